@@ -1,0 +1,5 @@
+export * from "./note.ts";
+export * from "./placed.ts";
+export * from "./position.ts";
+export * from "./problem.ts";
+export * from "./take.ts";
