@@ -197,6 +197,8 @@ export const phraseSchema = z.object({
   answers: z.string().nullable(),
   /** 0 to 1: how clear the boundary after it is. */
   boundary: share,
+  /** Added: what ends it: a rest, a held note, a change of pace or register, or the end of the solo. */
+  ends: z.enum(["rest", "long note", "change", "end"]),
 });
 
 export const runSchema = z.object({
@@ -204,6 +206,12 @@ export const runSchema = z.object({
   lastNote: noteId,
   direction: z.enum(["up", "down"]),
   length: z.int(),
+  /** Added: where it starts. */
+  chorus: z.int(),
+  bar: z.int(),
+  beat: z.number().nullable(),
+  /** Added: the leap of three or more semitones right after it, up +, down -; null when no leap follows. */
+  leap: z.int().nullable(),
 });
 
 export const MOTIF_VIEWPOINTS = [
@@ -235,12 +243,33 @@ export const motifSchema = z.object({
       change: z.string(),
       /** Semitones from the first occurrence, or null when it is no transposition. */
       transposition: z.number().nullable(),
+      /** Added: number of notes, which a varied occurrence may have more or fewer of. */
+      notes: z.int(),
+      /** Added: id of the phrase in which it starts, or null. */
+      phrase: z.string().nullable(),
     }),
   ),
   /** Number of occurrences that chance alone would give. */
   expected: z.number(),
   /** False-discovery rate at which it is kept. */
   q: z.number(),
+  /** Added: share of the solo's notes that its occurrences cover. */
+  coverage: share,
+  /** Added: share of the notes from the first to the last note of an occurrence that belong to it, taken over all. */
+  compactness: share,
+  /** Added: rank weight, the greater the more it says of the solo. */
+  weight: z.number(),
+  /** Added: its life over the choruses. */
+  development: z.object({
+    firstHeard: z.object({ chorus: z.int(), bar: z.int() }),
+    byChorus: z.array(z.object({ chorus: z.int(), occurrences: z.int() })),
+    /** Choruses after the first in which it returns. */
+    carriedOver: z.array(z.int()),
+    /** Chorus from which on it is not heard any more; null when it lasts to the end. */
+    droppedFrom: z.int().nullable(),
+  }),
+  /** Added: neighbouring phrases of which the second takes up the idea of the first. */
+  answers: z.array(z.object({ call: z.string(), answer: z.string() })),
 });
 
 export const swingSchema = z.object({
@@ -250,6 +279,10 @@ export const swingSchema = z.object({
   q3: z.number(),
   /** Number of beats measured. */
   beats: z.int(),
+  /** Added: median tempo of those beats, in quarter notes a minute. */
+  tempo: z.number().nullable(),
+  /** Added: median length of the short part, in milliseconds. */
+  short: z.number().nullable(),
 });
 
 export const registerSchema = z.object({
@@ -296,6 +329,8 @@ export const rhythmSchema = z.object({
       /** Below it a difference cannot be heard; nothing under it is reported. */
       threshold: z.number(),
       heard: z.boolean(),
+      /** Added: change of it over the take, in milliseconds a minute; null when too short to say or not heard. */
+      drift: z.number().nullable(),
     })
     .nullable(),
   /** Standard deviation of bar tempos over their mean, and drift in percent a minute; null in rubato and notation. */
@@ -309,6 +344,10 @@ export const rhythmSchema = z.object({
   rests: share,
   /** Share of steps between notes by size: "repeat", "step", "third", "fourth-fifth", "wide". */
   intervals: shares,
+  /** Added: stepwise runs: share of the solo's notes in them, how many, and how many are followed by a leap. */
+  runs: z.object({ share, count: z.int(), leapsAfter: z.int() }),
+  /** Added: the longest rest inside the solo. */
+  longestRest: z.object({ seconds: z.number(), beats: z.number().nullable(), after: noteId }).nullable(),
 });
 
 export const practiceSchema = z.object({
