@@ -1,8 +1,24 @@
-import type { TimeMap, Warning } from "../take/index.ts";
+import type { Hand, TimeMap, Warning } from "../take/index.ts";
 
 export const ALIGNMENT_METHODS = ["notated", "click", "tracked", "rubato", "anchored"] as const;
 
 export type AlignmentMethod = (typeof ALIGNMENT_METHODS)[number];
+
+/** The hand that plays a note, whether it belongs to the improvised line, and how clear that is (0 to 1). */
+export interface NoteHand {
+  readonly hand: Hand;
+  readonly solo: boolean;
+  readonly margin: number;
+}
+
+/** What the user may decide about the alignment. */
+export interface AlignOptions {
+  /** "auto" lets the program choose and say what it chose. */
+  readonly method: "auto" | "notated" | "click" | "tracked" | "rubato";
+  /** Known tempo in quarter notes a minute, or null. */
+  readonly tempo: number | null;
+  readonly anchors: readonly Anchor[];
+}
 
 /** A moment that the user has pinned to a place on the chart. */
 export interface Anchor {
