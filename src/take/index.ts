@@ -1,3 +1,4 @@
+export * from "./line.ts";
 export * from "./note.ts";
 export * from "./placed.ts";
 export * from "./position.ts";

@@ -1,0 +1,96 @@
+import type { SwingSummary } from "../account.ts";
+import type { Chart } from "../chart/index.ts";
+import { type LineNote, melodicLine, type PlacedNote } from "../take/index.ts";
+import { quantile, rounded } from "./spread.ts";
+
+/** One beat of which the swing could be measured. */
+export interface SwungBeat {
+  /** Beat of the bar in quarter notes, 1 the first. */
+  readonly beat: number;
+  /** Chorus of the note on the beat. */
+  readonly chorus: number;
+  /** First part over second part. */
+  readonly ratio: number;
+  /** Quarter notes a minute in that beat. */
+  readonly tempo: number;
+  /** Length of the second part, in milliseconds. */
+  readonly short: number;
+}
+
+/** Fewer measured beats than this give no summary. [practice] */
+const FEWEST = 4;
+
+/**
+ * Swing ratios (beat-upbeat ratios) of the beats that have a note on the beat and exactly one off it: first part over
+ * second part, from the performed onsets of the player's own notes, so that a player who lies behind the beat is not
+ * measured as swinging less. Where the line rests on the next beat, the chart's own beat length stands in for it. After Friberg & Sundström 2002 and Corcoran &
+ * Frieler 2021. Empty for notation (which prints, but does not play, its swing), in rubato, and in compound meters.
+ *
+ * @param notes solo notes in time order
+ */
+export function swungBeats(notes: readonly PlacedNote[], chart: Chart): SwungBeat[] {
+  if (chart.meter.unit > 4) return [];
+  const line = melodicLine(notes).filter((step) => step.note.position !== null && step.note.timing !== null);
+  const beatsInBar = (chart.meter.beats * 4) / chart.meter.unit;
+  const found: SwungBeat[] = [];
+  for (let i = 0; i + 1 < line.length; i++) {
+    const [on, off, next] = [line[i]!, line[i + 1]!, line[i + 2]];
+    const beat = placeOf(on);
+    if (!Number.isInteger(beat) || !isSwingOffBeat(placeOf(off) - beat)) continue;
+    if (next !== undefined && placeOf(next) < beat + 1) continue;
+    const length =
+      next !== undefined && placeOf(next) === beat + 1 ? next.onset - on.onset : beatLength(on, off);
+    const long = off.onset - on.onset;
+    if (!(long > 0 && length > long)) continue;
+    found.push({
+      beat: modulo(beat, beatsInBar) + 1,
+      chorus: on.note.chorus,
+      ratio: long / (length - long),
+      tempo: 60 / length,
+      short: (length - long) * 1000,
+    });
+  }
+  return found;
+}
+
+/**
+ * Median swing ratio with its spread and the tempo that it was played at, or null when fewer than four beats can be
+ * measured. It is never marked against 2:1.
+ */
+export function swingOf(notes: readonly PlacedNote[], chart: Chart): SwingSummary | null {
+  return summariseSwing(swungBeats(notes, chart));
+}
+
+export function summariseSwing(beats: readonly SwungBeat[]): SwingSummary | null {
+  if (beats.length < FEWEST) return null;
+  const ratios = beats.map((b) => b.ratio);
+  const tempos = beats.map((b) => b.tempo);
+  const shorts = beats.map((b) => b.short);
+  return {
+    median: rounded(quantile(ratios, 0.5), 3),
+    q1: rounded(quantile(ratios, 0.25), 3),
+    q3: rounded(quantile(ratios, 0.75), 3),
+    beats: beats.length,
+    tempo: rounded(quantile(tempos, 0.5), 1),
+    short: rounded(quantile(shorts, 0.5), 1),
+  };
+}
+
+function placeOf(step: LineNote<PlacedNote>): number {
+  return step.note.position!;
+}
+
+/** Seconds of a beat after which the line rests, from the chart's own beat between the two notes. */
+function beatLength(on: LineNote<PlacedNote>, off: LineNote<PlacedNote>): number {
+  const beats = placeOf(off) + off.note.timing! - placeOf(on) - on.note.timing!;
+  return beats > 0 ? (off.onset - on.onset) / beats : 0;
+}
+
+/** The swung off-beat is snapped to a half, or to two thirds where the grid is in triplets. */
+function isSwingOffBeat(fraction: number): boolean {
+  return Math.abs(fraction - 0.5) < 1e-6 || Math.abs(fraction - 2 / 3) < 1e-6;
+}
+
+function modulo(a: number, n: number): number {
+  return ((a % n) + n) % n;
+}

@@ -1,0 +1,112 @@
+import type { RhythmSummary } from "../account.ts";
+import type { Alignment } from "../align/types.ts";
+import { type LineNote, melodicLine, type PlacedNote, tempoAt } from "../take/index.ts";
+import { quantile, rounded, slope } from "./spread.ts";
+
+/**
+ * Smallest heard difference: 6 ms in short notes, 2.5 % of the interval in longer ones.
+ * Friberg & Sundberg 1995, "Time discrimination in a monotonic, isochronous sequence".
+ */
+export const HEARD = { milliseconds: 6, share: 0.025 };
+
+/** Fewer pairs of notes than this say nothing. [practice] */
+const FEWEST = 8;
+/** Least span over which a drift is told, in minutes. [practice] */
+const DRIFT_MINUTES = 0.25;
+
+/** How early (-) or late (+) one note is, in milliseconds, and when. */
+interface Lateness {
+  readonly seconds: number;
+  readonly milliseconds: number;
+  /** Milliseconds to the next note of the line. */
+  readonly interval: number;
+}
+
+/** Smallest difference in milliseconds that is heard in notes that follow each other at this interval (ms). */
+export function hearingThreshold(interval: number): number {
+  return Math.max(HEARD.milliseconds, HEARD.share * interval);
+}
+
+/**
+ * Early and late playing. Against the grid only where there is a grid that the player did not make (a click, or
+ * notation with a performance of it); otherwise against the other hand, where both strike the same place of the
+ * chart. Only notes on the beat are measured: off the beat, swing moves notes and lateness does not show.
+ * What is under the hearing threshold is given as 0.
+ *
+ * @param solo notes of the line in time order
+ * @param other notes of the other hand in time order
+ * @returns milliseconds; null in rubato, in notation, and where there is too little to measure against
+ */
+export function describeTiming(
+  solo: readonly PlacedNote[],
+  other: readonly PlacedNote[],
+  alignment: Alignment,
+): RhythmSummary["timing"] {
+  const line = melodicLine(solo).filter((step) => isOnBeat(step.note));
+  const given = alignment.method === "click" || alignment.method === "notated";
+  const late = given ? againstGrid(line, alignment) : againstHand(line, other);
+  if (late.length < FEWEST) return null;
+  const values = late.map((l) => l.milliseconds);
+  const threshold = hearingThreshold(
+    quantile(
+      late.map((l) => l.interval),
+      0.5,
+    ),
+  );
+  const heardOnly = (ms: number) => (Math.abs(ms) < threshold ? 0 : rounded(ms, 1));
+  const median = heardOnly(quantile(values, 0.5));
+  return {
+    against: given ? "grid" : "other hand",
+    median,
+    q1: heardOnly(quantile(values, 0.25)),
+    q3: heardOnly(quantile(values, 0.75)),
+    notes: late.length,
+    threshold: rounded(threshold, 1),
+    heard: median !== 0,
+    drift: driftOf(late, threshold),
+  };
+}
+
+function isOnBeat(note: PlacedNote): boolean {
+  return note.position !== null && note.timing !== null && Number.isInteger(note.position);
+}
+
+function againstGrid(line: readonly LineNote<PlacedNote>[], alignment: Alignment): Lateness[] {
+  return line.map((step, i) => ({
+    seconds: step.onset,
+    milliseconds: (step.note.timing! * 60_000) / tempoAt(alignment.map, step.note.position!),
+    interval: intervalAt(line, i),
+  }));
+}
+
+function againstHand(line: readonly LineNote<PlacedNote>[], other: readonly PlacedNote[]): Lateness[] {
+  const struck = new Map<number, number>();
+  for (const step of melodicLine(other)) {
+    if (step.note.position !== null) struck.set(step.note.position, step.onset);
+  }
+  return line.flatMap((step, i) => {
+    const onset = struck.get(step.note.position!);
+    if (onset === undefined) return [];
+    return [
+      {
+        seconds: step.onset,
+        milliseconds: (step.onset - onset) * 1000,
+        interval: intervalAt(line, i),
+      },
+    ];
+  });
+}
+
+function intervalAt(line: readonly LineNote<PlacedNote>[], i: number): number {
+  const next = line[i + 1] ?? line[i];
+  const before = next === line[i] ? line[i - 1] : line[i];
+  return before === undefined ? 0 : (next!.onset - before.onset) * 1000;
+}
+
+/** Milliseconds a minute; null when it is too short to say, or when all of it together would not be heard. */
+function driftOf(late: readonly Lateness[], threshold: number): number | null {
+  const minutes = (late[late.length - 1]!.seconds - late[0]!.seconds) / 60;
+  if (minutes < DRIFT_MINUTES) return null;
+  const drift = slope(late.map((l) => ({ x: l.seconds / 60, y: l.milliseconds })));
+  return drift === null || Math.abs(drift * minutes) < threshold ? null : rounded(drift, 1);
+}
