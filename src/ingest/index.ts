@@ -1,0 +1,1 @@
+export { readTake } from "./read-take.ts";

@@ -1,0 +1,28 @@
+/**
+ * How much of a file is read before it is refused, so that no upload can hold the program for more than about two
+ * seconds or fill its memory. The largest solos known to be played (an hour of piano) stay ten times below them.
+ */
+export const LIMITS = {
+  /** Bytes of a MIDI file. */
+  midiBytes: 16_000_000,
+  /** Bytes of a MusicXML text after unpacking. */
+  xmlBytes: 16_000_000,
+  /** Bytes of a compressed MusicXML file. */
+  packedBytes: 32_000_000,
+  /** Files inside one compressed MusicXML file. */
+  packedFiles: 1_000,
+  /** Notes of a file, counted before repeats are played out, and again after. */
+  notes: 200_000,
+  /** Events of a MIDI file (controllers and the like count too). */
+  midiEvents: 2_000_000,
+  /** Seconds from the start of a file to its last note: twelve hours. */
+  seconds: 43_200,
+  /** Elements inside elements of a MusicXML text; the standard needs about twelve. */
+  xmlDepth: 64,
+  /** Elements of a MusicXML text. */
+  xmlElements: 1_500_000,
+  /** Children of any element below the measure. */
+  xmlChildren: 2_000,
+  /** Bars after repeats are played out. */
+  bars: 20_000,
+} as const;

@@ -1,0 +1,124 @@
+import type { KeyMark, MeterMark, TempoMark } from "../../take/index.ts";
+import { Problem } from "../../take/index.ts";
+import { count, type Notices } from "../notices.ts";
+import { timeTempos } from "./clock.ts";
+import type { TimedTrack } from "./timed-track.ts";
+
+/** What the tracks say together about time, meter and key. */
+export interface Conductor {
+  readonly ticksPerQuarter: number;
+  readonly tempos: readonly TempoMark[];
+  readonly tempoStated: boolean;
+  readonly meters: readonly MeterMark[];
+  readonly keys: readonly KeyMark[];
+}
+
+/** The standard's tempo until another is set, in quarter notes a minute. */
+const DEFAULT_TEMPO = 120;
+
+/** Frames a second by the header's rate byte; 29 stands for drop-frame time of 30/1.001. */
+const FRAME_RATES: ReadonlyMap<number, number> = new Map([
+  [24, 24],
+  [25, 25],
+  [29, 30 / 1.001],
+  [30, 30],
+]);
+
+/**
+ * Reads tempo, meter and key from all tracks: format 1 wants them in the first, but files keep them anywhere.
+ *
+ * SMPTE time has no quarter notes: a quarter is then said to be one second, so that ticks stay whole and exact.
+ *
+ * @param division The header's division word, signed.
+ * @throws Problem when the division is 0 or an SMPTE rate that the standard does not know.
+ */
+export function readConductor(tracks: readonly TimedTrack[], division: number, notices: Notices): Conductor {
+  const changes: { tick: number; quartersPerMinute: number }[] = [];
+  const meters: MeterMark[] = [];
+  const keys: KeyMark[] = [];
+  for (const track of tracks) {
+    track.events.forEach((event, i) => {
+      const tick = track.ticks[i]!;
+      const where = `track ${track.number}, tick ${tick}`;
+      if (event.type === "setTempo") {
+        if (event.microsecondsPerBeat > 0) {
+          changes.push({ tick, quartersPerMinute: 60_000_000 / event.microsecondsPerBeat });
+        } else skip("tempo", where, notices);
+      } else if (event.type === "timeSignature") {
+        // A denominator beyond 64 has no note value.
+        if (event.numerator > 0 && event.denominator > 0 && event.denominator <= 64) {
+          meters.push({ tick, beats: event.numerator, unit: event.denominator });
+        } else skip("time signature", where, notices);
+      } else if (event.type === "keySignature") {
+        if (Math.abs(event.key) <= 7 && event.scale <= 1) {
+          keys.push({ tick, fifths: event.key, mode: event.scale === 1 ? "minor" : "major" });
+        } else skip("key signature", where, notices);
+      }
+    });
+  }
+  changes.sort((a, b) => a.tick - b.tick);
+  const time = division > 0 ? metrical(division, changes) : smpte(division, changes.length, notices);
+  const sortedMeters = settle(meters, (a, b) => a.beats === b.beats && a.unit === b.unit);
+  if (sortedMeters[0]?.tick !== 0) sortedMeters.unshift({ tick: 0, beats: 4, unit: 4 });
+  return {
+    ...time,
+    meters: sortedMeters,
+    keys: settle(keys, (a, b) => a.fifths === b.fifths && a.mode === b.mode),
+  };
+}
+
+function metrical(ticksPerQuarter: number, changes: readonly { tick: number; quartersPerMinute: number }[]) {
+  const tempos = timeTempos(changes, ticksPerQuarter, DEFAULT_TEMPO);
+  return { ticksPerQuarter, tempos, tempoStated: changes.length > 0 };
+}
+
+function smpte(division: number, tempos: number, notices: Notices) {
+  const rate = -(division >> 8);
+  const ticksPerFrame = division & 0xff;
+  const frames = FRAME_RATES.get(rate);
+  if (frames === undefined || ticksPerFrame === 0) {
+    throw new Problem(
+      "bad-division",
+      division === 0
+        ? "The MIDI header says that a quarter note has 0 ticks, so no time can be told"
+        : `The MIDI header states ${rate} SMPTE frames a second with ${ticksPerFrame} ticks each`,
+      "byte 12",
+      "Export the file again.",
+    );
+  }
+  notices.add(
+    "smpte-time",
+    "byte 12",
+    () =>
+      `The file keeps time in SMPTE frames, not in beats${tempos > 0 ? "; its tempo marks were left out" : ""}. Seconds are exact, beats must be found by ear.`,
+  );
+  const nominal = Math.ceil(frames);
+  const quartersPerMinute = (60 * frames) / nominal;
+  return {
+    ticksPerQuarter: nominal * ticksPerFrame,
+    tempos: timeTempos([], nominal * ticksPerFrame, quartersPerMinute),
+    tempoStated: false,
+  };
+}
+
+function skip(what: string, where: string, notices: Notices): void {
+  notices.add(
+    `impossible-${what.replace(" ", "-")}`,
+    where,
+    (times) => `${count(times, `impossible ${what}`)} ${times === 1 ? "was" : "were"} left out.`,
+  );
+}
+
+/** In order of time; of several at one tick the last stands, and what changes nothing is dropped. */
+function settle<T extends { readonly tick: number }>(
+  marks: readonly T[],
+  same: (a: T, b: T) => boolean,
+): T[] {
+  const settled: T[] = [];
+  for (const mark of [...marks].sort((a, b) => a.tick - b.tick)) {
+    if (settled.at(-1)?.tick === mark.tick) settled.pop();
+    const before = settled.at(-1);
+    if (before === undefined || !same(before, mark)) settled.push(mark);
+  }
+  return settled;
+}

@@ -1,0 +1,38 @@
+import type { Warning } from "../take/index.ts";
+
+/**
+ * Collects what a reader repaired or left out. One kind of repair gives one warning, with its first place and the
+ * number of times, so that a file with a thousand small faults still has a short list.
+ */
+export interface Notices {
+  /** `message` is asked for once, at the end, with the number of times that `code` was noticed. */
+  add(code: string, where: string | null, message: (times: number) => string, times?: number): void;
+  /** In the order of first notice. */
+  warnings(): Warning[];
+}
+
+export function collectNotices(): Notices {
+  const found = new Map<
+    string,
+    { where: string | null; times: number; message: (times: number) => string }
+  >();
+  return {
+    add(code, where, message, times = 1) {
+      const before = found.get(code);
+      if (before === undefined) found.set(code, { where, times, message });
+      else before.times += times;
+    },
+    warnings() {
+      return [...found].map(([code, { where, times, message }]) => ({
+        code,
+        message: message(times),
+        where,
+      }));
+    },
+  };
+}
+
+/** "1 note", "2 notes". */
+export function count(times: number, one: string, many = `${one}s`): string {
+  return `${times} ${times === 1 ? one : many}`;
+}

@@ -1,0 +1,31 @@
+import { Problem, type Take } from "../take/index.ts";
+import { kindOfFile } from "./file-kind.ts";
+import { readMidi } from "./midi/read-midi.ts";
+
+/**
+ * Reads one recorded or notated solo. The kind of file is told by its bytes, not by its name.
+ *
+ * @param bytes The file: a Standard MIDI File, a MusicXML text or a compressed MusicXML file.
+ * @param options.name Name of the file, for messages only.
+ * @param options.pattern Pattern of a format 2 MIDI file, from 1; null for the first with notes.
+ * @throws Problem for every file that cannot be read, and nothing else.
+ */
+export function readTake(bytes: Uint8Array, options: { name: string; pattern?: number | null }): Take {
+  try {
+    switch (kindOfFile(bytes, options.name)) {
+      case "midi":
+        return readMidi(bytes, options.pattern ?? null);
+      case "musicxml":
+      case "packed":
+        throw new Problem("not-yet", "MusicXML is not read yet", null, "Choose a MIDI file.");
+    }
+  } catch (error) {
+    if (error instanceof Problem) throw error;
+    throw new Problem(
+      "unreadable-file",
+      `${options.name} cannot be read: ${error instanceof Error ? error.message : error}`,
+      null,
+      "Export the file again, or send it to the maintainers.",
+    );
+  }
+}
