@@ -1,0 +1,101 @@
+import type { AccountMotif, AccountNote, AccountPhrase, AccountRun } from "../account.ts";
+import type { Account } from "./rule.ts";
+
+export interface PhraseFacts {
+  readonly phrase: AccountPhrase;
+  readonly notes: readonly AccountNote[];
+}
+
+/** First solo note on a chord that has just changed, and the moment of the change. */
+export interface ChordEntry {
+  readonly note: AccountNote;
+  readonly chord: string;
+  /** Quarter-note beats between the change and the note. */
+  readonly after: number;
+}
+
+/** The account made ready for the rules: what more than one rule asks for, worked out once. */
+export interface Facts {
+  readonly account: Account;
+  readonly solo: readonly AccountNote[];
+  readonly byId: ReadonlyMap<string, AccountNote>;
+  /** Place of a note in `solo`. */
+  readonly place: ReadonlyMap<string, number>;
+  readonly phrases: readonly PhraseFacts[];
+  readonly runs: readonly { readonly run: AccountRun; readonly notes: readonly AccountNote[] }[];
+  readonly entries: readonly ChordEntry[];
+  /** True when beats mean something (any method but rubato). */
+  readonly metric: boolean;
+  /** Quarter-note beats in a bar. */
+  readonly barBeats: number;
+}
+
+export function factsOf(account: Account): Facts {
+  const solo = account.notes.filter((note) => note.solo);
+  const place = new Map(solo.map((note, index) => [note.id, index]));
+  const { meter } = account.chart;
+  return {
+    account,
+    solo,
+    byId: new Map(account.notes.map((note) => [note.id, note])),
+    place,
+    phrases: account.phrases.map((phrase) => ({ phrase, notes: between(solo, place, phrase) })),
+    runs: account.runs.map((run) => ({ run, notes: between(solo, place, run) })),
+    entries: chordEntries(account, solo),
+    metric: account.alignment.method !== "rubato",
+    barBeats: (meter.beats * 4) / meter.unit,
+  };
+}
+
+/** Notes of the solo from `firstNote` to `lastNote`, both included. */
+export function between(
+  solo: readonly AccountNote[],
+  place: ReadonlyMap<string, number>,
+  stretch: { readonly firstNote: string; readonly lastNote: string },
+): readonly AccountNote[] {
+  const first = place.get(stretch.firstNote);
+  const last = place.get(stretch.lastNote);
+  return first === undefined || last === undefined ? [] : solo.slice(first, last + 1);
+}
+
+export function ids(notes: readonly AccountNote[]): string[] {
+  return notes.map((note) => note.id);
+}
+
+/** First notes of a motif's occurrences, in time order. */
+export function motifStarts(facts: Facts, motif: AccountMotif): AccountNote[] {
+  return motif.occurrences
+    .map((occurrence) => facts.byId.get(occurrence.firstNote))
+    .filter((note) => note !== undefined)
+    .sort((a, b) => a.onset - b.onset);
+}
+
+function chordEntries(account: Account, solo: readonly AccountNote[]): ChordEntry[] {
+  const perQuarter = account.chart.meter.unit / 4;
+  const barBeats = account.chart.meter.beats / perQuarter;
+  const starts: { at: number; symbol: string }[] = [];
+  for (const bar of account.chart.bars) {
+    for (const chord of bar.chords) {
+      const at = (bar.number - 1) * barBeats + (chord.beat - 1) / perQuarter;
+      if (starts[starts.length - 1]?.symbol !== chord.symbol) starts.push({ at, symbol: chord.symbol });
+    }
+  }
+  const length = account.chart.bars.length * barBeats;
+  const entries: ChordEntry[] = [];
+  let before = -1;
+  for (const note of solo) {
+    if (note.position === null || note.position < 0 || note.chord === null) continue;
+    const round = Math.floor(note.position / length);
+    const local = note.position - round * length;
+    let k = -1;
+    while (k + 1 < starts.length && starts[k + 1]!.at <= local + 1e-6) k++;
+    if (k < 0) continue;
+    const seam = k === 0 && starts.length > 1 && starts[starts.length - 1]!.symbol === starts[0]!.symbol;
+    const id = round * starts.length + k;
+    if (id !== before && starts.length > 1 && !seam) {
+      entries.push({ note, chord: note.chord, after: local - starts[k]!.at });
+    }
+    before = id;
+  }
+  return entries;
+}

@@ -1,0 +1,72 @@
+import type { AccountNote, Finding } from "../account.ts";
+import { chooseFindings } from "./choose.ts";
+import { type Facts, factsOf } from "./facts.ts";
+import type { Account, Match, Rule } from "./rule.ts";
+import { RULES } from "./rules/index.ts";
+import { fill } from "./words.ts";
+
+/**
+ * What a teacher would say of the take: at most three things that work, three to practise and a few notices, each
+ * with the notes and bars by which it can be heard. Rules whose sample is too small say nothing. Never a mark.
+ */
+export function findFindings(account: Account): Finding[] {
+  return chooseFindings(allFindings(account));
+}
+
+/** Every rule that applies, unchosen, for a teacher who wants to add one to the page. */
+export function allFindings(account: Account, rules: readonly Rule[] = RULES): Finding[] {
+  const facts = factsOf(account);
+  const findings: Finding[] = [];
+  for (const rule of rules) {
+    if (!enough(rule, facts)) continue;
+    const match = rule.find(facts, rule.threshold);
+    if (match !== null) findings.push(findingOf(rule, match, facts));
+  }
+  return findings;
+}
+
+function enough(rule: Rule, facts: Facts): boolean {
+  const { least } = rule;
+  return (
+    facts.solo.length >= (least.notes ?? 0) &&
+    facts.phrases.length >= (least.phrases ?? 0) &&
+    facts.account.choruses.length >= (least.choruses ?? 0)
+  );
+}
+
+function findingOf(rule: Rule, match: Match, facts: Facts): Finding {
+  const variant = variantOf(facts.account.source.sha256, facts.account.options.seed, rule);
+  return {
+    id: rule.id,
+    heading: rule.heading,
+    kind: rule.kind,
+    weight: rule.importance * (0.4 + 0.6 * match.strength),
+    text: fill(rule.wording[variant]!, match.words),
+    evidence: [...match.evidence],
+    bars: barsOf(match.evidence, facts.byId),
+    practice:
+      rule.practice === null
+        ? null
+        : {
+            title: fill(rule.practice.title, match.words),
+            text: fill(rule.practice.text, match.words),
+            kind: rule.practice.kind,
+          },
+  };
+}
+
+/** The variant depends on the take, not on chance, so that the same take always reads the same. */
+function variantOf(sha256: string, seed: number, rule: Rule): number {
+  let hash = seed | 0;
+  for (const letter of sha256 + rule.id) hash = (Math.imul(hash, 31) + letter.charCodeAt(0)) | 0;
+  return Math.abs(hash) % rule.wording.length;
+}
+
+function barsOf(evidence: readonly string[], byId: ReadonlyMap<string, AccountNote>): Finding["bars"] {
+  const bars = new Map<string, { chorus: number; bar: number }>();
+  for (const id of evidence) {
+    const note = byId.get(id);
+    if (note) bars.set(`${note.chorus}:${note.bar}`, { chorus: note.chorus, bar: note.bar });
+  }
+  return [...bars.values()];
+}

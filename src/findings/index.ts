@@ -1,0 +1,5 @@
+export * from "./choose.ts";
+export * from "./facts.ts";
+export * from "./find-findings.ts";
+export * from "./rule.ts";
+export { RULES } from "./rules/index.ts";

@@ -1,0 +1,64 @@
+import type { Analysis, FindingHeading } from "../account.ts";
+import type { Facts } from "./facts.ts";
+
+/** The account as it stands before the findings. */
+export type Account = Omit<Analysis, "findings">;
+
+/** Exercises that a finding can lead to; each has its maker in `practice/`. */
+export const PRACTICE_KINDS = [
+  "placements",
+  "motif to every placement",
+  "call and answer",
+  "slides",
+  "rests",
+  "register ladder",
+  "shared placements",
+  "guide tones",
+  "approach notes",
+  "even pairs",
+  "steady time",
+  "entries",
+] as const;
+
+export type PracticeKind = (typeof PRACTICE_KINDS)[number];
+
+/** What a rule found in a take. */
+export interface Match {
+  /** 0 to 1: how far past its threshold the measure is. */
+  readonly strength: number;
+  /** Ids of the notes by which a reader can hear it, in time order; may be empty when it is about silence. */
+  readonly evidence: readonly string[];
+  /** What fills the braces of the wording. */
+  readonly words: Readonly<Record<string, string>>;
+}
+
+/** One thing that a teacher might say, and when. Data: read `rules/` like a page of a handbook. */
+export interface Rule {
+  /** Kebab-case, unique. */
+  readonly id: string;
+  readonly heading: FindingHeading;
+  readonly kind: "works" | "practise" | "notice";
+  /** What is measured, with its unit. */
+  readonly measure: string;
+  /** The limit on that measure. */
+  readonly threshold: number;
+  /** Why the limit stands where it does, with its source or `[practice]`. */
+  readonly reason: string;
+  /** Below these sample sizes the rule says nothing. */
+  readonly least: { readonly notes?: number; readonly phrases?: number; readonly choruses?: number };
+  /** How much a teacher would care, 0 to 1, other things being equal. */
+  readonly importance: number;
+  readonly find: (facts: Facts, threshold: number) => Match | null;
+  /** The same thought in more than one way; braces are filled from the match. */
+  readonly wording: readonly string[];
+  readonly practice: {
+    readonly kind: PracticeKind;
+    readonly title: string;
+    readonly text: string;
+  } | null;
+}
+
+/** 0 at the limit, 1 when `value` is `span` or more beyond it; a `span` below 0 looks downwards. */
+export function beyond(value: number, limit: number, span: number): number {
+  return Math.min(1, Math.max(0, (value - limit) / span));
+}

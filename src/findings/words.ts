@@ -1,0 +1,127 @@
+import type { AccountNote } from "../account.ts";
+
+/** "a third", "two thirds", "nearly all": a share as a teacher says it, with no false exactness. */
+export function shareInWords(share: number): string {
+  if (share >= 0.995) return "all";
+  if (share >= 0.9) return "nearly all";
+  if (share >= 0.78) return "four fifths";
+  if (share >= 0.71) return "three quarters";
+  if (share >= 0.63) return "two thirds";
+  if (share >= 0.55) return "more than half";
+  if (share >= 0.45) return "about half";
+  if (share >= 0.37) return "two fifths";
+  if (share >= 0.29) return "about a third";
+  if (share >= 0.22) return "a quarter";
+  if (share >= 0.17) return "about a fifth";
+  if (share >= 0.08) return "about a tenth";
+  if (share > 0) return "very little";
+  return "none";
+}
+
+const NUMBERS = [
+  "no",
+  "one",
+  "two",
+  "three",
+  "four",
+  "five",
+  "six",
+  "seven",
+  "eight",
+  "nine",
+  "ten",
+  "eleven",
+  "twelve",
+];
+
+/** Small numbers as words, others as figures. */
+export function countInWords(count: number): string {
+  return NUMBERS[count] ?? String(count);
+}
+
+/** "once", "twice", "three times". */
+export function timesInWords(count: number): string {
+  if (count === 1) return "once";
+  if (count === 2) return "twice";
+  return `${countInWords(count)} times`;
+}
+
+const INTERVALS = [
+  "",
+  "a half step",
+  "a whole step",
+  "a minor third",
+  "a third",
+  "a fourth",
+  "a tritone",
+  "a fifth",
+  "a minor sixth",
+  "a sixth",
+  "a minor seventh",
+  "a major seventh",
+] as const;
+
+/** "two octaves and a third": an interval in semitones as a musician says it. */
+export function intervalInWords(semitones: number): string {
+  const whole = Math.round(semitones);
+  const octaves = Math.floor(whole / 12);
+  const rest = INTERVALS[whole % 12]!;
+  if (octaves === 0) return rest === "" ? "one note" : rest;
+  const octaveWords = octaves === 1 ? "an octave" : `${countInWords(octaves)} octaves`;
+  return rest === "" ? octaveWords : `${octaveWords} and ${rest}`;
+}
+
+/** How a degree is called in a sentence. */
+const DEGREE_NAMES: Readonly<Record<string, string>> = {
+  "1": "root",
+  b9: "flat ninth",
+  "9": "ninth",
+  "#9": "sharp ninth",
+  b3: "minor third",
+  "3": "third",
+  "11": "eleventh",
+  "#11": "sharp eleventh",
+  b5: "flat fifth",
+  "5": "fifth",
+  "#5": "sharp fifth",
+  b13: "flat thirteenth",
+  "13": "thirteenth",
+  "6": "sixth",
+  b7: "seventh",
+  "7": "major seventh",
+};
+
+/** "fifth", for a degree under a finger. */
+export function degreeInWords(degree: string): string {
+  return DEGREE_NAMES[degree] ?? degree;
+}
+
+/** "bar 4 of chorus 2"; the chorus is left out when the take has only one. */
+export function placeInWords(note: AccountNote, choruses: number): string {
+  const bar = note.bar >= 1 ? `bar ${note.bar}` : "the pickup";
+  return choruses > 1 ? `${bar} of chorus ${note.chorus}` : bar;
+}
+
+/** "bars 2, 5 and 7 of chorus 1": where a few notes are, each bar once, at most `most` of them. */
+export function placesInWords(notes: readonly AccountNote[], choruses: number, most = 3): string {
+  const places = [...new Set(notes.map((note) => placeInWords(note, choruses)))];
+  const shown = places.slice(0, most);
+  if (places.length > most) return `${shown.join(", ")} and elsewhere`;
+  return listInWords(shown);
+}
+
+/** "a, b and c". */
+export function listInWords(items: readonly string[]): string {
+  if (items.length <= 1) return items[0] ?? "";
+  return `${items.slice(0, -1).join(", ")} and ${items[items.length - 1]}`;
+}
+
+/** Fills the braces of a template; a brace without a word is an error of the rule, not of the take. */
+export function fill(template: string, words: Readonly<Record<string, string>>): string {
+  const text = template.replace(/\{(\w+)\}/g, (_, name: string) => {
+    const word = words[name];
+    if (word === undefined) throw new Error(`no word for {${name}} in "${template}"`);
+    return word;
+  });
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
