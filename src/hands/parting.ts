@@ -19,7 +19,7 @@ export interface PartingOptions {
   readonly soloHand: "right" | "left" | "both" | null;
 }
 
-export interface Parting {
+export interface PartedHands {
   /** Parallel to `take.notes`. */
   readonly hands: readonly NoteHand[];
   readonly warnings: readonly Warning[];
@@ -40,7 +40,7 @@ interface Voice {
  * @throws Problem `no-such-part`, `no-such-staff` when the named part or staff is not in the take
  * @example partHands(take, { soloPart: "t2", soloStaff: null, soloHand: null }).hands[0]?.solo
  */
-export function partHands(take: Take, options: PartingOptions): Parting {
+export function partHands(take: Take, options: PartingOptions): PartedHands {
   const warnings: Warning[] = [];
   const solo = chooseVoice(take, options, warnings);
   const hands = new Array<NoteHand>(take.notes.length);

@@ -1,0 +1,116 @@
+/** The take as a row of strokes: notes struck together are one event, with what their pitches say of the chart. */
+import type { Chart } from "../chart/types.ts";
+import type { Note } from "../take/index.ts";
+import { type ChartStretch, chartStretches, formBeats, pitchEvidence, VOICES } from "./chart-evidence.ts";
+import type { NoteHand } from "./types.ts";
+
+/** Strokes within this time (seconds) are one event: chords are spread, and hands are not together, by less. */
+const TOGETHER = 0.045;
+/** Below this pitch the lowest comping note is a bass note. */
+const BASS_BELOW = 55;
+
+export interface Events {
+  readonly count: number;
+  /** Seconds: that of the comping hand where it strikes, which keeps the time, else of the solo. */
+  readonly time: Float64Array;
+  /** 1 where the comping hand strikes. */
+  readonly comping: Uint8Array;
+  /** 1 where the solo strikes. */
+  readonly solo: Uint8Array;
+  /** 1 where the comping hand strikes a bass note. */
+  readonly bass: Uint8Array;
+  readonly stretches: readonly ChartStretch[];
+  /** Nats for the event inside each stretch of the form: `inside[event * stretches + stretch]`. */
+  readonly inside: Float64Array;
+  /** The same for an event on the first beat of the stretch, where a bass note is expected to be the root. */
+  readonly onChange: Float64Array;
+  /** Index of the stretch for each 24th of a quarter note of the form. */
+  readonly stretchAt: Uint16Array;
+}
+
+/** Cells of `Events.stretchAt` in a quarter note. */
+export const CELLS = 24;
+
+/** Notes of one stroke tell less together than one by one; each further note counts by this much. */
+const TEMPER = 0.6;
+
+/** Groups a take's notes into events. Notes must be sorted by onset. */
+export function takeEvents(notes: readonly Note[], hands: readonly NoteHand[], chart: Chart): Events {
+  const groups: number[][] = [];
+  let start = Number.NEGATIVE_INFINITY;
+  notes.forEach((note, i) => {
+    if (note.onset - start > TOGETHER) {
+      groups.push([]);
+      start = note.onset;
+    }
+    groups.at(-1)!.push(i);
+  });
+  const stretches = chartStretches(chart);
+  const table = pitchEvidence(chart, stretches);
+  const n = groups.length;
+  const width = stretches.length;
+  const time = new Float64Array(n);
+  const comping = new Uint8Array(n);
+  const solo = new Uint8Array(n);
+  const bass = new Uint8Array(n);
+  const inside = new Float64Array(n * width);
+  const onChange = new Float64Array(n * width);
+  groups.forEach((group, e) => {
+    const accompany = group.filter((i) => !hands[i]!.solo);
+    const line = group.filter((i) => hands[i]!.solo);
+    comping[e] = accompany.length > 0 ? 1 : 0;
+    solo[e] = line.length > 0 ? 1 : 0;
+    const timing = accompany.length > 0 ? accompany : line;
+    time[e] = timing.reduce((sum, i) => sum + notes[i]!.onset, 0) / timing.length;
+    const lowest = accompany.reduce((low, i) => Math.min(low, notes[i]!.pitch), 128);
+    bass[e] = lowest < BASS_BELOW ? 1 : 0;
+    const weight = group.length ** (TEMPER - 1);
+    for (const i of group) {
+      const pitch = notes[i]!.pitch;
+      const isBass = !hands[i]!.solo && pitch === lowest && pitch < BASS_BELOW;
+      const voice = hands[i]!.solo
+        ? VOICES.indexOf("solo")
+        : isBass
+          ? VOICES.indexOf("bass")
+          : VOICES.indexOf("comping");
+      const atChange = isBass ? VOICES.indexOf("bass at the change") : voice;
+      for (let s = 0; s < width; s++) {
+        inside[e * width + s]! += weight * table[(voice * width + s) * 12 + (pitch % 12)]!;
+        onChange[e * width + s]! += weight * table[(atChange * width + s) * 12 + (pitch % 12)]!;
+      }
+    }
+  });
+  return {
+    count: n,
+    time,
+    comping,
+    solo,
+    bass,
+    stretches,
+    inside,
+    onChange,
+    stretchAt: stretchCells(stretches, formBeats(chart)),
+  };
+}
+
+function stretchCells(stretches: readonly ChartStretch[], form: number): Uint16Array {
+  const cells = new Uint16Array(Math.round(form * CELLS));
+  stretches.forEach((stretch, s) => {
+    cells.fill(s, Math.round(stretch.start * CELLS), Math.round((stretch.start + stretch.beats) * CELLS));
+  });
+  return cells;
+}
+
+/**
+ * Nats that the pitches of an event give for a chart position (quarter-note beats); positions outside the form are
+ * taken round it.
+ */
+export function harmonyAt(events: Events, event: number, position: number): number {
+  const form = events.stretchAt.length;
+  let cell = Math.floor(position * CELLS + 0.5) % form;
+  if (cell < 0) cell += form;
+  const stretch = events.stretchAt[cell]!;
+  const k = event * events.stretches.length + stretch;
+  const first = Math.abs(cell / CELLS - events.stretches[stretch]!.start) < 0.3;
+  return first ? events.onChange[k]! : events.inside[k]!;
+}

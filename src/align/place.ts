@@ -1,0 +1,141 @@
+/** Gives every note its place on the chart, once the chart's place in time is known. */
+import type { Chart, ChordSpan } from "../chart/types.ts";
+import type { PlacedNote, Take } from "../take/index.ts";
+import { positionAt, tempoAt } from "../take/index.ts";
+import { barBeats } from "./chart-evidence.ts";
+import { inForm, placeOf } from "./form.ts";
+import { snapOnsets, swingFeel } from "./grid.ts";
+import { positionOfTick, sourceGrid } from "./notated.ts";
+import type { Alignment, NoteHand } from "./types.ts";
+
+/**
+ * Places the notes of a take, parallel to `take.notes`.
+ *
+ * Notated sources keep their exact positions and have no timing. In rubato, beats, positions and timing are null and
+ * the chord is the one that sounds at the onset. Otherwise onsets are snapped to the grid that they were played on
+ * (see `snapOnsets`), and `timing` is performed minus snapped onset in quarter-note beats, where a swung off-beat is
+ * measured against the take's own swung place.
+ *
+ * @param spans `chordSpans(chart)`
+ */
+export function placeNotes(
+  take: Take,
+  chart: Chart,
+  spans: readonly ChordSpan[],
+  hands: readonly NoteHand[],
+  alignment: Alignment,
+): PlacedNote[] {
+  const { map, choruses } = alignment;
+  const starts = spans.map((span) => span.start);
+  const place = (index: number, position: number) => {
+    const { hand, solo } = hands[index]!;
+    return {
+      ...take.notes[index]!,
+      hand,
+      solo,
+      ...placeOf(position, chart, choruses),
+      span: spanAt(position, chart, starts, choruses),
+    };
+  };
+  const performedBeats = (index: number) => {
+    const { onset, duration } = take.notes[index]!;
+    return positionAt(map, onset + duration) - positionAt(map, onset);
+  };
+  const beatOf = (position: number) => {
+    const bar = barBeats(chart);
+    const within = position - Math.floor(position / bar + 1e-9) * bar;
+    return 1 + (within * chart.meter.unit) / 4;
+  };
+
+  if (alignment.method === "rubato") {
+    return take.notes.map((note, i) => ({
+      ...place(i, positionAt(map, note.onset)),
+      beat: null,
+      position: null,
+      beats: null,
+      timing: null,
+    }));
+  }
+  if (alignment.method === "notated") {
+    const grid = sourceGrid(take, chart);
+    return take.notes.map((note, i) => {
+      const position = clean(positionOfTick(grid, note.tick));
+      const beats = positionOfTick(grid, note.tick + note.ticks) - positionOfTick(grid, note.tick);
+      return {
+        ...place(i, position),
+        beat: clean(beatOf(position)),
+        position,
+        beats: clean(beats),
+        timing: null,
+      };
+    });
+  }
+
+  const performed = take.notes.map((note) => positionAt(map, note.onset));
+  const snapped = snapTake(take, chart, hands, performed, (p) => tempoAt(map, p));
+  return take.notes.map((_, i) => {
+    const position = clean(snapped[i]!.written);
+    return {
+      ...place(i, position),
+      beat: clean(beatOf(position)),
+      position,
+      beats: performedBeats(i),
+      timing: performed[i]! - snapped[i]!.played,
+    };
+  });
+}
+
+/** Snaps the solo and the comping each as a line of its own, in quarter-note beats. */
+function snapTake(
+  take: Take,
+  chart: Chart,
+  hands: readonly NoteHand[],
+  performed: readonly number[],
+  tempo: (position: number) => number,
+): { written: number; played: number }[] {
+  const compound = chart.meter.unit >= 8;
+  const pulse = compound ? 4 / chart.meter.unit : 1;
+  const result = new Array<{ written: number; played: number }>(take.notes.length);
+  const lines = [true, false].map((solo) =>
+    take.notes
+      .map((_, i) => i)
+      .filter((i) => hands[i]!.solo === solo)
+      .sort((a, b) => performed[a]! - performed[b]!),
+  );
+  const feels = lines.map((line) => swingFeel(line.map((i) => performed[i]!)));
+  // A comping hand plays few off-beats; it is heard with the line's swing where there is a line.
+  const feel = lines[0]!.length > 0 ? feels[0]! : feels[1]!;
+  for (const line of lines) {
+    const places = snapOnsets(
+      line.map((i) => performed[i]! / pulse),
+      line.map((i) => take.notes[i]!.onset),
+      (k) => (60 / tempo(performed[line[k]!]!)) * pulse,
+      compound ? null : (k) => feel.at(Math.floor(performed[line[k]!]!)),
+    );
+    line.forEach((i, k) => {
+      result[i] = { written: places[k]!.written * pulse, played: places[k]!.played * pulse };
+    });
+  }
+  return result;
+}
+
+/** Index of the chord that sounds at a chart position; a tag stays on the last chord, a pickup hears the form's end. */
+function spanAt(position: number, chart: Chart, starts: readonly number[], choruses: number): number {
+  const bars = Math.floor(position / barBeats(chart) + 1e-9);
+  if (bars >= choruses * chart.bars.length) return starts.length - 1;
+  const within = inForm(position, chart) + 1e-9;
+  let low = 0;
+  let high = starts.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (starts[middle]! <= within) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
+/** Takes the dust of floating point off sums of grid places. */
+function clean(value: number): number {
+  const rounded = Math.round(value * 960) / 960;
+  return Math.abs(rounded - value) < 1e-9 ? rounded : value;
+}
