@@ -1,0 +1,3 @@
+export * from "./labels.ts";
+export * from "./roles.ts";
+export * from "./sentence.ts";

@@ -1,0 +1,114 @@
+/** The labels of all notes of a take: the one place where degree, roles, strength and spelling come together. */
+import type { Chart, ChordSpan, Degree } from "../chart/types.ts";
+import { type PlacedNote, Problem } from "../take/index.ts";
+import { isBlueInKey } from "./harmonic-role.ts";
+import { type Harmony, harmonyOf, type LineNote, lineNotes, soundingOf } from "./line.ts";
+import { lineRoleOf, type Manner } from "./line-role.ts";
+import { nameOf } from "./names.ts";
+import type { HarmonicRole, LineRole } from "./roles.ts";
+import { spellUnder } from "./spelling.ts";
+import { strengthOf } from "./strength.ts";
+import { type Voice, voicesOf } from "./voices.ts";
+
+/** What the harmony says of a note. */
+export interface NoteLabel {
+  /** Scientific pitch name; as printed where the note has been read from notation. */
+  readonly spelling: string;
+  /** Symbol of the sounding chord, or null for N.C. */
+  readonly chord: string | null;
+  readonly degree: Degree | null;
+  readonly role: HarmonicRole | null;
+  readonly guideTone: boolean;
+  readonly blueInKey: boolean;
+  /** Null for notes outside the solo. */
+  readonly lineRole: LineRole | null;
+  /** `Note.id` of the note that it leads to. */
+  readonly target: string | null;
+  /** Metric strength of its place, 0 to 1. */
+  readonly strength: number;
+  /** How the line role is played ("chromatic", "upper", "held"), for the words. */
+  readonly manner: Manner | null;
+}
+
+/**
+ * Labels every note, parallel to `notes`. Notes of the solo get a line role; the others (comping, bass) get all
+ * that the chord alone says of them. Spelling, degree, role and strength are never missing. Linear in the number of
+ * notes, but for sorting the solo by onset.
+ *
+ * @throws Problem "no-chords" when there are notes and no span, "unknown-span" when a note points past the spans
+ */
+export function labelNotes(
+  notes: readonly PlacedNote[],
+  chart: Chart,
+  spans: readonly ChordSpan[],
+): NoteLabel[] {
+  checkSpans(notes, spans);
+  const harmony = harmonyOf(chart, spans);
+  const solo = lineNotes(notes, harmony);
+  const voices = voicesOf(harmony, solo);
+  const labels: NoteLabel[] = notes.map((note) => labelByChord(note, harmony));
+  for (const voice of voices) labelVoice(voice, harmony, labels);
+  return labels;
+}
+
+function checkSpans(notes: readonly PlacedNote[], spans: readonly ChordSpan[]): void {
+  if (notes.length > 0 && spans.length === 0) {
+    throw new Problem("no-chords", "the chart has no chords", null, "Give a chart of at least one bar.");
+  }
+  const astray = notes.find((note) => spans[note.span] === undefined);
+  if (astray !== undefined) {
+    throw new Problem(
+      "unknown-span",
+      `note ${astray.id} points to chord ${astray.span} of ${spans.length}`,
+      `note ${astray.id}`,
+      "Place the notes on the same chart that they are labelled by.",
+    );
+  }
+}
+
+function labelByChord(note: PlacedNote, harmony: Harmony): NoteLabel {
+  const span = harmony.spans[note.span]!;
+  const { degree, role, guideTone } = soundingOf(harmony, note.span, note.pitch);
+  return {
+    spelling:
+      note.printed?.spelling ??
+      nameOf(note.pitch, spellUnder(note.pitch, role, span, harmony.chart.key, null)),
+    chord: span.chord === null ? null : span.symbol,
+    degree,
+    role,
+    guideTone,
+    blueInKey: isBlueInKey(note.pitch, harmony.chart),
+    lineRole: null,
+    target: null,
+    strength: strengthOf(note.beat, harmony.chart.meter),
+    manner: null,
+  };
+}
+
+function labelVoice(voice: Voice, harmony: Harmony, labels: NoteLabel[]): void {
+  const { line, own } = voice;
+  let next: { note: LineNote; fifths: number } | null = null;
+  for (let i = line.notes.length - 1; i >= 0; i--) {
+    const here: LineNote = line.notes[i]!;
+    const { note, sounding } = here;
+    const ahead: { pitch: number; fifths: number } | null =
+      next === null || line.next[i] === null ? null : { pitch: next.note.note.pitch, fifths: next.fifths };
+    const fifths: number = spellUnder(
+      note.pitch,
+      sounding.role,
+      harmony.spans[note.span]!,
+      harmony.chart.key,
+      ahead,
+    );
+    next = { note: here, fifths };
+    if (!own[i]) continue;
+    const { role, target, manner } = lineRoleOf(line, i);
+    labels[here.index] = {
+      ...labels[here.index]!,
+      spelling: note.printed?.spelling ?? nameOf(note.pitch, fifths),
+      lineRole: role,
+      target: target === null ? null : line.notes[target]!.note.id,
+      manner,
+    };
+  }
+}

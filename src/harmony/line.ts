@@ -1,0 +1,166 @@
+/**
+ * The line: which notes follow which in the solo, so that "the note before" and "the note after" mean what a
+ * listener takes them to mean.
+ *
+ * Notes struck together are one moment of the line; its highest note is the main voice, since that is what the ear
+ * follows. Lower notes form voices of their own, counted from the top. Notes struck under a longer, higher note that
+ * is still held are an inner line. A long silence ends the line: what follows is not heard as moving from it.
+ */
+import type { Chart, ChordSpan } from "../chart/types.ts";
+import type { PlacedNote } from "../take/index.ts";
+import { type Sounding, soundingTable } from "./harmonic-role.ts";
+import { strengthOf } from "./strength.ts";
+
+/** Notes closer than this many seconds are struck together: chords on a piano spread by some 30 ms. [lit: Goebl 2001, memory] */
+export const TOGETHER = 0.03;
+
+/** A silence of more than so many quarter-note beats ends the line. [practice] */
+export const BREATH_BEATS = 2;
+
+/** The same in seconds, where there is no beat. [practice] */
+export const BREATH_SECONDS = 1.5;
+
+/** What is known of the chords, made once for all notes. */
+export interface Harmony {
+  readonly chart: Chart;
+  readonly spans: readonly ChordSpan[];
+  /** By span, then by pitch class. */
+  readonly tables: readonly (readonly Sounding[])[];
+  /** Length of one chorus in quarter-note beats. */
+  readonly chorusBeats: number;
+}
+
+/** When the chord under a note changes. */
+export interface Change {
+  /** Quarter-note beats from the note's onset to the next chord; null in rubato. */
+  readonly after: number | null;
+  /** True when the key is still held half a beat (in rubato: audibly) into the next chord. */
+  readonly heldInto: boolean;
+  /** True when the key is held up to the change or over it. */
+  readonly reaches: boolean;
+}
+
+export interface LineNote {
+  /** Index into the notes that were given. */
+  readonly index: number;
+  readonly note: PlacedNote;
+  readonly sounding: Sounding;
+  readonly strength: number;
+  readonly change: Change;
+}
+
+/** Notes that follow each other. `null` stands for "nothing that it is joined to". */
+export interface Line {
+  readonly harmony: Harmony;
+  readonly notes: readonly LineNote[];
+  /** Position in `notes` of the note just before and after, if no breath lies between. */
+  readonly previous: readonly (number | null)[];
+  readonly next: readonly (number | null)[];
+  /** The nearest joined note of another pitch, over repeated notes. */
+  readonly before: readonly (number | null)[];
+  readonly after: readonly (number | null)[];
+  /** For a repeated note: the last note of its pitch under the chord before, from which it is carried over. */
+  readonly carried: readonly (number | null)[];
+}
+
+export function harmonyOf(chart: Chart, spans: readonly ChordSpan[]): Harmony {
+  const last = spans.at(-1);
+  return {
+    chart,
+    spans,
+    tables: spans.map((span) => soundingTable(span, chart.key)),
+    chorusBeats: last === undefined ? 0 : last.start + last.beats,
+  };
+}
+
+/** The span after `span`; after the form's last comes its first, since the form goes round. */
+export function nextSpanOf(harmony: Harmony, span: number): number {
+  return (span + 1) % harmony.spans.length;
+}
+
+/** What a pitch is under a span. */
+export function soundingOf(harmony: Harmony, span: number, pitch: number): Sounding {
+  return harmony.tables[span]![pitch % 12]!;
+}
+
+/** Joins notes that are already in the order of the line. Linear. */
+export function lineOf(harmony: Harmony, notes: readonly LineNote[]): Line {
+  const size = notes.length;
+  const previous: (number | null)[] = new Array(size).fill(null);
+  const next: (number | null)[] = new Array(size).fill(null);
+  const before: (number | null)[] = new Array(size).fill(null);
+  const after: (number | null)[] = new Array(size).fill(null);
+  const carried: (number | null)[] = new Array(size).fill(null);
+  for (let i = 1; i < size; i++) {
+    const [first, second] = [notes[i - 1]!.note, notes[i]!.note];
+    if (isBreath(first, second)) continue;
+    previous[i] = i - 1;
+    next[i - 1] = i;
+    before[i] = first.pitch === second.pitch ? before[i - 1]! : i - 1;
+    if (first.pitch !== second.pitch) continue;
+    if (first.span === second.span) carried[i] = carried[i - 1]!;
+    else if (nextSpanOf(harmony, first.span) === second.span) carried[i] = i - 1;
+  }
+  for (let i = size - 2; i >= 0; i--) {
+    if (next[i] === null) continue;
+    after[i] = notes[i + 1]!.note.pitch === notes[i]!.note.pitch ? after[i + 1]! : i + 1;
+  }
+  return { harmony, notes, previous, next, before, after, carried };
+}
+
+/** True when the silence between two notes is long enough to end the line. */
+export function isBreath(first: PlacedNote, second: PlacedNote): boolean {
+  if (first.position !== null && first.beats !== null && second.position !== null) {
+    return second.position - (first.position + first.beats) > BREATH_BEATS;
+  }
+  return second.onset - (first.onset + first.duration) > BREATH_SECONDS;
+}
+
+/** Notes of the solo with what the rules ask of them, in order of onset, then pitch. */
+export function lineNotes(notes: readonly PlacedNote[], harmony: Harmony): LineNote[] {
+  const changes = changeSeconds(notes);
+  const chosen: LineNote[] = [];
+  notes.forEach((note, index) => {
+    if (!note.solo) return;
+    chosen.push({
+      index,
+      note,
+      sounding: soundingOf(harmony, note.span, note.pitch),
+      strength: strengthOf(note.beat, harmony.chart.meter),
+      change: changeOf(note, harmony, changes[index] ?? null),
+    });
+  });
+  return chosen.sort((a, b) => a.note.onset - b.note.onset || a.note.pitch - b.note.pitch);
+}
+
+/** How long a note must sound into a chord to be heard against it: half a beat, or this many seconds. [practice] */
+const HEARD_BEATS = 0.5;
+const HEARD_SECONDS = 0.25;
+const NEAR = 1e-6;
+
+function changeOf(note: PlacedNote, harmony: Harmony, secondsOfChange: number | null): Change {
+  if (note.position === null || note.beats === null) {
+    const held =
+      secondsOfChange === null ? Number.NEGATIVE_INFINITY : note.onset + note.duration - secondsOfChange;
+    return { after: null, heldInto: held >= HEARD_SECONDS, reaches: held >= 0 };
+  }
+  const span = harmony.spans[note.span]!;
+  const length = harmony.chorusBeats;
+  const place = length > 0 ? ((note.position % length) + length) % length : 0;
+  const after = span.start + span.beats - place;
+  // In an ending tag the form no longer goes round: the last chord stays, and no change is near.
+  if (after <= 0 || after > span.beats + NEAR)
+    return { after: Number.POSITIVE_INFINITY, heldInto: false, reaches: false };
+  return { after, heldInto: note.beats - after >= HEARD_BEATS - NEAR, reaches: note.beats >= after - NEAR };
+}
+
+/** For each note, the onset (seconds) of the first later note of either hand that sounds under another span, or null. */
+function changeSeconds(notes: readonly PlacedNote[]): (number | null)[] {
+  const found: (number | null)[] = new Array(notes.length).fill(null);
+  for (let i = notes.length - 2; i >= 0; i--) {
+    const later = notes[i + 1]!;
+    found[i] =
+      later.span === notes[i]!.span && later.chorus === notes[i]!.chorus ? found[i + 1]! : later.onset;
+  }
+  return found;
+}

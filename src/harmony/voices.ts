@@ -1,0 +1,112 @@
+/**
+ * Voices of the solo: chords, octaves and double notes taken apart into lines, so that every note has a note before
+ * and after it and none is left without labels.
+ */
+import { type Harmony, type Line, type LineNote, lineOf, TOGETHER } from "./line.ts";
+
+/** A line, which of its notes are labelled by it, and the note that each of them doubles (or null). */
+export interface Voice {
+  readonly line: Line;
+  /** Parallel to `line.notes`: true where the note gets its label here; the rest only gives the context. */
+  readonly own: readonly boolean[];
+}
+
+/** Notes struck together, the highest first. */
+type Moment = readonly LineNote[];
+
+/**
+ * Takes the notes of a solo (in order of onset) apart into voices. The main voice is the highest note of each
+ * moment; the k-th note from the top continues in the k-th note of the next moment, or in its lowest where there are
+ * fewer. Notes under a longer, higher note that is still held are taken apart by themselves, as an inner line.
+ * Linear in the number of notes.
+ */
+export function voicesOf(harmony: Harmony, notes: readonly LineNote[]): Voice[] {
+  const { outer, inner } = layersOf(momentsOf(notes));
+  return [...voicesOfLayer(harmony, outer), ...voicesOfLayer(harmony, inner)];
+}
+
+/** True when two notes of a solo are struck together: the same tick in notation, within `TOGETHER` seconds otherwise. */
+export function struckTogether(first: LineNote, second: LineNote): boolean {
+  const [a, b] = [first.note, second.note];
+  if (a.printed !== null && b.printed !== null) {
+    return a.tick === b.tick && a.onset === b.onset && a.printed.grace === null && b.printed.grace === null;
+  }
+  return b.onset - a.onset <= TOGETHER;
+}
+
+function momentsOf(notes: readonly LineNote[]): Moment[] {
+  const moments: LineNote[][] = [];
+  for (const note of notes) {
+    const open = moments.at(-1);
+    if (open !== undefined && struckTogether(open[0]!, note)) open.push(note);
+    else moments.push([note]);
+  }
+  for (const moment of moments) moment.sort((a, b) => b.note.pitch - a.note.pitch);
+  return moments;
+}
+
+/** Nearer than this (semitones) an overlap is a legato or a trill in one line, not an inner voice. [practice] */
+const INNER_DISTANCE = 3;
+
+function layersOf(moments: readonly Moment[]): { outer: Moment[]; inner: Moment[] } {
+  const outer: Moment[] = [];
+  const inner: Moment[] = [];
+  for (const moment of moments) {
+    const held = outer.at(-1)?.[0]?.note;
+    const top = moment[0]!.note;
+    const covered =
+      held !== undefined &&
+      held.pitch - top.pitch >= INNER_DISTANCE &&
+      held.onset + held.duration >= top.onset + top.duration;
+    (covered ? inner : outer).push(moment);
+  }
+  return { outer, inner };
+}
+
+/** How many moments around its own notes a lower voice sees: as far as the widest rule (enclosure) looks. */
+const SIGHT = 3;
+
+function voicesOfLayer(harmony: Harmony, moments: readonly Moment[]): Voice[] {
+  const voices: Voice[] = [];
+  if (moments.length > 0) {
+    const top = moments.map((moment) => moment[0]!);
+    voices.push({ line: lineOf(harmony, top), own: top.map(() => true) });
+  }
+  // Moments that have a k-th note, by k: each list is walked once, so that the whole stays linear.
+  const deep: number[][] = [];
+  moments.forEach((moment, at) => {
+    for (let k = 1; k < moment.length; k++) {
+      deep[k] ??= [];
+      deep[k]!.push(at);
+    }
+  });
+  deep.forEach((places, k) => {
+    for (const [first, last] of stretches(places)) {
+      const from = Math.max(0, first - SIGHT);
+      const to = Math.min(moments.length - 1, last + SIGHT);
+      const window = moments.slice(from, to + 1);
+      voices.push({
+        line: lineOf(
+          harmony,
+          window.map((moment) => moment[Math.min(k, moment.length - 1)]!),
+        ),
+        own: window.map((moment, offset) => {
+          const at = from + offset;
+          return at >= first && at <= last && moment.length > k;
+        }),
+      });
+    }
+  });
+  return voices;
+}
+
+/** Joins rising places to stretches wherever they see each other. */
+function stretches(places: readonly number[]): (readonly [number, number])[] {
+  const found: [number, number][] = [];
+  for (const place of places) {
+    const open = found.at(-1);
+    if (open !== undefined && place - open[1] <= SIGHT) open[1] = place;
+    else found.push([place, place]);
+  }
+  return found;
+}

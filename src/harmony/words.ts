@@ -1,0 +1,83 @@
+/** Names of the trade in words: notes, beats, degrees. */
+import type { Degree, Meter } from "../chart/types.ts";
+import { isCompound } from "./strength.ts";
+
+const ACCIDENTALS: Readonly<Record<string, string>> = {
+  "": "",
+  b: " flat",
+  bb: " double flat",
+  "#": " sharp",
+  "##": " double sharp",
+};
+
+/**
+ * A note name in words, without its octave.
+ * @example noteInWords("Eb4") // "E flat"
+ */
+export function noteInWords(spelling: string): string {
+  const [, letter = spelling, accidental = ""] = /^([A-G])(#{0,2}|b{0,2})-?\d*$/.exec(spelling) ?? [];
+  return letter + (ACCIDENTALS[accidental] ?? "");
+}
+
+const ORDINALS = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"];
+
+/**
+ * A beat of the bar in words, with its preposition left out; null (rubato) gives "".
+ * @example beatInWords(2.5, { beats: 4, unit: 4 }) // "the and of 2"
+ * @example beatInWords(5, { beats: 6, unit: 8 }) // "eighth 5"
+ */
+export function beatInWords(beat: number | null, meter: Meter): string {
+  if (beat === null) return "";
+  if (isCompound(meter)) return compoundBeat(beat);
+  const whole = Math.floor(beat + NEAR);
+  const part = beat - whole;
+  if (part < NEAR) return `beat ${whole}`;
+  if (near(part, 1 / 2)) return `the and of ${whole}`;
+  const thirds = Math.round(part * 3);
+  if (near(part * 3, thirds)) return `the ${thirds === 1 ? "second" : "last"} triplet of ${whole}`;
+  for (const [parts, name] of [
+    [4, "sixteenth"],
+    [6, "sextuplet"],
+    [8, "thirty-second"],
+    [5, "quintuplet"],
+  ] as const) {
+    const at = Math.round(part * parts);
+    if (near(part * parts, at)) return `the ${at === parts - 1 ? "last" : ORDINALS[at]} ${name} of ${whole}`;
+  }
+  return part < 0.5 ? `just after beat ${whole}` : `late in beat ${whole}`;
+}
+
+/** In 6/8, 9/8 and 12/8 the written unit is counted, since the beat is three of it: "eighth 5", "the and of eighth 5". */
+function compoundBeat(beat: number): string {
+  const whole = Math.floor(beat + NEAR);
+  const part = beat - whole;
+  if (part < NEAR) return (whole - 1) % 3 === 0 ? `main beat ${(whole - 1) / 3 + 1}` : `eighth ${whole}`;
+  if (near(part, 1 / 2)) return `the and of eighth ${whole}`;
+  return `just after eighth ${whole}`;
+}
+
+/** The degree as a teacher says it: "the flat ninth". */
+export const DEGREE_WORDS: Readonly<Record<Degree, string>> = {
+  "1": "root",
+  b9: "flat ninth",
+  "9": "ninth",
+  "#9": "sharp ninth",
+  b3: "minor third",
+  "3": "third",
+  "11": "eleventh",
+  "#11": "sharp eleventh",
+  b5: "flat fifth",
+  "5": "fifth",
+  "#5": "sharp fifth",
+  b13: "flat thirteenth",
+  "13": "thirteenth",
+  "6": "sixth",
+  b7: "seventh",
+  "7": "major seventh",
+};
+
+const NEAR = 0.02;
+
+function near(a: number, b: number): boolean {
+  return Math.abs(a - b) < NEAR;
+}
