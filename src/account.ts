@@ -36,6 +36,42 @@ export const handShapeSchema = z.object({
   anchorDegrees: z.array(z.object({ degree: z.enum(DEGREES), qualities: z.array(z.enum(QUALITIES)) })),
 });
 
+/**
+ * Something that teacher and student agreed to work on, which the take is checked against first. `check` null is a
+ * goal in words only, which nobody but the teacher can judge.
+ */
+export const goalSchema = z.object({
+  /** In the teacher's own words: "second placement on the IV chord". */
+  text: z.string().min(1).max(300),
+  check: z
+    .discriminatedUnion("kind", [
+      /** Notes played with the anchor finger on this degree, on chords of this numeral ("IV"; null for all). */
+      z.object({
+        kind: z.literal("placement"),
+        anchorDegree: z.enum(DEGREES),
+        numeral: z.string().nullable().default(null),
+        shape: z.string().nullable().default(null),
+        least: z.int().min(1).default(4),
+      }),
+      /** Share of the time in which the solo rests. */
+      z.object({ kind: z.literal("rests"), least: share }),
+      /** Share of the notes in stepwise runs. */
+      z.object({ kind: z.literal("runs"), most: share }),
+      /** Times that one motif of four notes or more is heard. */
+      z.object({ kind: z.literal("motif"), least: z.int().min(2) }),
+      /** Slides from a black key. */
+      z.object({ kind: z.literal("slides"), least: z.int().min(1) }),
+      /** Semitones between the lowest and the highest note. */
+      z.object({ kind: z.literal("range"), least: z.int().min(1) }),
+      /** Share of chord changes met with a third or seventh within the first beat. */
+      z.object({ kind: z.literal("guide tones"), least: share }),
+      /** Share of phrases that answer the one before. */
+      z.object({ kind: z.literal("answers"), least: share }),
+    ])
+    .nullable()
+    .default(null),
+});
+
 /** What the caller may decide; everything has a default, and the account says what was decided. */
 export const optionsSchema = z.object({
   /** Name of the file, for the account and for telling formats apart when the bytes do not. */
@@ -62,6 +98,8 @@ export const optionsSchema = z.object({
   ownShapes: z.array(handShapeSchema).default([]),
   /** Seed of the permutation and bootstrap statistics. */
   seed: z.int().default(1),
+  /** Added: what the teacher asked for; checked before anything else is said. */
+  goals: z.array(goalSchema).max(12).default([]),
 });
 
 export const noteSchema = z.object({
@@ -447,6 +485,7 @@ export const analysisSchema = z.object({
 });
 
 export type Analysis = z.infer<typeof analysisSchema>;
+export type Goal = z.infer<typeof goalSchema>;
 export type AnalyseOptions = z.infer<typeof optionsSchema>;
 /** Options as a caller gives them: any of them may be left out. */
 export type AnalyseOptionsInput = z.input<typeof optionsSchema>;
