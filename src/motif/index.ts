@@ -1,0 +1,1 @@
+export { findMotifs, type MotifNote } from "./find-motifs.ts";

@@ -1,0 +1,128 @@
+import type { MotifViewpoint } from "../account.ts";
+import { DEGREES, type Degree } from "../chart/index.ts";
+import type { Finger } from "../take/index.ts";
+
+/**
+ * Viewpoints: what is listened to when two stretches of a line are said to be the same. Each turns a line into a row
+ * of whole numbers (codes) that mean the same in every take, so that takes can be searched together.
+ */
+
+/** What a viewpoint may ask of a note. Notes of a take, of an account, or of a pattern played on a keyboard. */
+export interface ViewedNote {
+  /** MIDI number. */
+  readonly pitch: number;
+  /** Seconds. */
+  readonly onset: number;
+  /** Snapped chart position in quarter-note beats; null in rubato. */
+  readonly position: number | null;
+  readonly degree: Degree | null;
+  readonly finger: Finger | null;
+}
+
+/** Code of a place where the viewpoint has nothing to say (no finger, no degree). Nothing equals it. */
+export const SILENT = 0;
+
+/** A viewpoint looks at steps between notes, or at the notes themselves. */
+export const OF_STEPS: Readonly<Record<MotifViewpoint, boolean>> = {
+  "chromatic interval": true,
+  "interval and rhythm": true,
+  degree: false,
+  contour: true,
+  rhythm: true,
+  finger: false,
+};
+
+/** Rhythm classes are twelfths of a quarter note, which hold triplets and sixteenths, up to eight quarters. */
+const TWELFTHS = 12;
+const LONGEST = 8 * TWELFTHS;
+/** Classes of a step's length against the step before it, where there is no beat: half-octaves of the ratio. */
+const RATIO_ZERO = LONGEST + 10;
+const RATIO_MOST = 8;
+const RHYTHMS = 128;
+
+export const CONTOURS = ["leap down", "step down", "repeat", "step up", "leap up"] as const;
+
+/**
+ * Codes of a line in a viewpoint: one a step (n - 1 of them) or one a note (n), each 1 or more, or `SILENT`.
+ *
+ * @param line notes of one take in time order, one at a time
+ */
+export function codesOf(line: readonly ViewedNote[], viewpoint: MotifViewpoint): Int32Array {
+  const codes = new Int32Array(OF_STEPS[viewpoint] ? Math.max(0, line.length - 1) : line.length);
+  for (let i = 0; i < codes.length; i++) codes[i] = codeAt(line, i, viewpoint);
+  return codes;
+}
+
+function codeAt(line: readonly ViewedNote[], i: number, viewpoint: MotifViewpoint): number {
+  switch (viewpoint) {
+    case "chromatic interval":
+      return intervalCode(line, i);
+    case "interval and rhythm": {
+      const rhythm = rhythmCode(line, i);
+      return rhythm === SILENT ? SILENT : intervalCode(line, i) * RHYTHMS + rhythm;
+    }
+    case "degree": {
+      const degree = line[i]!.degree;
+      return degree === null ? SILENT : DEGREES.indexOf(degree) + 1;
+    }
+    case "contour":
+      return contourCode(line[i + 1]!.pitch - line[i]!.pitch);
+    case "rhythm":
+      return rhythmCode(line, i);
+    case "finger":
+      return line[i]!.finger ?? SILENT;
+  }
+}
+
+function intervalCode(line: readonly ViewedNote[], i: number): number {
+  return line[i + 1]!.pitch - line[i]!.pitch + 128;
+}
+
+function contourCode(interval: number): number {
+  if (Math.abs(interval) <= 2) return Math.sign(interval) + 3;
+  return interval > 0 ? 5 : 1;
+}
+
+function rhythmCode(line: readonly ViewedNote[], i: number): number {
+  const [a, b] = [line[i]!, line[i + 1]!];
+  if (a.position !== null && b.position !== null) {
+    return 1 + Math.min(LONGEST, Math.max(0, Math.round((b.position - a.position) * TWELFTHS)));
+  }
+  const before = line[i - 1];
+  if (before === undefined) return SILENT;
+  const ratio = Math.max(1e-3, b.onset - a.onset) / Math.max(1e-3, a.onset - before.onset);
+  const class_ = Math.round(2 * Math.log2(ratio));
+  return RATIO_ZERO + RATIO_MOST + Math.min(RATIO_MOST, Math.max(-RATIO_MOST, class_));
+}
+
+/** A code in words or numbers that a person can read: semitones, "+2, 0.5 beats", "b3", "step up", beats, finger. */
+export function symbolOf(code: number, viewpoint: MotifViewpoint): number | string {
+  switch (viewpoint) {
+    case "chromatic interval":
+      return code - 128;
+    case "interval and rhythm": {
+      const interval = Math.floor(code / RHYTHMS) - 128;
+      return `${interval > 0 ? "+" : ""}${interval}, ${rhythmWords(code % RHYTHMS)}`;
+    }
+    case "degree":
+      return DEGREES[code - 1] ?? "";
+    case "contour":
+      return CONTOURS[code - 1] ?? "";
+    case "rhythm":
+      return rhythmWords(code);
+    case "finger":
+      return code;
+  }
+}
+
+function rhythmWords(code: number): string {
+  if (code >= RATIO_ZERO) {
+    const class_ = code - RATIO_ZERO - RATIO_MOST;
+    if (class_ === 0) return "same length";
+    const times = Math.round(2 ** (Math.abs(class_) / 2) * 10) / 10;
+    return class_ > 0 ? `${times} times longer` : `${times} times shorter`;
+  }
+  const twelfths = code - 1;
+  const beats = Math.round((twelfths / TWELFTHS) * 100) / 100;
+  return beats === 1 ? "1 beat" : `${beats} beats`;
+}
