@@ -1,1 +1,10 @@
+export * from "./chart-text.ts";
+export * from "./chord-spans.ts";
+export { parseChord } from "./chord-symbol.ts";
+export * from "./forms.ts";
+export * from "./key.ts";
+export * from "./meter.ts";
+export { classOf, nameOf } from "./pitch-name.ts";
+export * from "./scale.ts";
+export * from "./transpose.ts";
 export * from "./types.ts";

@@ -1,0 +1,221 @@
+/**
+ * The scale that a chord takes by its function, and what follows from it: available tensions, avoid notes and blue
+ * notes. Nettles & Graf 1997; Levine 1995 [memory].
+ */
+import { type FunctionInKey, hasTone, isDominant, isMinor, type Setting } from "./functions.ts";
+import { mod12 } from "./pitch-name.ts";
+import { SCALES, type Scale, type ScaleName, scaleNamed } from "./scale.ts";
+import type { Chord, Degree } from "./types.ts";
+
+export interface Colour {
+  readonly semitones: number;
+  readonly degree: Degree;
+}
+
+/**
+ * The scale of a chord: the first of those that suit its function which holds every tone of the symbol.
+ */
+export function scaleOf(chord: Chord, place: FunctionInKey, setting: Setting): Scale {
+  const wanted = candidates(chord, place, setting);
+  const named = wanted.map(scaleNamed);
+  const holds = (scale: Scale) =>
+    chord.tones.every(
+      ({ semitones }) => scale.tones.includes(semitones) || alsoAvailable(scale).includes(semitones),
+    );
+  return named.find(holds) ?? SCALES.find(holds) ?? named[0]!;
+}
+
+/** Scales that suit a chord, the first choice first. */
+function candidates(chord: Chord, place: FunctionInKey, setting: Setting): readonly ScaleName[] {
+  switch (chord.quality) {
+    case "dominant":
+      return dominantScales(chord, place, setting);
+    case "suspended":
+      return ["Mixolydian", "Ionian", "Phrygian", "Mixolydian b13"];
+    case "major":
+    case "sixth":
+    case "major-seventh":
+    case "power":
+      return majorScales(chord, place, setting);
+    case "minor-seventh":
+    case "minor":
+      return minorScales(place, setting);
+    case "minor-sixth":
+    case "minor-major":
+      return ["melodic minor", "Dorian", "harmonic minor"];
+    case "half-diminished":
+      return ["Locrian", "Locrian natural 9"];
+    case "diminished":
+    case "diminished-seventh":
+      return ["whole-half"];
+    case "augmented":
+      return ["whole tone"];
+    case "augmented-major":
+      return ["Lydian augmented"];
+  }
+}
+
+function dominantScales(chord: Chord, place: FunctionInKey, setting: Setting): readonly ScaleName[] {
+  if (chord.altered) return ["altered"];
+  if (hasTone(chord, 8) && !hasTone(chord, 7)) return ["whole tone", "altered", "Mixolydian b13"];
+  const bySymbol: readonly ScaleName[] = [
+    "Mixolydian",
+    "Lydian b7",
+    "Mixolydian b13",
+    "half-whole",
+    "Mixolydian b9 b13",
+    "altered",
+    "whole tone",
+  ];
+  const first = dominantScale(chord, place, setting);
+  return first === "Mixolydian b13" ? [first, "Mixolydian b9 b13", ...bySymbol] : [first, ...bySymbol];
+}
+
+function dominantScale(chord: Chord, place: FunctionInKey, { key }: Setting): ScaleName {
+  const above = mod12(chord.rootClass - key.tonicClass);
+  switch (place.function) {
+    case "blues-one":
+    case "blues-four":
+      return "Mixolydian";
+    case "blues-five":
+    case "dominant":
+      return leadsToMinor(place, key.mode === "minor") ? "Mixolydian b9 b13" : "Mixolydian";
+    case "secondary-dominant": {
+      if (key.mode === "major" && above === 9)
+        return leadsToMinor(place, true) ? "Mixolydian b13" : "Mixolydian";
+      return leadsToMinor(place, above === 4 || above === 11) ? "Mixolydian b9 b13" : "Mixolydian";
+    }
+    case "tritone-substitute":
+    case "backdoor":
+    case "subdominant":
+    case "modal-interchange":
+      return "Lydian b7";
+    default:
+      return "Mixolydian";
+  }
+}
+
+/** Whether a dominant leads to a minor chord; `byPlace` when it leads to none that can be seen. */
+function leadsToMinor(place: FunctionInKey, byPlace: boolean): boolean {
+  const { target } = place;
+  if (target === null) return byPlace;
+  return isMinor(target) || target.quality === "half-diminished";
+}
+
+function majorScales(chord: Chord, place: FunctionInKey, setting: Setting): readonly ScaleName[] {
+  switch (place.function) {
+    case "tonic":
+      return ["Ionian", "Lydian"];
+    case "dominant":
+    case "secondary-dominant":
+      return [dominantScale(chord, place, setting), "Mixolydian"];
+    case "blues-one":
+      return chord.quality === "sixth" || chord.quality === "major-seventh"
+        ? ["Ionian", "Lydian"]
+        : ["Mixolydian"];
+    case "blues-four":
+    case "blues-five":
+      return ["Mixolydian"];
+    default:
+      return ["Lydian", "Ionian"];
+  }
+}
+
+function minorScales(place: FunctionInKey, { key }: Setting): readonly ScaleName[] {
+  const others: readonly ScaleName[] = ["Dorian", "Aeolian", "Phrygian"];
+  if (key.mode === "major" && place.function === "mediant") return ["Phrygian", "Aeolian", ...others];
+  if (key.mode === "major" && place.function === "submediant") return ["Aeolian", ...others];
+  return others;
+}
+
+/** Beside the seven tones of V7(b9,b13) the sharp ninth is at hand (Nettles & Graf 1997 [memory]). */
+function alsoAvailable(scale: Scale): readonly number[] {
+  return scale.name === "Mixolydian b9 b13" ? [3] : [];
+}
+
+const ALTERED_TENSIONS: readonly number[] = [1, 3, 6, 8];
+
+/**
+ * What a chord's scale offers beside the chord. A scale tone a half step above a chord tone is an avoid note, except
+ * the altered tensions of dominants; so are the sixth of a II, which sounds the dominant early, the eleventh of a
+ * dominant that keeps its third and its natural fifth under altered ninths, and, softly, the third over a suspended
+ * fourth. What the symbol names is never avoided.
+ */
+export function coloursOf(
+  chord: Chord,
+  scale: Scale,
+  place: FunctionInKey,
+): { tensions: Colour[]; avoid: Colour[] } {
+  const tones = new Set(chord.tones.map(({ semitones }) => semitones));
+  const avoided = new Set<number>();
+  for (const tone of scale.tones) {
+    const clash = tones.has(mod12(tone - 1)) && !(isDominant(chord) && ALTERED_TENSIONS.includes(tone));
+    if (clash) avoided.add(tone);
+  }
+  const leadsOn = place.function === "two" || place.function === "secondary-two";
+  if (leadsOn && isMinor(chord)) avoided.add(9);
+  if (scale.name === "half-whole" && tones.has(4)) avoided.add(5);
+  if (chord.quality === "suspended" && hasTone(chord, 5)) avoided.add(4);
+  for (const tone of tones) avoided.delete(tone);
+  const offered = [...scale.tones, ...alsoAvailable(scale)].filter(
+    (tone) => !tones.has(tone) && !avoided.has(tone),
+  );
+  const named = chord.tones.filter(({ role }) => role === "tension").map(({ semitones }) => semitones);
+  const colours = (set: Iterable<number>) =>
+    [...new Set(set)]
+      .sort((a, b) => a - b)
+      .map((semitones) => ({ semitones, degree: colourDegree(semitones, chord) }));
+  return { tensions: colours([...offered, ...named]), avoid: colours(avoided) };
+}
+
+/**
+ * The blue third and the blue fifth, over a dominant or the tonic of a blues, where neither the symbol nor the
+ * function's tensions have them already.
+ */
+export function blueNotes(
+  chord: Chord,
+  place: FunctionInKey,
+  tensions: readonly Colour[],
+  setting: Setting,
+): Colour[] {
+  if (setting.idiom !== "blues") return [];
+  if (!isDominant(chord) && place.function !== "blues-one") return [];
+  const taken = new Set([...chord.tones, ...tensions].map(({ semitones }) => semitones));
+  const blue: Colour[] = [
+    { semitones: 3, degree: "b3" },
+    { semitones: 6, degree: "b5" },
+  ];
+  return blue.filter(({ semitones }) => !taken.has(semitones));
+}
+
+/** How a tone that is no chord tone is called over a chord. */
+function colourDegree(semitones: number, chord: Chord): Degree {
+  const named = chord.tones.find((tone) => tone.semitones === semitones);
+  if (named !== undefined) return named.degree;
+  switch (semitones) {
+    case 0:
+      return "1";
+    case 1:
+      return "b9";
+    case 2:
+      return "9";
+    case 3:
+      return hasTone(chord, 4) ? "#9" : "b3";
+    case 4:
+      return "3";
+    case 5:
+      return "11";
+    case 6:
+      return "#11";
+    case 7:
+      return "5";
+    case 8:
+      return "b13";
+    case 9:
+      return hasTone(chord, 10) || hasTone(chord, 11) ? "13" : "6";
+    case 10:
+      return "b7";
+    default:
+      return "7";
+  }
+}

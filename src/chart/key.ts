@@ -1,0 +1,35 @@
+import { Problem } from "../take/index.ts";
+import { classOf } from "./pitch-name.ts";
+import type { Key } from "./types.ts";
+
+const KEY = /^([A-Ga-g])([b#♭♯]?)\s*(major|maj|minor|min|m|-|)$/;
+
+/**
+ * Reads a key: a letter, an accidental, and a mode ("major" when nothing is said).
+ *
+ * Throws `Problem("not-a-key")`.
+ * @example parseKey("Eb") // { tonic: "Eb", tonicClass: 3, mode: "major" }
+ * @example parseKey("F# minor") // { tonic: "F#", tonicClass: 6, mode: "minor" }
+ */
+export function parseKey(text: string): Key {
+  const match = text.length > 20 ? null : KEY.exec(text.trim());
+  if (match === null) {
+    throw new Problem(
+      "not-a-key",
+      `"${text.slice(0, 20)}" is not a key`,
+      null,
+      'Write a letter A to G, b or # if needed, and "m" or "minor" for a minor key: F, Bb, C#m, G minor.',
+    );
+  }
+  const accidental = match[2]!.replace("♭", "b").replace("♯", "#");
+  const tonic = match[1]!.toUpperCase() + accidental;
+  const mode = /^(minor|min|m|-)$/.test(match[3]!) ? "minor" : "major";
+  return { tonic, tonicClass: classOf(tonic), mode };
+}
+
+/**
+ * @example keyName({ tonic: "C", tonicClass: 0, mode: "minor" }) // "Cm"
+ */
+export function keyName(key: Key): string {
+  return key.mode === "minor" ? `${key.tonic}m` : key.tonic;
+}
