@@ -1,0 +1,18 @@
+/** Where the pages start: the ways, the kept theme, and the worker that lets them open without a network. */
+import { type Route, startShell } from "./shell/shell.ts";
+import { readTheme, setTheme } from "./shell/theme.ts";
+
+const ROUTES: readonly Route[] = [
+  { path: "/", load: async () => (await import("./pages/home.ts")).home },
+  { path: "/takes/:id", load: async () => (await import("./pages/take.ts")).takePage },
+];
+
+setTheme(readTheme());
+startShell(document.querySelector<HTMLElement>("#app")!, ROUTES);
+
+if ("serviceWorker" in navigator && import.meta.env.PROD) {
+  window.addEventListener("load", () => {
+    // Without it the pages still work; they only need the network.
+    navigator.serviceWorker.register("/sw.js").catch(() => {});
+  });
+}

@@ -1,0 +1,101 @@
+/** Choosing or typing a chart: a form of the trade in a key, a chart in text, or whatever the take itself carries. */
+import type { FormRow } from "../shell/api.ts";
+import { h } from "../shell/dom.ts";
+import { printed } from "../shell/words.ts";
+
+export interface ChartFields {
+  readonly element: HTMLElement;
+  /** Fields of the request: `form` and `key`, or `chart`, or none. */
+  read(): { form?: string; key?: string; chart?: string };
+}
+
+const MAJOR = ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"];
+const MINOR = ["C", "C#", "D", "Eb", "E", "F", "F#", "G", "G#", "A", "Bb", "B"];
+
+export function chartFields(forms: readonly FormRow[], start: { text?: string } = {}): ChartFields {
+  const state = { way: start.text ? "text" : "form" };
+  const form = h(
+    "select",
+    { name: "form" },
+    ...forms.map((row) => h("option", { value: row.id }, `${row.name}, ${row.bars} bars`)),
+  );
+  const key = h("select", { name: "key" });
+  const fillKeys = () => {
+    const minor = forms.find((row) => row.id === form.value)?.mode === "minor";
+    const held = key.value.replace(/m$/, "");
+    key.replaceChildren(
+      ...(minor ? MINOR : MAJOR).map((name) =>
+        h(
+          "option",
+          { value: minor ? `${name}m` : name, selected: name === (held || "F") },
+          `${printed(name)} ${minor ? "minor" : "major"}`,
+        ),
+      ),
+    );
+  };
+  form.addEventListener("change", fillKeys);
+  fillKeys();
+  const text = h(
+    "textarea",
+    {
+      name: "chart-text",
+      rows: 6,
+      spellcheck: "false",
+      autocapitalize: "off",
+      "aria-describedby": "chart-hint",
+      placeholder: "key: G\nGm7 C7 | Fmaj7 | Em7b5 A7 | Dm7",
+    },
+    start.text ?? "",
+  );
+  const panels: Record<string, HTMLElement> = {
+    form: h("div", { class: "row" }, h("label", {}, "Form", form), h("label", {}, "Key", key)),
+    text: h(
+      "div",
+      {},
+      h("label", {}, "Chart", text),
+      h(
+        "p",
+        { class: "hint", id: "chart-hint" },
+        "Bars between |, chords of a bar share its beats, % repeats the bar before, N.C. is no chord. Lines such as “key: F” or “meter: 3/4” may stand first.",
+      ),
+    ),
+    own: h(
+      "p",
+      { class: "hint" },
+      "Chord symbols in the file are used; where it has none, a chart is proposed from the left hand, and the page says so.",
+    ),
+  };
+  const way = (value: string, label: string) => {
+    const input = h("input", { type: "radio", name: "chart-way", value, checked: state.way === value });
+    input.addEventListener("change", () => {
+      state.way = value;
+      show();
+    });
+    return h("label", { class: "choice" }, input, ` ${label}`);
+  };
+  const show = () => {
+    for (const [name, panel] of Object.entries(panels)) panel.hidden = name !== state.way;
+  };
+  const element = h(
+    "fieldset",
+    { class: "chart-fields" },
+    h("legend", {}, "The chart it was played on"),
+    h(
+      "div",
+      { class: "choices" },
+      way("form", "A usual form"),
+      way("text", "Type a chart"),
+      way("own", "Read it from the take"),
+    ),
+    ...Object.values(panels),
+  );
+  show();
+  return {
+    element,
+    read() {
+      if (state.way === "form") return { form: form.value, key: key.value };
+      if (state.way === "text") return { chart: text.value };
+      return {};
+    },
+  };
+}

@@ -1,0 +1,256 @@
+/** The margin of a take's page: what the selection is, in words. */
+import type { AccountNote } from "../../src/account.ts";
+import { roleClass, roleMark, signPath } from "../draw/role-marks.ts";
+import type { AccountIndex } from "../shell/account-index.ts";
+import { h, s } from "../shell/dom.ts";
+import type { SelectionStore } from "../shell/selection.ts";
+import { beatText, capital, count, percent, place, printed } from "../shell/words.ts";
+import { placementName } from "../views/hand-journey.ts";
+import { patternText } from "../views/motif-lanes.ts";
+
+/** The panel; it follows the pointer, and falls back to the selection. Spoken when the selection changes. */
+export function readingPanel(
+  index: AccountIndex,
+  store: SelectionStore,
+): { element: HTMLElement; end(): void } {
+  const body = h("div", { class: "reading-body" });
+  const spoken = h("p", { class: "visually-hidden", "aria-live": "polite" });
+  const show = () => {
+    const note = store.hover ?? (store.selection.kind === "note" ? store.selection.note : null);
+    const known = note === null ? undefined : index.note.get(note);
+    body.replaceChildren(...(known ? noteWords(index, known, store) : selectionWords(index, store)));
+  };
+  const unwatch = store.watch((change) => {
+    if (change === "playing") return;
+    show();
+    if (change === "selection") {
+      spoken.textContent = [...body.querySelectorAll("[data-spoken]")]
+        .map((part) => part.textContent)
+        .join(" ");
+    }
+  });
+  show();
+  return {
+    element: h("section", { class: "reading", "aria-label": "What is selected" }, body, spoken),
+    end: unwatch,
+  };
+}
+
+const FINGERS = ["", "thumb", "index", "middle finger", "ring finger", "little finger"];
+
+function noteWords(index: AccountIndex, note: AccountNote, store: SelectionStore): Node[] {
+  const placement = note.placement ? index.placement.get(note.placement) : undefined;
+  const finger =
+    note.finger === null ? "none given" : `${note.finger}, ${FINGERS[note.finger]} (${note.fingerSource})`;
+  return [
+    h(
+      "p",
+      { class: "reading-head", "data-spoken": "" },
+      s(
+        "svg",
+        { class: "reading-sign", viewBox: "-10 -10 20 20", width: 26, height: 26, "aria-hidden": "true" },
+        s("path", { class: roleClass(note.role), d: signPath(roleMark(note.role), 6.4) }),
+      ),
+      h("strong", {}, printed(note.spelling)),
+      h("span", {}, ` ${place(note)}`),
+    ),
+    h("p", { class: "sentence", "data-spoken": "" }, note.account),
+    facts([
+      ["Chord", note.chord ? printed(note.chord) : "no chord"],
+      ["Degree", note.degree ? printed(note.degree) : "–"],
+      [
+        "Against the chord",
+        note.role ? `${roleMark(note.role).word}${note.guideTone ? ", guide tone" : ""}` : "–",
+      ],
+      ["In the line", note.lineRole ?? "–"],
+      ["Finger", finger],
+      [
+        "Placement",
+        placement
+          ? h(
+              "button",
+              {
+                type: "button",
+                class: "link",
+                onClick: () => store.select({ kind: "placement", placement: placement.id }),
+              },
+              placementName(placement),
+            )
+          : "outside every placement",
+      ],
+      [
+        "Time",
+        note.timing === null
+          ? `${note.onset.toFixed(2)} s`
+          : `${note.onset.toFixed(2)} s, ${lateness(note.timing)}`,
+      ],
+    ]),
+    ...(note.motifs.length > 0
+      ? [
+          h(
+            "p",
+            { class: "reading-links" },
+            "In ",
+            ...note.motifs.slice(0, 4).flatMap((id, i) => [
+              i > 0 ? ", " : "",
+              h(
+                "button",
+                {
+                  type: "button",
+                  class: "link",
+                  onClick: () => store.select({ kind: "motif", motif: id }),
+                },
+                `motif ${id.replace(/^m/, "")}`,
+              ),
+            ]),
+            note.motifs.length > 4 ? ` and ${note.motifs.length - 4} more` : "",
+          ),
+        ]
+      : []),
+  ];
+}
+
+function lateness(timing: number): string {
+  if (Math.abs(timing) < 0.005) return "on the grid";
+  return `${Math.abs(timing).toFixed(2)} beats ${timing > 0 ? "late" : "early"}`;
+}
+
+function selectionWords(index: AccountIndex, store: SelectionStore): Node[] {
+  const { selection } = store;
+  const head = (text: string) => h("p", { class: "reading-head", "data-spoken": "" }, h("strong", {}, text));
+  const notes = index.notesOf(selection)?.size ?? 0;
+  switch (selection.kind) {
+    case "none":
+    case "note":
+      return [
+        head("Nothing selected"),
+        h(
+          "p",
+          { class: "sentence" },
+          "Point at a note to read what it is; click to keep it. A click beside the notes selects the bar, a chorus's name the chorus. With the keyboard: Tab to a picture, then the arrow keys.",
+        ),
+      ];
+    case "bar": {
+      const time = selection.chorus === null ? null : index.bar(selection.chorus, selection.bar);
+      const chords = index.chords(selection.bar);
+      return [
+        head(
+          `${selection.bar < 1 ? "Pickup" : `Bar ${selection.bar}`}${selection.chorus === null ? " of every chorus" : `, chorus ${selection.chorus}`}`,
+        ),
+        facts([
+          ["Chords", chords.map((chord) => printed(chord.symbol)).join(", ") || "–"],
+          ["In the key", chords.map((chord) => printed(chord.numeral)).join(", ") || "–"],
+          ["Scale", chords.map((chord) => chord.scale).join(", ") || "–"],
+          ["Notes", String(notes)],
+          ...(time
+            ? ([
+                ["From", `${time.start.toFixed(2)} s to ${time.end.toFixed(2)} s`],
+                ["Place is", `${percent(time.confidence)} sure`],
+              ] as const)
+            : []),
+        ]),
+      ];
+    }
+    case "chorus": {
+      const chorus = index.analysis.choruses.find((one) => one.chorus === selection.chorus);
+      if (!chorus) return [head(`Chorus ${selection.chorus}`)];
+      return [
+        head(`Chorus ${chorus.chorus}`),
+        facts([
+          ["Notes", `${chorus.notes}, ${chorus.density.perBar.toFixed(1)} a bar`],
+          ["Rests", `${percent(chorus.rests)} of the time`],
+          ["In placements", percent(chorus.placementShare)],
+          ["In stepwise runs", percent(chorus.runShare)],
+          ["Swing", chorus.swing ? `${chorus.swing.median.toFixed(2)} : 1` : "too few beats to say"],
+          ["Phrases", String(chorus.phrases)],
+        ]),
+      ];
+    }
+    case "motif": {
+      const motif = index.motif.get(selection.motif);
+      if (!motif) return [head("This motif is not in the take")];
+      return [
+        head(`Motif ${motif.id.replace(/^m/, "")}, played ${count(motif.occurrences.length, "time")}`),
+        facts([
+          ["Alike in", motif.viewpoint],
+          ["Pattern", patternText(motif)],
+          ["By chance", `about ${motif.expected.toFixed(1)} times`],
+        ]),
+        h(
+          "ol",
+          { class: "places" },
+          ...motif.occurrences.map((occurrence) =>
+            h(
+              "li",
+              {},
+              h(
+                "button",
+                {
+                  type: "button",
+                  class: "link",
+                  onClick: () => store.select({ kind: "note", note: occurrence.firstNote }),
+                },
+                capital(place(occurrence)),
+              ),
+              ` ${occurrence.relation}${occurrence.change ? `, ${occurrence.change}` : ""}`,
+            ),
+          ),
+        ),
+      ];
+    }
+    case "placement": {
+      const placement = index.placement.get(selection.placement);
+      if (!placement) return [head("This placement is not in the take")];
+      return [
+        head(capital(placementName(placement))),
+        facts([
+          ["Over", placement.chord ? printed(placement.chord) : "no chord"],
+          ["From", place(placement)],
+          ["Notes", String(placement.notes)],
+          ["Shift into it", placement.shift === null ? "first placement" : `${placement.shift} semitones`],
+          ["Fits its chord", placement.fitsChord ? "yes" : "no"],
+        ]),
+      ];
+    }
+    case "phrase": {
+      const phrase = index.phrase.get(selection.phrase);
+      if (!phrase) return [head("This phrase is not in the take")];
+      return [
+        head(`Phrase from ${place(phrase)}`),
+        facts([
+          ["Notes", String(phrase.notes)],
+          ["Shape", phrase.shape],
+          [
+            "Length",
+            phrase.bars === null ? `${phrase.seconds.toFixed(1)} s` : `${phrase.bars.toFixed(1)} bars`,
+          ],
+          [
+            "Rest after",
+            phrase.restBeats === null
+              ? `${phrase.restSeconds.toFixed(1)} s`
+              : `${beatText(Number(phrase.restBeats.toFixed(2)))} beats`,
+          ],
+        ]),
+      ];
+    }
+    case "finding": {
+      const finding = index.finding.get(selection.finding);
+      if (!finding) return [head("This finding is not in the take")];
+      return [
+        head(capital(finding.heading)),
+        h("p", { class: "sentence", "data-spoken": "" }, finding.text),
+        finding.practice
+          ? h("p", {}, h("em", {}, finding.practice.title), ` ${finding.practice.text}`)
+          : h("span"),
+      ];
+    }
+  }
+}
+
+function facts(rows: readonly (readonly [string, Node | string])[]): HTMLElement {
+  return h(
+    "dl",
+    { class: "facts" },
+    ...rows.map(([name, value]) => h("div", {}, h("dt", {}, name), h("dd", {}, value))),
+  );
+}

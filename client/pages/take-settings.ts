@@ -1,0 +1,108 @@
+/** How a take is read: its chart, its solo part, how it is placed on the chart. A change analyses it anew. */
+import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
+import type { FormRow, TakeChange, TakeRow } from "../shell/api.ts";
+import { h } from "../shell/dom.ts";
+import { chartFields } from "./chart-fields.ts";
+
+const METHODS: readonly (readonly [string, string])[] = [
+  ["auto", "chosen by the program"],
+  ["notated", "by its notation"],
+  ["click", "one steady tempo, as to a click"],
+  ["tracked", "a beat that drifts"],
+  ["rubato", "no beat: by harmony alone"],
+];
+
+/** The form; `change` is given what to send. */
+export function takeSettings(
+  analysis: Analysis,
+  take: TakeRow,
+  forms: readonly FormRow[],
+  change: (change: TakeChange) => Promise<void>,
+): HTMLElement {
+  const { options } = analysis;
+  const chart = chartFields(forms, { text: analysis.chart.text });
+  const select = (name: string, choices: readonly (readonly [string, string])[], now: string) =>
+    h(
+      "select",
+      { name },
+      ...choices.map(([value, label]) => h("option", { value, selected: value === now }, label)),
+    );
+  const title = h("input", { name: "title", value: take.title ?? "" });
+  const player = h("input", { name: "player", value: take.player ?? "" });
+  const date = h("input", { name: "date", type: "date", value: take.date?.slice(0, 10) ?? "" });
+  const part = select(
+    "part",
+    [
+      ["", "chosen by the program"],
+      ...analysis.source.parts.map((p) => [p.id, `${p.name || p.id}, ${p.notes} notes`] as const),
+    ],
+    options.soloPart ?? "",
+  );
+  const hand = select(
+    "hand",
+    [
+      ["", "chosen by the program"],
+      ["right", "right hand"],
+      ["left", "left hand"],
+      ["both", "both hands"],
+    ],
+    options.soloHand ?? "",
+  );
+  const method = select("method", METHODS, options.method);
+  const tempo = h("input", {
+    name: "tempo",
+    type: "number",
+    min: 20,
+    max: 400,
+    step: "any",
+    value: options.tempo ?? "",
+  });
+  const form = h(
+    "form",
+    { class: "settings" },
+    chart.element,
+    h(
+      "fieldset",
+      {},
+      h("legend", {}, "The solo"),
+      h(
+        "div",
+        { class: "row" },
+        h("label", {}, "Part", part),
+        h("label", {}, "Hand", hand),
+        h("label", {}, "Placed on the chart", method),
+        h("label", {}, "Quarter notes a minute, if known", tempo),
+      ),
+    ),
+    h(
+      "fieldset",
+      {},
+      h("legend", {}, "The take"),
+      h(
+        "div",
+        { class: "row" },
+        h("label", {}, "Title", title),
+        h("label", {}, "Player", player),
+        h("label", {}, "Date", date),
+      ),
+    ),
+    h("button", { class: "main", type: "submit" }, "Analyse anew"),
+  );
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    const wanted: AnalyseOptionsInput = {
+      soloPart: part.value || null,
+      soloHand: (hand.value || null) as "right" | "left" | "both" | null,
+      method: method.value as Analysis["options"]["method"],
+      tempo: tempo.value === "" ? null : Number(tempo.value),
+    };
+    void change({
+      ...chart.read(),
+      options: wanted,
+      ...(title.value.trim() ? { title: title.value.trim() } : {}),
+      ...(player.value.trim() ? { player: player.value.trim() } : {}),
+      ...(date.value ? { date: date.value } : {}),
+    });
+  });
+  return h("details", { class: "settings-box" }, h("summary", {}, "Chart and settings"), form);
+}

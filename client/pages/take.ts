@@ -1,0 +1,214 @@
+/** A take: its pictures, its words, all linked by one selection. */
+import type { Analysis } from "../../src/account.ts";
+import { indexAccount } from "../shell/account-index.ts";
+import { forms, type TakeChange, type TakeRow, takes } from "../shell/api.ts";
+import { h } from "../shell/dom.ts";
+import type { Page, PageMaker, Shell } from "../shell/page.ts";
+import { refusalNote } from "../shell/refusal-note.ts";
+import { createSelection, readSelection, type SelectionStore, selectionQuery } from "../shell/selection.ts";
+import { capital, clock, count, day, percent, printed } from "../shell/words.ts";
+import { chorusPage } from "../views/chorus-page.ts";
+import { type Framed, frameView } from "../views/frame.ts";
+import { handJourney } from "../views/hand-journey.ts";
+import { motifLanes } from "../views/motif-lanes.ts";
+import { register } from "../views/register.ts";
+import { roleShares } from "../views/role-shares.ts";
+import type { Actions, View } from "../views/view.ts";
+import { roleLegend } from "./legend.ts";
+import { pinBar } from "./pin-bar.ts";
+import { readingPanel } from "./reading.ts";
+import { takeSettings } from "./take-settings.ts";
+
+export const takePage: PageMaker = async (parameters, query, shell) => {
+  const id = parameters[0] ?? "";
+  const [take, analysis] = await Promise.all([takes.get(id), takes.analysis(id)]);
+  const store = createSelection(readSelection(query), (selection) => shell.keep(selectionQuery(selection)));
+  const host = h("div", { class: "take" });
+  let standing = stand(host, take, analysis, store, shell);
+
+  const change = async (wanted: TakeChange, words: string): Promise<void> => {
+    host.setAttribute("aria-busy", "true");
+    try {
+      const next = await takes.change(id, wanted);
+      standing.end();
+      standing = stand(host, next.take, next.analysis, store, shell);
+      bind();
+      shell.say(words);
+    } catch (error) {
+      standing.trouble.replaceChildren(refusalNote(error));
+      standing.trouble.scrollIntoView({ block: "center" });
+    } finally {
+      host.removeAttribute("aria-busy");
+    }
+  };
+  const bind = () => standing.bind(change);
+  bind();
+
+  const page: Page = {
+    title: take.title ?? "Take",
+    element: host,
+    query: (next) => store.select(readSelection(next)),
+    key(event) {
+      const n = Number(event.key);
+      if (event.key === "Escape") store.select({ kind: "none" });
+      else if (n >= 1 && n <= standing.frames.length) {
+        const plot = standing.frames[n - 1]?.element.querySelector<HTMLElement>(".plot");
+        plot?.focus();
+        plot?.scrollIntoView({ block: "nearest" });
+      }
+    },
+    end: () => standing.end(),
+  };
+  return page;
+};
+
+interface Standing {
+  readonly frames: readonly Framed[];
+  readonly trouble: HTMLElement;
+  bind(change: (wanted: TakeChange, words: string) => Promise<void>): void;
+  end(): void;
+}
+
+function stand(
+  host: HTMLElement,
+  take: TakeRow,
+  analysis: Analysis,
+  store: SelectionStore,
+  shell: Shell,
+): Standing {
+  const index = indexAccount(analysis);
+  let change: (wanted: TakeChange, words: string) => Promise<void> = async () => {};
+  const actions: Actions = {
+    pin(anchor) {
+      const others = analysis.alignment.anchors.filter(
+        (other) => other.chorus !== anchor.chorus || other.bar !== anchor.bar || other.beat !== anchor.beat,
+      );
+      void change(
+        { anchors: [...others, anchor] },
+        `Bar ${anchor.bar} of chorus ${anchor.chorus} is pinned at ${anchor.seconds.toFixed(2)} s.`,
+      );
+    },
+  };
+  const views: readonly View[] = [chorusPage(), handJourney(), motifLanes(), roleShares(), register()];
+  const frames = views.map((view) => frameView(view, index, store, actions));
+  const reading = readingPanel(index, store);
+  const pin = pinBar(index, store, actions);
+  const trouble = h("div", { class: "trouble" });
+  const settings = h("div", { class: "settings-slot" });
+
+  host.replaceChildren(
+    h(
+      "header",
+      { class: "take-head" },
+      h("h1", {}, take.title ?? analysis.source.title ?? "Take"),
+      h("p", { class: "take-meta" }, [take.player, day(take.date)].filter(Boolean).join(", ")),
+      factLine(analysis),
+      howPlaced(analysis),
+      warnings(analysis),
+      h(
+        "div",
+        { class: "take-ways" },
+        h("a", { class: "button", href: `#/takes/${take.id}/findings` }, "Findings"),
+        h("a", { class: "button", href: `#/takes/${take.id}/practice` }, "Practice sheet"),
+        h("a", { class: "button", href: `#/compare?a=${take.id}` }, "Compare"),
+        h(
+          "a",
+          { class: "button", href: `/api/takes/${take.id}/score.musicxml`, download: true },
+          "Annotated score",
+        ),
+        h("a", { class: "button", href: `/api/takes/${take.id}/solo.mid`, download: true }, "Solo as MIDI"),
+        h(
+          "a",
+          { class: "button", href: `/api/takes/${take.id}/notes?format=csv`, download: true },
+          "Note table",
+        ),
+      ),
+      trouble,
+      settings,
+    ),
+    h(
+      "div",
+      { class: "desk" },
+      h("div", { class: "pictures" }, ...frames.map((frame) => frame.element)),
+      h(
+        "aside",
+        { class: "margin", "aria-label": "Words beside the pictures" },
+        reading.element,
+        pin.element,
+        roleLegend(),
+      ),
+    ),
+  );
+  void forms().then((rows) =>
+    settings.replaceChildren(
+      takeSettings(analysis, take, rows, (wanted) => change(wanted, "The take is analysed anew.")),
+    ),
+  );
+  void shell;
+  return {
+    frames,
+    trouble,
+    bind(next) {
+      change = next;
+    },
+    end() {
+      for (const frame of frames) frame.end();
+      reading.end();
+      pin.end();
+    },
+  };
+}
+
+function factLine(analysis: Analysis): HTMLElement {
+  const { chart, alignment, source } = analysis;
+  const solo = analysis.notes.reduce((n, note) => n + (note.solo ? 1 : 0), 0);
+  return h(
+    "p",
+    { class: "take-facts" },
+    [
+      chart.name,
+      printed(chart.key),
+      `${chart.meter.beats}/${chart.meter.unit}`,
+      `${count(alignment.choruses, "chorus", "choruses")} of ${chart.bars.length} bars`,
+      `${solo} solo notes`,
+      alignment.tempo ? `${Math.round(alignment.tempo.median)} quarter notes a minute` : null,
+      clock(source.seconds),
+    ]
+      .filter(Boolean)
+      .join(" · "),
+  );
+}
+
+const PLACED: Readonly<Record<Analysis["alignment"]["method"], string>> = {
+  notated: "Placed on the chart by its own notation",
+  click: "Placed on the chart by one steady tempo",
+  tracked: "Placed on the chart by following the beat",
+  rubato: "There is no steady beat: placed on the chart by its harmony, so nothing is said of beats",
+  anchored: "Placed on the chart through the moments that were pinned",
+};
+
+function howPlaced(analysis: Analysis): HTMLElement {
+  const { method, confidence } = analysis.alignment;
+  const proposed =
+    analysis.chart.source === "proposed"
+      ? " The chart was proposed from the left hand: please check it."
+      : "";
+  return h("p", { class: "take-placed" }, `${PLACED[method]} (${percent(confidence)} sure).${proposed}`);
+}
+
+function warnings(analysis: Analysis): HTMLElement | null {
+  const list = analysis.warnings;
+  if (list.length === 0) return null;
+  return h(
+    "details",
+    { class: "warnings" },
+    h("summary", {}, capital(count(list.length, "remark")), " on the file"),
+    h(
+      "ul",
+      {},
+      ...list.map((warning) =>
+        h("li", {}, warning.where ? `${warning.message} (${warning.where})` : warning.message),
+      ),
+    ),
+  );
+}

@@ -1,0 +1,164 @@
+/** The server's resources, as far as the pages need them. Errors come as `Refusal`, with words and a way on. */
+import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
+import type { HandShape } from "../../src/hands/shape.ts";
+
+export interface TakeRow {
+  readonly id: string;
+  readonly title: string | null;
+  readonly player: string | null;
+  readonly playerId: string | null;
+  readonly date: string | null;
+  readonly chartName: string | null;
+  readonly key: string;
+  readonly choruses: number;
+  readonly notes: number;
+  readonly method: string;
+  readonly demo: boolean;
+  readonly tags: readonly string[];
+}
+
+export interface FormRow {
+  readonly id: string;
+  readonly name: string;
+  readonly bars: number;
+  readonly mode: "major" | "minor";
+}
+
+export interface TakeChange {
+  readonly chart?: string;
+  readonly form?: string;
+  readonly key?: string;
+  readonly anchors?: Analysis["alignment"]["anchors"];
+  readonly options?: AnalyseOptionsInput;
+  readonly title?: string;
+  readonly player?: string;
+  readonly date?: string;
+}
+
+/** What the server refused, in its words (RFC 9457). */
+export class Refusal extends Error {
+  readonly code: string;
+  readonly title: string;
+  readonly where: string | null;
+  readonly todo: string;
+  readonly status: number;
+
+  constructor(body: Record<string, unknown>, status: number) {
+    const text = (name: string) => (typeof body[name] === "string" ? (body[name] as string) : "");
+    super(text("detail") || text("title") || `The server answered ${status}.`);
+    this.name = "Refusal";
+    this.code = text("code") || "unknown";
+    this.title = text("title");
+    this.where = text("where") || null;
+    this.todo = text("todo");
+    this.status = status;
+  }
+}
+
+/** Reads JSON from the server; throws `Refusal` when it says no or cannot be reached. */
+export async function read<T>(path: string, init?: RequestInit): Promise<T> {
+  const answer = await reach(path, init);
+  return (answer.status === 204 ? null : await answer.json()) as T;
+}
+
+/** The same for text (an annotated score). */
+export async function readText(path: string): Promise<string> {
+  return (await reach(path)).text();
+}
+
+async function reach(path: string, init?: RequestInit): Promise<Response> {
+  let answer: Response;
+  try {
+    answer = await fetch(`/api${path}`, init);
+  } catch {
+    throw new Refusal(
+      {
+        code: "unreachable",
+        title: "The server does not answer",
+        detail: "The server does not answer, so this could not be read.",
+        todo: "Check that Ledgerline is still running, then try again.",
+      },
+      0,
+    );
+  }
+  if (answer.ok) return answer;
+  let body: Record<string, unknown> = {};
+  try {
+    body = (await answer.json()) as Record<string, unknown>;
+  } catch {
+    // An answer without a body still has its status.
+  }
+  throw new Refusal(body, answer.status);
+}
+
+const json = (method: string, body: unknown): RequestInit => ({
+  method,
+  headers: { "content-type": "application/json" },
+  body: JSON.stringify(body),
+});
+
+export const takes = {
+  list: () => read<{ takes: TakeRow[] }>("/takes").then((body) => body.takes),
+  get: (id: string) =>
+    read<{ take: TakeRow } | TakeRow>(`/takes/${id}`).then((b) => ("take" in b ? b.take : b)),
+  analysis: (id: string) => read<Analysis>(`/takes/${id}/analysis`),
+  change: (id: string, change: TakeChange) =>
+    read<{ take: TakeRow; analysis: Analysis }>(`/takes/${id}`, json("PATCH", change)),
+  remove: (id: string) => read<unknown>(`/takes/${id}`, { method: "DELETE" }),
+  restore: (id: string) => read<unknown>(`/takes/${id}/restore`, { method: "POST" }),
+};
+
+export const forms = () => read<{ forms: FormRow[] }>("/forms").then((body) => body.forms);
+export const players = () =>
+  read<{ players: { id: string; name: string }[] }>("/players").then((body) => body.players);
+
+export const shapes = {
+  list: () => read<{ shapes: StoredShape[] }>("/shapes").then((body) => body.shapes),
+  create: (shape: HandShape) => read<unknown>("/shapes", json("POST", shape)),
+  remove: (id: string) => read<unknown>(`/shapes/${id}`, { method: "DELETE" }),
+};
+
+export interface StoredShape extends HandShape {
+  readonly id?: string;
+  readonly builtIn?: boolean;
+}
+
+/**
+ * Sends a take with its fields; `progress` is told the share that has gone (0 to 1), 1 when the server is at work.
+ * XMLHttpRequest, since fetch tells nothing of an upload on its way.
+ */
+export function sendTake(
+  fields: Readonly<Record<string, string>>,
+  file: File,
+  progress: (share: number) => void,
+): Promise<{ take: TakeRow; analysis: Analysis }> {
+  const form = new FormData();
+  for (const [name, value] of Object.entries(fields)) if (value !== "") form.append(name, value);
+  form.append("file", file, file.name);
+  return new Promise((resolve, reject) => {
+    const request = new XMLHttpRequest();
+    request.open("POST", "/api/takes");
+    request.responseType = "json";
+    request.upload.addEventListener("progress", (event) => {
+      if (event.lengthComputable) progress(event.loaded / event.total);
+    });
+    request.upload.addEventListener("load", () => progress(1));
+    request.addEventListener("error", () =>
+      reject(
+        new Refusal(
+          {
+            code: "unreachable",
+            detail: "The file did not reach the server.",
+            todo: "Check that Ledgerline is still running, then try again.",
+          },
+          0,
+        ),
+      ),
+    );
+    request.addEventListener("load", () => {
+      if (request.status >= 200 && request.status < 300) resolve(request.response);
+      else reject(new Refusal(request.response ?? {}, request.status));
+    });
+    request.send(form);
+  });
+}

@@ -1,0 +1,223 @@
+/** The house around the pages: heading, ways, notices, dropped files, single keys. */
+import { h } from "./dom.ts";
+import { openKeysDialog, singleKeysOn } from "./keys-dialog.ts";
+import type { Page, PageMaker, Shell } from "./page.ts";
+import { refusalNote } from "./refusal-note.ts";
+import { readTheme, setTheme, type Theme } from "./theme.ts";
+
+export interface Route {
+  /** "/takes/:id" */
+  readonly path: string;
+  readonly load: () => Promise<PageMaker>;
+}
+
+const WAYS: readonly (readonly [string, string])[] = [
+  ["/", "Takes"],
+  ["/record", "Record"],
+  ["/compare", "Compare"],
+  ["/placements", "Placements"],
+  ["/shapes", "Shapes"],
+  ["/corpora", "Corpora"],
+];
+
+/** Builds the house in `root` and shows the page that the address names. */
+export function startShell(root: HTMLElement, routes: readonly Route[]): void {
+  const main = h("main", { id: "main", tabindex: -1 });
+  const notice = h("div", { class: "notice", role: "status", "aria-live": "polite" });
+  const nav = h(
+    "nav",
+    { "aria-label": "Pages" },
+    ...WAYS.map(([path, name]) => h("a", { href: `#${path}`, "data-way": path }, name)),
+  );
+  root.append(
+    h(
+      "header",
+      { class: "house" },
+      h("a", { class: "mark", href: "#/" }, "Ledgerline"),
+      nav,
+      h(
+        "div",
+        { class: "house-tools" },
+        themeButton(),
+        h(
+          "button",
+          { type: "button", class: "quiet", "aria-label": "Keyboard commands", onClick: openKeysDialog },
+          "?",
+        ),
+      ),
+    ),
+    main,
+    notice,
+    h(
+      "footer",
+      { class: "house-foot" },
+      h(
+        "p",
+        {},
+        "Fingering is inferred from the notes and never observed. Stop at pain, numbness or tingling, and ask a licensed clinician or an experienced teacher. Recordings of minors: follow your local rules.",
+      ),
+      h(
+        "p",
+        {},
+        "Piano sound: sampled grand by Alexander Holm, CC BY 3.0. Ledgerline is free software under AGPL-3.0-or-later.",
+      ),
+    ),
+  );
+
+  let page: Page | null = null;
+  let shown = "";
+  let dropped: File[] = [];
+  let turn = 0;
+  let quiet: ReturnType<typeof setTimeout> | undefined;
+
+  const shell: Shell = {
+    go(path) {
+      location.hash = path;
+    },
+    keep(query) {
+      const path = shown;
+      history.replaceState(null, "", `#${path}${query === "" ? "" : `?${query}`}`);
+    },
+    say(text, undo) {
+      clearTimeout(quiet);
+      notice.replaceChildren(
+        h("span", {}, text),
+        ...(undo
+          ? [
+              h(
+                "button",
+                {
+                  type: "button",
+                  onClick: () => {
+                    notice.replaceChildren();
+                    undo.run();
+                  },
+                },
+                undo.label,
+              ),
+            ]
+          : []),
+      );
+      // A notice that can be undone stays until it is used or replaced: nobody should have to hurry.
+      if (!undo) quiet = setTimeout(() => notice.replaceChildren(), 8000);
+    },
+    takeDropped() {
+      const files = dropped;
+      dropped = [];
+      return files;
+    },
+  };
+
+  const show = async () => {
+    const [path = "/", queryText = ""] = (location.hash.slice(1) || "/").split("?");
+    const query = new URLSearchParams(queryText);
+    if (page && path === shown && dropped.length === 0) {
+      page.query?.(query);
+      return;
+    }
+    const own = ++turn;
+    page?.end?.();
+    page = null;
+    shown = path;
+    for (const way of nav.querySelectorAll<HTMLAnchorElement>("a")) {
+      const here = way.dataset.way === path || (way.dataset.way === "/" && path.startsWith("/takes"));
+      if (here) way.setAttribute("aria-current", "page");
+      else way.removeAttribute("aria-current");
+    }
+    main.setAttribute("aria-busy", "true");
+    const waiting = setTimeout(() => {
+      if (own === turn) main.replaceChildren(h("p", { class: "waiting", role: "status" }, "Reading …"));
+    }, 250);
+    try {
+      const { load, parameters } = match(routes, path);
+      const next = await (await load())(parameters, query, shell);
+      if (own !== turn) {
+        next.end?.();
+        return;
+      }
+      page = next;
+      document.title = `${next.title} – Ledgerline`;
+      main.replaceChildren(next.element);
+    } catch (error) {
+      if (own !== turn) return;
+      main.replaceChildren(
+        h(
+          "div",
+          { class: "sheet" },
+          h("h1", {}, "This page could not be shown"),
+          refusalNote(error, () => show()),
+        ),
+      );
+    } finally {
+      clearTimeout(waiting);
+      if (own === turn) main.removeAttribute("aria-busy");
+    }
+    window.scrollTo(0, 0);
+  };
+
+  window.addEventListener("hashchange", () => {
+    const before = shown;
+    void show().then(() => {
+      if (shown !== before) main.focus({ preventScroll: true });
+    });
+  });
+  takeDrops(root, (files) => {
+    dropped = files;
+    if (location.hash.split("?")[0] === "#/" || location.hash === "") void show();
+    else location.hash = "/";
+  });
+  document.addEventListener("keydown", (event) => {
+    const target = event.target as HTMLElement;
+    if (event.ctrlKey || event.metaKey || event.altKey || event.defaultPrevented) return;
+    if (target.closest("input, textarea, select, dialog")) return;
+    if (!singleKeysOn()) return;
+    if (event.key === "?") openKeysDialog();
+    else page?.key?.(event);
+  });
+  void show();
+}
+
+function match(routes: readonly Route[], path: string): { load: Route["load"]; parameters: string[] } {
+  const parts = path.split("/");
+  for (const route of routes) {
+    const wanted = route.path.split("/");
+    if (wanted.length !== parts.length) continue;
+    if (!wanted.every((part, i) => part.startsWith(":") || part === parts[i])) continue;
+    return {
+      load: route.load,
+      parameters: parts.filter((_, i) => wanted[i]?.startsWith(":")).map(decodeURIComponent),
+    };
+  }
+  throw new Error("There is no page at this address. Go back to the takes by the name at the top left.");
+}
+
+function takeDrops(root: HTMLElement, take: (files: File[]) => void): void {
+  document.addEventListener("dragover", (event) => {
+    if (!event.dataTransfer?.types.includes("Files")) return;
+    event.preventDefault();
+    root.classList.add("dropping");
+  });
+  document.addEventListener("dragleave", (event) => {
+    if (event.relatedTarget === null) root.classList.remove("dropping");
+  });
+  document.addEventListener("drop", (event) => {
+    if (!event.dataTransfer?.types.includes("Files")) return;
+    event.preventDefault();
+    root.classList.remove("dropping");
+    const files = [...event.dataTransfer.files];
+    if (files.length > 0) take(files);
+  });
+}
+
+const NEXT: Readonly<Record<Theme, Theme>> = { system: "light", light: "dark", dark: "system" };
+const WORD: Readonly<Record<Theme, string>> = { system: "Light: as system", light: "Light", dark: "Dark" };
+
+function themeButton(): HTMLButtonElement {
+  const button = h("button", { type: "button", class: "quiet" }, WORD[readTheme()]);
+  button.addEventListener("click", () => {
+    const next = NEXT[readTheme()];
+    setTheme(next);
+    button.textContent = WORD[next];
+  });
+  return button;
+}

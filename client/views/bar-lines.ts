@@ -1,0 +1,53 @@
+/** Handles on the bar lines of the chorus page: drag one to where the bar really starts. */
+import { drag, select } from "d3";
+import { s } from "../shell/dom.ts";
+import type { ChorusLayout } from "./chorus-layout.ts";
+import type { Scene } from "./view.ts";
+
+/**
+ * Adds the handles when the page can pin a moment. What is dragged is the moment: a bar line moved by a third of
+ * a bar starts a third of that bar's performed time later.
+ */
+export function addBarLineHandles(svg: SVGSVGElement, scene: Scene, layout: ChorusLayout): void {
+  const { pin } = scene.actions;
+  if (!pin || scene.index.analysis.alignment.method === "notated") return;
+  const layer = s("g", { class: "handles" });
+  for (const time of scene.index.analysis.alignment.bars) {
+    const cell = layout.cell(time.chorus, time.bar);
+    if (!cell || time.bar < 1) continue;
+    const handle = s("rect", {
+      class: "handle",
+      x: cell.x - 4,
+      y: cell.y,
+      width: 8,
+      height: layout.rowHeight,
+      "data-handle": `${time.chorus}.${time.bar}`,
+    });
+    const guide = s("path", { class: "guide", display: "none" });
+    const secondsAt = (x: number): number => {
+      const previous = scene.index.bar(time.chorus, time.bar - 1);
+      const share = (x - cell.x) / layout.columnWidth;
+      const length = share < 0 && previous ? previous.end - previous.start : time.end - time.start;
+      return time.start + share * length;
+    };
+    let x = cell.x;
+    select(handle).call(
+      drag<SVGRectElement, unknown>()
+        .container(() => svg)
+        .on("start", () => guide.removeAttribute("display"))
+        .on("drag", (event: { x: number }) => {
+          const reach = layout.columnWidth * 0.95;
+          x = Math.min(cell.x + reach, Math.max(cell.x - reach, event.x));
+          guide.setAttribute("d", `M${x.toFixed(1)},${cell.y}v${layout.rowHeight}`);
+        })
+        .on("end", () => {
+          guide.setAttribute("display", "none");
+          if (Math.abs(x - cell.x) > 2) {
+            pin({ seconds: Number(secondsAt(x).toFixed(3)), chorus: time.chorus, bar: time.bar, beat: 1 });
+          }
+        }),
+    );
+    layer.append(handle, guide);
+  }
+  svg.append(layer);
+}

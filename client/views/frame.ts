@@ -1,0 +1,168 @@
+/** The frame around every picture: heading, units, choices, saving, the table, the keyboard, and drawing anew at a new width. */
+import { download, pngBlob, svgText } from "../draw/picture.ts";
+import type { AccountIndex } from "../shell/account-index.ts";
+import { fill, h } from "../shell/dom.ts";
+import type { SelectionStore } from "../shell/selection.ts";
+import { steer } from "../shell/steer.ts";
+import type { Actions, Drawing, View } from "./view.ts";
+
+export interface Framed {
+  readonly element: HTMLElement;
+  /** Draws now, whether in sight or not. */
+  draw(): void;
+  end(): void;
+}
+
+/** A picture in its frame; it draws when it comes near the window, and again when its width changes. */
+export function frameView(
+  view: View,
+  index: AccountIndex,
+  store: SelectionStore,
+  actions: Actions = {},
+): Framed {
+  const why = view.empty(index);
+  const headingId = `${view.id}-title`;
+  const unitsId = `${view.id}-units`;
+  const element = h("section", { class: `view view-${view.id}`, id: view.id, "aria-labelledby": headingId });
+  const heading = h("h2", { id: headingId }, view.title(index));
+  const units = h("p", { class: "units", id: unitsId }, view.units(index));
+  if (why !== null) {
+    element.append(h("header", {}, heading), h("p", { class: "empty" }, why));
+    return { element, draw() {}, end() {} };
+  }
+
+  const plot = h("div", {
+    class: "plot",
+    tabindex: 0,
+    role: "application",
+    "aria-roledescription": "picture",
+    "aria-labelledby": headingId,
+    "aria-describedby": unitsId,
+  });
+  let drawing: Drawing | null = null;
+  let width = 0;
+
+  const marked = () => ({
+    selection: store.selection,
+    notes: index.notesOf(store.selection),
+    hover: store.hover,
+    playing: store.playing,
+  });
+  const redraw = () => {
+    if (width === 0) return;
+    drawing = view.draw({ index, store, actions, width });
+    drawing.svg.setAttribute("aria-hidden", "true");
+    drawing.svg.setAttribute("width", String(drawing.svg.viewBox.baseVal.width));
+    drawing.svg.setAttribute("height", String(drawing.svg.viewBox.baseVal.height));
+    plot.replaceChildren(drawing.svg);
+    plot.classList.add("drawn");
+    drawing.mark(marked(), "selection");
+    drawing.mark(marked(), "playing");
+  };
+  const drawAt = (next: number) => {
+    if (next <= 0 || next === width) return;
+    width = next;
+    redraw();
+  };
+
+  const seen = new IntersectionObserver(
+    (entries) => {
+      if (!entries.some((entry) => entry.isIntersecting)) return;
+      seen.disconnect();
+      drawAt(plot.clientWidth);
+      sized.observe(plot);
+    },
+    { rootMargin: "500px" },
+  );
+  const sized = new ResizeObserver(() => drawAt(plot.clientWidth));
+  seen.observe(plot);
+  const unwatch = store.watch((change) => drawing?.mark(marked(), change));
+  plot.addEventListener("keydown", (event) => steer(event, index, store, actions));
+
+  const save = (kind: "svg" | "png") => async () => {
+    if (!drawing) return;
+    const name = `${view.id}.${kind}`;
+    download(
+      name,
+      kind === "svg"
+        ? new Blob([svgText(drawing.svg, view.title(index))], { type: "image/svg+xml" })
+        : await pngBlob(drawing.svg),
+    );
+  };
+  const controls = view.controls?.({ index, store, actions }, redraw) ?? [];
+  fill(
+    element,
+    h(
+      "header",
+      {},
+      heading,
+      h(
+        "div",
+        { class: "save" },
+        h("span", { class: "save-word" }, "Save picture: "),
+        h(
+          "button",
+          { type: "button", class: "quiet", onClick: save("svg"), "aria-label": "Save picture as SVG" },
+          "SVG",
+        ),
+        h(
+          "button",
+          { type: "button", class: "quiet", onClick: save("png"), "aria-label": "Save picture as PNG" },
+          "PNG",
+        ),
+      ),
+    ),
+    units,
+    controls.length > 0 ? h("div", { class: "controls" }, controls) : null,
+    plot,
+    tableOf(view, index),
+  );
+  return {
+    element,
+    draw() {
+      drawAt(plot.clientWidth);
+    },
+    end() {
+      unwatch();
+      seen.disconnect();
+      sized.disconnect();
+    },
+  };
+}
+
+/** The same numbers as a table, made when it is opened. */
+function tableOf(view: View, index: AccountIndex): HTMLDetailsElement {
+  const details = h("details", { class: "as-table" }, h("summary", {}, "The same as a table"));
+  details.addEventListener(
+    "toggle",
+    () => {
+      if (details.querySelector("table")) return;
+      const table = view.table(index);
+      details.append(
+        h(
+          "div",
+          { class: "table-scroll", tabindex: 0, role: "group", "aria-label": `${view.title(index)}: table` },
+          h(
+            "table",
+            {},
+            h("caption", {}, view.title(index)),
+            h("thead", {}, h("tr", {}, ...table.columns.map((name) => h("th", { scope: "col" }, name)))),
+            h(
+              "tbody",
+              {},
+              ...table.rows.map((row) =>
+                h(
+                  "tr",
+                  {},
+                  ...row.map((cell, i) => (i === 0 ? h("th", { scope: "row" }, cell) : h("td", {}, cell))),
+                ),
+              ),
+            ),
+          ),
+        ),
+      );
+    },
+    { once: false },
+  );
+  return details;
+}

@@ -1,0 +1,159 @@
+/** Where on the keyboard each chorus was played, with the reach of the placements behind. */
+import { drawKeyboard, layKeyboard } from "../draw/keyboard.ts";
+import type { AccountIndex } from "../shell/account-index.ts";
+import { s } from "../shell/dom.ts";
+import { count, keyName } from "../shell/words.ts";
+import type { Drawing, Scene, View } from "./view.ts";
+
+export function register(): View {
+  return {
+    id: "register",
+    title: (index) => {
+      const { low, high } = index.analysis.register;
+      return low === null || high === null
+        ? "Where on the keyboard the solo was played"
+        : `The solo runs from ${keyName(low)} to ${keyName(high)}, ${count(high - low, "semitone")} wide`;
+    },
+    units: () =>
+      "Above each key: notes played there, one chorus a row. The thick line holds the middle half, the stroke is the median. Grey band: reach of the hand's placements.",
+    empty: (index) => (index.solo.length === 0 ? "There is no solo note to place on the keyboard." : null),
+    draw,
+    table: (index) => ({
+      columns: ["Chorus", "Lowest", "Quarter", "Median", "Three quarters", "Highest", "Notes"],
+      rows: index.analysis.choruses.map((chorus) => {
+        const q = chorus.register.quantiles;
+        return [
+          chorus.chorus,
+          chorus.register.low === null ? "" : keyName(chorus.register.low),
+          ...[1, 2, 3].map((i) => (q[i] === undefined ? "" : keyName(Math.round(q[i])))),
+          chorus.register.high === null ? "" : keyName(chorus.register.high),
+          chorus.notes,
+        ];
+      }),
+    }),
+  };
+}
+
+function draw(scene: Scene): Drawing {
+  const { index, store, width } = scene;
+  const { choruses } = index.analysis;
+  const margin = width < 600 ? 22 : 64;
+  const rowHeight = choruses.length > 8 ? 42 : 62;
+  const keyHeight = 54;
+  const low = Math.min(55, index.analysis.register.low ?? 60) - 3;
+  const high = Math.max(79, index.analysis.register.high ?? 72) + 3;
+  const keys = layKeyboard(low, high, width - margin, margin);
+  const height = choruses.length * rowHeight + keyHeight + 8;
+  const svg = s("svg", { viewBox: `0 0 ${width} ${height}`, class: "register" });
+  const most = Math.max(
+    1,
+    ...choruses.flatMap((chorus) => chorus.register.histogram.map((bin) => bin.notes)),
+  );
+  const names = new Map<number, Element>();
+  const reach = reachByChorus(index);
+
+  choruses.forEach((chorus, i) => {
+    const base = (i + 1) * rowHeight - 8;
+    const group = s("g", { class: "register-row", "data-chorus": chorus.chorus });
+    for (const [from, to] of reach.get(chorus.chorus) ?? []) {
+      group.append(
+        s("rect", {
+          class: "reach",
+          x: keys.left(from),
+          y: base - rowHeight + 16,
+          width: keys.left(to) + keys.keyWidth(to) - keys.left(from),
+          height: rowHeight - 16,
+        }),
+      );
+    }
+    group.append(s("path", { class: "rule", d: `M${margin},${base}H${width}` }));
+    for (const bin of chorus.register.histogram) {
+      const tall = (bin.notes / most) * (rowHeight - 20);
+      group.append(
+        s("rect", {
+          class: "bin",
+          x: (keys.centre(bin.pitch) - keys.whiteWidth * 0.24).toFixed(2),
+          y: (base - tall).toFixed(1),
+          width: (keys.whiteWidth * 0.48).toFixed(2),
+          height: tall.toFixed(1),
+          "data-pitch": bin.pitch,
+          "data-notes": bin.notes,
+        }),
+      );
+    }
+    const [, q1, median, q3] = chorus.register.quantiles;
+    if (q1 !== undefined && median !== undefined && q3 !== undefined) {
+      const at = (pitch: number) => {
+        const whole = Math.floor(pitch);
+        const from = keys.centre(whole);
+        return from + (pitch - whole) * (keys.centre(whole + 1) - from);
+      };
+      group.append(
+        s("path", { class: "middle-half", d: `M${at(q1).toFixed(1)},${base + 3}H${at(q3).toFixed(1)}` }),
+        s("path", { class: "median", d: `M${at(median).toFixed(1)},${base - 3}v9` }),
+      );
+    }
+    const name = s(
+      "text",
+      { class: "row-name", x: 0, y: base - rowHeight / 2 + 12 },
+      width < 600 ? String(chorus.chorus) : `Chorus ${chorus.chorus}`,
+    );
+    names.set(chorus.chorus, group);
+    group.append(name);
+    group.addEventListener("click", () => store.select({ kind: "chorus", chorus: chorus.chorus }));
+    svg.append(group);
+  });
+  const keyboardTop = choruses.length * rowHeight + 2;
+  const keyboard = drawKeyboard(keys, { y: keyboardTop, height: keyHeight });
+  const keyOf = new Map(
+    [...keyboard.querySelectorAll<SVGRectElement>(".key")].map((key) => [Number(key.dataset.pitch), key]),
+  );
+  svg.append(keyboard);
+  let lit: Element[] = [];
+  let under: Element | null = null;
+  return {
+    svg,
+    mark(marked, change) {
+      if (change === "selection") {
+        for (const key of lit) key.classList.remove("on");
+        const pitches = new Set([...(marked.notes ?? [])].map((id) => index.note.get(id)?.pitch ?? -1));
+        lit = [...pitches].flatMap((pitch) => keyOf.get(pitch) ?? []);
+        for (const key of lit) key.classList.add("on");
+        for (const [chorus, row] of names) {
+          row.classList.toggle(
+            "on",
+            marked.selection.kind === "chorus" && marked.selection.chorus === chorus,
+          );
+        }
+      } else {
+        under?.classList.remove("under");
+        const id = marked.playing ?? marked.hover;
+        under = id === null ? null : (keyOf.get(index.note.get(id)?.pitch ?? -1) ?? null);
+        under?.classList.add("under");
+      }
+    },
+  };
+}
+
+/** Lowest and highest key of each placement's notes, joined where they overlap. */
+function reachByChorus(index: AccountIndex): Map<number, [number, number][]> {
+  const spans = new Map<string, { chorus: number; low: number; high: number }>();
+  for (const note of index.solo) {
+    if (note.placement === null) continue;
+    const key = `${note.chorus}.${note.placement}`;
+    const span = spans.get(key);
+    if (span) {
+      span.low = Math.min(span.low, note.pitch);
+      span.high = Math.max(span.high, note.pitch);
+    } else spans.set(key, { chorus: note.chorus, low: note.pitch, high: note.pitch });
+  }
+  const result = new Map<number, [number, number][]>();
+  for (const span of [...spans.values()].sort((a, b) => a.low - b.low)) {
+    const list = result.get(span.chorus) ?? [];
+    const last = list.at(-1);
+    if (last && span.low <= last[1] + 1) last[1] = Math.max(last[1], span.high);
+    else list.push([span.low, span.high]);
+    result.set(span.chorus, list);
+  }
+  return result;
+}

@@ -1,0 +1,55 @@
+/** What every picture is: what it needs, how it scales and draws, and how it says the same in a table. */
+import type { AccountNote, Analysis } from "../../src/account.ts";
+import type { AccountIndex } from "../shell/account-index.ts";
+import type { Selection, SelectionStore } from "../shell/selection.ts";
+
+/** What a picture can ask the page to do. */
+export interface Actions {
+  /** Pins a moment to a place on the chart; the take is then placed anew. */
+  readonly pin?: (anchor: Analysis["alignment"]["anchors"][number]) => void;
+  /** Plays these notes. */
+  readonly play?: (notes: readonly AccountNote[]) => void;
+}
+
+export interface Scene {
+  readonly index: AccountIndex;
+  readonly store: SelectionStore;
+  readonly actions: Actions;
+  /** Width of the place in CSS pixels. */
+  readonly width: number;
+}
+
+/** What stands out now. */
+export interface Marked {
+  readonly selection: Selection;
+  /** Ids of the selected notes; null when nothing is selected. */
+  readonly notes: ReadonlySet<string> | null;
+  readonly hover: string | null;
+  readonly playing: string | null;
+}
+
+export interface Drawing {
+  readonly svg: SVGSVGElement;
+  /** Shows the selection; `change` says what is new, so that pointing stays cheap. */
+  mark(marked: Marked, change: "selection" | "hover" | "playing"): void;
+}
+
+export interface Table {
+  readonly columns: readonly string[];
+  readonly rows: readonly (readonly (string | number)[])[];
+}
+
+export interface View {
+  /** For the address and the file name of a saved picture. */
+  readonly id: string;
+  /** Says what is shown. */
+  title(index: AccountIndex): string;
+  /** Axes and units in words. */
+  units(index: AccountIndex): string;
+  /** Why there is nothing to draw, or null when there is. */
+  empty(index: AccountIndex): string | null;
+  draw(scene: Scene): Drawing;
+  table(index: AccountIndex): Table;
+  /** Choices that belong to this picture alone; `redraw` after a change. */
+  controls?(scene: Omit<Scene, "width">, redraw: () => void): readonly Node[];
+}

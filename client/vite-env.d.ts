@@ -1,0 +1,6 @@
+interface ImportMetaEnv {
+  readonly PROD: boolean;
+}
+interface ImportMeta {
+  readonly env: ImportMetaEnv;
+}

@@ -1,0 +1,33 @@
+import { readFileSync } from "node:fs";
+import { defineConfig, type Plugin } from "vite";
+
+/** Writes the service worker with the list of files that the pages need, so that they open without a network. */
+function offline(): Plugin {
+  return {
+    name: "ledgerline-offline",
+    apply: "build",
+    generateBundle(_options, bundle) {
+      const files = Object.keys(bundle).filter((name) => !/verovio|\.map$/.test(name));
+      const template = readFileSync(new URL("./offline/worker.js", import.meta.url), "utf8");
+      this.emitFile({
+        type: "asset",
+        fileName: "sw.js",
+        source: template.replace("[/* files */]", JSON.stringify(files.map((name) => `/${name}`))),
+      });
+    },
+  };
+}
+
+export default defineConfig({
+  root: import.meta.dirname,
+  plugins: [offline()],
+  build: {
+    outDir: "../dist/client",
+    emptyOutDir: true,
+    target: "es2022",
+    // The content security policy allows no data: addresses.
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    chunkSizeWarningLimit: 8000,
+  },
+});
