@@ -6,6 +6,7 @@ import type { Chart } from "../chart/types.ts";
 import type { Take } from "../take/index.ts";
 import { barBeats } from "./chart-evidence.ts";
 import { type Events, harmonyAt } from "./events.ts";
+import { CELLS } from "./metre.ts";
 
 /**
  * How well onsets keep to a beat, 0 (anywhere) to 1 (only at a few places of it): the strongest of the first four
@@ -57,7 +58,8 @@ export function findShift(
   for (let start = -2 * bar; start <= bar; start += pulse) {
     const shift = start - firstPulse;
     let score = 0;
-    for (let e = 0; e < events.count; e++) score += harmonyAt(events, e, positions[e]! + shift);
+    for (let e = 0; e < events.count; e++)
+      score += harmonyAt(events, e, Math.round((positions[e]! + shift) * CELLS));
     const crossing = Math.abs(shift / bar - Math.round(shift / bar)) > 1e-6;
     if (!crossing) score += barLines;
     // A take most often begins at the first bar line, or shortly before it.

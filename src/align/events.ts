@@ -2,6 +2,7 @@
 import type { Chart } from "../chart/types.ts";
 import type { Note } from "../take/index.ts";
 import { type ChartStretch, chartStretches, formBeats, pitchEvidence, VOICES } from "./chart-evidence.ts";
+import { CELLS } from "./metre.ts";
 import type { NoteHand } from "./types.ts";
 
 /** Strokes within this time (seconds) are one event: chords are spread, and hands are not together, by less. */
@@ -24,12 +25,12 @@ export interface Events {
   readonly inside: Float64Array;
   /** The same for an event on the first beat of the stretch, where a bass note is expected to be the root. */
   readonly onChange: Float64Array;
-  /** Index of the stretch for each 24th of a quarter note of the form. */
+  /** Number of stretches, and the cell on which each begins. */
+  readonly width: number;
+  readonly starts: Int32Array;
+  /** Index of the stretch for each cell of the form. */
   readonly stretchAt: Uint16Array;
 }
-
-/** Cells of `Events.stretchAt` in a quarter note. */
-export const CELLS = 24;
 
 /** Notes of one stroke tell less together than one by one; each further note counts by this much. */
 const TEMPER = 0.6;
@@ -87,6 +88,8 @@ export function takeEvents(notes: readonly Note[], hands: readonly NoteHand[], c
     solo,
     bass,
     stretches,
+    width,
+    starts: Int32Array.from(stretches, (stretch) => Math.round(stretch.start * CELLS)),
     inside,
     onChange,
     stretchAt: stretchCells(stretches, formBeats(chart)),
@@ -101,16 +104,23 @@ function stretchCells(stretches: readonly ChartStretch[], form: number): Uint16A
   return cells;
 }
 
+/** A chord struck early costs this much against one on its place (nats) [practice: pushed chords are usual]. */
+const PUSHED = 1.2;
+
 /**
- * Nats that the pitches of an event give for a chart position (quarter-note beats); positions outside the form are
- * taken round it.
+ * Nats that the pitches of an event give for a position in cells; positions outside the form are taken round it.
+ * A chord may be struck up to an eighth before its place.
  */
-export function harmonyAt(events: Events, event: number, position: number): number {
+export function harmonyAt(events: Events, event: number, cell: number): number {
   const form = events.stretchAt.length;
-  let cell = Math.floor(position * CELLS + 0.5) % form;
-  if (cell < 0) cell += form;
-  const stretch = events.stretchAt[cell]!;
-  const k = event * events.stretches.length + stretch;
-  const first = Math.abs(cell / CELLS - events.stretches[stretch]!.start) < 0.3;
-  return first ? events.onChange[k]! : events.inside[k]!;
+  let at = cell % form;
+  if (at < 0) at += form;
+  const stretch = events.stretchAt[at]!;
+  const row = event * events.width;
+  if (at - events.starts[stretch]! < 2) return events.onChange[row + stretch]!;
+  const here = events.inside[row + stretch]!;
+  const next = stretch + 1 < events.width ? stretch + 1 : 0;
+  const until = (next === 0 ? form : events.starts[next]!) - at;
+  if (until > CELLS / 2) return here;
+  return Math.max(here, events.onChange[row + next]! - PUSHED);
 }

@@ -29,7 +29,7 @@ export function barsPlayed(map: TimeMap, notes: readonly Note[], chart: Chart): 
   if (notes.length === 0) return chart.bars.length;
   // A note struck a little before the bar line opens the bar that it leads into.
   const position = positionAt(map, last);
-  return Math.max(1, Math.floor(position / barBeats(chart) + 0.12) + 1);
+  return Math.max(1, Math.floor((position + 0.15) / barBeats(chart)) + 1);
 }
 
 /** Chorus (from 1) and bar of a chart position; pickups stand in bar 0, -1, ..., a tag in bars after the last. */

@@ -1,0 +1,130 @@
+/** Follows a take with the bar pointer and turns the path into a time map. */
+import type { Chart } from "../chart/types.ts";
+import type { TimeKnot } from "../take/index.ts";
+import { SKIPPED, type TrackedPath } from "./beam.ts";
+import type { Events } from "./events.ts";
+import { CELLS, type Metre, metreOf, PLACE } from "./metre.ts";
+import { beatTimes, type Sighting, straightLine } from "./smooth.ts";
+import { follow, type Pin, type TrackerStart } from "./tracker.ts";
+
+export interface Track {
+  readonly path: TrackedPath;
+  /** Sightings of unbroken stretches of the take; a slip or a pause begins a new one. */
+  readonly stretches: readonly (readonly Sighting[])[];
+  /** Knots of the map that follows every change of tempo. */
+  readonly knots: readonly TimeKnot[];
+  /** Seconds at position 0 and seconds of a quarter note, when one constant beat explains the take; else null. */
+  readonly click: { readonly start: number; readonly period: number } | null;
+  readonly metre: Metre;
+}
+
+export interface TrackOptions {
+  /** Quarter notes a minute, or null when unknown. */
+  readonly tempo: number | null;
+  readonly pins: readonly Pin[];
+}
+
+const BEAM = 220;
+
+export function track(events: Events, chart: Chart, options: TrackOptions): Track {
+  let withComping = 0;
+  for (const comping of events.comping) withComping += comping;
+  const metre = metreOf(chart, withComping > 0.05 * events.count);
+  const path = follow(events, metre, {
+    start: startOf(metre, options),
+    freedom: { clock: 0.02, tempo: 0.012, slips: true },
+    pins: options.pins,
+    beam: BEAM,
+  });
+  const stretches = sightingsOf(events, metre, path);
+  return { path, stretches, knots: knotsOf(stretches), click: constantBeat(stretches), metre };
+}
+
+/** Where a take may begin: mostly at the first bar line or in a pickup of up to two bars. */
+function startOf(metre: Metre, options: TrackOptions): TrackerStart {
+  const places: { cell: number; cost: number }[] = [];
+  for (let cell = -2 * metre.bar; cell <= metre.bar; cell++) {
+    const place = metre.place[((cell % metre.bar) + metre.bar) % metre.bar]!;
+    if (place === PLACE.none) continue;
+    const beats = Math.abs(cell) / CELLS;
+    const rare = place === PLACE.triplet || place === PLACE.sixteenth ? 2 : 0;
+    places.push({ cell, cost: rare + (cell === 0 ? 0 : cell < 0 ? 1.5 + 0.3 * beats : 1.2 + 0.4 * beats) });
+  }
+  if (options.tempo !== null) {
+    const seconds = 60 / options.tempo;
+    return {
+      places,
+      periods: [0.97, 1, 1.03].map((f) => ({ seconds: seconds * f, cost: 0 })),
+      periodSpread: 0.015,
+    };
+  }
+  const periods: { seconds: number; cost: number }[] = [];
+  for (let tempo = 45; tempo < 305; tempo *= 1.035) {
+    periods.push({ seconds: 60 / tempo, cost: Math.log(tempo / 130) ** 2 / (2 * 0.7 ** 2) });
+  }
+  return { places, periods, periodSpread: 0.02 };
+}
+
+function sightingsOf(events: Events, metre: Metre, path: TrackedPath): Sighting[][] {
+  const stretches: Sighting[][] = [[]];
+  let period = 0.5;
+  for (let e = 0; e < events.count; e++) {
+    const cell = path.cells[e]!;
+    if (cell === SKIPPED) continue;
+    if (path.broken[e] === 1 && stretches.at(-1)!.length > 0) stretches.push([]);
+    const stretch = stretches.at(-1)!;
+    const offBeat = metre.place[((cell % metre.bar) + metre.bar) % metre.bar] === PLACE.offBeat;
+    const place = offBeat ? (cell - CELLS / 2) / CELLS + path.swing : cell / CELLS;
+    const before = stretch.at(-1);
+    if (before !== undefined && place > before.place)
+      period = (events.time[e]! - before.seconds) / (place - before.place);
+    const stroke = events.comping[e] === 1 ? 0.012 : 0.024;
+    stretch.push({
+      seconds: events.time[e]!,
+      place,
+      spread: offBeat ? Math.hypot(stroke, 0.05 * Math.min(1.2, period)) : stroke,
+    });
+  }
+  return stretches;
+}
+
+/** Knots on every quarter note of every stretch; between stretches the map runs straight. */
+function knotsOf(stretches: readonly (readonly Sighting[])[]): TimeKnot[] {
+  const knots: TimeKnot[] = [];
+  for (const stretch of stretches) {
+    if (stretch.length < 2 || stretch.at(-1)!.place === stretch[0]!.place) continue;
+    const whole =
+      (stretch.at(-1)!.seconds - stretch[0]!.seconds) / (stretch.at(-1)!.place - stretch[0]!.place);
+    const { first, times } = beatTimes(stretch, 0.025 * whole);
+    const begin = stretch[0]!.seconds;
+    // What a slip took back is laid over again: the later reading holds.
+    while (
+      knots.length > 0 &&
+      (knots.at(-1)!.position >= stretch[0]!.place - 1e-6 || knots.at(-1)!.seconds >= begin - 1e-3)
+    )
+      knots.pop();
+    times.forEach((seconds, k) => {
+      const last = knots.at(-1);
+      if (last === undefined || (seconds > last.seconds + 1e-3 && first + k > last.position)) {
+        knots.push({ seconds, position: first + k });
+      }
+    });
+  }
+  return knots;
+}
+
+function constantBeat(stretches: readonly (readonly Sighting[])[]): Track["click"] {
+  if (stretches.length !== 1 || stretches[0]!.length < 8) return null;
+  const sightings = stretches[0]!;
+  const { start, period } = straightLine(sightings);
+  const { first, times } = beatTimes(sightings, 0.025 * period);
+  let square = 0;
+  let largest = 0;
+  times.forEach((seconds, k) => {
+    const error = seconds - start - period * (first + k);
+    square += error * error;
+    largest = Math.max(largest, Math.abs(error));
+  });
+  const deviation = Math.sqrt(square / times.length);
+  return deviation < 0.014 && largest < 0.06 ? { start, period } : null;
+}
