@@ -1,8 +1,13 @@
 /** The first page: drop a solo, and the takes that there are. */
+
+import { indexAccount } from "../shell/account-index.ts";
 import { forms, players, type TakeRow, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker, Shell } from "../shell/page.ts";
-import { count, day, printed } from "../shell/words.ts";
+import { createSelection, NOTHING, selectionQuery } from "../shell/selection.ts";
+import { count, day, place, printed } from "../shell/words.ts";
+import { chorusPage } from "../views/chorus-page.ts";
+import { frameView } from "../views/frame.ts";
 import { addTakes } from "./add-takes.ts";
 
 export const home: PageMaker = async (_parameters, _query, shell) => {
@@ -12,6 +17,7 @@ export const home: PageMaker = async (_parameters, _query, shell) => {
   const refresh = async () => show(await takes.list());
   const add = addTakes(formRows, playerRows, shell, () => void refresh());
   show(rows);
+  const open = await openSolo(rows, shell);
   const dropped = shell.takeDropped();
   if (dropped.length > 0) add.add(dropped);
   return {
@@ -22,18 +28,63 @@ export const home: PageMaker = async (_parameters, _query, shell) => {
       h(
         "section",
         { class: "sheet intro" },
-        h("h1", {}, "Every note of a solo, accounted for"),
         h(
-          "p",
-          { class: "lead" },
-          "Give a piano solo and its chord chart. What comes back says of each note what it is against its chord, what it does in the line, which hand placement and finger played it, and which figure it belongs to.",
+          "div",
+          {},
+          h("h1", {}, "Every note of a solo, accounted for"),
+          h(
+            "p",
+            { class: "lead" },
+            "Give a piano solo and its chord chart. What comes back says of each note what it is against its chord, what it does in the line, which hand placement and finger played it, and which figure it belongs to.",
+          ),
         ),
         add.element,
       ),
+      open?.element ?? null,
       h("section", { class: "sheet" }, h("h2", {}, "Takes"), list),
     ),
+    end: () => open?.end(),
   };
 };
+
+/** A solo that lies open on the desk: the newest take, or a demo one while there is no other. */
+async function openSolo(
+  rows: readonly TakeRow[],
+  shell: Shell,
+): Promise<{ element: HTMLElement; end(): void } | null> {
+  const row = rows.find((one) => !one.demo) ?? rows[0];
+  if (!row) return null;
+  const index = indexAccount(await takes.analysis(row.id));
+  const store = createSelection(NOTHING, (selection) => {
+    if (selection.kind !== "none") shell.go(`/takes/${row.id}?${selectionQuery(selection)}`);
+  });
+  const sentence = h("p", { class: "sentence open-sentence" }, "Point at a note to read what it is.");
+  const unwatch = store.watch(() => {
+    const note = store.hover === null ? undefined : index.note.get(store.hover);
+    if (note) sentence.textContent = `${printed(note.spelling)}, ${place(note)}: ${note.account}`;
+  });
+  const { controls: _left, ...view } = chorusPage();
+  const frame = frameView(view, index, store);
+  const facts = [row.player, day(row.date), row.chartName].filter(Boolean).join(", ");
+  return {
+    element: h(
+      "div",
+      { class: "open-solo" },
+      h(
+        "p",
+        { class: "open-head" },
+        h("a", { href: `#/takes/${row.id}` }, row.title ?? "Untitled take"),
+        h("span", { class: "faint" }, ` ${facts}`),
+      ),
+      frame.element,
+      sentence,
+    ),
+    end() {
+      frame.end();
+      unwatch();
+    },
+  };
+}
 
 function takeTable(rows: readonly TakeRow[], shell: Shell, refresh: () => void): HTMLElement {
   if (rows.length === 0) {

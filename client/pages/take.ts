@@ -11,8 +11,10 @@ import { chorusPage } from "../views/chorus-page.ts";
 import { type Framed, frameView } from "../views/frame.ts";
 import { handJourney } from "../views/hand-journey.ts";
 import { motifLanes } from "../views/motif-lanes.ts";
+import { phraseArcs } from "../views/phrase-arcs.ts";
 import { register } from "../views/register.ts";
 import { roleShares } from "../views/role-shares.ts";
+import { timeFeel } from "../views/time-feel.ts";
 import type { Actions, View } from "../views/view.ts";
 import { roleLegend } from "./legend.ts";
 import { pinBar } from "./pin-bar.ts";
@@ -89,7 +91,15 @@ function stand(
       );
     },
   };
-  const views: readonly View[] = [chorusPage(), handJourney(), motifLanes(), roleShares(), register()];
+  const views: readonly View[] = [
+    chorusPage(),
+    handJourney(),
+    motifLanes(),
+    roleShares(),
+    register(),
+    timeFeel(),
+    phraseArcs(),
+  ];
   const frames = views.map((view) => frameView(view, index, store, actions));
   const reading = readingPanel(index, store);
   const pin = pinBar(index, store, actions);

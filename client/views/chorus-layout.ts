@@ -50,7 +50,7 @@ export function layChoruses(
   const pitches = index.solo.map((note) => note.pitch);
   const low = pitches.length === 0 ? 60 : pitches.reduce((a, b) => Math.min(a, b)) - 2;
   const high = pitches.length === 0 ? 72 : pitches.reduce((a, b) => Math.max(a, b)) + 2;
-  const rowHeight = zoom === null ? Math.round(Math.min(124, Math.max(64, (high - low) * 2.9))) : 190;
+  const rowHeight = zoom === null ? Math.round(Math.min(150, Math.max(76, (high - low) * 3.6))) : 190;
 
   const lists: number[][] = [];
   if (zoom !== null) lists.push([zoom]);

@@ -2,7 +2,7 @@
 import type { AccountMotif, MotifRelation } from "../../src/account.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { h, s } from "../shell/dom.ts";
-import { count, place } from "../shell/words.ts";
+import { capital, count, place } from "../shell/words.ts";
 import type { Drawing, Scene, View } from "./view.ts";
 
 /** How a return is drawn, by what returned. */
@@ -24,7 +24,7 @@ export function motifLanes(): View {
       const n = index.analysis.motifs.length;
       return n === 1
         ? "One motif returns more often than chance"
-        : `${count(n, "motif")} return more often than chance`;
+        : `${capital(count(n, "motif"))} return more often than chance`;
     },
     units: () =>
       "Across: bars of the solo, a rule at each chorus. One lane a motif, with its shape in notes at the left and the number of times it is played.",
