@@ -1,0 +1,179 @@
+import type { MotifViewpoint } from "../account.ts";
+import { falseDiscoveryRates } from "./chance.ts";
+import { type Candidate, discover } from "./discovery.ts";
+import { type KinMatch, kinOf } from "./kinship.ts";
+import { NO_STEP, type StepChances, stepChances } from "./near.ts";
+import type { SoloLine } from "./solo-line.ts";
+import { sortText, textOf } from "./symbol-text.ts";
+import { discoverVaried, VARIED_LENGTHS } from "./varied.ts";
+
+/** A family: an idea with all that returns of it. */
+export interface Idea {
+  readonly viewpoint: MotifViewpoint;
+  /** Codes of the viewpoint. */
+  readonly pattern: readonly number[];
+  readonly notes: number;
+  /** In time order; no two overlap by more than a note. */
+  readonly matches: readonly KinMatch[];
+  readonly expected: number;
+  readonly q: number;
+  readonly coverage: number;
+  readonly compactness: number;
+  readonly weight: number;
+}
+
+/** False-discovery rate over all patterns of all viewpoints. */
+const RATE = 0.01;
+/** A teacher sees so many ideas and no more. */
+const MOST_IDEAS = 10;
+/** An idea of whose notes more than this share already belong to weightier ideas is one of them again. */
+const OVERLAP = 0.5;
+
+/** What an idea's notes count for: where less is the same, less is said. [practice] */
+const TELLING: Readonly<Record<MotifViewpoint, number>> = {
+  "chromatic interval": 1,
+  "interval and rhythm": 1.02,
+  degree: 0.9,
+  finger: 0.7,
+  rhythm: 0.6,
+  contour: 0.5,
+};
+
+/** Without it an idea would be told by a form of it that has a chance note more on one end. */
+const VARIED_LESS = 0.3;
+
+const VIEWPOINTS: readonly MotifViewpoint[] = [
+  "chromatic interval",
+  "interval and rhythm",
+  "degree",
+  "contour",
+  "rhythm",
+  "finger",
+];
+
+/**
+ * The ideas of a line, the weightiest first, at most ten. Every viewpoint's repeats are tested against chance, with
+ * the false-discovery rate held over all of them; what survives is ranked by coverage and compactness, gathers its
+ * kin, and takes its notes with it, so that no idea is told twice.
+ */
+export function ideasOf(line: SoloLine): Idea[] {
+  if (line.steps.length < 2) return [];
+  const steps = stepsOf(line);
+  const found: Candidate[] = [];
+  let tests = 0;
+  let chances: StepChances | null = null;
+  for (const viewpoint of VIEWPOINTS) {
+    const text = sortText(textOf(line, viewpoint));
+    if (text.codes.length === 0) continue;
+    const { candidates, tests: more, model } = discover(text, viewpoint);
+    for (const candidate of candidates) found.push(candidate);
+    tests += more;
+    if (viewpoint !== "chromatic interval") continue;
+    chances = stepChances(steps, model, text.codes);
+    for (const candidate of discoverVaried(steps, chances)) found.push(candidate);
+    tests += more * VARIED_LENGTHS.length;
+  }
+  if (chances === null) return [];
+  return chosen(significant(found, tests), line, steps, chances);
+}
+
+/** Semitones from each place to the next, `NO_STEP` across a breath. */
+function stepsOf(line: SoloLine): Int32Array {
+  return Int32Array.from({ length: Math.max(0, line.steps.length - 1) }, (_, i) =>
+    line.breath[i] === 1 ? NO_STEP : line.steps[i + 1]!.note.pitch - line.steps[i]!.note.pitch,
+  );
+}
+
+type Kept = Candidate & { readonly q: number };
+
+function significant(candidates: readonly Candidate[], tests: number): Kept[] {
+  const rates = falseDiscoveryRates(
+    candidates.map((candidate) => candidate.p),
+    tests,
+  );
+  return candidates
+    .map((candidate, i) => ({ ...candidate, q: rates[i]! }))
+    .filter((candidate) => candidate.q <= RATE)
+    .sort((a, b) => weightOf(b) - weightOf(a) || a.p - b.p || a.starts[0]! - b.starts[0]!);
+}
+
+/** Rank before the kin is known: notes covered beyond what chance would cover; a varied return counts for less. */
+function weightOf(candidate: Candidate): number {
+  const returns = candidate.starts.length - VARIED_LESS * (candidate.varied ?? 0);
+  return TELLING[candidate.viewpoint] * candidate.notes * (returns - candidate.expected);
+}
+
+function chosen(
+  candidates: readonly Kept[],
+  line: SoloLine,
+  steps: Int32Array,
+  chances: StepChances,
+): Idea[] {
+  const told = new Uint8Array(line.steps.length);
+  const ideas: Idea[] = [];
+  for (const candidate of candidates) {
+    if (ideas.length === MOST_IDEAS) break;
+    if (shareTold(candidate, told) > OVERLAP) continue;
+    const idea = withKin(candidate, line, steps, chances);
+    if (idea.matches.length < 2) continue;
+    for (const match of idea.matches) told.fill(1, match.start, match.start + match.notes);
+    ideas.push(idea);
+  }
+  return ideas.sort((a, b) => b.weight - a.weight);
+}
+
+function shareTold(candidate: Candidate, told: Uint8Array): number {
+  let [already, all] = [0, 0];
+  for (const start of candidate.starts) {
+    for (let i = start; i < start + candidate.notes; i++) {
+      already += told[i] ?? 0;
+      all++;
+    }
+  }
+  return already / all;
+}
+
+function withKin(candidate: Kept, line: SoloLine, steps: Int32Array, chances: StepChances): Idea {
+  const matches = matchesOf(candidate, steps, chances);
+  const covered = new Uint8Array(line.steps.length);
+  let spanned = 0;
+  let own = 0;
+  for (const match of matches) {
+    covered.fill(1, match.start, match.start + match.notes);
+    spanned += match.notes;
+    own += Math.min(match.notes, candidate.notes);
+  }
+  const coverage = covered.reduce((sum, c) => sum + c, 0) / line.steps.length;
+  const compactness = own / spanned;
+  const surplus = Math.max(0, 1 - candidate.expected / matches.length);
+  return {
+    viewpoint: candidate.viewpoint,
+    pattern: candidate.pattern,
+    notes: candidate.notes,
+    matches,
+    expected: candidate.expected,
+    q: candidate.q,
+    coverage,
+    compactness,
+    weight: coverage * compactness * surplus * TELLING[candidate.viewpoint],
+  };
+}
+
+function matchesOf(candidate: Candidate, steps: Int32Array, chances: StepChances): readonly KinMatch[] {
+  switch (candidate.viewpoint) {
+    case "chromatic interval":
+    case "interval and rhythm":
+      return kinOf(candidate, steps, chances);
+    case "degree":
+    case "contour":
+    case "rhythm":
+    case "finger":
+      return candidate.starts.map((start) => ({
+        start,
+        notes: candidate.notes,
+        change: "none",
+        at: 0,
+        kin: "same",
+      }));
+  }
+}

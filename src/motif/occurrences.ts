@@ -1,0 +1,155 @@
+import type { AccountMotif, MotifRelation, MotifViewpoint } from "../account.ts";
+import type { LineNote } from "../take/index.ts";
+import type { Idea } from "./ideas.ts";
+import type { KinMatch } from "./kinship.ts";
+import type { MotifNote, SoloLine } from "./solo-line.ts";
+
+export type Occurrence = AccountMotif["occurrences"][number];
+
+/** Lengths of steps count as the same, or as stretched alike, within this share. [practice] */
+const SAME_LENGTH = 0.25;
+
+/** The occurrences of an idea in words: where each is, and how it relates to the first plain one. */
+export function occurrencesOf(idea: Idea, line: SoloLine): Occurrence[] {
+  const model = idea.matches.find((match) => match.kin === "same") ?? idea.matches[0]!;
+  const reference = stepsIn(line, model);
+  return idea.matches.map((match, i) => {
+    const steps = stepsIn(line, match);
+    const [first, last] = [line.notes[steps[0]!.first]!, line.notes[steps[steps.length - 1]!.last]!];
+    const shift = match.kin === "same" ? transposition(reference, steps) : null;
+    const changes = [
+      kinWords(match),
+      match.kin === "same" ? plainWords(idea.viewpoint, shift) : "",
+      match.kin === "same" && shift !== null && isSequence(idea.matches[i - 1], match, shift, line)
+        ? "sequence"
+        : "",
+      match.notes === model.notes && idea.viewpoint !== "rhythm" ? rhythmWords(reference, steps) : "",
+    ];
+    return {
+      firstNote: first.id,
+      lastNote: last.id,
+      chorus: first.chorus,
+      bar: first.bar,
+      beat: first.beat,
+      relation: relationOf(idea.viewpoint, match, shift, sameFingers(reference, steps)),
+      change: changes.filter((words) => words !== "").join(", "),
+      transposition: shift,
+      notes: match.notes,
+      phrase: first.phrase,
+    };
+  });
+}
+
+function stepsIn(line: SoloLine, match: KinMatch): LineNote<MotifNote>[] {
+  return line.steps.slice(match.start, match.start + match.notes);
+}
+
+/** Semitones by which all notes lie above the reference's, or null when they differ. */
+function transposition(
+  reference: readonly LineNote<MotifNote>[],
+  steps: readonly LineNote<MotifNote>[],
+): number | null {
+  const shift = steps[0]!.note.pitch - reference[0]!.note.pitch;
+  return steps.every((step, k) => step.note.pitch - reference[k]!.note.pitch === shift) ? shift : null;
+}
+
+function sameFingers(
+  reference: readonly LineNote<MotifNote>[],
+  steps: readonly LineNote<MotifNote>[],
+): boolean {
+  return (
+    steps.length === reference.length &&
+    steps.every((step, k) => step.note.finger !== null && step.note.finger === reference[k]!.note.finger)
+  );
+}
+
+function relationOf(
+  viewpoint: MotifViewpoint,
+  match: KinMatch,
+  shift: number | null,
+  sameFingering: boolean,
+): MotifRelation {
+  if (match.kin !== "same") return "varied";
+  if (shift === 0) return "exact";
+  if (sameFingering) return "same fingering";
+  if (shift !== null) return "transposed";
+  return viewpoint === "rhythm" ? "rhythm" : "varied";
+}
+
+/** What a return that is the same only in its own viewpoint keeps. */
+function plainWords(viewpoint: MotifViewpoint, shift: number | null): string {
+  if (shift !== null) return "";
+  switch (viewpoint) {
+    case "degree":
+      return "same degrees over another chord";
+    case "contour":
+      return "same contour";
+    case "chromatic interval":
+    case "interval and rhythm":
+    case "rhythm":
+    case "finger":
+      return "";
+  }
+}
+
+function kinWords(match: KinMatch): string {
+  switch (match.kin) {
+    case "same":
+      return "";
+    case "inverted":
+      return "inverted";
+    case "backwards":
+      return "backwards";
+    case "along the scale":
+      return "moved along the scale";
+    case "near":
+      return nearWords(match);
+  }
+}
+
+function nearWords(match: KinMatch): string {
+  switch (match.change) {
+    case "none":
+      return "";
+    case "changed":
+      return `note ${match.at} changed`;
+    case "added":
+      return `a note added after note ${match.at}`;
+    case "dropped":
+      return `note ${match.at} left out`;
+  }
+}
+
+/** A sequence takes the idea up at another pitch right where it ended, or on the note after. */
+function isSequence(before: KinMatch | undefined, match: KinMatch, shift: number, line: SoloLine): boolean {
+  if (before === undefined || before.kin !== "same") return false;
+  const gap = match.start - (before.start + before.notes);
+  if (gap > 1) return false;
+  const step = line.steps[match.start]!.note.pitch - line.steps[before.start]!.note.pitch;
+  return step !== 0 && shift !== null;
+}
+
+/** How the lengths of the steps relate: "" for the same, stretched, shortened, or another rhythm. */
+function rhythmWords(
+  reference: readonly LineNote<MotifNote>[],
+  steps: readonly LineNote<MotifNote>[],
+): string {
+  const ratios: number[] = [];
+  for (let k = 0; k + 1 < steps.length; k++) {
+    const own = lengthOf(steps[k]!, steps[k + 1]!);
+    const other = lengthOf(reference[k]!, reference[k + 1]!);
+    if (own > 0 && other > 0) ratios.push(own / other);
+  }
+  const all = (ratio: number) => ratios.every((r) => Math.abs(r / ratio - 1) <= SAME_LENGTH);
+  if (all(1)) return "";
+  if (all(2)) return "augmented";
+  if (all(0.5)) return "diminished";
+  return "in another rhythm";
+}
+
+/** Quarter-note beats on the chart where there are some, else seconds. */
+function lengthOf(a: LineNote<MotifNote>, b: LineNote<MotifNote>): number {
+  return a.note.position !== null && b.note.position !== null
+    ? b.note.position - a.note.position
+    : b.onset - a.onset;
+}
