@@ -1,3 +1,4 @@
+export { chartOfTake } from "./chart-of-take.ts";
 export * from "./chart-text.ts";
 export * from "./chord-spans.ts";
 export { parseChord } from "./chord-symbol.ts";
@@ -5,6 +6,8 @@ export * from "./forms.ts";
 export * from "./key.ts";
 export * from "./meter.ts";
 export { classOf, nameOf } from "./pitch-name.ts";
+export * from "./propose-chart.ts";
+export * from "./recognise-form.ts";
 export * from "./scale.ts";
 export * from "./transpose.ts";
 export * from "./types.ts";

@@ -33,3 +33,19 @@ export function parseKey(text: string): Key {
 export function keyName(key: Key): string {
   return key.mode === "minor" ? `${key.tonic}m` : key.tonic;
 }
+
+const LINE_OF_FIFTHS = "FCGDAEB";
+
+/**
+ * The key of a signature.
+ * @param fifths -7 (seven flats) to 7 (seven sharps)
+ * @example keyOfSignature(-3, "minor") // C minor
+ */
+export function keyOfSignature(fifths: number, mode: Key["mode"]): Key {
+  const place = fifths + (mode === "major" ? 1 : 4);
+  const accidentals = Math.floor(place / 7);
+  const tonic =
+    LINE_OF_FIFTHS.charAt(place - 7 * accidentals) +
+    (accidentals < 0 ? "b" : "#").repeat(Math.abs(accidentals));
+  return { tonic, tonicClass: classOf(tonic), mode };
+}

@@ -6,6 +6,7 @@
 const LETTERS = "CDEFGAB";
 const LETTER_CLASSES = [0, 2, 4, 5, 7, 9, 11] as const;
 const FLAT_NAMES = ["C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B"] as const;
+const ROOTS_IN_C = ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"] as const;
 const SHARP_NAMES = ["C", "C#", "D", "D#", "E", "F", "F#", "G", "G#", "A", "A#", "B"] as const;
 
 /** Remainder that is never negative: -1 semitone is 11. */
@@ -60,6 +61,14 @@ export function transposeName(name: string, from: string, to: string): string {
   const step = (staffStep(name) - staffStep(from) + staffStep(to) + 14) % 7;
   const pitchClass = mod12(classOf(name) - classOf(from) + classOf(to));
   return simpleName(nameOnStep(step, pitchClass));
+}
+
+/**
+ * The usual name of a pitch class as a root in a key: lowered degrees as flats, the raised fourth as a sharp.
+ * @example rootNameInKey(6, "C") // "F#"
+ */
+export function rootNameInKey(pitchClass: number, tonic: string): string {
+  return transposeName(ROOTS_IN_C[mod12(pitchClass - classOf(tonic))]!, "C", tonic);
 }
 
 /** The pitch class written on a given step of the staff, with as many accidentals as it takes. */
