@@ -204,7 +204,16 @@ export const handFitSchema = z.object({
   moved: z.array(z.object({ firstNotes: z.array(noteId), fingers: z.array(finger) })),
   cost: z.number(),
   alternatives: z.array(
-    z.object({ firstNote: noteId, lastNote: noteId, fingers: z.array(finger.nullable()), cost: z.number() }),
+    z.object({
+      firstNote: noteId,
+      lastNote: noteId,
+      fingers: z.array(finger.nullable()),
+      /** How much dearer than the account that was chosen. */
+      cost: z.number(),
+      /** Added: the other placement. */
+      shape: z.string(),
+      anchorPitch: z.int(),
+    }),
   ),
   /** Stretches beyond the comfortable span of a pair of fingers. */
   stretches: z.array(
@@ -212,6 +221,8 @@ export const handFitSchema = z.object({
   ),
   /** The usual caution when a stretch or a wide shape occurs, else null. */
   caution: z.string().nullable(),
+  /** Added: notes in each register of the keyboard; those with 0 were never visited. */
+  registers: z.array(z.object({ name: z.string(), low: z.int(), high: z.int(), notes: z.int() })).optional(),
 });
 
 export const phraseSchema = z.object({

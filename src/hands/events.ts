@@ -1,0 +1,90 @@
+import type { ChordSpan } from "../chart/index.ts";
+import type { Finger, Hand, PlacedNote, PrintedFinger } from "../take/index.ts";
+import { REST_SECONDS, SLOW_SECONDS, TOGETHER_SECONDS } from "./costs.ts";
+import { mirrorPitch } from "./placements.ts";
+
+/** Notes that one hand strikes together, seen as a right hand sees them. */
+export interface HandEvent {
+  /** Indices into the notes, from the thumb's side outwards. */
+  readonly notes: readonly number[];
+  /** Keys as the right hand sees them (mirrored for the left), rising. */
+  readonly keys: readonly number[];
+  /** Printed fingers that strike each key, or null; all that may be meant. */
+  readonly printed: readonly (readonly Finger[] | null)[];
+  /** Index into the chord spans. */
+  readonly span: number;
+  /** Index of the chord span that comes within half a beat, or `span`. */
+  readonly comingSpan: number;
+  readonly chorus: number;
+  /** 0 (no time to move) to 1 (free), from the event before. */
+  readonly ease: number;
+  /** Seconds from the start of the event before. */
+  readonly interval: number;
+}
+
+/**
+ * Groups one hand's notes, in time order, into what is struck together. `indices` are the hand's notes among all.
+ * Grace notes are never grouped: they are played one after the other.
+ */
+export function handEvents(
+  notes: readonly PlacedNote[],
+  indices: readonly number[],
+  hand: Hand,
+  spans: readonly ChordSpan[],
+): HandEvent[] {
+  const events: HandEvent[] = [];
+  const chorusBeats = spans.reduce((sum, span) => sum + span.beats, 0);
+  let start = 0;
+  while (start < indices.length) {
+    let end = start + 1;
+    const first = notes[indices[start]!]!;
+    while (end < indices.length && areTogether(first, notes[indices[end]!]!)) end++;
+    const group = indices.slice(start, end);
+    const keyOf = (index: number) =>
+      hand === "right" ? notes[index]!.pitch : mirrorPitch(notes[index]!.pitch);
+    group.sort((a, b) => keyOf(a) - keyOf(b));
+    const before = start === 0 ? null : notes[indices[start - 1]!]!;
+    events.push({
+      notes: group,
+      keys: group.map(keyOf),
+      printed: group.map((index) => strikingFingers(notes[index]!)),
+      span: first.span,
+      comingSpan: spanWithinHalfBeat(first, spans, chorusBeats),
+      chorus: first.chorus,
+      ease: before === null ? 1 : easeOfMoving(before, first),
+      interval: before === null ? Number.POSITIVE_INFINITY : first.onset - before.onset,
+    });
+    start = end;
+  }
+  return events;
+}
+
+/** The fingers that printed fingering lets strike the key: the first mark and its alternates; null when none. */
+export function strikingFingers(note: PlacedNote): Finger[] | null {
+  const marks = note.printed?.fingering ?? [];
+  const striking = marks.filter((mark: PrintedFinger) => !mark.substitution).map((mark) => mark.finger);
+  return striking.length === 0 ? null : striking;
+}
+
+function areTogether(a: PlacedNote, b: PlacedNote): boolean {
+  if ((a.printed?.grace ?? null) !== null || (b.printed?.grace ?? null) !== null) return false;
+  if (a.pitch === b.pitch) return false;
+  return Math.abs(b.onset - a.onset) < TOGETHER_SECONDS;
+}
+
+/** Silence frees the hand, and so does time: a long note can be left early. */
+function easeOfMoving(before: PlacedNote, note: PlacedNote): number {
+  const rest = note.onset - before.onset - before.duration;
+  const interval = note.onset - before.onset;
+  const byRest = (rest - REST_SECONDS.from) / (REST_SECONDS.free - REST_SECONDS.from);
+  const byTime = (interval - SLOW_SECONDS.from) / (SLOW_SECONDS.free - SLOW_SECONDS.from);
+  return Math.min(1, Math.max(0, byRest, byTime));
+}
+
+function spanWithinHalfBeat(note: PlacedNote, spans: readonly ChordSpan[], chorusBeats: number): number {
+  const span = spans[note.span];
+  if (span === undefined || note.position === null || chorusBeats <= 0) return note.span;
+  const inChorus = ((note.position % chorusBeats) + chorusBeats) % chorusBeats;
+  const left = span.start + span.beats - inChorus;
+  return left > 0 && left <= 0.5 + 1e-6 ? (note.span + 1) % spans.length : note.span;
+}

@@ -1,0 +1,146 @@
+import type { AccountPlacement, HandFit } from "../account.ts";
+import type { Chart, ChordSpan, Degree } from "../chart/index.ts";
+import type { Finger, Hand, PlacedNote } from "../take/index.ts";
+import { describeFit } from "./fit.ts";
+import { explainLine, type HandLine } from "./hand-line.ts";
+import { anchorPitch, degreeOn } from "./placements.ts";
+import type { HandShape } from "./shape.ts";
+import { lowOf, placementOf, shapeOf } from "./view.ts";
+
+/** A solo note as the hand sees it. */
+export interface HandNote extends PlacedNote {
+  readonly degree: Degree | null;
+}
+
+export interface HandAccount {
+  /** Parallel to the notes. `placement` null: outside every placement. `slide`: id of the note that this one slides into. */
+  readonly notes: readonly {
+    readonly placement: string | null;
+    readonly finger: Finger | null;
+    readonly fingerSource: "printed" | "inferred";
+    readonly slide: string | null;
+  }[];
+  readonly placements: AccountPlacement[];
+  readonly handFit: HandFit;
+}
+
+/**
+ * The hand that played a line: for every note a placement and a finger, or the word that it is outside, from the
+ * cheapest path through the placements of the shapes (`path.ts`). Fingering is inferred; where it is printed it is
+ * taken as truth.
+ *
+ * @param notes the solo notes, in time order
+ * @param options.hand the hand that carries the line
+ */
+export function explainHand(
+  notes: readonly HandNote[],
+  spans: readonly ChordSpan[],
+  chart: Chart,
+  options: { readonly shapes: readonly HandShape[]; readonly hand: Hand },
+): HandAccount {
+  const all = notes.map((_, i) => i);
+  return account(
+    notes,
+    [explainLine(notes, all, options.hand, options.shapes, spans)],
+    spans,
+    chart,
+    options.shapes,
+  );
+}
+
+/** As `explainHand`, each note with the hand that it is marked with: for lines that pass from hand to hand. */
+export function explainHands(
+  notes: readonly HandNote[],
+  spans: readonly ChordSpan[],
+  chart: Chart,
+  options: { readonly shapes: readonly HandShape[] },
+): HandAccount {
+  const lines = (["right", "left"] as const)
+    .map((hand) => ({ hand, indices: notes.flatMap((note, i) => (note.hand === hand ? [i] : [])) }))
+    .filter(({ indices }) => indices.length > 0)
+    .map(({ hand, indices }) => explainLine(notes, indices, hand, options.shapes, spans));
+  return account(notes, lines, spans, chart, options.shapes);
+}
+
+function account(
+  notes: readonly HandNote[],
+  lines: readonly HandLine[],
+  spans: readonly ChordSpan[],
+  chart: Chart,
+  shapes: readonly HandShape[],
+): HandAccount {
+  const ids = placementIds(lines);
+  const rows: HandAccount["notes"][number][] = notes.map(() => ({
+    placement: null,
+    finger: null,
+    fingerSource: "inferred",
+    slide: null,
+  }));
+  lines.forEach((line, l) => {
+    for (const [index, played] of line.played) {
+      rows[index] = {
+        placement: played.stay === null ? null : ids[l]![played.stay]!,
+        finger: played.finger,
+        fingerSource: played.printed ? "printed" : "inferred",
+        slide: played.slidesTo === null ? null : notes[played.slidesTo]!.id,
+      };
+    }
+  });
+  const placements = lines
+    .flatMap((line, l) =>
+      line.stays.map((_, s) => ({ first: line.stays[s]!.notes[0]!, line, s, id: ids[l]![s]! })),
+    )
+    .sort((a, b) => a.first - b.first)
+    .map(({ line, s, id }) => describeStay(notes, line, s, id, spans));
+  return { notes: rows, placements, handFit: describeFit({ notes, lines, ids, spans, chart, shapes }) };
+}
+
+/** "p1", "p2", ... in order of the first note over all hands; one row a hand. */
+function placementIds(lines: readonly HandLine[]): string[][] {
+  const all = lines.flatMap((line, l) => line.stays.map((stay, s) => ({ l, s, first: stay.notes[0]! })));
+  all.sort((a, b) => a.first - b.first);
+  const ids: string[][] = lines.map(() => []);
+  all.forEach(({ l, s }, k) => {
+    ids[l]![s] = `p${k + 1}`;
+  });
+  return ids;
+}
+
+function describeStay(
+  notes: readonly HandNote[],
+  line: HandLine,
+  s: number,
+  id: string,
+  spans: readonly ChordSpan[],
+): AccountPlacement {
+  const stay = line.stays[s]!;
+  const first = notes[stay.notes[0]!]!;
+  const placement = placementOf(line.view, stay.state);
+  const pitch = anchorPitch(placement);
+  const chord = spans[first.span]?.chord ?? null;
+  const coming = line.events[stay.first]!.comingSpan;
+  const fits = line.fits(stay.state, first.span) || line.fits(stay.state, coming);
+  return {
+    id,
+    shape: placement.held.shape.name,
+    anchorPitch: pitch,
+    anchorFinger: placement.held.fingers[placement.held.anchor]!,
+    anchorDegree: chord === null ? null : degreeOn(chord, pitch),
+    chord: chord?.symbol ?? null,
+    chorus: first.chorus,
+    bar: first.bar,
+    beat: first.beat,
+    firstNote: first.id,
+    lastNote: notes[stay.notes[stay.notes.length - 1]!]!.id,
+    notes: stay.notes.length,
+    shift: s === 0 ? null : shiftBetween(line, s - 1, s),
+    fitsChord: fits,
+  };
+}
+
+/** Semitones by which the hand moves up from one stay to another: by its thumb, so that shapes can be compared. */
+export function shiftBetween(line: HandLine, from: number, to: number): number {
+  const place = (s: number) => lowOf(line.stays[s]!.state) + line.view.thumbs[shapeOf(line.stays[s]!.state)]!;
+  const seen = place(to) - place(from);
+  return line.hand === "right" ? seen : -seen + 0;
+}

@@ -1,0 +1,182 @@
+/**
+ * The cheapest fingerings of a line under the rules of `ergonomics.ts`: dynamic programming over the last two
+ * fingers, and all fingerings within a bound of the cheapest. Right hand; mirror the keys for the left.
+ */
+import type { Finger } from "../take/index.ts";
+import { noteRules, PUBLISHED_WEIGHTS, pairRules, type RuleWeights, tripleRules } from "./ergonomics.ts";
+import { isPracticable } from "./finger-spans.ts";
+
+export interface Fingering {
+  readonly fingers: readonly Finger[];
+  readonly cost: number;
+}
+
+export interface FingeringOptions {
+  /** Fingers known beforehand, parallel to the keys; null where free. */
+  readonly fixed?: readonly (Finger | null)[];
+  /** 0 (bound to the note before) to 1 (free of it), parallel to the keys: what joins the two costs less by it. */
+  readonly ease?: readonly number[];
+  readonly weights?: RuleWeights;
+  /** Added for a pair that cannot be played bound; where absent, such pairs are left out. */
+  readonly leap?: number;
+  /** Added for one finger on two keys in a row; where absent, such pairs are left out. */
+  readonly sameFinger?: number;
+}
+
+const FINGERS: readonly Finger[] = [1, 2, 3, 4, 5];
+
+/** The cheapest fingering, or null where no hand can play the line bound (only without `leap` and `sameFinger`). */
+export function cheapestFingering(keys: readonly number[], options: FingeringOptions = {}): Fingering | null {
+  if (keys.length === 0) return { fingers: [], cost: 0 };
+  const remaining = costsToEnd(keys, options);
+  return enumerate(keys, options, remaining, 0, 1)[0] ?? null;
+}
+
+/** All fingerings at most `within` points dearer than the cheapest, cheapest first; at most `limit` of them. */
+export function fingeringsWithin(
+  keys: readonly number[],
+  within: number,
+  limit: number,
+  options: FingeringOptions = {},
+): Fingering[] {
+  if (keys.length === 0) return [{ fingers: [], cost: 0 }];
+  const remaining = costsToEnd(keys, options);
+  const found = enumerate(keys, options, remaining, within, limit);
+  return found.sort((a, b) => a.cost - b.cost || compareFingers(a.fingers, b.fingers));
+}
+
+/** For note i, fingers a on i - 1 and b on i: the cheapest cost of all that comes after i. */
+type Remaining = readonly Float64Array[];
+
+function costsToEnd(keys: readonly number[], options: FingeringOptions): Remaining {
+  const n = keys.length;
+  const remaining: Float64Array[] = new Array(n);
+  remaining[n - 1] = new Float64Array(36);
+  for (let i = n - 2; i >= 0; i--) {
+    const table = new Float64Array(36).fill(Number.POSITIVE_INFINITY);
+    const next = remaining[i + 1]!;
+    const pairs = new Float64Array(36);
+    for (const b of FINGERS) for (const c of FINGERS) pairs[b * 6 + c] = joined(keys, i + 1, b, c, options);
+    for (const a of i === 0 ? [1 as Finger] : FINGERS) {
+      for (const b of FINGERS) {
+        let best = Number.POSITIVE_INFINITY;
+        for (const c of FINGERS) {
+          let cost = pairs[b * 6 + c]! + next[b * 6 + c]!;
+          if (cost >= best) continue;
+          if (i > 0) cost += tripled(keys, i + 1, a, b, c, options);
+          if (cost < best) best = cost;
+        }
+        table[a * 6 + b] = best;
+      }
+    }
+    if (i === 0) for (const a of FINGERS) for (const b of FINGERS) table[a * 6 + b] = table[6 + b]!;
+    remaining[i] = table;
+  }
+  return remaining;
+}
+
+function enumerate(
+  keys: readonly number[],
+  options: FingeringOptions,
+  remaining: Remaining,
+  within: number,
+  limit: number,
+): Fingering[] {
+  const firsts = FINGERS.map((finger) => ({ finger, cost: single(keys, 0, finger, options) }));
+  const best = Math.min(...firsts.map(({ finger, cost }) => cost + remaining[0]![6 + finger]!));
+  if (!Number.isFinite(best)) return [];
+  const bound = best + within + 1e-9;
+  const found: Fingering[] = [];
+  const fingers: Finger[] = [];
+  // Depth first by hand: lines can be longer than the call stack is deep.
+  interface Branch {
+    readonly finger: Finger;
+    readonly cost: number;
+    readonly depth: number;
+  }
+  const stack: Branch[] = [];
+  const offer = (branches: Branch[]) => {
+    branches.sort((a, b) => b.cost + rest(b) - a.cost - rest(a) || b.finger - a.finger);
+    stack.push(...branches);
+  };
+  const rest = ({ finger, depth }: Branch) =>
+    remaining[depth]![(depth === 0 ? 1 : fingers[depth - 1]!) * 6 + finger]!;
+  offer(
+    firsts
+      .filter(({ finger, cost }) => cost + remaining[0]![6 + finger]! <= bound)
+      .map((one) => ({ ...one, depth: 0 })),
+  );
+  while (stack.length > 0 && found.length < limit) {
+    const { finger, cost, depth } = stack.pop()!;
+    fingers.length = depth;
+    fingers.push(finger);
+    if (depth === keys.length - 1) {
+      found.push({ fingers: [...fingers], cost });
+      continue;
+    }
+    const branches: Branch[] = [];
+    for (const next of FINGERS) {
+      let total = cost + joined(keys, depth + 1, finger, next, options);
+      if (depth > 0) total += tripled(keys, depth + 1, fingers[depth - 1]!, finger, next, options);
+      const branch = { finger: next, cost: total, depth: depth + 1 };
+      if (total + rest(branch) <= bound) branches.push(branch);
+    }
+    offer(branches);
+  }
+  return found;
+}
+
+function single(keys: readonly number[], i: number, finger: Finger, options: FingeringOptions): number {
+  const fixed = options.fixed?.[i];
+  if (fixed !== undefined && fixed !== null && fixed !== finger) return Number.POSITIVE_INFINITY;
+  const weights = options.weights ?? PUBLISHED_WEIGHTS;
+  let cost = 0;
+  noteRules(keys[i - 1] ?? null, keys[i]!, keys[i + 1] ?? null, finger, (rule, points) => {
+    cost += points * weights[rule];
+  });
+  return cost;
+}
+
+/** Cost of note i with finger b after finger a, without what three notes cost. */
+function joined(keys: readonly number[], i: number, a: Finger, b: Finger, options: FingeringOptions): number {
+  const own = single(keys, i, b, options);
+  if (!Number.isFinite(own)) return own;
+  const [from, to] = [keys[i - 1]!, keys[i]!];
+  const ease = options.ease?.[i] ?? 0;
+  const weights = options.weights ?? PUBLISHED_WEIGHTS;
+  let cost = 0;
+  if (a === b && from !== to) {
+    if (options.sameFinger === undefined) return Number.POSITIVE_INFINITY;
+    cost += options.sameFinger;
+  } else if (a !== b && !isPracticable(a, from, b, to)) {
+    if (options.leap === undefined) return Number.POSITIVE_INFINITY;
+    cost += options.leap;
+  }
+  pairRules(from, a, to, b, (rule, points) => {
+    cost += points * weights[rule];
+  });
+  return own + cost * (1 - ease);
+}
+
+function tripled(
+  keys: readonly number[],
+  i: number,
+  a: Finger,
+  b: Finger,
+  c: Finger,
+  options: FingeringOptions,
+): number {
+  const ease = Math.max(options.ease?.[i] ?? 0, options.ease?.[i - 1] ?? 0);
+  if (ease >= 1) return 0;
+  const weights = options.weights ?? PUBLISHED_WEIGHTS;
+  let cost = 0;
+  tripleRules(keys[i - 2]!, a, keys[i - 1]!, b, keys[i]!, c, (rule, points) => {
+    cost += points * weights[rule];
+  });
+  return cost * (1 - ease);
+}
+
+function compareFingers(a: readonly Finger[], b: readonly Finger[]): number {
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return a[i]! - b[i]!;
+  return 0;
+}

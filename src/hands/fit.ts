@@ -1,0 +1,105 @@
+/** What the hand's line tells: see `HandFit` in the account. Each part has its own file. */
+import type { HandFit } from "../account.ts";
+import type { Chart, ChordSpan } from "../chart/index.ts";
+import type { PlacedNote } from "../take/index.ts";
+import { alternativeStays } from "./alternatives.ts";
+import { cautionFor, findStretches } from "./comfort.ts";
+import { byChord, commonPlacements, lateNotes } from "./fit-chords.ts";
+import type { HandLine } from "./hand-line.ts";
+import { movedFingerings } from "./moved.ts";
+import { registersOf } from "./registers.ts";
+import type { HandShape } from "./shape.ts";
+import { describeSlides } from "./slides.ts";
+import { lowOf, placementOf, shapeOf } from "./view.ts";
+
+export interface FitMaterial {
+  readonly notes: readonly PlacedNote[];
+  readonly lines: readonly HandLine[];
+  /** Placement ids, one row a line, parallel to its stays. */
+  readonly ids: readonly (readonly string[])[];
+  readonly spans: readonly ChordSpan[];
+  readonly chart: Chart;
+  readonly shapes: readonly HandShape[];
+}
+
+export function describeFit(material: FitMaterial): HandFit {
+  const { notes, lines, shapes } = material;
+  const placed = lines.reduce((sum, line) => sum + placedIn(line), 0);
+  const shifts = shiftDistances(lines);
+  const stretches = findStretches(notes, lines);
+  const used = new Set(lines.flatMap((line) => line.stays.map((stay) => shapeOf(stay.state))));
+  return {
+    share: notes.length === 0 ? 0 : placed / notes.length,
+    byShape: sharesByShape(notes, lines),
+    byChorus: sharesByChorus(notes, lines),
+    byChord: byChord(material),
+    shifts: {
+      count: shifts.length,
+      distance: shifts.reduce((sum, distance) => sum + distance, 0),
+      median: median(shifts),
+      late: lateNotes(material),
+      common: commonPlacements(material),
+    },
+    slides: describeSlides(material),
+    moved: movedFingerings(notes, lines),
+    cost: lines.reduce((sum, line) => sum + line.cost, 0),
+    alternatives: alternativeStays(notes, lines),
+    stretches,
+    caution: cautionFor(
+      stretches.length,
+      shapes.filter((_, shape) => used.has(shape)),
+    ),
+    registers: registersOf(notes),
+  };
+}
+
+function placedIn(line: HandLine): number {
+  return line.stays.reduce((sum, stay) => sum + stay.notes.length, 0);
+}
+
+function sharesByShape(notes: readonly PlacedNote[], lines: readonly HandLine[]): Record<string, number> {
+  const shares: Record<string, number> = {};
+  for (const line of lines) {
+    for (const stay of line.stays) {
+      const { name } = placementOf(line.view, stay.state).held.shape;
+      shares[name] = (shares[name] ?? 0) + stay.notes.length / notes.length;
+    }
+  }
+  return Object.fromEntries(Object.entries(shares).map(([name, share]) => [name, Math.min(1, share)]));
+}
+
+function sharesByChorus(
+  notes: readonly PlacedNote[],
+  lines: readonly HandLine[],
+): { chorus: number; share: number }[] {
+  const counts = new Map<number, { all: number; placed: number }>();
+  for (const note of notes) {
+    const count = counts.get(note.chorus) ?? { all: 0, placed: 0 };
+    counts.set(note.chorus, count);
+    count.all++;
+  }
+  for (const line of lines) {
+    for (const stay of line.stays) for (const index of stay.notes) counts.get(notes[index]!.chorus)!.placed++;
+  }
+  return [...counts]
+    .sort((a, b) => a[0] - b[0])
+    .map(([chorus, { all, placed }]) => ({ chorus, share: placed / all }));
+}
+
+/** Semitones of every move from one placement to the next, those that stay on the spot left out. */
+function shiftDistances(lines: readonly HandLine[]): number[] {
+  return lines.flatMap((line) => {
+    const places = line.stays.map(({ state }) => lowOf(state) + line.view.thumbs[shapeOf(state)]!);
+    return places.slice(1).flatMap((place, s) => {
+      const distance = Math.abs(place - places[s]!);
+      return distance === 0 ? [] : [distance];
+    });
+  });
+}
+
+function median(values: readonly number[]): number | null {
+  if (values.length === 0) return null;
+  const sorted = [...values].sort((a, b) => a - b);
+  const half = sorted.length >> 1;
+  return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
+}

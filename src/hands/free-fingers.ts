@@ -1,0 +1,114 @@
+/**
+ * Fingers for the notes that no placement explains, and for whole lines when no shape is asked about: the cheapest
+ * fingering between the fingers that are known, by the ergonomic rules, with weights of our own that also let the
+ * hand leap. Struck-together notes take the fingers that lie most relaxed.
+ */
+import type { Finger } from "../take/index.ts";
+import { PUBLISHED_WEIGHTS, pairRules, type RuleWeights } from "./ergonomics.ts";
+import type { HandEvent } from "./events.ts";
+import { isPracticable } from "./finger-spans.ts";
+import { cheapestFingering } from "./fingerings.ts";
+
+/** Weights that fit whole lines, where the published ones were fitted to fragments. */
+export const LINE_WEIGHTS: RuleWeights = PUBLISHED_WEIGHTS;
+
+/** Points for a pair that cannot be played bound, and for one finger on two keys in a row. */
+const LEAP = 3;
+const SAME_FINGER = 4;
+
+/** Longest stretch of unknown fingers searched at once, so that time stays linear. */
+const WINDOW = 400;
+
+/**
+ * Fingers for every key of every event, as the right hand sees them. `known` holds the fingers already given, one
+ * row an event; where a row has nulls they are filled.
+ */
+export function fillFingers(
+  events: readonly HandEvent[],
+  known: readonly (readonly (Finger | null)[])[],
+): (Finger | null)[][] {
+  const filled = known.map((row, i) =>
+    events[i]!.keys.length > 1 ? chordFingers(events[i]!.keys, row) : [...row],
+  );
+  let i = 0;
+  while (i < events.length) {
+    if (topOf(filled[i]!) !== null) {
+      i++;
+      continue;
+    }
+    let end = i;
+    while (end < events.length && topOf(filled[end]!) === null && end - i < WINDOW) end++;
+    fillStretch(events, filled, i, end);
+    i = end;
+  }
+  return filled;
+}
+
+/** Fingers for events start to end (exclusive), with up to two known events on either side as context. */
+function fillStretch(
+  events: readonly HandEvent[],
+  filled: (Finger | null)[][],
+  start: number,
+  end: number,
+): void {
+  const from = Math.max(0, start - 2);
+  let to = Math.min(events.length, end + 2);
+  for (let k = end; k < to; k++) if (topOf(filled[k]!) === null) to = k;
+  const stretch = events.slice(from, to);
+  const fingering = cheapestFingering(
+    stretch.map((event) => event.keys[event.keys.length - 1]!),
+    {
+      fixed: stretch.map((_, k) => topOf(filled[from + k]!)),
+      ease: stretch.map((event, k) => (k === 0 ? 1 : event.ease)),
+      weights: LINE_WEIGHTS,
+      leap: LEAP,
+      sameFinger: SAME_FINGER,
+    },
+  );
+  if (fingering === null) return;
+  for (let k = start; k < end; k++) {
+    const row = filled[k]!;
+    row[row.length - 1] = fingering.fingers[k - from]!;
+  }
+}
+
+function topOf(row: readonly (Finger | null)[]): Finger | null {
+  return row[row.length - 1] ?? null;
+}
+
+/**
+ * Fingers for keys struck together: rising, each pair within reach, the cheapest by the span rules; the known ones
+ * kept. All null where a hand cannot hold them (the known ones stay).
+ *
+ * @example chordFingers([60, 72], [null, null])   // [1, 5]
+ */
+export function chordFingers(keys: readonly number[], known: readonly (Finger | null)[]): (Finger | null)[] {
+  let best: Finger[] | null = null;
+  let cheapest = Number.POSITIVE_INFINITY;
+  const choose = (chosen: Finger[], cost: number): void => {
+    if (cost >= cheapest) return;
+    if (chosen.length === keys.length) {
+      best = [...chosen];
+      cheapest = cost;
+      return;
+    }
+    const n = chosen.length;
+    const lowest = n === 0 ? 1 : chosen[n - 1]! + 1;
+    const highest = 5 - (keys.length - 1 - n);
+    for (let finger = lowest as Finger; finger <= highest; finger++) {
+      const given = known[n];
+      if (given !== null && given !== undefined && given !== finger) continue;
+      let more = finger >= 4 ? 0.5 : 0;
+      let reachable = true;
+      for (let m = 0; m < n && reachable; m++) {
+        reachable = isPracticable(chosen[m]!, keys[m]!, finger as Finger, keys[n]!);
+        pairRules(keys[m]!, chosen[m]!, keys[n]!, finger as Finger, (_, points) => {
+          more += points;
+        });
+      }
+      if (reachable) choose([...chosen, finger as Finger], cost + more);
+    }
+  };
+  choose([], 0);
+  return best ?? [...known];
+}

@@ -1,0 +1,244 @@
+/**
+ * The cheapest account of one hand's line: which placement the hand is in at every event, by dynamic programming
+ * (Viterbi) over placements. A state is a shape at a pitch, or the hand free of any shape. Only states that hold one
+ * of the event's keys can be entered; states that hold none of them are carried along as "outside", and are dropped
+ * as soon as coming back by a shift would be cheaper, so that their number stays small and the time is linear in the
+ * number of notes.
+ */
+import type { Finger } from "../take/index.ts";
+import { PLACEMENT_COSTS as COST } from "./costs.ts";
+import type { HandEvent } from "./events.ts";
+import { pairCost, type StepCosts, shiftCost, slideCost } from "./step-costs.ts";
+import { indexOn, lowOf, type ShapeView, shapeOf, stateOf } from "./view.ts";
+
+/** The hand is in no shape. */
+export const FREE = -1;
+
+/** How an event is played from the placement it is given. */
+export type Manner = "held" | "outside" | "slide" | "finger change" | "free";
+
+/** What the path says of one event. */
+export interface Step {
+  /** State of the view, or `FREE`. */
+  readonly state: number;
+  readonly manner: Manner;
+  /** Finger of the highest key as the right hand sees it; null where the placement does not give it. */
+  readonly finger: Finger | null;
+}
+
+export interface Path {
+  readonly steps: readonly Step[];
+  readonly cost: number;
+}
+
+const HELD = 0;
+const OUTSIDE = 1;
+const SLIDE = 2;
+const CHANGE = 3;
+const AT_LARGE = 4;
+const MANNERS: readonly Manner[] = ["held", "outside", "slide", "finger change", "free"];
+
+/** Two shifts cannot differ by more than this: dearer states than the best by more need not be shifted from. */
+const SHIFT_SPREAD =
+  COST.shift.perSemitone * COST.shift.most + COST.sameFinger - COST.thumbPass + COST.lateStay;
+
+/** No state dearer than the best by more than this can be on the cheapest path: a shift from the best undercuts it. */
+const SPREAD = COST.shift.base + SHIFT_SPREAD + COST.unidiomatic;
+
+/** One hand's cheapest path through its events. Empty for no events. */
+export function cheapestPath(events: readonly HandEvent[], costs: StepCosts): Path {
+  if (events.length === 0) return { steps: [], cost: 0 };
+  const trellis = new Trellis(costs);
+  for (let i = 0; i < events.length; i++) trellis.add(events[i]!, i === 0 ? null : events[i - 1]!);
+  return trellis.best();
+}
+
+class Trellis {
+  readonly #costs: StepCosts;
+  readonly #view: ShapeView;
+  /** Flat columns over all states of all events. */
+  readonly #state: number[] = [];
+  readonly #cost: number[] = [];
+  readonly #back: number[] = [];
+  readonly #manner: number[] = [];
+  /** Finger on the highest key, 0 when unknown. */
+  readonly #finger: number[] = [];
+  #events = 0;
+  #previous = 0;
+  /** For every state its place in the columns at the event before, where `#stamp` holds that event's number. */
+  readonly #slot: Int32Array;
+  readonly #stamp: Int32Array;
+  /** The event at which a state was last entered. */
+  readonly #entered: Int32Array;
+  /** States of the event before from which a shift can pay. */
+  #sources: number[] = [];
+
+  constructor(costs: StepCosts) {
+    this.#costs = costs;
+    this.#view = costs.view;
+    this.#slot = new Int32Array(this.#view.states);
+    this.#stamp = new Int32Array(this.#view.states).fill(-1);
+    this.#entered = new Int32Array(this.#view.states).fill(-1);
+  }
+
+  add(event: HandEvent, before: HandEvent | null): void {
+    const start = this.#state.length;
+    const cheapest = this.#gatherSources(this.#previous, start);
+    this.#enterAll(event, before, cheapest);
+    if (before !== null) this.#carryAll(event, before, start);
+    for (let k = start; k < this.#state.length; k++) {
+      const state = this.#state[k]!;
+      if (state === FREE) continue;
+      this.#slot[state] = k;
+      this.#stamp[state] = this.#events;
+    }
+    this.#previous = start;
+    this.#events++;
+  }
+
+  best(): Path {
+    let k = this.#cheapest(this.#previous, this.#state.length);
+    const cost = this.#cost[k]!;
+    const steps: Step[] = [];
+    while (k >= 0) {
+      const finger = this.#finger[k]!;
+      steps.push({
+        state: this.#state[k]!,
+        manner: MANNERS[this.#manner[k]!]!,
+        finger: finger === 0 ? null : (finger as Finger),
+      });
+      k = this.#back[k]!;
+    }
+    return { steps: steps.reverse(), cost };
+  }
+
+  #cheapest(from: number, to: number): number {
+    let best = -1;
+    for (let k = from; k < to; k++) {
+      if (best < 0 || this.#cost[k]! < this.#cost[best]!) best = k;
+    }
+    return best;
+  }
+
+  #gatherSources(from: number, to: number): number {
+    this.#sources = [];
+    const best = this.#cheapest(from, to);
+    if (best < 0) return -1;
+    const bound = this.#cost[best]! + SHIFT_SPREAD;
+    for (let k = from; k < to; k++) if (this.#cost[k]! <= bound) this.#sources.push(k);
+    return best;
+  }
+
+  /** Enters the free hand, and all states that hold a key of the event. */
+  #enterAll(event: HandEvent, before: HandEvent | null, cheapest: number): void {
+    this.#enterFree(event, cheapest);
+    for (let shape = 0; shape < this.#view.held.length; shape++) {
+      const semitones = this.#view.semitones[shape]!;
+      for (const key of event.keys) {
+        for (let j = 0; j < semitones.length; j++) {
+          const state = stateOf(shape, key - semitones[j]!);
+          if (this.#entered[state] === this.#events) continue;
+          if (before === null) this.#begin(event, state);
+          else this.#enter(event, before, state);
+        }
+      }
+    }
+  }
+
+  #begin(event: HandEvent, state: number): void {
+    const emission = this.#costs.emission(event, state);
+    if (emission === null) return;
+    this.#entered[state] = this.#events;
+    this.#push(state, emission + this.#costs.arrival(event, state), -1, HELD, this.#topFinger(event, state));
+  }
+
+  /** The cheapest way into a state that holds a key: by staying, with the little finger added or left out, or by a shift. */
+  #enter(event: HandEvent, before: HandEvent, state: number): void {
+    const emission = this.#costs.emission(event, state);
+    const stayed = this.#stamp[state] === this.#events - 1 ? this.#slot[state]! : -1;
+    if (emission === null) {
+      if (stayed >= 0) this.#changeFinger(event, before, state, stayed);
+      return;
+    }
+    this.#entered[state] = this.#events;
+    const staying = this.#costs.staying(state, event, before);
+    const shape = shapeOf(state);
+    const low = lowOf(state);
+    let from = -1;
+    let cost = Number.POSITIVE_INFINITY;
+    if (stayed >= 0) [from, cost] = [stayed, this.#cost[stayed]! + staying];
+    for (const relative of this.#view.relatives[shape]!) {
+      const other = stateOf(relative.shape, low + relative.offset);
+      if (this.#stamp[other] !== this.#events - 1) continue;
+      const joined = this.#cost[this.#slot[other]!]! + COST.extraFinger + staying;
+      if (joined < cost) [from, cost] = [this.#slot[other]!, joined];
+    }
+    const finger = this.#topFinger(event, state);
+    const semitones = event.keys[event.keys.length - 1]! - before.keys[before.keys.length - 1]!;
+    const arrival = this.#costs.arrival(event, state);
+    const thumb = this.#view.thumbs[shape]! + low;
+    for (const k of this.#sources) {
+      const reached = this.#cost[k]! + arrival;
+      if (reached >= cost) continue;
+      const source = this.#state[k]!;
+      const left = this.#finger[k]!;
+      const pair = left === 0 || finger === 0 ? 0 : pairCost(left as Finger, finger as Finger, semitones);
+      const distance = source === FREE ? 0 : thumb - lowOf(source) - this.#view.thumbs[shapeOf(source)]!;
+      const moved = reached + shiftCost(distance, event.ease, pair);
+      if (moved < cost) [from, cost] = [k, moved];
+    }
+    this.#push(state, cost + emission, from, HELD, finger);
+  }
+
+  /** A key played again with the finger that is printed: the hand stays where it is. */
+  #changeFinger(event: HandEvent, before: HandEvent, state: number, stayed: number): void {
+    const manner = this.#manner[stayed];
+    const printed = event.printed[0];
+    if (event.keys.length !== 1 || before.keys.length !== 1 || event.keys[0] !== before.keys[0]) return;
+    if (!printed || (manner !== HELD && manner !== CHANGE)) return;
+    this.#entered[state] = this.#events;
+    const note = Math.log(this.#view.fingers[shapeOf(state)]!.length) + COST.fingerChange;
+    this.#push(state, this.#cost[stayed]! + note, stayed, CHANGE, printed[0]!);
+  }
+
+  #enterFree(event: HandEvent, cheapest: number): void {
+    const notes = event.keys.length * COST.free.note;
+    let from = cheapest;
+    let cost = COST.free.entry + (cheapest < 0 ? 0 : this.#cost[cheapest]!);
+    for (const k of this.#sources) {
+      if (this.#state[k] === FREE && this.#cost[k]! < cost) [from, cost] = [k, this.#cost[k]!];
+    }
+    this.#push(FREE, cost + notes, from, AT_LARGE, 0);
+  }
+
+  /** Keeps the states of the event before that hold none of this event's keys. */
+  #carryAll(event: HandEvent, before: HandEvent, start: number): void {
+    const limit = this.#cost[this.#cheapest(start, this.#state.length)]! + SPREAD;
+    for (let k = this.#previous; k < start; k++) {
+      const state = this.#state[k]!;
+      if (state === FREE || this.#entered[state] === this.#events || this.#cost[k]! > limit) continue;
+      const base = this.#cost[k]! + this.#costs.staying(state, event, before);
+      const slide = this.#manner[k] === HELD ? slideCost(event, before, this.#finger[k] as Finger) : null;
+      const outside = base + this.#costs.outside(event, state);
+      const slid =
+        slide === null
+          ? Number.POSITIVE_INFINITY
+          : base + slide + Math.log(this.#view.fingers[shapeOf(state)]!.length);
+      if (slid <= Math.min(outside, limit)) this.#push(state, slid, k, SLIDE, this.#finger[k]!);
+      else if (outside <= limit) this.#push(state, outside, k, OUTSIDE, 0);
+    }
+  }
+
+  #topFinger(event: HandEvent, state: number): number {
+    const index = indexOn(this.#view, state, event.keys[event.keys.length - 1]!);
+    return index < 0 ? 0 : this.#view.fingers[shapeOf(state)]![index]!;
+  }
+
+  #push(state: number, cost: number, back: number, manner: number, finger: number): void {
+    this.#state.push(state);
+    this.#cost.push(cost);
+    this.#back.push(back);
+    this.#manner.push(manner);
+    this.#finger.push(finger);
+  }
+}

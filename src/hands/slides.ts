@@ -1,0 +1,62 @@
+import type { HandFit } from "../account.ts";
+import type { ChordSpan } from "../chart/index.ts";
+import { isBlackKey } from "./finger-spans.ts";
+import type { FitMaterial } from "./fit.ts";
+import type { HandLine } from "./hand-line.ts";
+import type { Placement } from "./placements.ts";
+import { placementOf } from "./view.ts";
+
+/**
+ * The slide that a placement's fourth finger offers: its key is black, the key a half step above is white and under
+ * no other finger. Null where there is none.
+ */
+export function slideOf(placement: Placement): { readonly from: number; readonly to: number } | null {
+  const { held, low } = placement;
+  const index = held.shape.fingers.indexOf(4);
+  if (index < 0) return null;
+  const from = low + held.semitones[index]!;
+  const to = from + 1;
+  if (!isBlackKey(from) || isBlackKey(to) || held.semitones.includes(to - low)) return null;
+  return { from, to };
+}
+
+/** A slide into a note of the chord's scale that is not to be avoided is idiomatic; any other is bold. */
+export function isIdiomaticSlide(to: number, span: ChordSpan): boolean {
+  if (span.chord === null) return false;
+  const semitones = (((to - span.chord.rootClass) % 12) + 12) % 12;
+  if (span.chord.tones.some((tone) => tone.semitones === semitones)) return true;
+  return span.scaleTones.includes(semitones) && !span.avoid.some((avoid) => avoid.semitones === semitones);
+}
+
+/** Slides taken, all that the placements offered, and the idiomatic ones that were not taken. */
+export function describeSlides({ notes, lines, spans }: FitMaterial): HandFit["slides"] {
+  const slides: HandFit["slides"] = { taken: [], missed: [], possible: 0 };
+  for (const line of lines) collect(line, notes, spans, slides);
+  return slides;
+}
+
+function collect(
+  line: HandLine,
+  notes: FitMaterial["notes"],
+  spans: readonly ChordSpan[],
+  slides: HandFit["slides"],
+): void {
+  for (const stay of line.stays) {
+    const offered = slideOf(placementOf(line.view, stay.state));
+    for (const index of stay.notes) {
+      const note = notes[index]!;
+      const { slidesTo } = line.played.get(index)!;
+      if (slidesTo !== null) {
+        const to = notes[slidesTo]!;
+        const span = spans[to.span];
+        const idiomatic = span !== undefined && isIdiomaticSlide(to.pitch, span);
+        slides.taken.push({ from: note.id, to: to.id, idiomatic });
+        slides.possible++;
+      } else if (offered !== null && note.pitch === offered.from) {
+        slides.possible++;
+        const span = spans[note.span];
+        if (span !== undefined && isIdiomaticSlide(offered.to, span)) slides.missed.push(note.id);
+      }
+    }
+  }
+}

@@ -1,0 +1,93 @@
+/** What single steps of a hand's path cost, under the table of `costs.ts`; keys as the right hand sees them. */
+import type { Finger } from "../take/index.ts";
+import { PLACEMENT_COSTS as COST, SLIDE_SECONDS } from "./costs.ts";
+import type { HandEvent } from "./events.ts";
+import { fingerSpan, isBlackKey } from "./finger-spans.ts";
+import { type IdiomTable, indexOn, lowOf, type ShapeView, shapeOf } from "./view.ts";
+
+export interface StepCosts {
+  readonly view: ShapeView;
+  /**
+   * The event's notes in a state that holds some of them; null where it holds none, or printed fingering says that
+   * other fingers play them.
+   */
+  emission(event: HandEvent, state: number): number | null;
+  /** The event's notes while the hand stands in a state that holds none of them. */
+  outside(event: HandEvent, state: number): number;
+  /** Entering a state: dearer where its place is not idiomatic on the chord, now or within half a beat. */
+  arrival(event: HandEvent, state: number): number;
+  /** Staying in a state: dearer where the chord has just changed to one on which its place is not idiomatic. */
+  staying(state: number, event: HandEvent, before: HandEvent): number;
+}
+
+export function stepCosts(view: ShapeView, fits: IdiomTable): StepCosts {
+  const logs = view.fingers.map((fingers) => Math.log(fingers.length));
+  const widths = view.semitones.map((semitones) => semitones[semitones.length - 1]!);
+  return {
+    view,
+    emission(event, state) {
+      const shape = shapeOf(state);
+      let cost = 0;
+      let held = 0;
+      for (let n = 0; n < event.keys.length; n++) {
+        const index = indexOn(view, state, event.keys[n]!);
+        const printed = event.printed[n];
+        if (index < 0 || (printed && !printed.includes(view.fingers[shape]![index]!))) {
+          cost += COST.outside;
+        } else {
+          cost += logs[shape]!;
+          held++;
+        }
+      }
+      return held === 0 ? null : cost;
+    },
+    outside(event, state) {
+      const low = lowOf(state);
+      const high = low + widths[shapeOf(state)]!;
+      const reached = event.keys.every((key) => key >= low - 3 && key <= high + 5);
+      return COST.outside * event.keys.length + (reached ? 0 : COST.outOfReach);
+    },
+    arrival(event, state) {
+      return fits(state, event.span) || fits(state, event.comingSpan) ? 0 : COST.unidiomatic;
+    },
+    staying(state, event, before) {
+      const changed = event.span !== before.span || event.chorus !== before.chorus;
+      return changed && !fits(state, event.span) ? COST.lateStay : 0;
+    },
+  };
+}
+
+/**
+ * Cost of one finger following another across a shift; `semitones` from the first key to the second. A passing thumb
+ * is welcome, everything that breaks the line is not.
+ */
+export function pairCost(a: Finger, b: Finger, semitones: number): number {
+  if (semitones === 0) return a === b ? 0 : COST.fingerChange;
+  if (a === b) return COST.sameFinger;
+  const reached = a < b ? semitones : -semitones;
+  const span = fingerSpan(a, b);
+  if (reached < span.minPrac || reached > span.maxPrac) return COST.awkwardPair;
+  if (reached < 0) return COST.thumbPass;
+  return reached > span.maxComf || reached < span.minComf ? COST.awkwardPair : 0;
+}
+
+/** Cost of moving the hand by so many semitones with an ease of 0 (at once) to 1 (in a rest). */
+export function shiftCost(semitones: number, ease: number, pair: number): number {
+  const distance = Math.abs(semitones);
+  const bound = COST.shift.base + COST.shift.perSemitone * Math.min(COST.shift.most, distance) + pair;
+  const free = COST.freeShift.base + COST.freeShift.perSemitone * Math.min(COST.freeShift.most, distance);
+  return (1 - ease) * bound + ease * free;
+}
+
+/**
+ * Cost of the finger sliding off its black key onto the white key beside it, beside the cost of the note itself;
+ * null where that is no slide.
+ */
+export function slideCost(event: HandEvent, before: HandEvent, finger: Finger): number | null {
+  if (event.keys.length !== 1 || before.keys.length !== 1) return null;
+  const [from, to] = [before.keys[0]!, event.keys[0]!];
+  if (Math.abs(to - from) !== 1 || !isBlackKey(from) || isBlackKey(to)) return null;
+  const printed = event.printed[0];
+  if (printed && !printed.includes(finger)) return null;
+  return event.interval <= SLIDE_SECONDS ? COST.slide.short : COST.slide.long;
+}

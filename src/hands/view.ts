@@ -1,0 +1,119 @@
+import type { ChordSpan } from "../chart/index.ts";
+import type { Finger, Hand } from "../take/index.ts";
+import { fitsChord, type HeldShape, heldShape, mirrorPitch, type Placement } from "./placements.ts";
+import type { HandShape } from "./shape.ts";
+
+/** Lowest keys are stored from this MIDI number up, so that a shape may hang over the keyboard's end. */
+const LOWEST = -32;
+const ROOM = 192;
+
+/** Shapes as the right hand sees them: the left hand's are turned over in the mirror, so that one search serves both. */
+export interface ShapeView {
+  readonly hand: Hand;
+  readonly held: readonly HeldShape[];
+  /** Rising from 0, for each shape. */
+  readonly semitones: readonly (readonly number[])[];
+  readonly fingers: readonly (readonly Finger[])[];
+  readonly anchors: readonly number[];
+  /** Where the thumb lies, or would lie, above the lowest key: the place of the hand, whichever fingers it uses. */
+  readonly thumbs: readonly number[];
+  /** Shapes whose keys and fingers contain, or are contained in, this one's; and where they then stand. */
+  readonly relatives: readonly (readonly { readonly shape: number; readonly offset: number }[])[];
+  /** Number of states: every shape at every pitch. */
+  readonly states: number;
+}
+
+export function shapeView(shapes: readonly HandShape[], hand: Hand): ShapeView {
+  const held = shapes.map((shape) => heldShape(shape, hand));
+  const semitones = held.map((one) => (hand === "right" ? one.semitones : turnOver(one.semitones)));
+  const fingers = held.map((one) => (hand === "right" ? one.fingers : [...one.fingers].reverse()));
+  const anchors = held.map((one) => (hand === "right" ? one.anchor : one.fingers.length - 1 - one.anchor));
+  const relatives = held.map((_, a) =>
+    held.flatMap((_, b) => {
+      if (a === b) return [];
+      const offset = containment(semitones[a]!, fingers[a]!, semitones[b]!, fingers[b]!);
+      if (offset !== null) return [{ shape: b, offset }];
+      const reverse = containment(semitones[b]!, fingers[b]!, semitones[a]!, fingers[a]!);
+      return reverse === null ? [] : [{ shape: b, offset: -reverse }];
+    }),
+  );
+  const thumbs = fingers.map((used) => -2 * (used[0]! - 1));
+  return { hand, held, semitones, fingers, anchors, thumbs, relatives, states: shapes.length * ROOM };
+}
+
+/** State of a shape whose lowest key, as the right hand sees it, is `low`. */
+export function stateOf(shape: number, low: number): number {
+  return shape * ROOM + (low - LOWEST);
+}
+
+export function shapeOf(state: number): number {
+  return Math.floor(state / ROOM);
+}
+
+/** Lowest key as the right hand sees it. */
+export function lowOf(state: number): number {
+  return (state % ROOM) + LOWEST;
+}
+
+/** Index of the key in the shape, or -1. */
+export function indexOn(view: ShapeView, state: number, key: number): number {
+  return view.semitones[shapeOf(state)]!.indexOf(key - lowOf(state));
+}
+
+/** MIDI number under the anchor finger, on the real keyboard. */
+export function anchorOf(view: ShapeView, state: number): number {
+  const shape = shapeOf(state);
+  const seen = lowOf(state) + view.semitones[shape]![view.anchors[shape]!]!;
+  return view.hand === "right" ? seen : mirrorPitch(seen);
+}
+
+/** The placement on the real keyboard. */
+export function placementOf(view: ShapeView, state: number): Placement {
+  const shape = shapeOf(state);
+  const held = view.held[shape]!;
+  const low = lowOf(state);
+  return {
+    held,
+    low: view.hand === "right" ? low : mirrorPitch(low + held.semitones[held.semitones.length - 1]!),
+  };
+}
+
+/** Tells for every shape, anchor pitch class and chord span whether the placement is idiomatic there. */
+export type IdiomTable = (state: number, span: number) => boolean;
+
+/** Where no chord sounds (N.C.) every placement is as good as another. */
+export function idiomTable(view: ShapeView, spans: readonly ChordSpan[]): IdiomTable {
+  const table = new Uint8Array(view.held.length * 12 * Math.max(1, spans.length));
+  view.held.forEach((held, shape) => {
+    for (let pitchClass = 0; pitchClass < 12; pitchClass++) {
+      spans.forEach((span, k) => {
+        const fits = span.chord === null || fitsChord(held.shape, pitchClass, span.chord);
+        table[(k * view.held.length + shape) * 12 + pitchClass] = fits ? 1 : 0;
+      });
+    }
+  });
+  return (state, span) =>
+    table[(span * view.held.length + shapeOf(state)) * 12 + (((anchorOf(view, state) % 12) + 12) % 12)] === 1;
+}
+
+function turnOver(semitones: readonly number[]): number[] {
+  const top = semitones[semitones.length - 1]!;
+  return semitones.map((semitone) => top - semitone).reverse();
+}
+
+/** Where the second shape's lowest key lies above the first's when it holds all of the first's keys with the same fingers. */
+function containment(
+  keysA: readonly number[],
+  fingersA: readonly Finger[],
+  keysB: readonly number[],
+  fingersB: readonly Finger[],
+): number | null {
+  const at = fingersB.indexOf(fingersA[0]!);
+  if (at < 0 || fingersA.length >= fingersB.length) return null;
+  const offset = keysA[0]! - keysB[at]!;
+  const holds = fingersA.every((finger, i) => {
+    const j = fingersB.indexOf(finger);
+    return j >= 0 && keysB[j]! + offset === keysA[i]!;
+  });
+  return holds ? offset : null;
+}
