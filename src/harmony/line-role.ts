@@ -6,7 +6,7 @@
  * onset; a *step* is one or two semitones, a *leap* more; repeated notes count as one note, so that "the note
  * before" and "after" have another pitch; a breath (see `line.ts`) leaves a note without the one beyond it.
  */
-import { type Line, type LineNote, nextSpanOf, soundingOf } from "./line.ts";
+import { isSameChord, type Line, type LineNote, nextSpanOf, soundingOf } from "./line.ts";
 import type { LineRole } from "./roles.ts";
 
 /** How a role is played, for the words. */
@@ -55,9 +55,9 @@ export function anticipation(line: Line, i: number): Found | null {
   const next = line.next[i] ?? null;
   const following = next === null ? null : line.notes[next]!.note;
   const again = following !== null && following.pitch === note.pitch && following.span === nextSpan;
-  const early = change.after === null ? again || change.reaches : change.after <= ANTICIPATION_BEATS + NEAR;
+  const early = change.after === null ? again || change.heldInto : change.after <= ANTICIPATION_BEATS + NEAR;
   if (!early) return null;
-  return { target: again ? next : null, manner: again ? "repeated" : change.reaches ? "held" : "struck" };
+  return { target: again ? next : null, manner: again ? "repeated" : change.heldInto ? "held" : "struck" };
 }
 
 /**
@@ -72,7 +72,7 @@ export function suspension(line: Line, i: number): Found | null {
   if (sounding.chordTone) {
     const nextSpan = nextSpanOf(line.harmony, note.span);
     const foreign = !soundingOf(line.harmony, nextSpan, note.pitch).chordTone;
-    const resolvesThere = line.notes[after]!.note.span === nextSpan;
+    const resolvesThere = isSameChord(line.harmony, line.notes[after]!.note.span, nextSpan);
     return change.heldInto && foreign && resolvesThere ? { target: after, manner: "held" } : null;
   }
   const prepared = line.carried[i] ?? null;

@@ -36,8 +36,6 @@ export interface Change {
   readonly after: number | null;
   /** True when the key is still held half a beat (in rubato: audibly) into the next chord. */
   readonly heldInto: boolean;
-  /** True when the key is held up to the change or over it. */
-  readonly reaches: boolean;
 }
 
 export interface LineNote {
@@ -78,6 +76,11 @@ export function nextSpanOf(harmony: Harmony, span: number): number {
   return (span + 1) % harmony.spans.length;
 }
 
+/** True when two spans hold the same chord, so that from one to the other nothing changes. */
+export function isSameChord(harmony: Harmony, a: number, b: number): boolean {
+  return a === b || harmony.spans[a]!.symbol === harmony.spans[b]!.symbol;
+}
+
 /** What a pitch is under a span. */
 export function soundingOf(harmony: Harmony, span: number, pitch: number): Sounding {
   return harmony.tables[span]![pitch % 12]!;
@@ -98,7 +101,7 @@ export function lineOf(harmony: Harmony, notes: readonly LineNote[]): Line {
     next[i - 1] = i;
     before[i] = first.pitch === second.pitch ? before[i - 1]! : i - 1;
     if (first.pitch !== second.pitch) continue;
-    if (first.span === second.span) carried[i] = carried[i - 1]!;
+    if (isSameChord(harmony, first.span, second.span)) carried[i] = carried[i - 1]!;
     else if (nextSpanOf(harmony, first.span) === second.span) carried[i] = i - 1;
   }
   for (let i = size - 2; i >= 0; i--) {
@@ -142,16 +145,15 @@ function changeOf(note: PlacedNote, harmony: Harmony, secondsOfChange: number | 
   if (note.position === null || note.beats === null) {
     const held =
       secondsOfChange === null ? Number.NEGATIVE_INFINITY : note.onset + note.duration - secondsOfChange;
-    return { after: null, heldInto: held >= HEARD_SECONDS, reaches: held >= 0 };
+    return { after: null, heldInto: held >= HEARD_SECONDS };
   }
   const span = harmony.spans[note.span]!;
   const length = harmony.chorusBeats;
   const place = length > 0 ? ((note.position % length) + length) % length : 0;
   const after = span.start + span.beats - place;
   // In an ending tag the form no longer goes round: the last chord stays, and no change is near.
-  if (after <= 0 || after > span.beats + NEAR)
-    return { after: Number.POSITIVE_INFINITY, heldInto: false, reaches: false };
-  return { after, heldInto: note.beats - after >= HEARD_BEATS - NEAR, reaches: note.beats >= after - NEAR };
+  if (after <= 0 || after > span.beats + NEAR) return { after: Number.POSITIVE_INFINITY, heldInto: false };
+  return { after, heldInto: note.beats - after >= HEARD_BEATS - NEAR };
 }
 
 /** For each note, the onset (seconds) of the first later note of either hand that sounds under another span, or null. */
