@@ -7,6 +7,7 @@ import type { Page, PageMaker, Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { createSelection, readSelection, type SelectionStore, selectionQuery } from "../shell/selection.ts";
 import { capital, clock, count, day, percent, printed } from "../shell/words.ts";
+import { transport } from "../sound/transport.ts";
 import { chorusPage } from "../views/chorus-page.ts";
 import { type Framed, frameView } from "../views/frame.ts";
 import { handJourney } from "../views/hand-journey.ts";
@@ -52,7 +53,8 @@ export const takePage: PageMaker = async (parameters, query, shell) => {
     query: (next) => store.select(readSelection(next)),
     key(event) {
       const n = Number(event.key);
-      if (event.key === "Escape") store.select({ kind: "none" });
+      if (event.key === " ") standing.play();
+      else if (event.key === "Escape") store.select({ kind: "none" });
       else if (n >= 1 && n <= standing.frames.length) {
         const plot = standing.frames[n - 1]?.element.querySelector<HTMLElement>(".plot");
         plot?.focus();
@@ -67,6 +69,7 @@ export const takePage: PageMaker = async (parameters, query, shell) => {
 interface Standing {
   readonly frames: readonly Framed[];
   readonly trouble: HTMLElement;
+  play(): void;
   bind(change: (wanted: TakeChange, words: string) => Promise<void>): void;
   end(): void;
 }
@@ -80,7 +83,9 @@ function stand(
 ): Standing {
   const index = indexAccount(analysis);
   let change: (wanted: TakeChange, words: string) => Promise<void> = async () => {};
+  const listen = transport(index, store);
   const actions: Actions = {
+    play: () => listen.toggle(),
     pin(anchor) {
       const others = analysis.alignment.anchors.filter(
         (other) => other.chorus !== anchor.chorus || other.bar !== anchor.bar || other.beat !== anchor.beat,
@@ -143,6 +148,7 @@ function stand(
       h(
         "aside",
         { class: "margin", "aria-label": "Words beside the pictures" },
+        listen.element,
         reading.element,
         pin.element,
         roleLegend(),
@@ -158,6 +164,7 @@ function stand(
   return {
     frames,
     trouble,
+    play: () => listen.toggle(),
     bind(next) {
       change = next;
     },
@@ -165,6 +172,7 @@ function stand(
       for (const frame of frames) frame.end();
       reading.end();
       pin.end();
+      listen.end();
     },
   };
 }

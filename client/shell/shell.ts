@@ -170,6 +170,7 @@ export function startShell(root: HTMLElement, routes: readonly Route[]): void {
     const target = event.target as HTMLElement;
     if (event.ctrlKey || event.metaKey || event.altKey || event.defaultPrevented) return;
     if (target.closest("input, textarea, select, dialog")) return;
+    if (event.key === " " && target.closest("button, a, summary, [tabindex='0']")) return;
     if (!singleKeysOn()) return;
     if (event.key === "?") openKeysDialog();
     else page?.key?.(event);

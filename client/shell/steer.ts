@@ -56,18 +56,12 @@ export function steer(
       store.select({ kind: "none" });
       break;
     case " ":
-      actions.play?.(selectedNotes(index, store));
+      actions.play?.();
       break;
     default:
       if (!note || !widen(event.key.toLowerCase(), note, index, store)) return;
   }
   event.preventDefault();
-}
-
-/** The selected notes in order; all of the solo when nothing is selected. */
-export function selectedNotes(index: AccountIndex, store: SelectionStore): readonly AccountNote[] {
-  const ids = index.notesOf(store.selection);
-  return ids ? index.analysis.notes.filter((note) => ids.has(note.id)) : index.solo;
 }
 
 function widen(key: string, note: AccountNote, index: AccountIndex, store: SelectionStore): boolean {

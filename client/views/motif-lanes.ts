@@ -174,6 +174,22 @@ function draw(scene: Scene, motifs: readonly AccountMotif[]): Drawing {
       group.append(element);
     }
     group.addEventListener("click", () => store.select({ kind: "motif", motif: motif.id }));
+    const { play } = scene.actions;
+    if (play) {
+      const x0 = margin - 24;
+      const sign = s(
+        "g",
+        { class: "handle play-sign" },
+        s("rect", { class: "play-field", x: x0 - 6, y: y + 4, width: 26, height: lane - 8, rx: 3 }),
+        s("path", { d: `M${x0 + 2},${y + lane / 2 - 6}v12l10,-6Z` }),
+      );
+      sign.addEventListener("click", (event) => {
+        event.stopPropagation();
+        store.select({ kind: "motif", motif: motif.id });
+        play();
+      });
+      group.append(sign);
+    }
     lanes.set(motif.id, group);
     svg.append(group);
   });

@@ -1,5 +1,5 @@
 /** What every picture is: what it needs, how it scales and draws, and how it says the same in a table. */
-import type { AccountNote, Analysis } from "../../src/account.ts";
+import type { Analysis } from "../../src/account.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import type { Selection, SelectionStore } from "../shell/selection.ts";
 
@@ -7,8 +7,8 @@ import type { Selection, SelectionStore } from "../shell/selection.ts";
 export interface Actions {
   /** Pins a moment to a place on the chart; the take is then placed anew. */
   readonly pin?: (anchor: Analysis["alignment"]["anchors"][number]) => void;
-  /** Plays these notes. */
-  readonly play?: (notes: readonly AccountNote[]) => void;
+  /** Plays what is selected, or stops. */
+  readonly play?: () => void;
 }
 
 export interface Scene {

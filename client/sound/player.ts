@@ -1,0 +1,156 @@
+/** Plays passages of a take: the solo, what goes with it, at any speed, since notes and not sound are slowed. */
+import type { AccountIndex } from "../shell/account-index.ts";
+import { type Backing, backingFor } from "./backing.ts";
+import type { Passage } from "./passages.ts";
+import { createPiano } from "./piano.ts";
+
+export interface Playing {
+  readonly backing: ReadonlySet<Backing>;
+  /** The recorded notes that are not solo. */
+  readonly otherHand: boolean;
+  /** 1 is as played. */
+  readonly speed: number;
+  readonly loop: boolean;
+}
+
+interface Event {
+  /** Seconds from the start at speed 1. */
+  readonly at: number;
+  readonly duration: number;
+  readonly pitch: number;
+  readonly velocity: number;
+  readonly kind: "solo" | "other" | "click" | "bass" | "shell";
+  readonly note: string | null;
+}
+
+export interface Player {
+  play(passages: readonly Passage[], how: Playing): Promise<void>;
+  stop(): void;
+  readonly sounding: boolean;
+}
+
+/** Silence between passages, in seconds. */
+const GAP = 0.5;
+const AHEAD = 0.25;
+
+/** `onNote` is told each solo note as it sounds, null at the end; `onState` when playing starts and stops. */
+export function createPlayer(
+  index: AccountIndex,
+  onNote: (note: string | null) => void,
+  onState: (sounding: boolean) => void,
+): Player {
+  let context: AudioContext | null = null;
+  let piano: ReturnType<typeof createPiano> | null = null;
+  let timer: ReturnType<typeof setInterval> | undefined;
+  let cuts: (() => void)[] = [];
+  let turn = 0;
+  let sounding = false;
+
+  const stop = () => {
+    turn++;
+    clearInterval(timer);
+    for (const cut of cuts) cut();
+    cuts = [];
+    if (!sounding) return;
+    sounding = false;
+    onNote(null);
+    onState(false);
+  };
+
+  return {
+    get sounding() {
+      return sounding;
+    },
+    stop,
+    async play(passages, how) {
+      stop();
+      const own = turn;
+      context ??= new AudioContext();
+      piano ??= createPiano(context, context.destination);
+      await context.resume();
+      const events = eventsOf(index, passages, how);
+      if (events.length === 0) return;
+      sounding = true;
+      onState(true);
+      try {
+        await piano.ready(events.filter((event) => event.kind !== "click").map((event) => event.pitch));
+      } catch (error) {
+        if (own === turn) stop();
+        throw error;
+      }
+      if (own !== turn) return;
+      const length = Math.max(...events.map((event) => event.at + event.duration)) + (how.loop ? 0.15 : 0.3);
+      let start = context.currentTime + 0.12;
+      let next = 0;
+      let shown = 0;
+      const clock = context;
+      const strings = piano;
+      timer = setInterval(() => {
+        const now = clock.currentTime;
+        while (next < events.length && start + events[next]!.at / how.speed < now + AHEAD) {
+          const event = events[next++]!;
+          const time = start + event.at / how.speed;
+          if (event.kind === "click") click(clock, time, event.pitch === 1);
+          else cuts.push(strings.strike(event.pitch, event.velocity, time, event.duration / how.speed));
+          if (cuts.length > 200) cuts = cuts.slice(-100);
+        }
+        while (shown < events.length && start + events[shown]!.at / how.speed <= now) {
+          const event = events[shown++]!;
+          if (event.note !== null) onNote(event.note);
+        }
+        if (now < start + length / how.speed) return;
+        if (how.loop) {
+          start += length / how.speed;
+          next = 0;
+          shown = 0;
+        } else stop();
+      }, 25);
+    },
+  };
+}
+
+function eventsOf(index: AccountIndex, passages: readonly Passage[], how: Playing): Event[] {
+  const events: Event[] = [];
+  const backing = backingFor(index, how.backing);
+  let offset = 0;
+  for (const { from, to } of passages) {
+    const place = (onset: number) => offset + onset - from;
+    for (const note of index.analysis.notes) {
+      if (note.onset < from - 0.005 || note.onset >= to - 0.001) continue;
+      if (!note.solo && !how.otherHand) continue;
+      events.push({
+        at: place(note.onset),
+        duration: note.duration,
+        pitch: note.pitch,
+        velocity: note.velocity,
+        kind: note.solo ? "solo" : "other",
+        note: note.solo ? note.id : null,
+      });
+    }
+    for (const note of backing) {
+      if (note.onset < from - 0.01 || note.onset >= to - 0.01) continue;
+      events.push({
+        at: place(note.onset),
+        duration: note.duration,
+        pitch: note.pitch,
+        velocity: note.velocity,
+        kind: note.kind,
+        note: null,
+      });
+    }
+    offset += to - from + GAP;
+  }
+  return events.sort((a, b) => a.at - b.at);
+}
+
+/** A short tick, higher on the bar's first beat. */
+export function click(context: AudioContext, time: number, first: boolean): void {
+  const tone = context.createOscillator();
+  const level = context.createGain();
+  tone.frequency.value = first ? 1760 : 1320;
+  level.gain.setValueAtTime(first ? 0.22 : 0.14, time);
+  level.gain.exponentialRampToValueAtTime(0.001, time + 0.05);
+  tone.connect(level).connect(context.destination);
+  tone.start(time);
+  tone.stop(time + 0.06);
+}
