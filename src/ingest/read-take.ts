@@ -1,6 +1,7 @@
 import { Problem, type Take } from "../take/index.ts";
 import { kindOfFile } from "./file-kind.ts";
 import { readMidi } from "./midi/read-midi.ts";
+import { readMusicXml } from "./musicxml/read-musicxml.ts";
 
 /**
  * Reads one recorded or notated solo. The kind of file is told by its bytes, not by its name.
@@ -16,8 +17,9 @@ export function readTake(bytes: Uint8Array, options: { name: string; pattern?: n
       case "midi":
         return readMidi(bytes, options.pattern ?? null);
       case "musicxml":
+        return readMusicXml(bytes, false);
       case "packed":
-        throw new Problem("not-yet", "MusicXML is not read yet", null, "Choose a MIDI file.");
+        return readMusicXml(bytes, true);
     }
   } catch (error) {
     if (error instanceof Problem) throw error;

@@ -1,7 +1,7 @@
 import type { KeyMark, MeterMark, TempoMark } from "../../take/index.ts";
 import { Problem } from "../../take/index.ts";
+import { timeTempos } from "../clock.ts";
 import { count, type Notices } from "../notices.ts";
-import { timeTempos } from "./clock.ts";
 import type { TimedTrack } from "./timed-track.ts";
 
 /** What the tracks say together about time, meter and key. */

@@ -1,5 +1,5 @@
 import type { PedalMark } from "../../take/index.ts";
-import type { TickClock } from "./clock.ts";
+import type { TickClock } from "../clock.ts";
 import type { PairedNote } from "./pair-notes.ts";
 import type { TimedTrack } from "./timed-track.ts";
 

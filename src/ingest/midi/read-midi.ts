@@ -1,10 +1,10 @@
 import { parseMidi } from "midi-file";
 import { type Note, type Part, Problem, type Take } from "../../take/index.ts";
 import { chordsOfTexts } from "../chord-texts.ts";
+import { clockOf, type TickClock } from "../clock.ts";
 import { LIMITS } from "../limits.ts";
 import { collectNotices, count, type Notices } from "../notices.ts";
 import { splitChunks } from "./chunks.ts";
-import { clockOf, type TickClock } from "./clock.ts";
 import { readConductor } from "./conductor.ts";
 import { type PairedNote, pairNotes } from "./pair-notes.ts";
 import { type Pedal, pedalOf } from "./pedal.ts";

@@ -1,4 +1,4 @@
-import type { TempoMark } from "../../take/index.ts";
+import type { TempoMark } from "../take/index.ts";
 
 /** Ticks to seconds, through a tempo map. */
 export interface TickClock {

@@ -1,0 +1,128 @@
+import type { PrintedFinger, StatedSwing } from "../../take/index.ts";
+
+/**
+ * One bar of one part as written: what stands in it, in document order, before ticks and repeats. Lengths are in
+ * `units` of `1/divisions` quarter note, as the document counts them.
+ */
+export interface BarContent {
+  readonly number: string;
+  readonly implicit: boolean;
+  readonly events: readonly BarEvent[];
+  readonly roadmap: RoadMarks;
+}
+
+export type BarEvent =
+  | NoteEvent
+  | MoveEvent
+  | ChordEvent
+  | MeterEvent
+  | KeyEvent
+  | TempoEvent
+  | TextEvent
+  | PedalEvent
+  | SwingEvent;
+
+export interface Length {
+  readonly units: number;
+  readonly divisions: number;
+}
+
+export interface NoteEvent {
+  readonly kind: "note";
+  readonly length: Length;
+  /** Null for rests and for notes that are left out: they take time and sound not. */
+  readonly sound: WrittenNote | null;
+  /** True when it starts with the note before it. */
+  readonly withPrevious: boolean;
+  readonly grace: GraceKind | null;
+  readonly voice: string;
+}
+
+export type GraceKind = "acciaccatura" | "appoggiatura";
+
+export interface WrittenNote {
+  /** MIDI number at sounding pitch. */
+  readonly pitch: number;
+  readonly spelling: string;
+  readonly staff: number;
+  readonly velocity: number;
+  readonly tieStart: boolean;
+  readonly tieStop: boolean;
+  readonly fingering: readonly PrintedFinger[];
+  /** One for each verse. */
+  readonly lyrics: readonly string[];
+  readonly documentId: string | null;
+  /** Passes, from 1, in which it is played; null for all. */
+  readonly timeOnly: readonly number[] | null;
+}
+
+export interface MoveEvent {
+  readonly kind: "move";
+  readonly length: Length;
+  readonly direction: 1 | -1;
+}
+
+/** What stands at a place of the bar: the cursor's, moved by `offset`. */
+interface Placed {
+  readonly offset: Length;
+}
+
+export interface ChordEvent extends Placed {
+  readonly kind: "chord";
+  readonly text: string;
+}
+
+export interface MeterEvent {
+  readonly kind: "meter";
+  readonly beats: number;
+  readonly unit: number;
+}
+
+export interface KeyEvent {
+  readonly kind: "key";
+  readonly fifths: number;
+  readonly mode: "major" | "minor";
+}
+
+export interface TempoEvent extends Placed {
+  readonly kind: "tempo";
+  readonly quartersPerMinute: number;
+}
+
+export interface TextEvent extends Placed {
+  readonly kind: "text";
+  readonly as: "text" | "marker" | "tempo";
+  readonly text: string;
+}
+
+export interface PedalEvent extends Placed {
+  readonly kind: "pedal";
+  readonly down: boolean;
+}
+
+export interface SwingEvent {
+  readonly kind: "swing";
+  readonly swing: StatedSwing | null;
+}
+
+/** Signs that tell in which order bars are played. Labels are "" where the sign has none. */
+export interface RoadMarks {
+  readonly repeatStart: boolean;
+  /** Number of times in all that the section is played; 0 when no repeat ends here. */
+  readonly repeatEnd: number;
+  /** True when the repeat is also played after D.C. or D.S. */
+  readonly repeatAfterJump: boolean;
+  /** Passes for which the bracket that starts here is played; empty when none starts. */
+  readonly endingStart: readonly number[];
+  readonly endingStop: boolean;
+  readonly segno: string | null;
+  readonly coda: string | null;
+  readonly toCoda: string | null;
+  readonly daCapo: boolean;
+  readonly dalSegno: string | null;
+  readonly fine: boolean;
+  /** The same signs where only words or symbols say so, used when the document states no jump for players. */
+  readonly written: readonly WrittenSign[];
+}
+
+export type WrittenSign = "segno" | "coda" | "to coda" | "da capo" | "dal segno" | "fine";

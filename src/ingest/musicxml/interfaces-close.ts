@@ -1,0 +1,3 @@
+import { giveBack } from "./interfaces-open.ts";
+
+giveBack();

@@ -1,0 +1,132 @@
+import type { Note, PedalMark } from "../../take/index.ts";
+import type { TickClock } from "../clock.ts";
+import type { PlayedNote } from "./played-notes.ts";
+
+/** A grace note's length, in seconds, where there is room for it [practice]. */
+const GRACE = 0.07;
+
+/** Seconds of a note while grace notes still take from it. */
+interface Timing {
+  onset: number;
+  release: number;
+}
+
+/**
+ * Gives notes their seconds. Grace notes have no length of their own: an acciaccatura is taken from the time before
+ * the beat, an appoggiatura from the note that it leads to, at most half of either.
+ *
+ * @returns Notes in order of onset, then pitch, numbered.
+ */
+export function performNotes(
+  played: readonly PlayedNote[],
+  clock: TickClock,
+  pedal: readonly PedalMark[],
+): Note[] {
+  const timings = played.map(
+    ({ tick, ticks }): Timing => ({ onset: clock.seconds(tick), release: clock.seconds(tick + ticks) }),
+  );
+  takeGraceTime(played, timings);
+  const spans = pedalSpans(pedal);
+  const order = played.map((_, index) => index);
+  order.sort((a, b) => timings[a]!.onset - timings[b]!.onset || pitchOf(played[a]!) - pitchOf(played[b]!));
+  return order.map((index, place) => {
+    const { written, bar, time, tick, ticks, grace } = played[index]!;
+    const { onset, release } = timings[index]!;
+    const { sound } = written;
+    return {
+      id: `n${place + 1}`,
+      pitch: sound.pitch,
+      onset,
+      duration: release - onset,
+      sounding: silence(spans, release) - onset,
+      velocity: sound.velocity,
+      tick,
+      ticks,
+      part: written.part,
+      printed: {
+        spelling: sound.spelling,
+        fingering: sound.fingering,
+        grace,
+        staff: sound.staff,
+        voice: written.voice,
+        bar,
+        documentId: sound.documentId,
+        lyric: sound.lyrics[time - 1] ?? sound.lyrics[0] ?? null,
+      },
+    };
+  });
+}
+
+function pitchOf(note: PlayedNote): number {
+  return note.written.sound.pitch;
+}
+
+function takeGraceTime(played: readonly PlayedNote[], timings: readonly Timing[]): void {
+  if (!played.some((note) => note.grace !== null)) return;
+  /** Notes of each voice by the tick at which they start, and those that end there. */
+  const starting = new Map<string, number[]>();
+  const ending = new Map<string, number[]>();
+  const keyOf = (note: PlayedNote, tick: number) => `${note.written.part} ${note.written.voice} ${tick}`;
+  played.forEach((note, index) => {
+    if (note.grace !== null) return;
+    add(starting, keyOf(note, note.tick), index);
+    add(ending, keyOf(note, note.tick + note.ticks), index);
+  });
+  const groups = new Map<string, number[]>();
+  played.forEach((note, index) => {
+    if (note.grace !== null) add(groups, `${keyOf(note, note.tick)} ${note.bar}`, index);
+  });
+  for (const members of groups.values()) {
+    const first = played[members[0]!]!;
+    const { graceCount, graceIndex: _, grace } = first.written;
+    const main = starting.get(keyOf(first, first.tick)) ?? [];
+    const before = ending.get(keyOf(first, first.tick)) ?? [];
+    const beat = timings[members[0]!]!.onset;
+    // At the very start there is nothing before the beat to take from, and behind the last note nothing after it.
+    const fromNext = main.length > 0 && (grace === "appoggiatura" || beat < GRACE * graceCount);
+    const givers = fromNext ? main : before;
+    const room = Math.min(
+      ...givers.map((index) => timings[index]!.release - timings[index]!.onset),
+      Number.POSITIVE_INFINITY,
+    );
+    const each = Math.min(GRACE, room / 2 / graceCount);
+    const from = fromNext ? beat : Math.max(0, beat - each * graceCount);
+    for (const index of members) {
+      const place = played[index]!.written.graceIndex;
+      timings[index]!.onset = from + place * each;
+      timings[index]!.release = from + (place + 1) * each;
+    }
+    for (const index of givers) {
+      if (fromNext) timings[index]!.onset = from + each * graceCount;
+      else timings[index]!.release = Math.min(timings[index]!.release, from);
+    }
+  }
+}
+
+function add(map: Map<string, number[]>, key: string, index: number): void {
+  const list = map.get(key);
+  if (list === undefined) map.set(key, [index]);
+  else list.push(index);
+}
+
+function pedalSpans(marks: readonly PedalMark[]): { from: number; to: number }[] {
+  const spans: { from: number; to: number }[] = [];
+  for (const { seconds, down } of marks) {
+    const last = spans.at(-1);
+    if (down) spans.push({ from: seconds, to: Number.POSITIVE_INFINITY });
+    else if (last !== undefined && last.to === Number.POSITIVE_INFINITY) last.to = seconds;
+  }
+  return spans.filter(({ to }) => to !== Number.POSITIVE_INFINITY);
+}
+
+/** When a key that is released at `release` falls silent. */
+function silence(spans: readonly { from: number; to: number }[], release: number): number {
+  let low = -1;
+  let high = spans.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (spans[middle]!.from <= release) low = middle;
+    else high = middle - 1;
+  }
+  return low >= 0 ? Math.max(release, spans[low]!.to) : release;
+}

@@ -1,0 +1,84 @@
+import { count, type Notices } from "../notices.ts";
+import type { GraceKind } from "./bar-content.ts";
+import type { LaidBar, LaidNote } from "./bar-layout.ts";
+import type { PlayedBar } from "./play-order.ts";
+
+/** A note as it is played: ties joined, repeats played out, times in ticks from the start. */
+export interface PlayedNote {
+  readonly written: LaidNote;
+  /** Index of the played bar in which it starts. */
+  readonly bar: number;
+  readonly time: number;
+  readonly tick: number;
+  ticks: number;
+  readonly grace: GraceKind | null;
+}
+
+/**
+ * Plays the bars in order and joins tied notes: a note with a tie to it lengthens the note of the same part and
+ * pitch that ends where it starts, also over a repeat or into an ending. Where there is none, it sounds anew.
+ */
+export function playNotes(
+  bars: readonly LaidBar[],
+  order: readonly PlayedBar[],
+  starts: readonly number[],
+  notices: Notices,
+): PlayedNote[] {
+  const played: PlayedNote[] = [];
+  /** Notes that wait for the rest of their tie. */
+  const open = new Map<string, PlayedNote[]>();
+  order.forEach(({ bar, time }, index) => {
+    const laid = bars[bar]!;
+    for (const written of inOrder(laid.notes)) {
+      const { sound } = written;
+      if (sound.timeOnly !== null && !sound.timeOnly.includes(time)) continue;
+      const tick = starts[index]! + written.tick;
+      const key = `${written.part} ${sound.pitch}`;
+      const ready = open.get(key)?.filter((note) => note.tick + note.ticks >= tick) ?? [];
+      if (sound.tieStop && written.grace === null) {
+        const match = bestMatch(ready, written.voice, tick);
+        if (match !== undefined) {
+          match.ticks += written.ticks;
+          keep(open, key, sound.tieStart ? ready : ready.filter((note) => note !== match));
+          continue;
+        }
+        notices.add(
+          "tie-from-nowhere",
+          `part ${written.part}, bar ${laid.number}`,
+          (times) =>
+            `${count(times, "tie")} to a note before ${times === 1 ? "has" : "have"} none to join; the note sounds anew.`,
+        );
+      }
+      const note: PlayedNote = {
+        written,
+        bar: index,
+        time,
+        tick,
+        ticks: written.ticks,
+        grace: written.grace,
+      };
+      played.push(note);
+      keep(open, key, sound.tieStart ? [...ready, note] : ready);
+    }
+  });
+  return played;
+}
+
+/** Bars are laid voice by voice; ties inside a bar need the order of time. */
+function inOrder(notes: readonly LaidNote[]): LaidNote[] {
+  return [...notes].sort((a, b) => a.tick - b.tick || graceFirst(a) - graceFirst(b));
+}
+
+function graceFirst(note: LaidNote): number {
+  return note.grace === null ? 1 : 0;
+}
+
+function bestMatch(ready: readonly PlayedNote[], voice: string, tick: number): PlayedNote | undefined {
+  const ending = ready.filter((note) => note.tick + note.ticks === tick);
+  return ending.find((note) => note.written.voice === voice) ?? ending[0];
+}
+
+function keep(open: Map<string, PlayedNote[]>, key: string, notes: PlayedNote[]): void {
+  if (notes.length > 0) open.set(key, notes);
+  else open.delete(key);
+}

@@ -1,0 +1,214 @@
+import { SaxesParser } from "saxes";
+import { Problem } from "../../take/index.ts";
+import { LIMITS } from "../limits.ts";
+import { type XmlAttribute, XmlElement } from "./element.ts";
+
+/** What a reader of bars is told while the document is read. */
+export interface BarListener {
+  /** One bar of one part, `index` counted from 0 in its part; the element is not kept afterwards. */
+  bar(part: string, index: number, element: XmlElement, attributes: BarAttributes): void;
+}
+
+export interface BarAttributes {
+  /** As printed; "" when there is none. */
+  readonly number: string;
+  readonly implicit: boolean;
+}
+
+/** What of the document stands outside the bars. */
+export interface DocumentHead {
+  readonly version: string;
+  readonly element: XmlElement;
+}
+
+/**
+ * Elements that say nothing about what is played. Leaving them out early halves the work and keeps odd values in
+ * them ("stem" up and down at once) from stopping the reading of a note.
+ */
+const UNUSED: ReadonlySet<string> = new Set([
+  "accidental",
+  "appearance",
+  "articulations",
+  "beam",
+  "bracket",
+  "credit",
+  "dashes",
+  "display-octave",
+  "display-step",
+  "dot",
+  "editorial",
+  "encoding",
+  "figured-bass",
+  "footnote",
+  "frame",
+  "image",
+  "level",
+  "link",
+  "listen",
+  "listening",
+  "lyric-font",
+  "music-font",
+  "notehead",
+  "notehead-text",
+  "page-layout",
+  "part-symbol",
+  "print",
+  "scaling",
+  "slur",
+  "staff-details",
+  "staff-layout",
+  "stem",
+  "system-layout",
+  "time-modification",
+  "tuplet",
+  "type",
+  "wedge",
+  "word-font",
+]);
+
+/** A shared empty list: most elements have no attribute. */
+const NO_ATTRIBUTES: readonly XmlAttribute[] = [];
+
+/**
+ * Parses a MusicXML text, partwise or timewise, handing on bar after bar so that memory stays small.
+ *
+ * Strict and with positions (saxes); nothing is fetched and no entity but XML's own five is expanded.
+ *
+ * @throws Problem with line and column for text that is not well-formed, is no MusicXML score, declares entities or
+ *   exceeds the limits.
+ */
+export function readDocument(text: string, listener: BarListener): DocumentHead {
+  const parser = new SaxesParser({ xmlns: false, position: true });
+  const where = () => `line ${parser.line}, column ${parser.column}`;
+  const stack: XmlElement[] = [];
+  let head: XmlElement | null = null;
+  /** Elements below one that is left out. */
+  let skipped = 0;
+  let elements = 0;
+  let notes = 0;
+  /** Bars seen of each part, timewise; of the current part, partwise. */
+  const seen = new Map<string, number>();
+
+  parser.on("error", (error) => {
+    throw new Problem(
+      "malformed-xml",
+      `The file is not well-formed XML: ${error.message.replace(/^[^ ]*:\d+:\d+: /, "")}`,
+      where(),
+      "Export it again from the notation program; a copy may be incomplete.",
+    );
+  });
+  parser.on("doctype", (doctype) => {
+    if (!doctype.includes("<!ENTITY")) return;
+    throw new Problem(
+      "entities-refused",
+      "The file declares XML entities, which a score never needs and which can be misused",
+      where(),
+      "Export it again as plain MusicXML.",
+    );
+  });
+  parser.on("opentag", (tag) => {
+    if (++elements > LIMITS.xmlElements) throw tooLarge("elements", LIMITS.xmlElements);
+    if (skipped > 0 || UNUSED.has(tag.name)) {
+      if (++skipped + stack.length > LIMITS.xmlDepth) throw tooDeep(where());
+      return;
+    }
+    if (stack.length >= LIMITS.xmlDepth) throw tooDeep(where());
+    if (tag.name === "note" && ++notes > LIMITS.notes) throw tooLarge("notes", LIMITS.notes);
+    const element = new XmlElement(tag.name, attributesOf(tag.attributes), parser.line);
+    if (head === null) {
+      refuseRoot(tag.name, where());
+      head = element;
+    } else {
+      const parent = stack.at(-1)!;
+      if (!isContainer(parent.nodeName) && parent.children.length >= LIMITS.xmlChildren) {
+        throw tooLarge(`elements in one <${parent.nodeName}>`, LIMITS.xmlChildren);
+      }
+      parent.children.push(element);
+    }
+    stack.push(element);
+  });
+  parser.on("closetag", () => {
+    if (skipped > 0) {
+      skipped--;
+      return;
+    }
+    const element = stack.pop()!;
+    const parent = stack.at(-1);
+    const place = parent === undefined ? "" : `${parent.nodeName}/${element.nodeName}`;
+    const timewise = head?.nodeName === "score-timewise";
+    if (place === (timewise ? "measure/part" : "part/measure")) {
+      const [part, bar] = timewise ? [element, parent!] : [parent!, element];
+      const id = part.getAttribute("id") ?? "";
+      const index = seen.get(id) ?? 0;
+      seen.set(id, index + 1);
+      listener.bar(id, index, element, {
+        number: bar.getAttribute("number") ?? "",
+        implicit: bar.getAttribute("implicit") === "yes",
+      });
+      parent!.children.pop();
+    } else if (parent === head && (element.nodeName === "part" || element.nodeName === "measure")) {
+      parent!.children.pop();
+    }
+  });
+  const addText = (piece: string): void => {
+    if (skipped === 0 && stack.length > 0) stack.at(-1)!.text += piece;
+  };
+  parser.on("text", addText);
+  parser.on("cdata", addText);
+
+  parser.write(text).close();
+  if (head === null)
+    throw new Problem("malformed-xml", "The file has no XML element", where(), "Export it again.");
+  const root: XmlElement = head;
+  return { version: root.getAttribute("version") ?? "1.0", element: root };
+}
+
+function attributesOf(attributes: Readonly<Record<string, string>>): readonly XmlAttribute[] {
+  let list: XmlAttribute[] | null = null;
+  for (const name in attributes) {
+    list ??= [];
+    list.push({ name, value: attributes[name]!, nodeType: 2, ATTRIBUTE_NODE: 2 });
+  }
+  return list ?? NO_ATTRIBUTES;
+}
+
+/** Elements that may have any number of children. */
+function isContainer(name: string): boolean {
+  return name === "measure" || name === "part" || name.startsWith("score-") || name === "part-list";
+}
+
+function refuseRoot(name: string, where: string): void {
+  if (name === "score-partwise" || name === "score-timewise") return;
+  const meant: Readonly<Record<string, string>> = {
+    html: "a web page",
+    opus: "a MusicXML opus, a list of other files",
+    container: "the table of contents of a compressed MusicXML file",
+    svg: "a drawing",
+    sounds: "a MusicXML table of sounds",
+    mei: "an MEI score",
+  };
+  throw new Problem(
+    "not-a-score",
+    `The XML file is ${meant[name.toLowerCase()] ?? `no MusicXML score: it begins with <${name.slice(0, 40)}>`}`,
+    where,
+    "Choose a MusicXML file: it begins with <score-partwise> or <score-timewise>.",
+  );
+}
+
+function tooDeep(where: string): Problem {
+  return new Problem(
+    "xml-too-deep",
+    `Elements are nested more than ${LIMITS.xmlDepth} deep, which no score is`,
+    where,
+    "Export it again from the notation program.",
+  );
+}
+
+function tooLarge(what: string, limit: number): Problem {
+  return new Problem(
+    what === "notes" ? "too-many-notes" : "file-too-large",
+    `The file has more than ${limit} ${what}`,
+    null,
+    "Cut it into takes of a few minutes each.",
+  );
+}

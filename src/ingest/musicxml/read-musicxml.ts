@@ -1,0 +1,223 @@
+import { type Part, Problem, type SourceBar, type Take } from "../../take/index.ts";
+import { clockOf, timeTempos } from "../clock.ts";
+import { LIMITS } from "../limits.ts";
+import { collectNotices, count, type Notices } from "../notices.ts";
+import type { RoadMarks } from "./bar-content.ts";
+import { type LaidBar, layBar } from "./bar-layout.ts";
+import { decodeXml } from "./decode-xml.ts";
+import { listedParts, rightsOf, titleOf } from "./part-list.ts";
+import { type PartReader, partReader } from "./part-reader.ts";
+import { performNotes } from "./performed.ts";
+import { type PlayedBar, playOrder } from "./play-order.ts";
+import { playFacts } from "./played-facts.ts";
+import { playNotes } from "./played-notes.ts";
+import { readDocument } from "./read-document.ts";
+import { emptyRoad } from "./road-marks.ts";
+import { tickRule } from "./ticks.ts";
+import { unpackScore } from "./unpack.ts";
+
+/**
+ * Reads a MusicXML score, version 1.0 to 4.0, partwise or timewise.
+ *
+ * In order: text, bars as written, ticks, play order, notes with ties joined, seconds.
+ *
+ * @param packed True for a compressed file (.mxl).
+ * @throws Problem when it is no such score, has no pitched note or exceeds the limits.
+ */
+export function readMusicXml(bytes: Uint8Array, packed: boolean): Take {
+  const notices = collectNotices();
+  const file = packed ? unpackScore(bytes, notices) : bytes;
+  refuseLarge(file);
+  const readers = new Map<string, PartReader>();
+  const document = readDocument(decodeXml(file, notices), {
+    bar(part, _index, element, attributes) {
+      let reader = readers.get(part);
+      if (reader === undefined) {
+        reader = partReader(part, notices);
+        readers.set(part, reader);
+      }
+      reader.read(element, attributes);
+    },
+  });
+  const parts = [...readers.values()];
+  noticeParts(parts, notices);
+
+  const rule = tickRule(
+    parts.map((part) => part.bars),
+    notices,
+  );
+  const bars = layBars(parts, rule, notices);
+  const order = playOrder(
+    bars.map((_, index) => roadOf(parts, index)),
+    notices,
+  );
+  const starts = startsOf(bars, order);
+  const facts = playFacts(bars, order, starts);
+  const played = playNotes(bars, order, starts, notices);
+  refuseMany(played.length);
+
+  const tempos = timeTempos(
+    facts.tempos,
+    rule.ticksPerQuarter,
+    facts.tempos[0]?.tick === 0 ? facts.tempos[0].quartersPerMinute : DEFAULT_TEMPO,
+  );
+  const clock = clockOf(tempos, rule.ticksPerQuarter);
+  const pedal = facts.pedal.map(({ tick, down }) => ({ seconds: clock.seconds(tick), down }));
+  const notes = performNotes(played, clock, pedal);
+  if (notes.length === 0) throw noNotes(parts);
+  const rights = rightsOf(document.element);
+  return {
+    format: "musicxml",
+    title: titleOf(document.element),
+    ticksPerQuarter: rule.ticksPerQuarter,
+    notes,
+    parts: partsOf(parts, listedParts(document.element), notes),
+    tempos,
+    tempoStated: facts.tempos.length > 0,
+    meters: facts.meters,
+    keys: facts.keys,
+    bars: order.map(({ bar, pass }, index): SourceBar => {
+      const { number, ticks, implicit } = bars[bar]!;
+      return { number, tick: starts[index]!, ticks, implicit, pass };
+    }),
+    chords: facts.chords,
+    texts: rights === null ? facts.texts : [{ tick: 0, kind: "copyright", text: rights }, ...facts.texts],
+    pedal,
+    swing: facts.swing,
+    warnings: notices.warnings(),
+  };
+}
+
+/** Quarter notes a minute where the score states no tempo. */
+const DEFAULT_TEMPO = 120;
+
+function refuseLarge(file: Uint8Array): void {
+  if (file.length <= LIMITS.xmlBytes) return;
+  throw new Problem(
+    "file-too-large",
+    `The MusicXML file has ${file.length} bytes; at most ${LIMITS.xmlBytes} are read`,
+    null,
+    "Cut it into takes of a few minutes each.",
+  );
+}
+
+function refuseMany(notes: number): void {
+  if (notes <= LIMITS.notes) return;
+  throw new Problem(
+    "too-many-notes",
+    `With its repeats the score has more than ${LIMITS.notes} notes`,
+    null,
+    "Cut it into takes of a few minutes each.",
+  );
+}
+
+function noNotes(parts: readonly PartReader[]): Problem {
+  const unpitched = parts.some((part) => part.unpitched > 0);
+  return new Problem(
+    unpitched ? "only-drums" : "no-notes",
+    unpitched ? "The score has notes without pitch only" : "The score holds no notes",
+    null,
+    "Choose a file with a notated solo.",
+  );
+}
+
+function noticeParts(parts: readonly PartReader[], notices: Notices): void {
+  const unpitched = parts.filter((part) => part.unpitched > 0);
+  for (const part of unpitched) {
+    notices.add(
+      "drums-left-out",
+      `part ${part.id}`,
+      (times) =>
+        `${count(times, "note")} without pitch (percussion) ${times === 1 ? "was" : "were"} left out.`,
+      part.unpitched,
+    );
+  }
+  const lengths = new Set(parts.map((part) => part.bars.length));
+  if (lengths.size > 1) {
+    notices.add(
+      "uneven-parts",
+      null,
+      () => "The parts have different numbers of bars; the shorter ones rest at the end.",
+    );
+  }
+}
+
+function layBars(
+  parts: readonly PartReader[],
+  rule: ReturnType<typeof tickRule>,
+  notices: Notices,
+): LaidBar[] {
+  const bars: LaidBar[] = [];
+  const length = Math.max(0, ...parts.map((part) => part.bars.length));
+  let meter = { beats: 4, unit: 4 };
+  for (let index = 0; index < length; index++) {
+    const here = parts.map((part) => ({ id: part.id, bar: part.bars[index] }));
+    const change = here.flatMap(({ bar }) => bar?.events ?? []).find((event) => event.kind === "meter");
+    if (change?.kind === "meter") meter = change;
+    const nominal = (meter.beats * 4 * rule.ticksPerQuarter) / meter.unit;
+    const bar = layBar(here, rule, Math.round(nominal), notices);
+    const pickup = index === 0 && bar.ticks < nominal && !bar.implicit;
+    if (pickup) {
+      notices.add(
+        "pickup-assumed",
+        `bar ${bar.number}`,
+        () => "The first bar is shorter than its meter; it was taken as a pickup.",
+      );
+    } else if (bar.ticks !== nominal && !bar.implicit) {
+      notices.add(
+        "irregular-bar",
+        `bar ${bar.number}`,
+        (times) =>
+          `${count(times, "bar")} ${times === 1 ? "is" : "are"} not as long as the meter says; ${times === 1 ? "it was" : "they were"} read as written.`,
+      );
+    }
+    bars.push(pickup ? { ...bar, implicit: true } : bar);
+  }
+  return bars;
+}
+
+/** Road marks of one bar, from all parts together: often only the first part carries them. */
+function roadOf(parts: readonly PartReader[], index: number): RoadMarks {
+  const road = emptyRoad();
+  for (const part of parts) {
+    const own = part.bars[index]?.roadmap;
+    if (own === undefined) continue;
+    road.repeatStart ||= own.repeatStart;
+    road.repeatEnd = Math.max(road.repeatEnd, own.repeatEnd);
+    road.repeatAfterJump ||= own.repeatAfterJump;
+    if (road.endingStart.length === 0) road.endingStart = own.endingStart;
+    road.endingStop ||= own.endingStop;
+    road.segno ??= own.segno;
+    road.coda ??= own.coda;
+    road.toCoda ??= own.toCoda;
+    road.daCapo ||= own.daCapo;
+    road.dalSegno ??= own.dalSegno;
+    road.fine ||= own.fine;
+    road.written.push(...own.written.filter((sign) => !road.written.includes(sign)));
+  }
+  return road;
+}
+
+function startsOf(bars: readonly LaidBar[], order: readonly PlayedBar[]): number[] {
+  let tick = 0;
+  return order.map(({ bar }) => {
+    const start = tick;
+    tick += bars[bar]!.ticks;
+    return start;
+  });
+}
+
+function partsOf(
+  readers: readonly PartReader[],
+  listed: ReturnType<typeof listedParts>,
+  notes: readonly { readonly part: string }[],
+): Part[] {
+  const played = new Map<string, number>();
+  for (const { part } of notes) played.set(part, (played.get(part) ?? 0) + 1);
+  return readers
+    .filter(({ id }) => played.has(id))
+    .map(({ id, staves }) => {
+      const { name, program } = listed.get(id) ?? { name: id, program: null };
+      return { id, name, staves, program, notes: played.get(id)! };
+    });
+}
