@@ -2,11 +2,11 @@
 import type { Chart, ChordSpan, Degree } from "../chart/types.ts";
 import { type PlacedNote, Problem } from "../take/index.ts";
 import { isBlueInKey } from "./harmonic-role.ts";
-import { type Harmony, harmonyOf, type LineNote, lineNotes, soundingOf } from "./line.ts";
+import { type Harmony, harmonyOf, lineNotes, soundingOf } from "./line.ts";
 import { lineRoleOf, type Manner } from "./line-role.ts";
-import { nameOf } from "./names.ts";
+import { fifthsOf, nameOf } from "./names.ts";
 import type { HarmonicRole, LineRole } from "./roles.ts";
-import { spellUnder } from "./spelling.ts";
+import { type Ahead, spellTheRest, spellUnder } from "./spelling.ts";
 import { strengthOf } from "./strength.ts";
 import { type Voice, voicesOf } from "./voices.ts";
 
@@ -44,10 +44,10 @@ export function labelNotes(
 ): NoteLabel[] {
   checkSpans(notes, spans);
   const harmony = harmonyOf(chart, spans);
-  const solo = lineNotes(notes, harmony);
-  const voices = voicesOf(harmony, solo);
-  const labels: NoteLabel[] = notes.map((note) => labelByChord(note, harmony));
-  for (const voice of voices) labelVoice(voice, harmony, labels);
+  const voices = voicesOf(harmony, lineNotes(notes, harmony));
+  const spellings = spellingsOf(notes, harmony, voices);
+  const labels = notes.map((note, i) => labelByChord(note, spellings[i]!, harmony));
+  for (const voice of voices) labelVoice(voice, labels);
   return labels;
 }
 
@@ -66,13 +66,11 @@ function checkSpans(notes: readonly PlacedNote[], spans: readonly ChordSpan[]): 
   }
 }
 
-function labelByChord(note: PlacedNote, harmony: Harmony): NoteLabel {
+function labelByChord(note: PlacedNote, spelling: string, harmony: Harmony): NoteLabel {
   const span = harmony.spans[note.span]!;
   const { degree, role, guideTone } = soundingOf(harmony, note.span, note.pitch);
   return {
-    spelling:
-      note.printed?.spelling ??
-      nameOf(note.pitch, spellUnder(note.pitch, role, span, harmony.chart.key, null)),
+    spelling,
     chord: span.chord === null ? null : span.symbol,
     degree,
     role,
@@ -85,30 +83,39 @@ function labelByChord(note: PlacedNote, harmony: Harmony): NoteLabel {
   };
 }
 
-function labelVoice(voice: Voice, harmony: Harmony, labels: NoteLabel[]): void {
-  const { line, own } = voice;
-  let next: { note: LineNote; fifths: number } | null = null;
-  for (let i = line.notes.length - 1; i >= 0; i--) {
-    const here: LineNote = line.notes[i]!;
-    const { note, sounding } = here;
-    const ahead: { pitch: number; fifths: number } | null =
-      next === null || line.next[i] === null ? null : { pitch: next.note.note.pitch, fifths: next.fifths };
-    const fifths: number = spellUnder(
-      note.pitch,
-      sounding.role,
-      harmony.spans[note.span]!,
-      harmony.chart.key,
-      ahead,
-    );
-    next = { note: here, fifths };
-    if (!own[i]) continue;
+function labelVoice({ line, own }: Voice, labels: NoteLabel[]): void {
+  line.notes.forEach(({ index }, i) => {
+    if (!own[i]) return;
     const { role, target, manner } = lineRoleOf(line, i);
-    labels[here.index] = {
-      ...labels[here.index]!,
-      spelling: note.printed?.spelling ?? nameOf(note.pitch, fifths),
+    labels[index] = {
+      ...labels[index]!,
       lineRole: role,
       target: target === null ? null : line.notes[target]!.note.id,
       manner,
     };
+  });
+}
+
+/** The printed name where there is one; else by chord and direction, then by the key. Parallel to `notes`. */
+function spellingsOf(notes: readonly PlacedNote[], harmony: Harmony, voices: readonly Voice[]): string[] {
+  const { key } = harmony.chart;
+  const spell = (note: PlacedNote, ahead: Ahead | null) => {
+    const { role } = soundingOf(harmony, note.span, note.pitch);
+    return note.printed === null
+      ? spellUnder(note.pitch, role, harmony.spans[note.span]!, key, ahead)
+      : fifthsOf(note.printed.spelling);
+  };
+  const places = notes.map((note) => (note.solo ? null : spell(note, null)));
+  for (const { line, own } of voices) {
+    // Backwards, since a note may lean on the one after it.
+    let ahead: Ahead | null = null;
+    for (let i = line.notes.length - 1; i >= 0; i--) {
+      const { note, index } = line.notes[i]!;
+      const place = spell(note, line.next[i] === null ? null : ahead);
+      if (own[i]) places[index] = place;
+      ahead = { pitch: note.pitch, place };
+    }
   }
+  const all = places.includes(null) ? spellTheRest(notes, places, key) : (places as number[]);
+  return notes.map((note, i) => note.printed?.spelling ?? nameOf(note.pitch, all[i]!));
 }

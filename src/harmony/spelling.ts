@@ -4,69 +4,100 @@
  * 1. What the chord names, and what belongs to its scale or is blue in it, is spelled from the chord's root.
  * 2. What is foreign to the chord leans on the note that it moves to: raised when it rises by a half step, lowered
  *    when it falls by one.
- * 3. What is left is spelled as near to the key as it gets on the line of fifths.
- * Double accidentals are not used where a chord is given: players read D, not E double flat [practice].
+ * 3. What is left is spelled by the key and by what is played around it (`tonal-spelling.ts`).
+ * Double accidentals are not used under a chord: players read D, not E double flat [practice].
  */
 import type { ChordSpan, Key } from "../chart/types.ts";
+import type { PlacedNote } from "../take/index.ts";
 import { aboveRoot, degreeOf } from "./degree.ts";
-import { accidentalOf, DEGREE_FIFTHS, fifthsOf, nearestTo, pitchClassOf, signatureOf } from "./names.ts";
+import { accidentalOf, DEGREE_FIFTHS, fifthsOf, nearestTo, signatureOf } from "./names.ts";
 import type { HarmonicRole } from "./roles.ts";
+import { spellTonally } from "./tonal-spelling.ts";
 
-/** A diminished second on the line of fifths: from a name to its enharmonic twin on the flat side. */
+/** The note that a note moves to. */
+export interface Ahead {
+  readonly pitch: number;
+  /** Its place on the line of fifths, or null where only the key can tell. */
+  readonly place: number | null;
+}
+
+/** A diminished second on the line of fifths: from a name to its enharmonic twin. */
 const TWIN = 12;
 
-/** Middle of a key's twelve usual names, counted from its signature: four flats to seven sharps of it. [practice] */
-const KEY_CENTRE = 1.5;
+/** A diminished seventh, on the line of fifths: the top of such a chord is its seventh, not its sixth. */
+const DIMINISHED_SEVENTH = -9;
 
 /**
- * Place on the line of fifths of a pitch under a chord.
+ * Place on the line of fifths of a pitch under a chord, by the chord and by direction; null where neither tells.
+ * The blue fifth is written raised when it rises to the fifth; the blue third keeps its name, since that is what it
+ * is called. [practice]
+ *
  * @param role the harmonic role of the pitch under `span`
- * @param next pitch and place of the note that it moves to, or null
+ * @example over C7 in a blues: 63 -> Eb whatever follows; 66 -> F# before G, else Gb
+ * @example over C7: 61 before 62 -> C#; 61 before 60 -> Db
  */
 export function spellUnder(
   pitch: number,
   role: HarmonicRole,
   span: ChordSpan,
   key: Key,
-  next: { readonly pitch: number; readonly fifths: number } | null,
-): number {
-  const named = span.chord !== null && role !== "outside" ? fromChord(pitch, span, key) : null;
-  if (named !== null && !(isBlueFifth(role, named, span) && next !== null && next.pitch === pitch + 1))
-    return named;
-  return byDirection(pitch, key, next) ?? byKey(pitch, key);
-}
-
-/** By the chord's root and the note's degree; a diminished seventh chord's top is its seventh, not its sixth. */
-function fromChord(pitch: number, span: ChordSpan, key: Key): number {
-  const chord = span.chord!;
-  const above = aboveRoot(pitch, span, key);
-  const root = fifthsOf(chord.root);
-  const isDiminishedSeventh = chord.quality === "diminished-seventh" && above === 9;
-  const place = root + (isDiminishedSeventh ? -9 : DEGREE_FIFTHS[degreeOf(above, span, key)]);
-  return withoutDoubles(place);
-}
-
-/** The blue fifth is the only blue note that is written raised when it rises; the blue third keeps its name. */
-function isBlueFifth(role: HarmonicRole, place: number, span: ChordSpan): boolean {
-  return role === "blue" && place - fifthsOf(span.chord!.root) === DEGREE_FIFTHS.b5;
-}
-
-function byDirection(
-  pitch: number,
-  key: Key,
-  next: { readonly pitch: number; readonly fifths: number } | null,
+  ahead: Ahead | null,
 ): number | null {
-  if (next === null) return null;
-  const step = next.pitch - pitch;
-  if (step !== 1 && step !== -1) return null;
-  const place = withoutDoubles(next.fifths + (step === 1 ? 5 : -5));
-  const inKey = byKey(pitch, key);
-  // B sharp for C, or F flat for E, only where the key has it.
-  return isWhiteKey(pitch) && accidentalOf(place) !== 0 ? inKey : place;
+  if (span.chord === null) return null;
+  const above = aboveRoot(pitch, span, key);
+  const root = fifthsOf(span.chord.root);
+  const isRisingBlueFifth = role === "blue" && above === 6 && ahead !== null && ahead.pitch === pitch + 1;
+  if (isRisingBlueFifth) return withoutDoubles(root + DEGREE_FIFTHS["#11"]);
+  if (role === "outside") return byDirection(pitch, key, ahead);
+  const isTopOfDiminished = span.chord.quality === "diminished-seventh" && above === 9;
+  return withoutDoubles(
+    root + (isTopOfDiminished ? DIMINISHED_SEVENTH : DEGREE_FIFTHS[degreeOf(above, span, key)]),
+  );
 }
 
-function byKey(pitch: number, key: Key): number {
-  return withoutDoubles(nearestTo(pitch % 12, signatureOf(key) + KEY_CENTRE));
+/** Quarter notes a second that rubato is taken to have, to tell what lies near in time. [practice] */
+const RUBATO_QUARTERS = 2;
+
+/**
+ * Names the notes whose place is still open from the key and the notes around, in which those already named count.
+ * @param places parallel to `notes`
+ */
+export function spellTheRest(
+  notes: readonly PlacedNote[],
+  places: readonly (number | null)[],
+  key: Key,
+): readonly number[] {
+  const signature = signatureOf(key);
+  const order = notes.map((_, i) => i);
+  const timeOf = (note: PlacedNote) => note.position ?? note.onset * RUBATO_QUARTERS;
+  order.sort((a, b) => timeOf(notes[a]!) - timeOf(notes[b]!) || a - b);
+  const named = spellTonally(
+    order.map((i) => ({
+      pitch: notes[i]!.pitch,
+      at: timeOf(notes[i]!),
+      part: notes[i]!.hand,
+      signature,
+      place: places[i]!,
+    })),
+  );
+  const all: number[] = new Array(notes.length);
+  order.forEach((i, at) => {
+    all[i] = named[at]!;
+  });
+  return all;
+}
+
+/**
+ * The name that leans on the next note: a diatonic half step below or above it, on the neighbouring letter. White
+ * keys keep their white names (no B sharp for C).
+ */
+function byDirection(pitch: number, key: Key, ahead: Ahead | null): number | null {
+  if (ahead === null) return null;
+  const step = ahead.pitch - pitch;
+  if (step !== 1 && step !== -1) return null;
+  const next = ahead.place ?? nearestTo(ahead.pitch % 12, signatureOf(key));
+  const place = next + (step === 1 ? 5 : -5);
+  return isWhiteKey(pitch) && accidentalOf(place) !== 0 ? null : withoutDoubles(place);
 }
 
 function isWhiteKey(pitch: number): boolean {
@@ -78,9 +109,4 @@ function withoutDoubles(place: number): number {
   if (accidental >= 2) return place - TWIN;
   if (accidental <= -2) return place + TWIN;
   return place;
-}
-
-/** True when a place names a pitch: a check for callers that mix the two. */
-export function names(fifths: number, pitch: number): boolean {
-  return pitchClassOf(fifths) === pitch % 12;
 }
