@@ -183,3 +183,29 @@ export function download(name: string, blob: Blob): void {
   link.click();
   setTimeout(() => URL.revokeObjectURL(address), 10_000);
 }
+
+/** PNG of SVG text that needs nothing from outside (an engraved staff carries its own glyphs). */
+export async function pngOfImage(svg: string, width: number, height: number, scale = 2): Promise<Blob> {
+  const address = URL.createObjectURL(new Blob([svg], { type: "image/svg+xml" }));
+  try {
+    const image = new Image();
+    image.src = address;
+    await image.decode();
+    const canvas = document.createElement("canvas");
+    canvas.width = Math.ceil(width * scale);
+    canvas.height = Math.ceil(height * scale);
+    const pen = canvas.getContext("2d");
+    if (!pen) throw new Error("This browser gives no canvas to paint on.");
+    pen.fillStyle = "#fff";
+    pen.fillRect(0, 0, canvas.width, canvas.height);
+    pen.drawImage(image, 0, 0, canvas.width, canvas.height);
+    return await new Promise((resolve, reject) =>
+      canvas.toBlob(
+        (blob) => (blob ? resolve(blob) : reject(new Error("The picture could not be made."))),
+        "image/png",
+      ),
+    );
+  } finally {
+    URL.revokeObjectURL(address);
+  }
+}

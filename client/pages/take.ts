@@ -8,6 +8,7 @@ import { refusalNote } from "../shell/refusal-note.ts";
 import { createSelection, readSelection, type SelectionStore, selectionQuery } from "../shell/selection.ts";
 import { capital, clock, count, day, percent, printed } from "../shell/words.ts";
 import { transport } from "../sound/transport.ts";
+import { staffSection } from "../staff/staff-section.ts";
 import { chorusPage } from "../views/chorus-page.ts";
 import { type Framed, frameView } from "../views/frame.ts";
 import { handJourney } from "../views/hand-journey.ts";
@@ -106,6 +107,7 @@ function stand(
     phraseArcs(),
   ];
   const frames = views.map((view) => frameView(view, index, store, actions));
+  const staff = staffSection(take.id, index, store, actions);
   const reading = readingPanel(index, store);
   const pin = pinBar(index, store, actions);
   const trouble = h("div", { class: "trouble" });
@@ -144,7 +146,7 @@ function stand(
     h(
       "div",
       { class: "desk" },
-      h("div", { class: "pictures" }, ...frames.map((frame) => frame.element)),
+      h("div", { class: "pictures" }, ...frames.map((frame) => frame.element), staff.element),
       h(
         "aside",
         { class: "margin", "aria-label": "Words beside the pictures" },
@@ -173,6 +175,7 @@ function stand(
       reading.end();
       pin.end();
       listen.end();
+      staff.end();
     },
   };
 }

@@ -1,0 +1,152 @@
+/** The solo on a staff, with fingers, chord names and roles; its notes share the page's selection. */
+import { download, pngOfImage } from "../draw/picture.ts";
+import type { AccountIndex } from "../shell/account-index.ts";
+import { readText } from "../shell/api.ts";
+import { h } from "../shell/dom.ts";
+import { refusalNote } from "../shell/refusal-note.ts";
+import type { SelectionStore } from "../shell/selection.ts";
+import { steer } from "../shell/steer.ts";
+import type { Actions } from "../views/view.ts";
+
+export function staffSection(
+  takeId: string,
+  index: AccountIndex,
+  store: SelectionStore,
+  actions: Actions,
+): { element: HTMLElement; end(): void } {
+  const plot = h("div", {
+    class: "plot staff",
+    tabindex: 0,
+    role: "application",
+    "aria-roledescription": "picture",
+    "aria-labelledby": "staff-title",
+    "aria-describedby": "staff-units",
+    hidden: true,
+  });
+  const trouble = h("div", {});
+  let notes = new Map<string, Element[]>();
+  let pages: SVGSVGElement[] = [];
+  const ask = h("button", { type: "button", onClick: () => void show() }, "Engrave the staff");
+  const save = h(
+    "div",
+    { class: "save", hidden: true },
+    "Save picture: ",
+    h(
+      "button",
+      { type: "button", class: "quiet", "aria-label": "Save staff as SVG", onClick: () => keep("svg") },
+      "SVG",
+    ),
+    h(
+      "button",
+      { type: "button", class: "quiet", "aria-label": "Save staff as PNG", onClick: () => keep("png") },
+      "PNG",
+    ),
+  );
+  const element = h(
+    "section",
+    { class: "view view-staff", id: "staff", "aria-labelledby": "staff-title" },
+    h("header", {}, h("h2", { id: "staff-title" }, "The solo on a staff, with fingers and chords"), save),
+    h(
+      "p",
+      { class: "units", id: "staff-units" },
+      "Numbers: fingers. The notehead's shape and tone: the note against its chord, as in the other pictures' signs.",
+    ),
+    index.analysis.alignment.method === "rubato"
+      ? h("p", { class: "empty" }, "There is no beat in this take, so its note values cannot be written.")
+      : ask,
+    trouble,
+    plot,
+  );
+
+  const show = async () => {
+    ask.disabled = true;
+    ask.textContent = "Loading the engraver …";
+    trouble.replaceChildren();
+    try {
+      const [{ engrave }, xml] = await Promise.all([
+        import("./engraver.ts"),
+        readText(`/takes/${encodeURIComponent(takeId)}/score.musicxml`),
+      ]);
+      plot.hidden = false;
+      pages = await engrave(xml, { width: Math.max(320, plot.clientWidth) });
+      plot.replaceChildren(...pages);
+      notes = bindNotes(plot, index, store);
+      ask.remove();
+      save.hidden = false;
+      mark();
+    } catch (error) {
+      ask.disabled = false;
+      ask.textContent = "Engrave the staff";
+      plot.hidden = true;
+      trouble.replaceChildren(refusalNote(error));
+    }
+  };
+  let on: Element[] = [];
+  let passing: Element[] = [];
+  const mark = () => {
+    for (const note of on) note.classList.remove("on");
+    on = [...(index.notesOf(store.selection) ?? [])].flatMap((id) => notes.get(id) ?? []);
+    for (const note of on) note.classList.add("on");
+    plot.classList.toggle("has-selection", on.length > 0);
+  };
+  const unwatch = store.watch((change) => {
+    if (change === "selection") mark();
+    else {
+      for (const note of passing) note.classList.remove("under");
+      const id = store.playing ?? store.hover;
+      passing = id === null ? [] : (notes.get(id) ?? []);
+      for (const note of passing) note.classList.add("under");
+    }
+  });
+  plot.addEventListener("keydown", (event) => steer(event, index, store, actions));
+
+  const keep = async (kind: "svg" | "png") => {
+    for (const [i, page] of pages.entries()) {
+      const text = standalone(page);
+      const name = `staff${pages.length > 1 ? `-${i + 1}` : ""}.${kind}`;
+      const box = page.getBoundingClientRect();
+      download(
+        name,
+        kind === "svg"
+          ? new Blob([text], { type: "image/svg+xml" })
+          : await pngOfImage(text, box.width, box.height),
+      );
+    }
+  };
+  return { element, end: unwatch };
+}
+
+/** Written notes of each sounding note; a tied note has several. */
+function bindNotes(plot: HTMLElement, index: AccountIndex, store: SelectionStore): Map<string, Element[]> {
+  const notes = new Map<string, Element[]>();
+  for (const element of plot.querySelectorAll("g.note")) {
+    const id = element.id.replace(/-\d+$/, "");
+    const note = index.note.get(id);
+    // The page's ids must stay one of a kind.
+    element.setAttribute("data-note", id);
+    element.removeAttribute("id");
+    if (!note) continue;
+    element.classList.add(`role-${note.role ?? "none"}`);
+    notes.set(id, [...(notes.get(id) ?? []), element]);
+    element.addEventListener("click", (event) => {
+      event.stopPropagation();
+      store.select({ kind: "note", note: id });
+    });
+    element.addEventListener("pointerenter", () => store.point(id));
+    element.addEventListener("pointerleave", () => store.point(null));
+  }
+  return notes;
+}
+
+function standalone(svg: SVGSVGElement): string {
+  const copy = svg.cloneNode(true) as SVGSVGElement;
+  const box = svg.getBoundingClientRect();
+  copy.setAttribute("xmlns", "http://www.w3.org/2000/svg");
+  copy.setAttribute("width", String(Math.round(box.width)));
+  copy.setAttribute("height", String(Math.round(box.height)));
+  const from = svg.querySelectorAll("g.note .notehead");
+  copy.querySelectorAll("g.note .notehead").forEach((head, i) => {
+    head.setAttribute("fill", getComputedStyle(from[i]!).fill);
+  });
+  return new XMLSerializer().serializeToString(copy);
+}
