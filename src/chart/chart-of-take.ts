@@ -1,5 +1,5 @@
 import { Problem, type Take } from "../take/index.ts";
-import { MAX_CHART_BARS } from "./chart-text.ts";
+import { MAX_CHART_BARS } from "./chart-reader.ts";
 import { parseChord } from "./chord-symbol.ts";
 import { rankKeys } from "./find-key.ts";
 import { keyOfSignature } from "./key.ts";

@@ -31,11 +31,12 @@ function candidates(chord: Chord, place: FunctionInKey, setting: Setting): reado
     case "dominant":
       return dominantScales(chord, place, setting);
     case "suspended":
-      return ["Mixolydian", "Ionian", "Phrygian", "Mixolydian b13"];
+      return suspendedScales(chord, place);
+    case "power":
+      return setting.key.mode === "minor" ? minorScales(place, setting) : majorScales(chord, place, setting);
     case "major":
     case "sixth":
     case "major-seventh":
-    case "power":
       return majorScales(chord, place, setting);
     case "minor-seventh":
     case "minor":
@@ -53,6 +54,12 @@ function candidates(chord: Chord, place: FunctionInKey, setting: Setting): reado
     case "augmented-major":
       return ["Lydian augmented"];
   }
+}
+
+/** A suspended dominant is Mixolydian, with a flat ninth Phrygian (Levine 1995 [memory]); other chords are in the key. */
+function suspendedScales(chord: Chord, place: FunctionInKey): readonly ScaleName[] {
+  const dominant = hasTone(chord, 10) || place.function === "dominant" || place.function.startsWith("blues");
+  return dominant ? ["Mixolydian", "Phrygian"] : ["Ionian", "Lydian"];
 }
 
 function dominantScales(chord: Chord, place: FunctionInKey, setting: Setting): readonly ScaleName[] {
@@ -125,6 +132,8 @@ function minorScales(place: FunctionInKey, { key }: Setting): readonly ScaleName
   const others: readonly ScaleName[] = ["Dorian", "Aeolian", "Phrygian"];
   if (key.mode === "major" && place.function === "mediant") return ["Phrygian", "Aeolian", ...others];
   if (key.mode === "major" && place.function === "submediant") return ["Aeolian", ...others];
+  // The minor V of a minor key is the III of its relative major.
+  if (key.mode === "minor" && place.function === "dominant") return ["Phrygian", ...others];
   return others;
 }
 

@@ -148,13 +148,17 @@ function dominantFunction(context: Context): FunctionInKey {
 /** The degree a fifth below a secondary dominant, by semitones of the dominant above a major tonic. */
 const DIATONIC_TARGET: Readonly<Record<number, string>> = { 2: "V", 4: "VI", 9: "II", 11: "III" };
 
-/** The chord a fifth down that comes next, or after a minor chord on this chord's own root ("D7 Dm7 G7"). */
+/**
+ * The chord a fifth down that comes next, or that comes after another chord on the same root: the II of the next
+ * dominant ("D7 Dm7 G7") or a suspension let go ("A7sus4 A7 Dm7").
+ */
 function fifthBelow({ chord, after, later }: Context): Chord | null {
-  if (after === null) return null;
-  if (mod12(chord.rootClass - after.rootClass) === 7) return after;
+  const isBelow = (other: Chord | null) => other !== null && mod12(chord.rootClass - other.rootClass) === 7;
+  if (isBelow(after)) return after;
   const delayed =
-    after.rootClass === chord.rootClass && (isMinor(after) || after.quality === "half-diminished");
-  return delayed && later !== null && mod12(chord.rootClass - later.rootClass) === 7 ? later : null;
+    after?.rootClass === chord.rootClass &&
+    (isMinor(after) || isDominant(after) || after.quality === "half-diminished");
+  return delayed && isBelow(later) ? later : null;
 }
 
 function halfStepBelow({ chord, after }: Context): Chord | null {
@@ -162,7 +166,6 @@ function halfStepBelow({ chord, after }: Context): Chord | null {
 }
 
 function secondary(context: Context, target: Chord): FunctionInKey {
-  if (mod12(target.rootClass - context.key.tonicClass) === 0) return named(context, "dominant", target);
   const numeral = `V${kindOf(context.chord)}/${degreeNumeral(target, context.key)}`;
   return { function: "secondary-dominant", numeral, target };
 }
@@ -192,16 +195,15 @@ function minorFunction(context: Context): FunctionInKey {
   if (above === 5 && !half && key.mode === "minor")
     return named(context, idiom === "blues" ? "blues-four" : "subdominant");
   if (above === 4 && !half && key.mode === "major") return named(context, "mediant");
-  if (above === 9 && (key.mode === "major" ? !half : half) && dominant === null)
-    return named(context, "submediant");
   if (above === 9 && !half && key.mode === "major") return named(context, "submediant");
+  if (above === 9 && half && key.mode === "minor" && dominant === null) return named(context, "submediant");
   if (dominant !== null) {
     const goal = context.later;
     const lands = goal !== null && mod12(dominant.rootClass - goal.rootClass) === 7;
     const numeral = lands ? `II${kindOf(chord)}/${degreeNumeral(goal, key)}` : numeralOf(chord, key);
     return { function: "secondary-two", numeral, target: dominant };
   }
-  if (above === 7 && !half && key.mode === "minor") return named(context, "modal-interchange");
+  if (above === 7 && !half && key.mode === "minor") return named(context, "dominant");
   if (above === 11 && half) return named(context, "dominant");
   if (key.mode === "major" && (above === 0 || above === 5 || above === 7) && !half) {
     return named(context, "modal-interchange");

@@ -8,12 +8,13 @@
  */
 import type { Note, Take } from "../take/index.ts";
 import { fitOf } from "./chord-fit.ts";
-import { parseChord, withRoot } from "./chord-symbol.ts";
+import { withRoot } from "./chord-symbol.ts";
 import { type Heard, hearStretches, meanHeard } from "./comping.ts";
 import { rankKeys } from "./find-key.ts";
 import { FORMS } from "./forms.ts";
+import { bestFit, bestPath, TEMPLATES } from "./free-reading.ts";
 import { keyName } from "./key.ts";
-import { nameOf, rootNameInKey } from "./pitch-name.ts";
+import { rootNameInKey } from "./pitch-name.ts";
 import { type FormMatch, modelsOf, recogniseForm } from "./recognise-form.ts";
 import { barsOf, mainMeter, secondsOfTick } from "./take-bars.ts";
 import { transposeChart } from "./transpose.ts";
@@ -50,9 +51,6 @@ const MOST_CANDIDATES = 5;
 
 /** How steeply a better fit makes a chord likelier; set so that confidences are met by outcomes in the tests. */
 const STEEPNESS = 6;
-
-/** The kinds of chord that free reading knows. */
-const KINDS = ["", "6", "maj7", "7", "7sus4", "m", "m6", "m7", "m7b5", "dim7"] as const;
 
 /** Charts that the comping may follow, or null when there is no bar line or no comping to go by. */
 export function proposeChart(
@@ -210,21 +208,6 @@ function barConfidences(chart: Chart, place: Layout, prior: number): ChartCandid
   });
 }
 
-/** All chords that free reading knows, on C to B. */
-const TEMPLATES: readonly Chord[] = Array.from({ length: 12 }, (_, root) => root).flatMap((root) =>
-  KINDS.map((kind) => parseChord(nameOf(root, "flats") + kind)!),
-);
-
-function bestFit(heard: Heard, exceptRoot = -1): { fit: number; index: number } {
-  let best = { fit: Number.NEGATIVE_INFINITY, index: 0 };
-  for (const [index, chord] of TEMPLATES.entries()) {
-    if (chord.rootClass === exceptRoot) continue;
-    const fit = fitOf(heard, chord);
-    if (fit > best.fit) best = { fit, index };
-  }
-  return best;
-}
-
 function freeCandidates(place: Layout): ChartCandidate[] {
   const length = returningLength(place);
   const heard = folded(place, length);
@@ -274,40 +257,6 @@ function returningLength(place: Layout): number {
   const best = Math.max(...likeness);
   const found = lengths.find((_, index) => likeness[index]! >= best - CLOSE_LIKENESS);
   return found ?? Math.min(place.bars, 64);
-}
-
-/** What moving from one root to another speaks, by semitones up: fifths down, steps, or none. [practice] */
-const ROOT_MOTION: readonly number[] = [0.3, 0, 0.05, 0, 0, 0.2, 0, 0.1, 0, 0, 0.05, 0.1];
-
-/** What it costs to change chord in the middle of a bar. */
-const CHANGE_INSIDE = 0.25;
-
-/** Indices into `TEMPLATES` of the likeliest chords. */
-function bestPath(heard: readonly Heard[], parts: number): number[] {
-  let scores = TEMPLATES.map((chord) => fitOf(heard[0]!, chord));
-  const cameFrom: number[][] = [];
-  for (let i = 1; i < heard.length; i++) {
-    const inside = i % parts !== 0;
-    const from: number[] = [];
-    scores = TEMPLATES.map((chord, to) => {
-      let best = 0;
-      let bestScore = Number.NEGATIVE_INFINITY;
-      for (const [index, before] of TEMPLATES.entries()) {
-        const motion =
-          index === to
-            ? 0.3
-            : ROOT_MOTION[(chord.rootClass - before.rootClass + 12) % 12]! - (inside ? CHANGE_INSIDE : 0);
-        const score = scores[index]! + motion;
-        if (score > bestScore) [best, bestScore] = [index, score];
-      }
-      from.push(best);
-      return bestScore + fitOf(heard[i]!, chord);
-    });
-    cameFrom.push(from);
-  }
-  const path = [scores.indexOf(Math.max(...scores))];
-  for (const from of cameFrom.toReversed()) path.unshift(from[path[0]!]!);
-  return path;
 }
 
 function barsOfPath(chords: readonly Chord[], place: Layout, length: number): ChartBar[] {
