@@ -2,17 +2,30 @@
 import type { Chart } from "../chart/types.ts";
 import type { Take, TimeKnot, TimeMap, Warning } from "../take/index.ts";
 import { checkTimeMap, Problem, takeSeconds } from "../take/index.ts";
-import { filePositions, findShift, gridFit } from "./click.ts";
-import { takeEvents } from "./events.ts";
+import { checkAnchors, pinsOf, throughAnchors } from "./anchors.ts";
+import { fileGrid } from "./click.ts";
+import { type Events, takeEvents } from "./events.ts";
 import { barsPlayed, barTimes, countChoruses, pickupOf, tempoOf } from "./form.ts";
 import { secondsOfTick, sourceGrid } from "./notated.ts";
+import { rubatoKnots } from "./rubato.ts";
+import { type Track, track } from "./track.ts";
 import type { Alignment, AlignmentMethod, AlignOptions, NoteHand } from "./types.ts";
+
+/**
+ * Nats for each event below which no beat is believed in: what a beat explains is then less than what the price of
+ * its freedom takes (set on simulated takes).
+ */
+const BEAT_HEARD = -0.35;
 
 /**
  * Lays a take over a chart.
  *
+ * Notation is read by its bars. Otherwise beat and place are followed together (`track`); a constant beat is called
+ * a click, and where no beat is heard the chart is followed by its harmony alone (`rubatoKnots`). The user may
+ * force a method, give the tempo, and pin moments to the chart; the map then goes through every pin.
+ *
  * @param hands parallel to `take.notes`
- * @throws Problem `no-notes` for a take without notes
+ * @throws Problem `no-notes` for a take without notes; `anchors-cross`, `anchor-outside` for pins that cannot hold
  */
 export function align(
   take: Take,
@@ -23,75 +36,110 @@ export function align(
   if (take.notes.length === 0) {
     throw new Problem("no-notes", "The take has no notes", null, "Choose a file in which notes are played");
   }
-  const notated = options.method === "notated" || (options.method === "auto" && take.format === "musicxml");
-  return notated ? alignNotated(take, chart, hands) : alignToFile(take, chart, hands);
-}
-
-function alignNotated(take: Take, chart: Chart, hands: readonly NoteHand[]): Alignment {
-  const grid = sourceGrid(take, chart);
-  const knots: TimeKnot[] = grid.pieces.map(({ tick, position }) => ({
-    seconds: secondsOfTick(take, tick),
-    position,
-  }));
-  return finish(take, chart, hands, {
-    method: "notated",
-    map: closeMap(knots, take),
-    bars: grid.bars,
-    confidence: () => 1,
-    warnings: grid.warnings,
-  });
-}
-
-function alignToFile(take: Take, chart: Chart, hands: readonly NoteHand[]): Alignment {
-  const events = takeEvents(take.notes, hands, chart);
-  const positions = filePositions(take, events);
-  const { shift, lead } = findShift(events, positions, chart, 3);
-  const knots = take.tempos.map((mark) => ({
-    seconds: mark.seconds,
-    position: mark.tick / take.ticksPerQuarter + shift,
-  }));
-  const map = closeMap(knots, take);
-  const sure = Math.min(gridFit(positions), 1 - Math.exp(-lead / 3));
-  return finish(take, chart, hands, {
-    method: "click",
+  const anchors = checkAnchors(options.anchors, chart);
+  const found = find(take, chart, hands, { ...options, anchors });
+  const map = throughAnchors(found.map, anchors, chart);
+  const bars = found.bars ?? barsPlayed(map, take.notes, chart);
+  const choruses = countChoruses(bars, chart.bars.length);
+  const times = barTimes(map, chart, choruses, bars, found.confidence);
+  return {
+    method: anchors.length > 0 && found.method !== "rubato" ? "anchored" : found.method,
+    confidence: times.reduce((sum, bar) => sum + bar.confidence, 0) / times.length,
+    choruses,
+    pickupBeats: pickupOf(map, take.notes, hands),
+    tempo: found.method === "rubato" ? null : tempoOf(times, chart),
     map,
-    bars: barsPlayed(map, take.notes, chart),
-    confidence: () => sure,
-    warnings: [],
-  });
+    bars: times,
+    anchors,
+    warnings: found.warnings,
+  };
 }
 
 interface Found {
   readonly method: AlignmentMethod;
   readonly map: TimeMap;
-  /** Bars played from the first bar line of the form. */
-  readonly bars: number;
+  /** Bars played from the first bar line of the form; null to count them on the map. */
+  readonly bars: number | null;
   readonly confidence: (bar: number) => number;
   readonly warnings: readonly Warning[];
 }
 
-function finish(take: Take, chart: Chart, hands: readonly NoteHand[], found: Found): Alignment {
-  const choruses = countChoruses(found.bars, chart.bars.length);
-  const bars = barTimes(found.map, chart, choruses, found.bars, found.confidence);
-  const confidence = bars.reduce((sum, bar) => sum + bar.confidence, 0) / bars.length;
+function find(take: Take, chart: Chart, hands: readonly NoteHand[], options: AlignOptions): Found {
+  if (options.method === "notated" || (options.method === "auto" && take.format === "musicxml")) {
+    return fromNotation(take, chart);
+  }
+  const events = takeEvents(take.notes, hands, chart);
+  if (options.method === "rubato" || events.count < 3) return fromHarmony(take, events, chart, options);
+  const followed = track(events, chart, { tempo: options.tempo, pins: pinsOf(options.anchors, chart) });
+  if (followed.knots.length < 2) return fromHarmony(take, events, chart, options);
+  const heard = followed.path.score / events.count > BEAT_HEARD;
+  if (options.method === "auto" && !heard && options.anchors.length === 0) {
+    return fromHarmony(take, events, chart, options);
+  }
+  return fromBeat(take, followed, options);
+}
+
+function fromNotation(take: Take, chart: Chart): Found {
+  const grid = sourceGrid(take, chart);
+  const knots: TimeKnot[] = grid.pieces.map(({ tick, position }) => ({
+    seconds: secondsOfTick(take, tick),
+    position,
+  }));
+  const last = grid.pieces.at(-1)!;
+  const end = Math.max(last.tick, ...take.notes.map((note) => note.tick + note.ticks)) + take.ticksPerQuarter;
+  knots.push({ seconds: secondsOfTick(take, end), position: last.position + (end - last.tick) * last.rate });
   return {
-    method: found.method,
-    confidence,
-    choruses,
-    pickupBeats: pickupOf(found.map, take.notes, hands),
-    tempo: found.method === "rubato" ? null : tempoOf(bars, chart),
-    map: found.map,
-    bars,
-    anchors: [],
-    warnings: found.warnings,
+    method: "notated",
+    map: checkTimeMap(knots),
+    bars: grid.bars,
+    confidence: () => 1,
+    warnings: grid.warnings,
   };
 }
 
-/** Adds a last knot so that the last tempo runs on to the end of the take. */
-function closeMap(knots: readonly TimeKnot[], take: Take): TimeMap {
-  const last = knots.at(-1)!;
-  const quartersPerMinute = take.tempos.at(-1)!.quartersPerMinute;
-  const end = Math.max(takeSeconds(take), last.seconds) + 1;
-  const position = last.position + ((end - last.seconds) * quartersPerMinute) / 60;
-  return checkTimeMap([...knots, { seconds: end, position }]);
+function fromBeat(take: Take, followed: Track, options: AlignOptions): Found {
+  const constant =
+    options.method === "click" ||
+    (options.method === "auto" && followed.constant && options.anchors.length === 0);
+  const map = constant ? clickMap(take, followed) : followed.knots;
+  return {
+    method: constant ? "click" : "tracked",
+    map: checkTimeMap(map),
+    bars: null,
+    confidence: () => 0.9,
+    warnings: [],
+  };
+}
+
+/** The file's own grid where the take was played to it, else the straight line through the sightings. */
+function clickMap(take: Take, followed: Track): TimeMap {
+  const sightings = followed.stretches.flat();
+  const grid = fileGrid(take, sightings, followed.metre.compound ? 0.5 : 1);
+  if (grid !== null) return grid;
+  const { start, period } = followed.line;
+  const end = Math.max(takeSeconds(take), start + period) + 1;
+  return [
+    { seconds: start, position: 0 },
+    { seconds: end, position: (end - start) / period },
+  ];
+}
+
+function fromHarmony(take: Take, events: Events, chart: Chart, options: AlignOptions): Found {
+  const { knots } = rubatoKnots(events, chart, pinsOf(options.anchors, chart), takeSeconds(take));
+  return {
+    method: "rubato",
+    map: checkTimeMap(knots),
+    bars: null,
+    confidence: () => 0.7,
+    warnings: [
+      {
+        code: "no-beat",
+        message:
+          options.method === "rubato"
+            ? "The take was followed by its harmony alone, as asked: beats, timing and swing are not given"
+            : "No steady beat was found; the chart was followed by its harmony alone, and beats, timing and swing are not given",
+        where: null,
+      },
+    ],
+  };
 }

@@ -39,11 +39,7 @@ export function beatTimes(
 }
 
 /** Straight line through sightings, robust against strays: seconds = start + period * place. */
-export function straightLine(sightings: readonly Sighting[]): {
-  start: number;
-  period: number;
-  largest: number;
-} {
+export function straightLine(sightings: readonly Sighting[]): { start: number; period: number } {
   const weights = new Float64Array(sightings.length).fill(1);
   let start = 0;
   let period = 1;
@@ -65,7 +61,7 @@ export function straightLine(sightings: readonly Sighting[]): {
       weights[i] = error < 1.5 ? 1 : 1.5 / error;
     });
   }
-  return { start, period, largest: 0 };
+  return { start, period };
 }
 
 function between(times: Float64Array, x: number): number {

@@ -13,8 +13,10 @@ export interface Track {
   readonly stretches: readonly (readonly Sighting[])[];
   /** Knots of the map that follows every change of tempo. */
   readonly knots: readonly TimeKnot[];
-  /** Seconds at position 0 and seconds of a quarter note, when one constant beat explains the take; else null. */
-  readonly click: { readonly start: number; readonly period: number } | null;
+  /** The straight line through all sightings: seconds at position 0, and seconds of a quarter note. */
+  readonly line: { readonly start: number; readonly period: number };
+  /** True when that one constant beat explains the take. */
+  readonly constant: boolean;
   readonly metre: Metre;
 }
 
@@ -37,7 +39,8 @@ export function track(events: Events, chart: Chart, options: TrackOptions): Trac
     beam: BEAM,
   });
   const stretches = sightingsOf(events, metre, path);
-  return { path, stretches, knots: knotsOf(stretches), click: constantBeat(stretches), metre };
+  const line = straightLine(stretches.flat());
+  return { path, stretches, knots: knotsOf(stretches), line, constant: isConstant(stretches, line), metre };
 }
 
 /** Where a take may begin: mostly at the first bar line or in a pickup of up to two bars. */
@@ -113,10 +116,10 @@ function knotsOf(stretches: readonly (readonly Sighting[])[]): TimeKnot[] {
   return knots;
 }
 
-function constantBeat(stretches: readonly (readonly Sighting[])[]): Track["click"] {
-  if (stretches.length !== 1 || stretches[0]!.length < 8) return null;
+function isConstant(stretches: readonly (readonly Sighting[])[], line: Track["line"]): boolean {
+  if (stretches.length !== 1 || stretches[0]!.length < 8) return false;
   const sightings = stretches[0]!;
-  const { start, period } = straightLine(sightings);
+  const { start, period } = line;
   const { first, times } = beatTimes(sightings, 0.025 * period);
   let square = 0;
   let largest = 0;
@@ -125,6 +128,5 @@ function constantBeat(stretches: readonly (readonly Sighting[])[]): Track["click
     square += error * error;
     largest = Math.max(largest, Math.abs(error));
   });
-  const deviation = Math.sqrt(square / times.length);
-  return deviation < 0.014 && largest < 0.06 ? { start, period } : null;
+  return Math.sqrt(square / times.length) < 0.014 && largest < 0.06;
 }

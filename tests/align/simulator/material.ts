@@ -54,6 +54,8 @@ export function comp(
   style: CompingStyle,
   random: Random,
   around = 50,
+  /** Out of time a pianist strikes every chord where it begins. */
+  free = false,
 ): WrittenNote[] {
   const notes: WrittenNote[] = [];
   const beat = chart.meter.unit >= 8 ? 1.5 : 1;
@@ -94,7 +96,7 @@ export function comp(
               );
         const pattern = random.pick(
           beats >= 4
-            ? [[0], [0, 1.5], [0, 2], [0, 1.5, 3], [0.5, 2.5], [0, 1, 2, 3]]
+            ? [[0], [0, 1.5], [0, 2], [0, 1.5, 3], ...(free ? [] : [[0.5, 2.5]]), [0, 1, 2, 3]]
             : beats >= 3
               ? [[0], [0, 1.5], [0, 1, 2]]
               : [[0], [0, beats / 2]],
@@ -103,7 +105,9 @@ export function comp(
           const snapped = chart.meter.unit >= 8 ? Math.round(at * 2) / 2 : at;
           // A chord struck an eighth before the bar line already belongs to the next chord.
           const early =
-            p === 0 && k > 0 && snapped === 0 && chart.meter.unit < 8 && random.chance(0.12) ? -0.5 : 0;
+            p === 0 && k > 0 && snapped === 0 && chart.meter.unit < 8 && !free && random.chance(0.12)
+              ? -0.5
+              : 0;
           const until = pattern[p + 1] ?? beats;
           for (const pitch of voicing)
             add(start + snapped + early, Math.max(0.3, (until - at) * random.between(0.4, 0.95)), pitch);

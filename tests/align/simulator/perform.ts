@@ -37,8 +37,8 @@ export interface Truth {
   readonly beats: readonly number[];
   /** First beat of every bar from the first bar line on, in seconds. */
   readonly bars: readonly number[];
-  /** Bars in which the chart was lost by a slip: nothing is asked of these. */
-  readonly changes: readonly number[];
+  /** Where a chord gives way to another, in quarter-note beats and seconds. */
+  readonly changes: readonly { readonly position: number; readonly seconds: number }[];
   readonly choruses: number;
   /** Written position of each note of the take in quarter-note beats, null for added notes. */
   readonly positions: readonly (number | null)[];
@@ -67,7 +67,7 @@ export function perform(spec: PerformanceSpec): Performance {
   const { chart } = spec;
   const chords = chordsPlayed(chart, spec.choruses, spec.tagBars);
   const written: WrittenNote[] = [
-    ...comp(chart, chords, spec.comping, random, spec.compingAround),
+    ...comp(chart, chords, spec.comping, random, spec.compingAround, spec.timing === "rubato"),
     ...line(chart, chords, spec.pickup, random, ...spec.lineRange),
   ];
   const end = chords.at(-1)!.start + chords.at(-1)!.beats;
@@ -77,8 +77,12 @@ export function perform(spec: PerformanceSpec): Performance {
     chords.map((c) => c.start),
     random,
   );
-  const struck = strikeAll(spec, written, course.secondsAt, course.lost, random);
-  struck.sort((a, b) => a.onset - b.onset || a.pitch - b.pitch);
+  const played = strikeAll(spec, written, course.secondsAt, course.lost, random);
+  played.sort((a, b) => a.onset - b.onset || a.pitch - b.pitch);
+  // A file begins at 0; a first note struck a little early would lie before it.
+  const late = Math.max(0, 0.01 - played[0]!.onset);
+  const struck = played.map((note) => ({ ...note, onset: note.onset + late }));
+  const secondsAt = (position: number) => course.secondsAt(position) + late;
   const beat = chart.meter.unit >= 8 ? 1.5 : 1;
   const bar = (chart.meter.beats * 4) / chart.meter.unit;
   const lastOnset = struck.at(-1)!.onset;
@@ -86,14 +90,14 @@ export function perform(spec: PerformanceSpec): Performance {
   const beats: number[] = [];
   for (let p = -Math.ceil(spec.pickup / beat) * beat; p <= end + 1e-9; p += beat) {
     if (course.lost(p)) continue;
-    const t = course.secondsAt(p);
+    const t = secondsAt(p);
     if (t >= firstOnset - 0.1 && t <= lastOnset + 0.1) beats.push(t);
   }
-  for (const t of course.extraBeats) if (t <= lastOnset) beats.push(t);
+  for (const t of course.extraBeats) if (t + late <= lastOnset) beats.push(t + late);
   beats.sort((a, b) => a - b);
   const bars: number[] = [];
   for (let p = 0; p < end - 1e-9; p += bar) {
-    if (course.secondsAt(p) <= lastOnset + 0.1) bars.push(course.secondsAt(p));
+    if (secondsAt(p) <= lastOnset - 0.1) bars.push(secondsAt(p));
   }
   const form = bar * chart.bars.length;
   return {
@@ -103,12 +107,13 @@ export function perform(spec: PerformanceSpec): Performance {
       beats,
       bars,
       changes: chords
-        .filter((c) => course.secondsAt(c.start) <= lastOnset)
-        .map((c) => course.secondsAt(c.start)),
+        .filter((c, k) => k === 0 || c.chord?.symbol !== chords[k - 1]!.chord?.symbol)
+        .map((c) => ({ position: c.start, seconds: secondsAt(c.start) }))
+        .filter((change) => change.seconds <= lastOnset + 0.05),
       choruses: Math.max(1, Math.round((end - spec.tagBars * bar) / form)),
       positions: struck.map((note) => note.position),
       hands: struck.map((note) => note.hand),
-      secondsAt: course.secondsAt,
+      secondsAt,
     },
   };
 }
@@ -186,17 +191,15 @@ function makeTake(spec: PerformanceSpec, struck: readonly Struck[]): Take {
   const quarter = 480;
   const saidTempo =
     spec.timing === "click" && spec.fileKnows ? spec.tempo : random.chance(0.8) ? 120 : random.whole(60, 180);
-  const first = struck[0]?.onset ?? 0;
-  const shift = first < 0 ? -first + 0.01 : 0;
   const tickOf = (seconds: number) => Math.round((seconds * saidTempo * quarter) / 60);
   const notes: Note[] = struck.map((note, i) => ({
     id: `n${i + 1}`,
     pitch: note.pitch,
-    onset: note.onset + shift,
+    onset: note.onset,
     duration: note.duration,
     sounding: note.duration,
     velocity: note.velocity,
-    tick: tickOf(note.onset + shift),
+    tick: tickOf(note.onset),
     ticks: Math.max(1, tickOf(note.duration)),
     part: "t1",
     printed: null,

@@ -1,0 +1,107 @@
+/**
+ * `npm run report -- align [TAKES PER CLASS] [FIRST SEED]`: how well simulated takes are laid over their charts, by
+ * class. The takes are invented (tests/align/simulator); nothing in them is tuned to the seeds printed here.
+ */
+import { type Measured, measure } from "../align/measure.ts";
+import { CLASSES, drawPerformance, type PerformanceClass } from "../align/simulator/index.ts";
+
+export interface ClassFigures {
+  readonly takes: number;
+  /** Mean F-measure of the beats (±70 ms), and the share of takes at 0.97 or better. */
+  readonly beats: number;
+  readonly goodBeats: number;
+  /** Share of takes with the right number of choruses. */
+  readonly choruses: number;
+  /** Share of takes with every bar line within 50 ms. */
+  readonly barsWithin: number;
+  /** Share of chord changes within 250 ms. */
+  readonly changes: number;
+  /** Share of notes on their written place. */
+  readonly places: number;
+  readonly hands: number;
+  readonly methods: Readonly<Record<string, number>>;
+  readonly bars: Measured["bars"];
+  readonly failed: readonly { readonly seed: number; readonly measured: Measured }[];
+}
+
+/** Measures `takes` performances of a class from a seed on. Solos alone are given their tempo. */
+export function classFigures(kind: PerformanceClass, takes: number, firstSeed: number): ClassFigures {
+  const all: { seed: number; measured: Measured }[] = [];
+  for (let seed = firstSeed; seed < firstSeed + takes; seed++) {
+    const performance = drawPerformance(kind, seed);
+    all.push({ seed, measured: measure(performance, kind === "solo alone" ? performance.spec.tempo : null) });
+  }
+  const mean = (value: (m: Measured) => number) =>
+    all.reduce((sum, { measured }) => sum + value(measured), 0) / all.length;
+  const methods: Record<string, number> = {};
+  for (const { measured } of all) {
+    methods[measured.alignment.method] = (methods[measured.alignment.method] ?? 0) + 1;
+  }
+  const placed = all.filter(({ measured }) => measured.places !== null);
+  return {
+    takes,
+    beats: mean((m) => m.beats),
+    goodBeats: mean((m) => (m.beats >= 0.97 ? 1 : 0)),
+    choruses: mean((m) => (m.choruses ? 1 : 0)),
+    barsWithin: mean((m) => (m.worstBar <= 0.05 ? 1 : 0)),
+    changes: mean((m) => m.changes),
+    places: placed.reduce((sum, { measured }) => sum + measured.places!, 0) / Math.max(1, placed.length),
+    hands: mean((m) => m.hands),
+    methods,
+    bars: all.flatMap(({ measured }) => measured.bars),
+    failed: all.filter(({ measured }) => isFailure(kind, measured)),
+  };
+}
+
+function isFailure(kind: PerformanceClass, m: Measured): boolean {
+  switch (kind) {
+    case "click":
+      return m.worstBar > 0.05;
+    case "steady":
+      return m.beats < 0.97 || !m.choruses;
+    case "rubato":
+      return m.changes < 0.92;
+    case "solo alone":
+      return m.beats < 0.95;
+  }
+}
+
+/** Of bars said to be so sure, how many are right: rows of ten hundredths. */
+export function calibration(bars: Measured["bars"]): { said: number; right: number; bars: number }[] {
+  return Array.from({ length: 10 }, (_, row) => {
+    const inside = bars.filter((bar) => Math.min(9, Math.floor(bar.confidence * 10)) === row);
+    return {
+      said: inside.reduce((sum, bar) => sum + bar.confidence, 0) / Math.max(1, inside.length),
+      right: inside.filter((bar) => bar.right).length / Math.max(1, inside.length),
+      bars: inside.length,
+    };
+  }).filter((row) => row.bars > 0);
+}
+
+export function report(args: string[]): void {
+  const takes = Number(args[0] ?? 60);
+  const firstSeed = Number(args[1] ?? 1000);
+  const percent = (x: number) => `${(100 * x).toFixed(1)} %`;
+  const bars: Measured["bars"][number][] = [];
+  for (const kind of CLASSES) {
+    const figures = classFigures(kind, takes, firstSeed);
+    bars.push(...figures.bars);
+    console.log(`${kind}: ${figures.takes} takes; methods ${JSON.stringify(figures.methods)}`);
+    console.log(
+      `  beats F ${figures.beats.toFixed(4)}; at least 0.97 in ${percent(figures.goodBeats)} of takes`,
+    );
+    console.log(`  right number of choruses ${percent(figures.choruses)}`);
+    console.log(`  every bar line within 50 ms ${percent(figures.barsWithin)} of takes`);
+    console.log(`  chord changes within 250 ms ${percent(figures.changes)}`);
+    console.log(
+      `  notes on their written place ${percent(figures.places)}; in their hand ${percent(figures.hands)}`,
+    );
+    if (figures.failed.length > 0) {
+      console.log(`  below the aim: seeds ${figures.failed.map(({ seed }) => seed).join(" ")}`);
+    }
+  }
+  console.log("confidence of bars, said and found:");
+  for (const row of calibration(bars)) {
+    console.log(`  said ${percent(row.said)}  right ${percent(row.right)}  (${row.bars} bars)`);
+  }
+}
