@@ -1,0 +1,29 @@
+import { sortedCopy } from "./quantile.ts";
+
+/**
+ * Cliff's delta (Cliff 1993): the share of pairs in which the first side is greater, less the share in which it is
+ * smaller; -1 to 1. Null when a side is empty. Sorted merge, so n log n.
+ *
+ * @example cliffsDelta([1, 2, 3], [4, 5, 6]) // -1
+ */
+export function cliffsDelta(a: readonly number[], b: readonly number[]): number | null {
+  if (a.length === 0 || b.length === 0) return null;
+  const sorted = sortedCopy(b);
+  let below = 0;
+  let notAbove = 0;
+  let balance = 0;
+  for (const value of sortedCopy(a)) {
+    while (below < sorted.length && sorted[below]! < value) below++;
+    while (notAbove < sorted.length && sorted[notAbove]! <= value) notAbove++;
+    balance += below - (sorted.length - notAbove);
+  }
+  return balance / (a.length * b.length);
+}
+
+/** How large a delta is, by the limits of Romano et al. 2006 (0.147, 0.33, 0.474). */
+export function sizeOfDelta(delta: number): "negligible" | "small" | "medium" | "large" {
+  const size = Math.abs(delta);
+  if (size < 0.147) return "negligible";
+  if (size < 0.33) return "small";
+  return size < 0.474 ? "medium" : "large";
+}

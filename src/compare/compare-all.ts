@@ -1,0 +1,62 @@
+import { type SideSummary, summaryOf } from "./compare-sides.ts";
+import { jensenShannon } from "./jensen-shannon.ts";
+import { DISTRIBUTIONS, MEASURES, type Measure } from "./measures.ts";
+import { type BarTogether, barsTogether } from "./same-bar.ts";
+import { type Shared, sharedOf } from "./shared.ts";
+import { type Shares, sharesOf } from "./shares.ts";
+import type { Side } from "./side.ts";
+import { measureOf } from "./statistic.ts";
+import { type Trend, trendOf } from "./trend.ts";
+
+/** Three or more sides: small multiples and their trend. */
+export interface ManyCompared {
+  readonly sides: readonly SideSummary[];
+  readonly measures: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly unit: Measure["unit"];
+    /** One for each side. */
+    readonly values: readonly (number | null)[];
+    readonly trend: Trend | null;
+    readonly sentence: string;
+  }[];
+  readonly distributions: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly shares: readonly Shares[];
+    /** Jensen-Shannon, base 2, of each side against the one before it; null for the first. */
+    readonly steps: readonly (number | null)[];
+  }[];
+  readonly shared: Shared;
+  readonly bars: readonly BarTogether[];
+}
+
+/** Sides in a meaningful order (choruses, weeks), each measure as a row with its trend. */
+export function compareAll(sides: readonly Side[]): ManyCompared {
+  return {
+    sides: sides.map(summaryOf),
+    measures: MEASURES.map((measure) => {
+      const values = sides.map((side) => measureOf(measure, side.units));
+      const trend = trendOf(values);
+      return {
+        id: measure.id,
+        name: measure.name,
+        unit: measure.unit,
+        values,
+        trend,
+        sentence: `${measure.name}: ${trend === null ? "too few to speak of a trend" : trend.words}.`,
+      };
+    }),
+    distributions: DISTRIBUTIONS.map(({ id, name, labels }) => {
+      const shares = sides.map((side) => sharesOf(side.units.flatMap(labels)));
+      return {
+        id,
+        name,
+        shares,
+        steps: shares.map((one, i) => (i === 0 ? null : jensenShannon(shares[i - 1]!, one))),
+      };
+    }),
+    shared: sharedOf(sides),
+    bars: barsTogether(sides),
+  };
+}

@@ -1,0 +1,224 @@
+import type { RegisterSummary } from "../account.ts";
+import { bootstrapInterval } from "./bootstrap.ts";
+import { cliffsDelta } from "./cliffs-delta.ts";
+import { adjusted } from "./false-discovery.ts";
+import { jensenShannon } from "./jensen-shannon.ts";
+import { DISTRIBUTIONS, MEASURES, type Measure } from "./measures.ts";
+import { type PermutationResult, permutationTest } from "./permutation.ts";
+import { type BarTogether, barsTogether } from "./same-bar.ts";
+import { type Shared, sharedOf } from "./shared.ts";
+import { type Shares, sharesOf } from "./shares.ts";
+import type { Side, Unit } from "./side.ts";
+import { divergenceOf, statisticOf } from "./statistic.ts";
+import { type Verdict, verdictOf, verdictOfDistributions } from "./verdict.ts";
+
+export interface MeasureComparison {
+  readonly id: string;
+  readonly name: string;
+  readonly unit: Measure["unit"];
+  readonly a: number | null;
+  readonly b: number | null;
+  /** First less second. */
+  readonly difference: number | null;
+  /** 95 %, of the difference. */
+  readonly interval: readonly [number, number] | null;
+  /** Cliff's delta over phrases, -1 to 1. */
+  readonly delta: number | null;
+  readonly p: number | null;
+  /** Held over all that is compared here (Benjamini & Hochberg 1995). */
+  readonly q: number | null;
+  readonly verdict: Verdict;
+  readonly sentence: string;
+}
+
+export interface DistributionComparison {
+  readonly id: string;
+  readonly name: string;
+  readonly a: Shares;
+  readonly b: Shares;
+  /** Jensen-Shannon, base 2: 0 alike, 1 nothing in common. */
+  readonly divergence: number;
+  readonly p: number | null;
+  readonly q: number | null;
+  readonly verdict: Verdict;
+  /** Labels by how far apart their shares are, farthest first. */
+  readonly differences: readonly { readonly label: string; readonly difference: number }[];
+  readonly sentence: string;
+}
+
+export interface SideSummary {
+  readonly name: string;
+  readonly notes: number;
+  readonly phrases: number;
+  readonly register: RegisterSummary;
+}
+
+export interface Comparison {
+  readonly sides: readonly [SideSummary, SideSummary];
+  readonly measures: readonly MeasureComparison[];
+  readonly distributions: readonly DistributionComparison[];
+  readonly shared: Shared;
+  /** The same bar of both, laid over one another; empty when the charts differ in length. */
+  readonly bars: readonly BarTogether[];
+}
+
+/**
+ * Two sides next to each other: every measure with its difference, 95 % bootstrap interval, effect size and a
+ * permutation test over phrases; every distribution with its divergence; in plain words, with the false-discovery
+ * rate held over the whole page. The same seed gives the same result.
+ */
+export function compareSides(a: Side, b: Side, seed: number): Comparison {
+  const raw = MEASURES.map((measure) => compareMeasure(measure, a, b, seed));
+  const spread = DISTRIBUTIONS.map(({ labels }) => testDistribution(a, b, labels, seed));
+  const tests = [...raw.map((one) => one.test), ...spread];
+  const q = adjustedTests(tests);
+  return {
+    sides: [summaryOf(a), summaryOf(b)],
+    measures: raw.map((one, i) => finishMeasure(one, q[i]!, a, b)),
+    distributions: DISTRIBUTIONS.map(({ id, name, labels }, i) => {
+      const [first, second] = [sharesOf(a.units.flatMap(labels)), sharesOf(b.units.flatMap(labels))];
+      const test = spread[i] ?? null;
+      const value = q[raw.length + i] ?? null;
+      const evidence = test === null || value === null ? null : { ...test, q: value };
+      const verdict = verdictOfDistributions(evidence);
+      const differences = differencesOf(first, second);
+      return {
+        id,
+        name,
+        a: first,
+        b: second,
+        divergence: jensenShannon(first, second),
+        p: test?.p ?? null,
+        q: value,
+        verdict,
+        differences,
+        sentence: distributionSentence(name, verdict, differences, a, b),
+      };
+    }),
+    shared: sharedOf([a, b]),
+    bars: barsTogether([a, b]),
+  };
+}
+
+export function summaryOf(side: Side): SideSummary {
+  return { name: side.name, notes: side.notes.length, phrases: side.units.length, register: side.register };
+}
+
+interface RawMeasure {
+  readonly measure: Measure;
+  readonly a: number | null;
+  readonly b: number | null;
+  readonly difference: number | null;
+  readonly interval: readonly [number, number] | null;
+  readonly delta: number | null;
+  readonly test: PermutationResult | null;
+}
+
+function compareMeasure(measure: Measure, a: Side, b: Side, seed: number): RawMeasure {
+  const units = [...a.units, ...b.units];
+  const value = statisticOf(measure, units);
+  const first = a.units.map((_, i) => i);
+  const second = b.units.map((_, i) => a.units.length + i);
+  const statistic = (x: readonly number[], y: readonly number[]) => {
+    const [left, right] = [value(x), value(y)];
+    return left === null || right === null ? null : left - right;
+  };
+  const single = (chosen: readonly number[]) =>
+    chosen.map((unit) => value([unit])).filter((one) => one !== null);
+  return {
+    measure,
+    a: value(first),
+    b: value(second),
+    difference: statistic(first, second),
+    interval: bootstrapInterval(first, second, statistic, seed),
+    delta: cliffsDelta(single(first), single(second)),
+    test: permutationTest(first, second, statistic, seed),
+  };
+}
+
+function testDistribution(
+  a: Side,
+  b: Side,
+  labels: (unit: Unit) => readonly (string | null)[],
+  seed: number,
+): PermutationResult | null {
+  const known = (side: Side) => side.units.map(labels).filter((list) => list.some((label) => label !== null));
+  const [first, second] = [known(a), known(b)];
+  const divergence = divergenceOf([...first, ...second]);
+  return permutationTest(
+    first.map((_, i) => i),
+    second.map((_, i) => first.length + i),
+    divergence,
+    seed,
+  );
+}
+
+function adjustedTests(tests: readonly (PermutationResult | null)[]): (number | null)[] {
+  const known = tests.flatMap((test) => (test === null ? [] : [test.p]));
+  const q = adjusted(known);
+  let next = 0;
+  return tests.map((test) => (test === null ? null : q[next++]!));
+}
+
+function finishMeasure(raw: RawMeasure, q: number | null, a: Side, b: Side): MeasureComparison {
+  const { measure, test, difference, delta } = raw;
+  const evidence =
+    test === null || q === null || difference === null
+      ? null
+      : { difference, delta, p: test.p, q, least: test.least };
+  const verdict = verdictOf(evidence);
+  return {
+    id: measure.id,
+    name: measure.name,
+    unit: measure.unit,
+    a: raw.a,
+    b: raw.b,
+    difference,
+    interval: raw.interval,
+    delta,
+    p: test?.p ?? null,
+    q,
+    verdict,
+    sentence: measureSentence(measure, verdict, a, b),
+  };
+}
+
+function measureSentence(measure: Measure, verdict: Verdict, a: Side, b: Side): string {
+  switch (verdict) {
+    case "clearly more":
+      return `${a.name} clearly has ${measure.more} than ${b.name}.`;
+    case "clearly less":
+      return `${a.name} clearly has ${measure.less} than ${b.name}.`;
+    case "perhaps more":
+      return `${a.name} perhaps has ${measure.more} than ${b.name}; more takes would tell.`;
+    case "perhaps less":
+      return `${a.name} perhaps has ${measure.less} than ${b.name}; more takes would tell.`;
+    case "too little to say":
+      return `${measure.name}: too few phrases to say.`;
+    case "clearly different":
+    case "perhaps different":
+    case "no clear difference":
+      return `${measure.name}: no clear difference.`;
+  }
+}
+
+function differencesOf(a: Shares, b: Shares): { label: string; difference: number }[] {
+  return [...new Set([...Object.keys(a), ...Object.keys(b)])]
+    .map((label) => ({ label, difference: (a[label] ?? 0) - (b[label] ?? 0) }))
+    .sort((x, y) => Math.abs(y.difference) - Math.abs(x.difference) || (x.label < y.label ? -1 : 1));
+}
+
+function distributionSentence(
+  name: string,
+  verdict: Verdict,
+  differences: readonly { label: string; difference: number }[],
+  a: Side,
+  b: Side,
+): string {
+  if (verdict === "too little to say") return `${name}: too few phrases to say.`;
+  const top = differences[0];
+  if (verdict === "no clear difference" || top === undefined) return `${name}: no clear difference.`;
+  const [fuller, other] = top.difference > 0 ? [a, b] : [b, a];
+  const how = verdict === "clearly different" ? "clearly different" : "perhaps different";
+  return `${name}: ${how}, most of all "${top.label}", of which ${fuller.name} has more than ${other.name}.`;
+}

@@ -1,0 +1,114 @@
+import { describe, expect, it } from "vitest";
+import { compareAll, compareSides, sideOf, sidesTogether } from "../../src/compare/index.ts";
+import { accountOf, eighths, type Written } from "../findings/account-builder.ts";
+
+/** Phrases of `notes` eighths, one every `every` beats. */
+function phrases(
+  count: number,
+  every: number,
+  notes: number,
+  from = 60,
+  role: "root" | "third" = "root",
+): Written[] {
+  return Array.from({ length: count }, (_, k) =>
+    eighths(
+      k * every,
+      Array.from({ length: notes }, (_, i) => from + [0, 3, 5, 3, 7, 5, 3, 0][(i + k) % 8]!),
+      { role, guideTone: role === "third" },
+    ),
+  ).flat();
+}
+
+const sparse = accountOf({ notes: phrases(12, 8, 5), choruses: 2, over: { source: { title: "Sparse" } } });
+const dense = accountOf({
+  notes: phrases(12, 8, 12, 72, "third"),
+  choruses: 2,
+  over: { source: { title: "Dense" } },
+});
+
+describe("two takes side by side", () => {
+  const comparison = compareSides(sideOf(sparse), sideOf(dense), 1);
+  const measure = (id: string) => comparison.measures.find((one) => one.id === id)!;
+
+  it("says plainly which has clearly fewer notes and more rest", () => {
+    expect(measure("density").verdict).toBe("clearly less");
+    expect(measure("rests").verdict).toBe("clearly more");
+    expect(measure("rests").sentence).toBe("Sparse clearly has more rest than Dense.");
+  });
+
+  it("gives the difference an interval that holds it and an effect size", () => {
+    const { difference, interval, delta } = measure("phrase-length");
+    expect(difference).toBe(-7);
+    expect(interval![0]).toBeLessThanOrEqual(-7);
+    expect(interval![1]).toBeGreaterThanOrEqual(-7);
+    expect(delta).toBe(-1);
+  });
+
+  it("names the label by which distributions differ", () => {
+    const roles = comparison.distributions.find((one) => one.id === "roles")!;
+    expect(roles.divergence).toBe(1);
+    expect(roles.verdict).toBe("clearly different");
+    expect(roles.sentence).toContain("Harmonic roles: clearly different");
+  });
+
+  it("says no clear difference of a take and itself", () => {
+    const same = compareSides(sideOf(sparse), sideOf(sparse), 1);
+    for (const one of same.measures)
+      expect(["no clear difference", "too little to say"]).toContain(one.verdict);
+    for (const one of same.distributions) expect(one.divergence).toBeCloseTo(0, 12);
+  });
+
+  it("says too little to say of two phrases each", () => {
+    const short = accountOf({ notes: phrases(2, 8, 5) });
+    const small = compareSides(sideOf(short), sideOf(dense, { chorus: 1 }), 1);
+    expect(small.measures.find((one) => one.id === "density")!.verdict).not.toMatch(/clearly/);
+    const two = compareSides(sideOf(short), sideOf(short), 1);
+    for (const one of two.measures) expect(one.verdict).toBe("too little to say");
+  });
+
+  it("is the same for the same seed", () => {
+    expect(compareSides(sideOf(sparse), sideOf(dense), 9)).toEqual(
+      compareSides(sideOf(sparse), sideOf(dense), 9),
+    );
+  });
+});
+
+describe("the same bar of two sides", () => {
+  it("lies in one place, a layer for each chorus of each side", () => {
+    const { bars } = compareSides(sideOf(sparse), sideOf(dense, { chorus: 2 }), 1);
+    expect(bars).toHaveLength(12);
+    const [first] = bars;
+    expect(first!.layers.map((layer) => [layer.side, layer.chorus])).toEqual([
+      [0, 1],
+      [0, 2],
+      [1, 2],
+    ]);
+    expect(first!.layers[0]!.notes.map((note) => note.start)).toEqual([0, 0.125, 0.25, 0.375, 0.5]);
+  });
+});
+
+describe("what sides share", () => {
+  it("finds the line that both play, at whatever pitch", () => {
+    const low = accountOf({ notes: eighths(0, [60, 63, 65, 67, 65, 60]) });
+    const high = accountOf({ notes: eighths(2, [72, 75, 77, 79, 77, 80]) });
+    const { shared } = compareSides(sideOf(low), sideOf(high), 1);
+    expect(shared.lines).toEqual([{ intervals: [3, 2, 2, -2], starts: [["n1"], ["n1"]] }]);
+  });
+});
+
+describe("three sides or more", () => {
+  it("are rows with a trend", () => {
+    const weeks = [4, 6, 9].map((notes) => sideOf(accountOf({ notes: phrases(6, 8, notes) })));
+    const many = compareAll(weeks);
+    const length = many.measures.find((one) => one.id === "phrase-length")!;
+    expect(length.values).toEqual([4, 6, 9]);
+    expect(length.trend!.words).toBe("rises at every step");
+  });
+
+  it("can be pooled into a class", () => {
+    const all = sidesTogether("Class", [sideOf(sparse), sideOf(dense)]);
+    expect(all.units).toHaveLength(24);
+    expect(() => sidesTogether("Nobody", [])).toThrow(RangeError);
+    expect(() => sideOf(sparse, { chorus: 3 })).toThrow(/no chorus 3/);
+  });
+});
