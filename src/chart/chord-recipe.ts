@@ -135,13 +135,17 @@ function takeNumber(seventh: 9 | 10 | 11, minor: boolean, tensions: Set<number>)
           ["9", impliedTensions(9, minor)],
         ];
   for (const [name, implied] of numbers) {
-    if (implied.every((tension) => tensions.has(tension))) {
+    const altered = [...tensions].map((tension) => NATURAL_TENSION[tension]);
+    if (implied.every((tension) => tensions.has(tension) && !altered.includes(tension))) {
       for (const tension of implied) tensions.delete(tension);
       return name;
     }
   }
   return seventh === 9 ? "6" : "7";
 }
+
+/** The natural tension that an altered one takes the place of, when only a number implied it ("C13b9"). */
+export const NATURAL_TENSION: Readonly<Record<number, number>> = { 1: 2, 3: 2, 6: 5, 8: 9 };
 
 /**
  * Semitones of the tensions that a number implies. The natural eleventh is left out under a major third, where it is

@@ -6,7 +6,14 @@
  * time taken is in proportion to the length.
  */
 import { Problem } from "../take/index.ts";
-import { impliedTensions, qualityOf, type Recipe, suffixOf, tonesOf } from "./chord-recipe.ts";
+import {
+  impliedTensions,
+  NATURAL_TENSION,
+  qualityOf,
+  type Recipe,
+  suffixOf,
+  tonesOf,
+} from "./chord-recipe.ts";
 import { classOf, simpleName } from "./pitch-name.ts";
 import type { Chord } from "./types.ts";
 
@@ -25,9 +32,10 @@ const HEADS: readonly (readonly [RegExp, Head])[] = [
   [/[Δ△∆^]/y, "delta"],
   [/[Mj]/y, "major"],
   [/[m\-−–]/y, "minor"],
-  [/dim|[o°º]/y, "diminished"],
+  [/dim/iy, "diminished"],
+  [/[o°º]/y, "diminished"],
   [/[øØ]/y, "half-diminished"],
-  [/aug|\+/y, "augmented"],
+  [/aug|\+/iy, "augmented"],
 ];
 
 const NUMBER = /69|6\/9|13|11|[25679]/y;
@@ -40,6 +48,9 @@ interface Draft {
   third: Recipe["third"];
   fifths: Set<number>;
   seventh: Recipe["seventh"];
+  /** What the number implies. */
+  implied: Set<number>;
+  /** What is named by itself. */
   tensions: Set<number>;
   altered: boolean;
 }
@@ -174,6 +185,7 @@ function startDraft(head: Head, number: string | null): Draft | null {
     third: minorThird ? "minor" : "major",
     fifths: new Set([fifth]),
     seventh: null,
+    implied: new Set(),
     tensions: new Set(),
     altered: false,
   };
@@ -197,7 +209,7 @@ function startDraft(head: Head, number: string | null): Draft | null {
       return draft;
     default:
       draft.seventh = head === "major" || head === "delta" ? 11 : head === "diminished" ? 9 : 10;
-      for (const tension of impliedTensions(Number(number), minorThird)) draft.tensions.add(tension);
+      for (const tension of impliedTensions(Number(number), minorThird)) draft.implied.add(tension);
       // A dominant eleventh is played without its third: it is a ninth with a suspended fourth (Levine 1995 [memory]).
       if (number === "11" && draft.third === "major" && draft.seventh === 10) draft.third = "fourth";
       return draft;
@@ -233,7 +245,7 @@ function omit(draft: Draft, part: string): boolean {
 function majorSeventh(draft: Draft, part: string): boolean {
   draft.seventh = 11;
   const number = Number(/\d+$/.exec(part)?.[0] ?? 7);
-  for (const tension of impliedTensions(number, draft.third === "minor")) draft.tensions.add(tension);
+  for (const tension of impliedTensions(number, draft.third === "minor")) draft.implied.add(tension);
   return true;
 }
 
@@ -261,9 +273,6 @@ const NAMED_SEMITONES: Readonly<Record<string, number>> = {
   "13": 9,
 };
 
-/** The natural degree that an altered one takes the place of when a number implied it. */
-const NATURAL: Readonly<Record<number, number>> = { 1: 2, 3: 2, 6: 5, 8: 9 };
-
 function addTension(draft: Draft, part: string): boolean {
   const name = part.replace("+", "#").replace("-", "b");
   if (name === "b5") return alterFifth(draft, 6);
@@ -274,8 +283,8 @@ function addTension(draft: Draft, part: string): boolean {
     draft.seventh = 9;
     return true;
   }
-  const natural = NATURAL[semitones];
-  if (natural !== undefined) draft.tensions.delete(natural);
+  const natural = NATURAL_TENSION[semitones];
+  if (natural !== undefined) draft.implied.delete(natural);
   draft.tensions.add(semitones);
   return true;
 }
@@ -285,7 +294,7 @@ function finish(draft: Draft, symbol: string): Recipe {
   if (draft.altered) {
     return { third: "major", fifths: [], seventh: 10, tensions: [1, 3, 6, 8], altered: true };
   }
-  const tensions = new Set(draft.tensions);
+  const tensions = new Set([...draft.implied, ...draft.tensions]);
   if (draft.third === "minor" && tensions.has(3))
     throw notAChord(symbol, "its sharp ninth is its minor third");
   if (draft.third === "fourth") tensions.delete(5);
