@@ -4,31 +4,31 @@
  */
 export const PLACEMENT_COSTS = {
   /** A note that the hand plays without its shape. */
-  outside: 4.2,
+  outside: 5,
   /** A note outside that no free finger can reach from where the hand stands. */
   outOfReach: 0.8,
   /** Two keys struck with one finger, black to white, a half step apart: on a short note, and on a long one. */
-  slide: { short: 1.2, long: 2.2 },
+  slide: { short: 0.4, long: 3.6 },
   /** The hand moves while it plays: to begin with, and for each semitone; not more than `most` semitones count. */
-  shift: { base: 2.6, perSemitone: 0.12, most: 24 },
+  shift: { base: 2.15, perSemitone: 0.1, most: 24 },
   /** The hand moves in a rest. */
-  freeShift: { base: 0.9, perSemitone: 0.02, most: 24 },
+  freeShift: { base: 0.85, perSemitone: 0.01, most: 24 },
   /** The thumb passes under, or a finger over it: the usual way to move along a run. */
-  thumbPass: -0.7,
+  thumbPass: -0.1,
   /** Two fingers that do not follow each other easily across a shift. */
   awkwardPair: 0.5,
   /** One finger leaves a key and strikes the next one elsewhere. */
-  sameFinger: 0.7,
-  /** The placement is not one of the shape's own on the chord that sounds. */
-  unidiomatic: 1.8,
+  sameFinger: 0.1,
+  /** The place on the chord that sounds: one of the shape's own, all keys in the chord's scale, or neither. */
+  unidiomatic: [0, 3, 5.3],
   /** The hand stays while the chord changes to one on which the placement is not idiomatic. */
-  lateStay: 0.5,
+  lateStay: 2.2,
   /** The little finger joins the shape, or leaves it, with the hand in its place. */
   extraFinger: 0.2,
   /** A key played again with another finger. */
   fingerChange: 0.3,
   /** The hand plays free of any shape: to begin with, and for each note. */
-  free: { entry: 2.2, note: 2.6 },
+  free: { entry: 2, note: 4.2 },
   /** Alternatives up to this much dearer are kept. */
   alternatives: 2,
 } as const;

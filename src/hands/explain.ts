@@ -5,7 +5,7 @@ import { describeFit } from "./fit.ts";
 import { explainLine, type HandLine } from "./hand-line.ts";
 import { anchorPitch, degreeOn } from "./placements.ts";
 import type { HandShape } from "./shape.ts";
-import { lowOf, placementOf, shapeOf } from "./view.ts";
+import { IDIOMATIC, lowOf, placementOf, shapeOf } from "./view.ts";
 
 /** A solo note as the hand sees it. */
 export interface HandNote extends PlacedNote {
@@ -119,7 +119,7 @@ function describeStay(
   const pitch = anchorPitch(placement);
   const chord = spans[first.span]?.chord ?? null;
   const coming = line.events[stay.first]!.comingSpan;
-  const fits = line.fits(stay.state, first.span) || line.fits(stay.state, coming);
+  const fits = Math.min(line.idiom(stay.state, first.span), line.idiom(stay.state, coming)) === IDIOMATIC;
   return {
     id,
     shape: placement.held.shape.name,

@@ -40,7 +40,7 @@ export interface PlayedNote {
 export interface HandLine {
   readonly hand: Hand;
   readonly view: ShapeView;
-  readonly fits: IdiomTable;
+  readonly idiom: IdiomTable;
   readonly costs: StepCosts;
   readonly events: readonly HandEvent[];
   readonly steps: readonly Step[];
@@ -60,13 +60,13 @@ export function explainLine(
 ): HandLine {
   const events = handEvents(notes, indices, hand, spans);
   const view = shapeView(shapes, hand);
-  const fits = idiomTable(view, spans);
-  const costs = stepCosts(view, fits);
+  const idiom = idiomTable(view, spans);
+  const costs = stepCosts(view, idiom);
   const path = cheapestPath(events, costs);
   const steps = joinRelatives(path.steps, view);
   const stays = staysOf(events, steps, view);
   const played = playNotes(events, steps, stays, view);
-  return { hand, view, fits, costs, events, steps, stays, played, cost: path.cost };
+  return { hand, view, idiom, costs, events, steps, stays, played, cost: path.cost };
 }
 
 /** Neighbouring stays in one place that differ only by an outer finger become one stay in the larger shape. */

@@ -43,7 +43,7 @@ const SHIFT_SPREAD =
   COST.shift.perSemitone * COST.shift.most + COST.sameFinger - COST.thumbPass + COST.lateStay;
 
 /** No state dearer than the best by more than this can be on the cheapest path: a shift from the best undercuts it. */
-const SPREAD = COST.shift.base + SHIFT_SPREAD + COST.unidiomatic;
+const SPREAD = COST.shift.base + SHIFT_SPREAD + COST.unidiomatic[2];
 
 /** One hand's cheapest path through its events. Empty for no events. */
 export function cheapestPath(events: readonly HandEvent[], costs: StepCosts): Path {

@@ -3,7 +3,7 @@ import type { Finger } from "../take/index.ts";
 import { PLACEMENT_COSTS as COST, SLIDE_SECONDS } from "./costs.ts";
 import type { HandEvent } from "./events.ts";
 import { fingerSpan, isBlackKey } from "./finger-spans.ts";
-import { type IdiomTable, indexOn, lowOf, type ShapeView, shapeOf } from "./view.ts";
+import { IDIOMATIC, type Idiom, type IdiomTable, indexOn, lowOf, type ShapeView, shapeOf } from "./view.ts";
 
 export interface StepCosts {
   readonly view: ShapeView;
@@ -20,7 +20,7 @@ export interface StepCosts {
   staying(state: number, event: HandEvent, before: HandEvent): number;
 }
 
-export function stepCosts(view: ShapeView, fits: IdiomTable): StepCosts {
+export function stepCosts(view: ShapeView, idiom: IdiomTable): StepCosts {
   const logs = view.fingers.map((fingers) => Math.log(fingers.length));
   const widths = view.semitones.map((semitones) => semitones[semitones.length - 1]!);
   return {
@@ -48,11 +48,11 @@ export function stepCosts(view: ShapeView, fits: IdiomTable): StepCosts {
       return COST.outside * event.keys.length + (reached ? 0 : COST.outOfReach);
     },
     arrival(event, state) {
-      return fits(state, event.span) || fits(state, event.comingSpan) ? 0 : COST.unidiomatic;
+      return COST.unidiomatic[Math.min(idiom(state, event.span), idiom(state, event.comingSpan)) as Idiom];
     },
     staying(state, event, before) {
       const changed = event.span !== before.span || event.chorus !== before.chorus;
-      return changed && !fits(state, event.span) ? COST.lateStay : 0;
+      return changed && idiom(state, event.span) !== IDIOMATIC ? COST.lateStay : 0;
     },
   };
 }

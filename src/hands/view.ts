@@ -78,22 +78,42 @@ export function placementOf(view: ShapeView, state: number): Placement {
   };
 }
 
-/** Tells for every shape, anchor pitch class and chord span whether the placement is idiomatic there. */
-export type IdiomTable = (state: number, span: number) => boolean;
+/** How well a placement suits a chord: a place of the shape's own, all its keys in the chord's scale, or neither. */
+export const IDIOMATIC = 0;
+export const IN_SCALE = 1;
+export const FOREIGN = 2;
+export type Idiom = typeof IDIOMATIC | typeof IN_SCALE | typeof FOREIGN;
 
-/** Where no chord sounds (N.C.) every placement is as good as another. */
+/** The idiom of a state on a chord span. */
+export type IdiomTable = (state: number, span: number) => Idiom;
+
+/** Looked up once for every shape, pitch class and span. Where no chord sounds (N.C.) every place is as good as another. */
 export function idiomTable(view: ShapeView, spans: readonly ChordSpan[]): IdiomTable {
   const table = new Uint8Array(view.held.length * 12 * Math.max(1, spans.length));
-  view.held.forEach((held, shape) => {
+  view.held.forEach(({ shape }, index) => {
+    const anchor = shape.semitones[shape.fingers.indexOf(shape.anchorFinger)]!;
     for (let pitchClass = 0; pitchClass < 12; pitchClass++) {
+      const keys = shape.semitones.map((semitones) => pitchClass + semitones - anchor);
       spans.forEach((span, k) => {
-        const fits = span.chord === null || fitsChord(held.shape, pitchClass, span.chord);
-        table[(k * view.held.length + shape) * 12 + pitchClass] = fits ? 1 : 0;
+        table[(k * view.held.length + index) * 12 + pitchClass] = idiomOf(shape, pitchClass, keys, span);
       });
     }
   });
   return (state, span) =>
-    table[(span * view.held.length + shapeOf(state)) * 12 + (((anchorOf(view, state) % 12) + 12) % 12)] === 1;
+    table[
+      (span * view.held.length + shapeOf(state)) * 12 + (((anchorOf(view, state) % 12) + 12) % 12)
+    ] as Idiom;
+}
+
+function idiomOf(shape: HandShape, anchor: number, keys: readonly number[], span: ChordSpan): Idiom {
+  if (span.chord === null || fitsChord(shape, anchor, span.chord)) return IDIOMATIC;
+  const { rootClass, tones } = span.chord;
+  const known = new Set([
+    ...span.scaleTones,
+    ...tones.map((tone) => tone.semitones),
+    ...span.blue.map((blue) => blue.semitones),
+  ]);
+  return keys.every((key) => known.has((key - rootClass + 24) % 12)) ? IN_SCALE : FOREIGN;
 }
 
 function turnOver(semitones: readonly number[]): number[] {
