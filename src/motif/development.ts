@@ -29,7 +29,7 @@ export function callsAndAnswers(
   phrases: readonly string[],
 ): AccountMotif["answers"] {
   const holding = new Set(occurrences.map((occurrence) => occurrence.phrase));
-  const pairs: AccountMotif["answers"] = [];
+  const pairs: { call: string; answer: string }[] = [];
   for (let i = 1; i < phrases.length; i++) {
     const [call, answer] = [phrases[i - 1]!, phrases[i]!];
     if (!holding.has(call) || !holding.has(answer)) continue;

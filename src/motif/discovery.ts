@@ -18,8 +18,8 @@ export interface Candidate {
   readonly expected: number;
   /** Chance that a pattern heard once comes back at least so often. */
   readonly p: number;
-  /** Number of occurrences that are no plain returns. */
-  readonly varied?: number;
+  /** Of an idea that lives on varied returns: their number, and the chance of a plain return alone. */
+  readonly varied?: { readonly returns: number; readonly exact: number };
 }
 
 /** What one viewpoint held. */
@@ -60,6 +60,7 @@ export function discover(text: SortedText, viewpoint: MotifViewpoint): Discovery
   visitRepeats(text.text, sorted, sharedPrefixes(text), SHORTEST[viewpoint] - extra, (length, from, to) => {
     const count = to - from + 1;
     if (length * count > LAYERS * text.text.length) return;
+    if (isRocking(text.text, sorted[from]!, length)) return;
     const chance = chanceOfPattern(model, text.text, breaks, sorted[from]!, length, count - 1);
     if (isHopeless(count - 1, trials * chance)) return;
     kept.push({ length, from, to, gain: length * (count - 1) });
@@ -89,6 +90,12 @@ export function discover(text: SortedText, viewpoint: MotifViewpoint): Discovery
 function isHopeless(returns: number, expected: number): boolean {
   if (expected >= returns) return true;
   return returns * Math.log(expected) - expected - logFactorial(returns) > Math.log(HOPELESS);
+}
+
+/** One symbol over and over, or two in turn: repeated notes, even notes, a trill. They go on; they do not return. */
+export function isRocking(text: Int32Array, at: number, length: number): boolean {
+  for (let k = at + 2; k < at + length; k++) if (text[k] !== text[k - 2]) return false;
+  return true;
 }
 
 /** Starts that lie at least so many symbols apart, the first ones first; steps may share the note between them. */

@@ -1,8 +1,9 @@
 import type { MotifViewpoint } from "../account.ts";
-import { falseDiscoveryRates } from "./chance.ts";
+import { binomialTail, falseDiscoveryRates } from "./chance.ts";
 import { type Candidate, discover } from "./discovery.ts";
-import { type KinMatch, kinOf } from "./kinship.ts";
+import { intervalOf, type KinMatch, kinOf } from "./kinship.ts";
 import { NO_STEP, type StepChances, stepChances } from "./near.ts";
+import { type PitchModel, pitchModel } from "./pitch-null.ts";
 import type { SoloLine } from "./solo-line.ts";
 import { sortText, textOf } from "./symbol-text.ts";
 import { discoverVaried, VARIED_LENGTHS } from "./varied.ts";
@@ -23,7 +24,7 @@ export interface Idea {
 }
 
 /** False-discovery rate over all patterns of all viewpoints. */
-const RATE = 0.01;
+const RATE = 0.05;
 /** A teacher sees so many ideas and no more. */
 const MOST_IDEAS = 10;
 /** An idea of whose notes more than this share already belong to weightier ideas is one of them again. */
@@ -39,6 +40,8 @@ const TELLING: Readonly<Record<MotifViewpoint, number>> = {
   contour: 0.5,
 };
 
+/** Near repeats are that many times likelier in a chain of pitches, at most. [measured on invented lines] */
+const NEAR_AMONG_PITCHES = 6;
 /** Without it an idea would be told by a form of it that has a chance note more on one end. */
 const VARIED_LESS = 0.3;
 
@@ -59,22 +62,32 @@ const VIEWPOINTS: readonly MotifViewpoint[] = [
 export function ideasOf(line: SoloLine): Idea[] {
   if (line.steps.length < 2) return [];
   const steps = stepsOf(line);
+  const pitches = pitchModel(
+    Uint8Array.from(line.steps, (step) => step.note.pitch),
+    steps,
+  );
   const found: Candidate[] = [];
   let tests = 0;
   let chances: StepChances | null = null;
   for (const viewpoint of VIEWPOINTS) {
     const text = sortText(textOf(line, viewpoint));
     if (text.codes.length === 0) continue;
-    const { candidates, tests: more, model } = discover(text, viewpoint);
-    for (const candidate of candidates) found.push(candidate);
-    tests += more;
+    const { candidates, tests: own, model } = discover(text, viewpoint);
+    for (const candidate of significant(candidates, own, own, pitches)) found.push(candidate);
+    tests += own;
     if (viewpoint !== "chromatic interval") continue;
     chances = stepChances(steps, model, text.codes);
-    for (const candidate of discoverVaried(steps, chances)) found.push(candidate);
-    tests += more * VARIED_LENGTHS.length;
+    const more = own * VARIED_LENGTHS.length;
+    for (const candidate of significant(discoverVaried(steps, chances), more, own, pitches))
+      found.push(candidate);
+    tests += more;
   }
   if (chances === null) return [];
-  return chosen(significant(found, tests), line, steps, chances);
+  found.sort((a, b) => weightOf(b) - weightOf(a) || a.p - b.p || a.starts[0]! - b.starts[0]!);
+  // Repeats within repeats crowd the list and would lower the bar for the rest; the rate is held over what is told.
+  return atRate(chosen(found, line, steps, chances), tests)
+    .map((candidate) => withKin(candidate, line, steps, chances))
+    .sort((a, b) => b.weight - a.weight);
 }
 
 /** Semitones from each place to the next, `NO_STEP` across a breath. */
@@ -86,40 +99,69 @@ function stepsOf(line: SoloLine): Int32Array {
 
 type Kept = Candidate & { readonly q: number };
 
-function significant(candidates: readonly Candidate[], tests: number): Kept[] {
+/** Candidates of one viewpoint that stand at the rate, also against the chain of pitches. */
+function significant(
+  candidates: readonly Candidate[],
+  tests: number,
+  trials: number,
+  pitches: PitchModel,
+): Candidate[] {
+  const standing = atRate(candidates, tests).map((candidate) => againstPitches(candidate, trials, pitches));
+  return atRate(standing, tests);
+}
+
+function atRate(candidates: readonly Candidate[], tests: number): Kept[] {
   const rates = falseDiscoveryRates(
     candidates.map((candidate) => candidate.p),
     tests,
   );
   return candidates
     .map((candidate, i) => ({ ...candidate, q: rates[i]! }))
-    .filter((candidate) => candidate.q <= RATE)
-    .sort((a, b) => weightOf(b) - weightOf(a) || a.p - b.p || a.starts[0]! - b.starts[0]!);
+    .filter((candidate) => candidate.q <= RATE);
+}
+
+/**
+ * The same candidate with the larger of the two chances; viewpoints that know more or less than intervals stay as they
+ * are. Near repeats are likelier among pitches as the plain ones are, up to a bound.
+ */
+function againstPitches(candidate: Candidate, trials: number, pitches: PitchModel): Candidate {
+  if (candidate.viewpoint !== "chromatic interval") return candidate;
+  const intervals = candidate.pattern.map((code) => intervalOf(candidate, code));
+  const chance = pitches.chanceOf(intervals, candidate.starts.slice(1));
+  const exact = candidate.varied?.exact ?? candidate.expected / trials;
+  if (chance <= exact) return candidate;
+  const times =
+    candidate.varied === undefined ? chance / exact : Math.min(NEAR_AMONG_PITCHES, chance / exact);
+  const expected = candidate.expected * times;
+  const p = binomialTail(candidate.starts.length - 1, trials, Math.min(1, expected / trials));
+  return { ...candidate, expected, p };
 }
 
 /** Rank before the kin is known: notes covered beyond what chance would cover; a varied return counts for less. */
 function weightOf(candidate: Candidate): number {
-  const returns = candidate.starts.length - VARIED_LESS * (candidate.varied ?? 0);
+  const returns = candidate.starts.length - VARIED_LESS * (candidate.varied?.returns ?? 0);
   return TELLING[candidate.viewpoint] * candidate.notes * (returns - candidate.expected);
 }
 
+/** The weightiest candidates that do not tell the same notes again. */
 function chosen(
-  candidates: readonly Kept[],
+  candidates: readonly Candidate[],
   line: SoloLine,
   steps: Int32Array,
   chances: StepChances,
-): Idea[] {
+): Candidate[] {
   const told = new Uint8Array(line.steps.length);
-  const ideas: Idea[] = [];
+  const kept: Candidate[] = [];
   for (const candidate of candidates) {
-    if (ideas.length === MOST_IDEAS) break;
+    if (kept.length === MOST_IDEAS) break;
     if (shareTold(candidate, told) > OVERLAP) continue;
-    const idea = withKin(candidate, line, steps, chances);
-    if (idea.matches.length < 2) continue;
-    for (const match of idea.matches) told.fill(1, match.start, match.start + match.notes);
-    ideas.push(idea);
+    const matches = matchesOf(candidate, steps, chances);
+    // What is left when kin that chance would give as well is not counted.
+    if (matches.length < Math.max(2, candidate.starts.length / 2)) continue;
+    for (const match of matches) told.fill(1, match.start, match.start + match.notes);
+    kept.push(candidate);
   }
-  return ideas.sort((a, b) => b.weight - a.weight);
+  return kept;
 }
 
 function shareTold(candidate: Candidate, told: Uint8Array): number {

@@ -1,5 +1,5 @@
 import { binomialTail } from "./chance.ts";
-import type { Candidate } from "./discovery.ts";
+import { type Candidate, isRocking } from "./discovery.ts";
 import { apartMatches, NO_STEP, nearChance, nearMatches, type StepChances } from "./near.ts";
 
 /** Lengths of ideas in notes that are tried; shorter ones are near to too much by chance. */
@@ -23,6 +23,7 @@ export function discoverVaried(steps: Int32Array, chances: StepChances): Candida
   return VARIED_LENGTHS.flatMap((notes) => {
     const neighbours = countNeighbours(steps, notes);
     return mostNeighbours(neighbours, notes).flatMap((start) => {
+      if (isRocking(steps, start, notes - 1)) return [];
       const pattern = Array.from(steps.subarray(start, start + notes - 1));
       const matches = apartMatches(nearMatches(steps, pattern), steps.length + 1);
       if (matches.length < FEWEST) return [];
@@ -36,7 +37,7 @@ export function discoverVaried(steps: Int32Array, chances: StepChances): Candida
         pattern: pattern.map((interval) => interval + 128),
         expected: trials * (exact + near),
         p: binomialTail(unheard, trials, Math.min(1, exact + near)),
-        varied: matches.filter((match) => match.change !== "none").length,
+        varied: { returns: matches.filter((match) => match.change !== "none").length, exact },
       };
       return [candidate];
     });

@@ -115,6 +115,47 @@ export function symbolOf(code: number, viewpoint: MotifViewpoint): number | stri
   }
 }
 
+/** The code of a symbol as `symbolOf` gives it, or null when it is none of the viewpoint's. */
+export function codeOf(symbol: number | string, viewpoint: MotifViewpoint): number | null {
+  switch (viewpoint) {
+    case "chromatic interval":
+      return typeof symbol === "number" && Number.isInteger(symbol) && Math.abs(symbol) < 128
+        ? symbol + 128
+        : null;
+    case "interval and rhythm": {
+      const [interval, rhythm] = String(symbol).split(", ");
+      const step = codeOf(Number(interval), "chromatic interval");
+      const length = rhythm === undefined ? null : rhythmOf(rhythm);
+      return step === null || length === null ? null : step * RHYTHMS + length;
+    }
+    case "degree":
+      return placeIn(DEGREES, symbol);
+    case "contour":
+      return placeIn(CONTOURS, symbol);
+    case "rhythm":
+      return rhythmOf(String(symbol));
+    case "finger":
+      return typeof symbol === "number" && Number.isInteger(symbol) && symbol >= 1 && symbol <= 5
+        ? symbol
+        : null;
+  }
+}
+
+function placeIn(names: readonly string[], symbol: number | string): number | null {
+  const place = names.indexOf(String(symbol));
+  return place < 0 ? null : place + 1;
+}
+
+function rhythmOf(words: string): number | null {
+  const beats = /^(\d+(?:\.\d+)?) beats?$/.exec(words);
+  if (beats !== null) return 1 + Math.min(LONGEST, Math.round(Number(beats[1]) * TWELFTHS));
+  if (words === "same length") return RATIO_ZERO + RATIO_MOST;
+  const ratio = /^(\d+(?:\.\d+)?) times (longer|shorter)$/.exec(words);
+  if (ratio === null) return null;
+  const class_ = Math.round(2 * Math.log2(Number(ratio[1])));
+  return RATIO_ZERO + RATIO_MOST + Math.min(RATIO_MOST, class_) * (ratio[2] === "longer" ? 1 : -1);
+}
+
 function rhythmWords(code: number): string {
   if (code >= RATIO_ZERO) {
     const class_ = code - RATIO_ZERO - RATIO_MOST;

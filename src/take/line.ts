@@ -1,7 +1,12 @@
-import type { Note } from "./note.ts";
+/** What a note must have to stand in a line: MIDI number, seconds. */
+export interface LineMember {
+  readonly pitch: number;
+  readonly onset: number;
+  readonly duration: number;
+}
 
 /** One step of the line: a single note, or the notes of a double stop struck together, told by the highest. */
-export interface LineNote<T extends Note> {
+export interface LineNote<T extends LineMember> {
   /** The highest of the notes struck together. */
   readonly note: T;
   /** Index of the first and of the last of them in the notes that were given. */
@@ -21,7 +26,7 @@ const TOGETHER = 0.03;
  *
  * @param notes in time order
  */
-export function melodicLine<T extends Note>(notes: readonly T[]): LineNote<T>[] {
+export function melodicLine<T extends LineMember>(notes: readonly T[]): LineNote<T>[] {
   const line: LineNote<T>[] = [];
   for (let i = 0; i < notes.length; i++) {
     const note = notes[i]!;
@@ -40,7 +45,7 @@ export function melodicLine<T extends Note>(notes: readonly T[]): LineNote<T>[] 
   return line;
 }
 
-function struckTogether(before: LineNote<Note>, note: Note): boolean {
+function struckTogether(before: LineNote<LineMember>, note: LineMember): boolean {
   if (note.onset - before.onset > TOGETHER) return false;
   return before.end - note.onset > Math.min(before.note.duration, note.duration) / 2;
 }

@@ -23,6 +23,8 @@ export interface PlantedShape {
   /** Notes of a motif, and how often each is played: from, to. */
   readonly length: readonly [number, number];
   readonly returns: readonly [number, number];
+  /** Semitones within which most steps of the chain lie: 3 leaps about, 1.5 goes by step. */
+  readonly spread: number;
 }
 
 /** Mulberry32: a small seeded generator of numbers in [0, 1). */
@@ -42,7 +44,7 @@ const ROOTS = [0, 0, 0, 0, 5, 5, 0, 0, 7, 5, 0, 0];
 
 export function plantedTake(seed: number, planting: Planting, shape: PlantedShape): PlantedTake {
   const random = generator(seed * 7919 + 17);
-  const pitches = chain(random);
+  const pitches = chain(random, shape.spread);
   const motifs = planting === "none" ? 0 : shape.motifs;
   const noise = pitches.play(shape.notes, pitches.start());
   const events: { at: number; motif: number; pitches: number[] }[] = [];
@@ -79,12 +81,12 @@ function between(random: () => number, [from, to]: readonly [number, number]): n
 }
 
 /** A chain over the tones of a scale, near tones likelier, with every likelihood bent at random. */
-function chain(random: () => number) {
+function chain(random: () => number, spread: number) {
   const states: number[] = [];
   for (let octave = 48; octave < 84; octave += 12) for (const tone of SCALE) states.push(octave + tone);
   const rows = states.map((from) =>
     states.map(
-      (to) => Math.exp(-Math.abs(to - from) / 3) * -Math.log(1 - random()) * (to === from ? 0.3 : 1),
+      (to) => Math.exp(-Math.abs(to - from) / spread) * -Math.log(1 - random()) * (to === from ? 0.3 : 1),
     ),
   );
   const draw = (weights: readonly number[]) => {
