@@ -1,7 +1,7 @@
 import type { KeyMark, MeterMark, PrintedFinger } from "../take/index.ts";
 
 /**
- * What a page of staff notation holds, in plain values. `writeScore(model)` makes MusicXML of it: it splits notes at
+ * What a page of staff notation holds, in plain values. `writeMusicXml(model)` makes MusicXML of it: it splits notes at
  * bar lines with ties, spells durations with dots and triplets, fills up with rests, shares a staff between voices
  * and writes every annotation. Whoever wants an annotated score, a practice sheet or an engraved staff fills this in.
  *
@@ -22,6 +22,8 @@ import type { KeyMark, MeterMark, PrintedFinger } from "../take/index.ts";
  */
 export interface ScoreModel {
   readonly title: string | null;
+  /** Notice of rights, or null; left out when undefined. */
+  readonly rights?: string | null;
   readonly ticksPerQuarter: number;
   /** At least one; each at least one staff. */
   readonly parts: readonly ScorePart[];
@@ -46,7 +48,8 @@ export interface ScoreModel {
 export interface ScorePart {
   readonly id: string;
   readonly name: string;
-  readonly staves: 1 | 2;
+  /** One or two, rarely three. */
+  readonly staves: number;
   /** General MIDI program, 0 to 127, or null. */
   readonly program: number | null;
 }
@@ -81,7 +84,7 @@ export interface ScoreNote {
   readonly id: string;
   /** `ScorePart.id`; null for the first part. */
   readonly part: string | null;
-  /** From the start of the bar, less than the bar's length. */
+  /** From the start of the bar, less than the bar's length; the length itself for a grace note behind the last note. */
   readonly tick: number;
   /** May reach over bar lines: ties are written. 0 for a grace note, which stands before the note at its tick. */
   readonly ticks: number;
@@ -89,6 +92,8 @@ export interface ScoreNote {
   readonly spelling: string;
   /** From 1. */
   readonly staff: number;
+  /** Voice to be written in; null lets the writer share the staff between voices so that nothing overlaps. */
+  readonly voice: string | null;
   /** MIDI velocity, or null for none. */
   readonly velocity: number | null;
   readonly grace: "acciaccatura" | "appoggiatura" | null;
@@ -113,6 +118,7 @@ export const EMPTY_BAR: Omit<ScoreBar, "number" | "ticks"> = {
 export const EMPTY_NOTE: Omit<ScoreNote, "id" | "tick" | "ticks" | "spelling"> = {
   part: null,
   staff: 1,
+  voice: null,
   velocity: null,
   grace: null,
   fingering: [],

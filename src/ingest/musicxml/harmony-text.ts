@@ -127,7 +127,7 @@ function alterationOf(element: XmlElement): Alteration {
 
 function suffixOf(kind: string, text: string, degrees: readonly Alteration[]): string {
   if (kind === "other" || !KINDS.has(kind)) return text;
-  if (kind === "dominant" && /alt/i.test(text)) return "7alt";
+  if ((kind === "dominant" || kind === "augmented-seventh") && /^7?alt/i.test(text)) return "7alt";
   const left = [...degrees];
   /** Takes one alteration out of the list if it is there. */
   const take = (type: Alteration["type"], value: number, alter = 0): boolean => {

@@ -1,0 +1,105 @@
+import type { ScoreModel } from "../score-model.ts";
+import { harmonyElement } from "./harmony.ts";
+import { element, textElement } from "./xml.ts";
+
+/** Something that stands at a tick of a bar, above or below the notes; `xml` is given the offset still to go. */
+export interface Mark {
+  readonly tick: number;
+  readonly xml: (offset: number) => string;
+}
+
+/** Marks of each bar, in order of time: headings, tempo, swing, words, pedal, chord symbols, words over notes. */
+export function marksOfBars(score: ScoreModel, staves: boolean): Mark[][] {
+  const starts: number[] = [];
+  let tick = 0;
+  for (const bar of score.bars) {
+    starts.push(tick);
+    tick += bar.ticks;
+  }
+  const bars = score.bars.map((): Mark[] => []);
+  const staff = staves ? 1 : null;
+  const put = (at: number, xml: (offset: number) => string): void => {
+    const index = barAt(starts, at);
+    bars[index]?.push({ tick: at - starts[index]!, xml });
+  };
+  score.bars.forEach((bar, index) => {
+    if (bar.heading !== null) {
+      bars[index]!.push({
+        tick: 0,
+        xml: (offset) => directionElement(textElement("rehearsal", bar.heading!), offset, staff),
+      });
+    }
+  });
+  for (const { tick: at, quartersPerMinute } of score.tempos) {
+    put(at, (offset) =>
+      directionElement(
+        element(
+          "metronome",
+          {},
+          textElement("beat-unit", "quarter"),
+          textElement("per-minute", Math.round(quartersPerMinute * 100) / 100),
+        ),
+        offset,
+        staff,
+        element("sound", { tempo: quartersPerMinute }),
+      ),
+    );
+  }
+  if (score.swing !== null) {
+    const { first, second, unit } = score.swing;
+    put(0, (offset) =>
+      directionElement(
+        textElement("words", "Swing"),
+        offset,
+        staff,
+        element(
+          "sound",
+          {},
+          element(
+            "swing",
+            {},
+            textElement("first", first),
+            textElement("second", second),
+            textElement("swing-type", unit),
+          ),
+        ),
+      ),
+    );
+  }
+  for (const { tick: at, text } of score.texts) {
+    put(at, (offset) => directionElement(textElement("words", text), offset, staff));
+  }
+  for (const { tick: at, down } of score.pedal) {
+    put(at, (offset) => directionElement(element("pedal", { type: down ? "start" : "stop" }), offset, staff));
+  }
+  score.bars.forEach((bar, index) => {
+    for (const { tick: at, text } of bar.chords) {
+      bars[index]!.push({ tick: at, xml: (offset) => harmonyElement(text, offset, staff) });
+    }
+  });
+  for (const marks of bars) marks.sort((a, b) => a.tick - b.tick);
+  return bars;
+}
+
+/** A `<direction>` above the staff. */
+export function directionElement(type: string, offset: number, staff: number | null, sound = ""): string {
+  return element(
+    "direction",
+    { placement: "above" },
+    element("direction-type", {}, type),
+    offset === 0 ? "" : textElement("offset", offset),
+    staff === null ? "" : textElement("staff", staff),
+    sound,
+  );
+}
+
+function barAt(starts: readonly number[], tick: number): number {
+  let low = 0;
+  let high = starts.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (starts[middle]! <= tick) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}

@@ -1,0 +1,112 @@
+import type { Note, SourceBar, Take } from "../take/index.ts";
+import { EMPTY_BAR, EMPTY_NOTE, type ScoreBar, type ScoreModel, type ScoreNote } from "./score-model.ts";
+
+/** Names of the twelve pitch classes where nothing is printed, with sharps and with flats. */
+const SHARP_NAMES = ["C", "C#", "D", "D#", "E", "F", "F#", "G", "G#", "A", "A#", "B"] as const;
+const FLAT_NAMES = ["C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B"] as const;
+
+/**
+ * The whole take as a page of notation, tick for tick, bars as played out: nothing is rounded and nothing added, so
+ * that reading it again gives the same take. A recording without bars gets those that its meters claim.
+ */
+export function scoreOfTake(take: Take): ScoreModel {
+  const bars = take.bars.length > 0 ? take.bars : claimedBars(take);
+  const fifths = take.keys[0]?.fifths ?? 0;
+  const contents = bars.map((): { notes: ScoreNote[]; chords: { tick: number; text: string }[] } => ({
+    notes: [],
+    chords: [],
+  }));
+  for (const note of take.notes) {
+    const index = note.printed?.bar ?? barAt(bars, note.tick);
+    contents[index]!.notes.push(scoreNote(note, note.tick - bars[index]!.tick, fifths));
+  }
+  for (const { tick, text } of take.chords) {
+    const index = barAt(bars, tick);
+    contents[index]!.chords.push({ tick: tick - bars[index]!.tick, text });
+  }
+  return {
+    title: take.title,
+    rights: take.texts.find(({ kind }) => kind === "copyright")?.text ?? null,
+    ticksPerQuarter: take.ticksPerQuarter,
+    parts: take.parts.map(({ id, name, staves, program }) => ({ id, name, staves, program })),
+    meters: take.meters,
+    keys: take.keys,
+    tempos: take.tempoStated ? take.tempos : [],
+    swing: take.swing,
+    texts: take.texts.filter(({ kind }) => kind === "text" || kind === "marker" || kind === "cue"),
+    pedal: take.pedal.map(({ seconds, down }) => ({ tick: tickAt(take, seconds), down })),
+    bars: bars.map(
+      ({ number, ticks, implicit }, index): ScoreBar => ({
+        ...EMPTY_BAR,
+        number,
+        ticks,
+        implicit,
+        ...contents[index]!,
+      }),
+    ),
+  };
+}
+
+function scoreNote(note: Note, tick: number, fifths: number): ScoreNote {
+  const { printed } = note;
+  return {
+    ...EMPTY_NOTE,
+    id: note.id,
+    part: note.part,
+    tick,
+    ticks: note.ticks,
+    spelling: printed?.spelling ?? nameOf(note.pitch, fifths),
+    staff: printed?.staff ?? 1,
+    voice: printed?.voice ?? null,
+    velocity: note.velocity,
+    grace: printed?.grace ?? null,
+    fingering: printed?.fingering ?? [],
+    lyrics: printed?.lyric == null ? [] : [printed.lyric],
+  };
+}
+
+/** Sharps or flats as the key signature has them. */
+function nameOf(pitch: number, fifths: number): string {
+  const names = fifths < 0 ? FLAT_NAMES : SHARP_NAMES;
+  return `${names[pitch % 12]}${Math.floor(pitch / 12) - 1}`;
+}
+
+function claimedBars(take: Take): SourceBar[] {
+  const end = Math.max(
+    ...take.notes.map((note) => note.tick + note.ticks),
+    ...take.chords.map((chord) => chord.tick + 1),
+    1,
+  );
+  const bars: SourceBar[] = [];
+  let tick = 0;
+  let meter = 0;
+  while (tick < end) {
+    while (take.meters[meter + 1] !== undefined && take.meters[meter + 1]!.tick <= tick) meter++;
+    const { beats, unit } = take.meters[meter]!;
+    const whole = Math.max(1, Math.round((beats * 4 * take.ticksPerQuarter) / unit));
+    // A meter that begins inside a bar cuts it short.
+    const next = take.meters[meter + 1]?.tick ?? Number.POSITIVE_INFINITY;
+    const ticks = Math.min(whole, next - tick);
+    bars.push({ number: String(bars.length + 1), tick, ticks, implicit: false, pass: 0 });
+    tick += ticks;
+  }
+  return bars;
+}
+
+function barAt(bars: readonly SourceBar[], tick: number): number {
+  let low = 0;
+  let high = bars.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (bars[middle]!.tick <= tick) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
+function tickAt(take: Take, seconds: number): number {
+  let mark = take.tempos[0]!;
+  for (const next of take.tempos) if (next.seconds <= seconds + 1e-9) mark = next;
+  const ticks = ((seconds - mark.seconds) * mark.quartersPerMinute * take.ticksPerQuarter) / 60;
+  return mark.tick + Math.round(ticks);
+}
