@@ -6,7 +6,7 @@
 import type { Chart, Chord, ChordTone } from "../chart/types.ts";
 
 /** Who plays a note, as far as the harmony is concerned. */
-export const VOICES = ["bass at the change", "bass", "comping", "solo"] as const;
+export const VOICES = ["bass at the change", "bass", "comping", "line on the beat", "line"] as const;
 export type Voice = (typeof VOICES)[number];
 
 /** Relative shares of pitch classes by what they are in the chord; each row is scaled to sum to 1 over an octave. */
@@ -46,16 +46,27 @@ export const PITCH_SHARES: Readonly<
     scale: 0.35,
     other: 0.12,
   },
-  solo: {
-    bass: 1.3,
-    root: 1.3,
-    third: 1.4,
-    fifth: 1.3,
-    seventh: 1.2,
+  "line on the beat": {
+    bass: 1.7,
+    root: 1.7,
+    third: 1.8,
+    fifth: 1.6,
+    seventh: 1.5,
     tension: 0.9,
-    near: 0.8,
-    scale: 0.7,
-    other: 0.35,
+    near: 0.7,
+    scale: 0.5,
+    other: 0.25,
+  },
+  line: {
+    bass: 1.2,
+    root: 1.2,
+    third: 1.3,
+    fifth: 1.2,
+    seventh: 1.2,
+    tension: 1,
+    near: 0.9,
+    scale: 0.8,
+    other: 0.4,
   },
 };
 

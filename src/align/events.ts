@@ -2,13 +2,27 @@
 import type { Chart } from "../chart/types.ts";
 import type { Note } from "../take/index.ts";
 import { type ChartStretch, chartStretches, formBeats, pitchEvidence, VOICES } from "./chart-evidence.ts";
-import { CELLS } from "./metre.ts";
+import { beatCells, CELLS } from "./metre.ts";
 import type { NoteHand } from "./types.ts";
 
 /** Strokes within this time (seconds) are one event: chords are spread, and hands are not together, by less. */
 const TOGETHER = 0.045;
-/** Below this pitch the lowest comping note is a bass note. */
-const BASS_BELOW = 55;
+const [BASS_AT_CHANGE, BASS, COMPING, ON_BEAT, OFF_BEAT] = VOICES.map((_, v) => v) as [
+  number,
+  number,
+  number,
+  number,
+  number,
+];
+
+/**
+ * How surely the lowest comping note is a bass note, 0 to 1: a note alone in the octave below middle C, the lowest
+ * of a chord only when it lies deeper than chords without a root are played [practice].
+ */
+function bassShare(pitch: number, alone: boolean): number {
+  const [middle, width] = alone ? [54, 1.5] : [47.5, 1];
+  return 1 / (1 + Math.exp((pitch - middle) / width));
+}
 
 export interface Events {
   readonly count: number;
@@ -23,8 +37,12 @@ export interface Events {
   readonly stretches: readonly ChartStretch[];
   /** Nats for the event inside each stretch of the form: `inside[event * stretches + stretch]`. */
   readonly inside: Float64Array;
+  /** The same for an event on a beat, where lines play chord tones. */
+  readonly onBeat: Float64Array;
   /** The same for an event on the first beat of the stretch, where a bass note is expected to be the root. */
   readonly onChange: Float64Array;
+  /** Cells in the beat that a foot would tap. */
+  readonly beat: number;
   /** Number of stretches, and the cell on which each begins. */
   readonly width: number;
   readonly starts: Int32Array;
@@ -55,6 +73,7 @@ export function takeEvents(notes: readonly Note[], hands: readonly NoteHand[], c
   const solo = new Uint8Array(n);
   const bass = new Uint8Array(n);
   const inside = new Float64Array(n * width);
+  const onBeat = new Float64Array(n * width);
   const onChange = new Float64Array(n * width);
   groups.forEach((group, e) => {
     const accompany = group.filter((i) => !hands[i]!.solo);
@@ -64,20 +83,19 @@ export function takeEvents(notes: readonly Note[], hands: readonly NoteHand[], c
     const timing = accompany.length > 0 ? accompany : line;
     time[e] = timing.reduce((sum, i) => sum + notes[i]!.onset, 0) / timing.length;
     const lowest = accompany.reduce((low, i) => Math.min(low, notes[i]!.pitch), 128);
-    bass[e] = lowest < BASS_BELOW ? 1 : 0;
+    bass[e] = lowest < 128 && bassShare(lowest, accompany.length === 1) > 0.5 ? 1 : 0;
     const weight = group.length ** (TEMPER - 1);
     for (const i of group) {
       const pitch = notes[i]!.pitch;
-      const isBass = !hands[i]!.solo && pitch === lowest && pitch < BASS_BELOW;
-      const voice = hands[i]!.solo
-        ? VOICES.indexOf("solo")
-        : isBass
-          ? VOICES.indexOf("bass")
-          : VOICES.indexOf("comping");
-      const atChange = isBass ? VOICES.indexOf("bass at the change") : voice;
+      const row = (voice: number, s: number) => table[(voice * width + s) * 12 + (pitch % 12)]!;
+      const off = hands[i]!.solo ? OFF_BEAT : COMPING;
+      const on = hands[i]!.solo ? ON_BEAT : COMPING;
+      const low = hands[i]!.solo || pitch !== lowest ? 0 : bassShare(pitch, accompany.length === 1);
       for (let s = 0; s < width; s++) {
-        inside[e * width + s]! += weight * table[(voice * width + s) * 12 + (pitch % 12)]!;
-        onChange[e * width + s]! += weight * table[(atChange * width + s) * 12 + (pitch % 12)]!;
+        const bassHere = low * (row(BASS, s) - row(COMPING, s));
+        inside[e * width + s]! += weight * (row(off, s) + bassHere);
+        onBeat[e * width + s]! += weight * (row(on, s) + bassHere);
+        onChange[e * width + s]! += weight * (row(on, s) + low * (row(BASS_AT_CHANGE, s) - row(COMPING, s)));
       }
     }
   });
@@ -91,6 +109,8 @@ export function takeEvents(notes: readonly Note[], hands: readonly NoteHand[], c
     width,
     starts: Int32Array.from(stretches, (stretch) => Math.round(stretch.start * CELLS)),
     inside,
+    onBeat,
+    beat: beatCells(chart),
     onChange,
     stretchAt: stretchCells(stretches, formBeats(chart)),
   };
@@ -118,7 +138,7 @@ export function harmonyAt(events: Events, event: number, cell: number): number {
   const stretch = events.stretchAt[at]!;
   const row = event * events.width;
   if (at - events.starts[stretch]! < 2) return events.onChange[row + stretch]!;
-  const here = events.inside[row + stretch]!;
+  const here = (at % events.beat === 0 ? events.onBeat : events.inside)[row + stretch]!;
   const next = stretch + 1 < events.width ? stretch + 1 : 0;
   const until = (next === 0 ? form : events.starts[next]!) - at;
   if (until > CELLS / 2) return here;

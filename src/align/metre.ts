@@ -23,7 +23,9 @@ const FIRST: Shares = { struck: 0.8, comping: 0.8 };
 const STRONG: Shares = { struck: 0.66, comping: 0.55 };
 const WEAK: Shares = { struck: 0.62, comping: 0.5 };
 const OFF: Shares = { struck: 0.4, comping: 0.2 };
-const EIGHTH: Shares = { struck: 0.5, comping: 0.2 };
+/** In compound meters the last eighth of the beat leads on, the middle one is often left out: long, short. */
+const MIDDLE: Shares = { struck: 0.42, comping: 0.2 };
+const LEADING: Shares = { struck: 0.52, comping: 0.2 };
 const TRIPLET: Shares = { struck: 0.04, comping: 0.04 };
 const SIXTEENTH: Shares = { struck: 0.05, comping: 0.04 };
 
@@ -40,11 +42,17 @@ export interface Metre {
   readonly silent: Float64Array;
 }
 
+/** Cells in the beat that a foot would tap: a quarter note, a dotted quarter in 6/8 and 12/8, an eighth in 5/8 and 7/8. */
+export function beatCells(chart: Chart): number {
+  if (chart.meter.unit < 8) return CELLS;
+  return chart.meter.beats % 3 === 0 ? (CELLS * 3) / 2 : CELLS / 2;
+}
+
 /** Tables for a chart's meter. `withComping` tells whether the take has a comping hand. */
 export function metreOf(chart: Chart, withComping: boolean): Metre {
   const bar = Math.round(barBeats(chart) * CELLS);
-  const compound = chart.meter.unit >= 8 && chart.meter.beats % 3 === 0;
-  const beat = compound ? 18 : chart.meter.unit >= 8 ? 6 : 12;
+  const beat = beatCells(chart);
+  const compound = beat === 18;
   const place = new Uint8Array(bar);
   const struck = new Float64Array(2 * bar);
   const silent = new Float64Array(bar + 1);
@@ -81,7 +89,7 @@ function sharesOf(cell: number, beat: number, bar: number): Shares | null {
     case PLACE.offBeat:
       return OFF;
     case PLACE.eighth:
-      return EIGHTH;
+      return cell % beat === CELLS / 2 ? MIDDLE : LEADING;
     case PLACE.triplet:
       return TRIPLET;
     case PLACE.sixteenth:

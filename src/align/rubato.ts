@@ -23,9 +23,9 @@ export interface RubatoResult {
 /** Prices and spreads [practice; set on simulated takes]. */
 const RUBATO = {
   /** Weight of the harmony of one event, since neighbours tell the same. */
-  harmony: 0.8,
+  harmony: 2,
   /** Standard deviation of a chord's length around its share (log). */
-  length: 0.5,
+  length: 0.65,
   /** A chord that begins with the line alone, without the comping hand. */
   lineOnly: -3,
   tag: -4,
