@@ -82,10 +82,13 @@ export function suspension(line: Line, i: number): Found | null {
 /** How far from its target (semitones) a note may stand to enclose it. */
 const ENCLOSING = 2;
 
+/** Within how many quarter-note beats an enclosure of three notes must reach its target. [practice] */
+const LONG_ENCLOSURE = 1.5;
+
 /**
  * Enclosure: two notes, one above and one below a following chord tone, each within two semitones of it, in either
  * order; across a bar line and into a new chord as well. One of the sides may take two half steps towards the target
- * (F, D, D sharp, E), all within two semitones. Both (all) enclosing notes are labelled and share the target. When
+ * (F, D, D sharp, E), all within two semitones and a beat and a half. Both (all) enclosing notes are labelled and share the target. When
  * they leave the very note that they return to it is a double neighbour.
  * Source: Coker; Ligon, Connecting Chords with Linear Harmony [memory].
  */
@@ -98,7 +101,8 @@ export function enclosure(line: Line, i: number): Found | null {
       if (encloses(line, first, size)) {
         const target = first + size;
         const left = line.previous[first] ?? null;
-        const returns = left !== null && line.notes[left]!.note.pitch === line.notes[target]!.note.pitch;
+        const returns =
+          size === 2 && left !== null && line.notes[left]!.note.pitch === line.notes[target]!.note.pitch;
         return { target, manner: returns ? "double neighbour" : null };
       }
     }
@@ -286,7 +290,9 @@ function encloses(line: Line, first: number, size: number): boolean {
   const sides = distances.map(Math.sign);
   if (!sides.includes(1) || !sides.includes(-1)) return false;
   if (size === 2) return true;
-  // Of three notes the two on one side close in on the target by half steps.
+  // Of three notes the two on one side close in on the target by half steps, without delay.
+  const [from, to] = [line.notes[first]!.note.position, line.notes[target]!.note.position];
+  if (from !== null && to !== null && to - from > LONG_ENCLOSURE + NEAR) return false;
   const [a, b, c] = distances as [number, number, number];
   return closesIn(a, b) || closesIn(b, c);
 }

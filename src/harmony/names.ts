@@ -10,9 +10,12 @@ const NATURALS: Readonly<Record<string, number>> = { C: 0, D: 2, E: 4, F: 5, G: 
 
 /** Place of a name on the line of fifths; sharps count up, flats down ("Eb" -3, "F##" 13). No octave. */
 export function fifthsOf(name: string): number {
-  const letter = LETTERS.indexOf(name.charAt(0));
-  const sharps = name.split("#").length - name.slice(1).split("b").length;
-  return letter - 1 + 7 * sharps;
+  let place = LETTERS.indexOf(name.charAt(0)) - 1;
+  for (let i = 1; i < name.length; i++) {
+    if (name[i] === "#") place += 7;
+    else if (name[i] === "b") place -= 7;
+  }
+  return place;
 }
 
 /** Sharps (positive) or flats (negative) of a place on the line of fifths. */

@@ -29,8 +29,8 @@ const DIMINISHED_SEVENTH = -9;
 
 /**
  * Place on the line of fifths of a pitch under a chord, by the chord and by direction; null where neither tells.
- * The blue fifth is written raised when it rises to the fifth; the blue third keeps its name, since that is what it
- * is called. [practice]
+ * The blue fifth is written raised when it rises to the fifth, and natural where it is a white key (B over F7); the
+ * blue third keeps its name, since that is what it is called. [practice]
  *
  * @param role the harmonic role of the pitch under `span`
  * @example over C7 in a blues: 63 -> Eb whatever follows; 66 -> F# before G, else Gb
@@ -49,11 +49,15 @@ export function spellUnder(
   const isRisingBlueFifth = role === "blue" && above === 6 && ahead !== null && ahead.pitch === pitch + 1;
   if (isRisingBlueFifth) return withoutDoubles(root + DEGREE_FIFTHS["#11"]);
   if (role === "outside") return byDirection(pitch, key, ahead);
+  if (role === "blue" && above === 6 && isWhiteKey(pitch)) return nearestTo(pitch % 12, NATURALS_CENTRE);
   const isTopOfDiminished = span.chord.quality === "diminished-seventh" && above === 9;
   return withoutDoubles(
     root + (isTopOfDiminished ? DIMINISHED_SEVENTH : DEGREE_FIFTHS[degreeOf(above, span, key)]),
   );
 }
+
+/** Middle of the seven naturals on the line of fifths, F to B. */
+const NATURALS_CENTRE = 2;
 
 /** Quarter notes a second that rubato is taken to have, to tell what lies near in time. [practice] */
 const RUBATO_QUARTERS = 2;

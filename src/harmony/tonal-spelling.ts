@@ -55,28 +55,25 @@ const MEMORY_TIME = 2.5;
 const MEMORY_NOTES = 14;
 /** Paths kept alive. */
 const WIDTH = 8;
-/** Two paths with the same last names are one. */
-const SAME_TAIL = 6;
-/** A step this long or longer is an augmented or diminished interval to the ear of a reader. */
+/** More places than are ever used, and all ways of naming six notes: paths with the same last six names are one. */
+const NAMES = 64;
+const TAIL = NAMES ** 6;
+/** Steps on the line of fifths up to which notes struck together read well: all but diminished and augmented ones. */
 const CONSONANT = 6;
 const TWIN = 12;
 
-interface Named {
-  readonly pitch: number;
-  readonly place: number;
-  readonly at: number;
-  readonly part: string;
-}
-
+/** A way of naming all notes so far. */
 interface Path {
   readonly cost: number;
   /** Faded number of notes and sum of their places. */
   readonly mass: number;
   readonly sum: number;
-  readonly recent: readonly Named[];
+  /** The last names in one number, to see that two paths have come together. */
+  readonly tail: number;
   readonly last: Link | null;
 }
 
+/** The name of the note before, shared by all paths that branch off after it. */
 interface Link {
   readonly place: number;
   readonly before: Link | null;
@@ -87,37 +84,55 @@ interface Link {
  * keeps it and counts for the others. Linear in the number of notes.
  */
 export function spellTonally(notes: readonly Unspelled[]): number[] {
-  let paths: Path[] = [{ cost: 0, mass: 0, sum: 0, recent: [], last: null }];
+  let paths: readonly Path[] = [{ cost: 0, mass: 0, sum: 0, tail: 0, last: null }];
   let time = notes[0]?.at ?? 0;
-  for (const note of notes) {
+  notes.forEach((note, i) => {
     const fade = Math.exp(-Math.max(0, note.at - time) / WEIGHTS.fading);
     time = note.at;
-    paths = prune(paths.flatMap((path) => continuations(path, note, fade)));
-  }
+    // Where there is nothing to choose between, nothing needs to be weighed.
+    const isSettled = paths.length === 1 && note.place !== null;
+    const remembered = isSettled ? [] : memoryOf(notes, i);
+    const further: Path[] = [];
+    for (const path of paths) goOn(path, note, fade, remembered, further);
+    paths = prune(further);
+  });
   const places: number[] = [];
   for (let link = paths[0]!.last; link !== null; link = link.before) places.push(link.place);
   return places.reverse();
 }
 
-function continuations(path: Path, note: Unspelled, fade: number): Path[] {
+/** The notes that still count, nearest first. */
+function memoryOf(notes: readonly Unspelled[], i: number): readonly Unspelled[] {
+  const remembered: Unspelled[] = [];
+  for (let at = i - 1; at >= 0 && remembered.length < MEMORY_NOTES - 1; at--) {
+    if (notes[i]!.at - notes[at]!.at > MEMORY_TIME) break;
+    remembered.push(notes[at]!);
+  }
+  return remembered;
+}
+
+function goOn(
+  path: Path,
+  note: Unspelled,
+  fade: number,
+  remembered: readonly Unspelled[],
+  further: Path[],
+): void {
   const middle = note.signature + WEIGHTS.keyCentre;
   const mass = path.mass * fade;
   const sum = path.sum * fade;
   const centre = (sum + WEIGHTS.keyMass * middle) / (mass + WEIGHTS.keyMass);
-  const recent = path.recent.filter((named) => note.at - named.at <= MEMORY_TIME).slice(1 - MEMORY_NOTES);
-  return candidates(note, middle).map((place) => ({
-    cost: path.cost + costOf(place, note, middle, centre, recent),
-    mass: mass + 1,
-    sum: sum + place,
-    recent: [...recent, { pitch: note.pitch, place, at: note.at, part: note.part }],
-    last: { place, before: path.last },
-  }));
-}
-
-function candidates(note: Unspelled, middle: number): readonly number[] {
-  if (note.place !== null) return [note.place];
-  const nearest = nearestTo(note.pitch % 12, middle);
-  return [nearest, nearest - TWIN, nearest + TWIN];
+  const nearest = note.place ?? nearestTo(note.pitch % 12, middle);
+  const candidates = note.place === null ? [nearest, nearest - TWIN, nearest + TWIN] : [nearest];
+  for (const place of candidates) {
+    further.push({
+      cost: path.cost + costOf(place, note, middle, centre, remembered, path.last),
+      mass: mass + 1,
+      sum: sum + place,
+      tail: (path.tail * NAMES + place + NAMES / 2) % TAIL,
+      last: { place, before: path.last },
+    });
+  }
 }
 
 function costOf(
@@ -125,18 +140,21 @@ function costOf(
   note: Unspelled,
   middle: number,
   centre: number,
-  recent: readonly Named[],
+  remembered: readonly Unspelled[],
+  last: Link | null,
 ): number {
   let cost = WEIGHTS.key * Math.abs(place - middle) + WEIGHTS.centre * (place - centre) ** 2;
-  for (const named of recent) {
-    const age = note.at - named.at;
-    const apart = Math.abs(place - named.place);
-    const semitones = Math.abs(note.pitch - named.pitch);
+  let link = last;
+  for (const earlier of remembered) {
+    const apart = Math.abs(place - link!.place);
+    link = link!.before;
+    const age = note.at - earlier.at;
+    const semitones = Math.abs(note.pitch - earlier.pitch);
     if (semitones % 12 === 0) {
       if (apart !== 0) cost += WEIGHTS.renaming * Math.exp(-age / WEIGHTS.renamingFades);
     } else if (age === 0) {
       cost += WEIGHTS.clash * Math.max(0, apart - CONSONANT);
-    } else if (age <= NEAR_TIME && named.part === note.part) {
+    } else if (age <= NEAR_TIME && earlier.part === note.part) {
       if (semitones === 1 && apart !== 5) cost += apart === 7 ? WEIGHTS.chromaticStep : WEIGHTS.distantStep;
       if (semitones === 2 && apart !== 2) cost += WEIGHTS.oddWholeStep;
     }
@@ -144,17 +162,13 @@ function costOf(
   return cost;
 }
 
-function prune(paths: Path[]): Path[] {
+/** The best paths, one for each way of naming the last notes. */
+function prune(paths: Path[]): readonly Path[] {
+  if (paths.length === 1) return paths;
   paths.sort((a, b) => a.cost - b.cost);
   const kept: Path[] = [];
-  const tails = new Set<string>();
   for (const path of paths) {
-    const tail = path.recent
-      .slice(-SAME_TAIL)
-      .map((named) => named.place)
-      .join();
-    if (tails.has(tail)) continue;
-    tails.add(tail);
+    if (kept.some((better) => better.tail === path.tail)) continue;
     kept.push(path);
     if (kept.length === WIDTH) break;
   }

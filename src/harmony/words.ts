@@ -1,5 +1,7 @@
 /** Names of the trade in words: notes, beats, degrees. */
-import type { Degree, Meter } from "../chart/types.ts";
+import type { Degree, Meter, Quality } from "../chart/types.ts";
+import type { Finger } from "../take/index.ts";
+import type { HarmonicRole } from "./roles.ts";
 import { isCompound } from "./strength.ts";
 
 const ACCIDENTALS: Readonly<Record<string, string>> = {
@@ -56,8 +58,8 @@ function compoundBeat(beat: number): string {
   return `just after eighth ${whole}`;
 }
 
-/** The degree as a teacher says it: "the flat ninth". */
-export const DEGREE_WORDS: Readonly<Record<Degree, string>> = {
+/** The degree as a teacher says it: "flat ninth". */
+const DEGREE_WORDS: Readonly<Record<Degree, string>> = {
   "1": "root",
   b9: "flat ninth",
   "9": "ninth",
@@ -68,13 +70,42 @@ export const DEGREE_WORDS: Readonly<Record<Degree, string>> = {
   "#11": "sharp eleventh",
   b5: "flat fifth",
   "5": "fifth",
-  "#5": "sharp fifth",
+  "#5": "raised fifth",
   b13: "flat thirteenth",
   "13": "thirteenth",
   "6": "sixth",
   b7: "seventh",
   "7": "major seventh",
 };
+
+/** What a chord tone is called where the number alone would mislead: the fourth of a sus chord, the third of a minor one. */
+const CHORD_TONE_WORDS: Partial<Record<Degree, string>> = { b3: "third", "11": "fourth", "9": "second" };
+
+/**
+ * The degree of a note in words, without article.
+ * @example degreeInWords("b3", "blue", null) // "blue third"
+ * @example degreeInWords("11", "avoid", "dominant") // "fourth"
+ */
+export function degreeInWords(degree: Degree, role: HarmonicRole | null, quality: Quality | null): string {
+  if (role === "blue") return degree === "b3" ? "blue third" : "blue fifth";
+  if (role === "avoid" && degree === "11") return "fourth";
+  if (quality === "diminished-seventh" && degree === "6") return "diminished seventh";
+  const isChordTone = role === "third" || role === "fifth";
+  return (isChordTone ? CHORD_TONE_WORDS[degree] : undefined) ?? DEGREE_WORDS[degree];
+}
+
+const FINGERS: Readonly<Record<Finger, string>> = {
+  1: "thumb",
+  2: "second finger",
+  3: "third finger",
+  4: "fourth finger",
+  5: "little finger",
+};
+
+/** "thumb", "fourth finger". */
+export function fingerInWords(finger: Finger): string {
+  return FINGERS[finger];
+}
 
 const NEAR = 0.02;
 
