@@ -495,22 +495,26 @@ export const analysisSchema = z.object({
   warnings: z.array(warningSchema),
 });
 
-export type Analysis = z.infer<typeof analysisSchema>;
-export type Goal = z.infer<typeof goalSchema>;
-export type AnalyseOptions = z.infer<typeof optionsSchema>;
+/** An account is never changed once it is made. */
+type Frozen<T> = T extends object ? { readonly [K in keyof T]: Frozen<T[K]> } : T;
+
+export type Analysis = Frozen<z.infer<typeof analysisSchema>>;
+export type Goal = Frozen<z.infer<typeof goalSchema>>;
+export type AnalyseOptions = Frozen<z.infer<typeof optionsSchema>>;
 /** Options as a caller gives them: any of them may be left out. */
 export type AnalyseOptionsInput = z.input<typeof optionsSchema>;
-export type AccountNote = z.infer<typeof noteSchema>;
-export type AccountPlacement = z.infer<typeof placementSchema>;
+export type AccountNote = Frozen<z.infer<typeof noteSchema>>;
+export type AccountPlacement = Frozen<z.infer<typeof placementSchema>>;
+/** Not frozen: it is filled in step by step before it becomes part of an account. */
 export type HandFit = z.infer<typeof handFitSchema>;
-export type AccountPhrase = z.infer<typeof phraseSchema>;
-export type AccountRun = z.infer<typeof runSchema>;
-export type AccountMotif = z.infer<typeof motifSchema>;
+export type AccountPhrase = Frozen<z.infer<typeof phraseSchema>>;
+export type AccountRun = Frozen<z.infer<typeof runSchema>>;
+export type AccountMotif = Frozen<z.infer<typeof motifSchema>>;
 export type MotifViewpoint = (typeof MOTIF_VIEWPOINTS)[number];
 export type MotifRelation = (typeof MOTIF_RELATIONS)[number];
-export type ChorusSummary = z.infer<typeof chorusSchema>;
-export type RegisterSummary = z.infer<typeof registerSchema>;
-export type SwingSummary = z.infer<typeof swingSchema>;
-export type RhythmSummary = z.infer<typeof rhythmSchema>;
-export type Finding = z.infer<typeof findingSchema>;
+export type ChorusSummary = Frozen<z.infer<typeof chorusSchema>>;
+export type RegisterSummary = Frozen<z.infer<typeof registerSchema>>;
+export type SwingSummary = Frozen<z.infer<typeof swingSchema>>;
+export type RhythmSummary = Frozen<z.infer<typeof rhythmSchema>>;
+export type Finding = Frozen<z.infer<typeof findingSchema>>;
 export type FindingHeading = (typeof FINDING_HEADINGS)[number];

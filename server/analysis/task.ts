@@ -1,0 +1,90 @@
+/** What goes to an analysing worker and what comes back; both survive the way between threads. */
+import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
+import type { Tally } from "../corpus/tally.ts";
+
+export interface AnalysisTask {
+  readonly bytes: Uint8Array;
+  /** Chart text; null lets the take bring its own. */
+  readonly chart: string | null;
+  readonly options: AnalyseOptionsInput;
+}
+
+/** The few facts of an account that lists are made of, so that a list never opens accounts. */
+export interface AnalysisFacts {
+  readonly chartName: string | null;
+  readonly key: string;
+  readonly idiom: string;
+  readonly method: string;
+  readonly confidence: number;
+  readonly choruses: number;
+  readonly tempo: number | null;
+  readonly notes: number;
+  readonly soloNotes: number;
+  readonly seconds: number;
+  readonly warnings: number;
+  readonly swing: number | null;
+  /** Shares of solo notes in a placement and in stepwise runs, and of time at rest. */
+  readonly placementShare: number;
+  readonly runShare: number;
+  readonly rests: number;
+  readonly perSecond: number;
+  readonly low: number | null;
+  readonly high: number | null;
+  readonly motifs: number;
+  readonly phrases: number;
+}
+
+/** An analysis as it is stored: the account, and what lists, summaries and searches need of it. */
+export interface MadeAnalysis {
+  /** JSON, compressed. */
+  readonly account: Uint8Array;
+  readonly facts: AnalysisFacts;
+  readonly tallies: readonly Tally[];
+  /** The solo as `encodeLine` writes it. */
+  readonly line: Uint8Array;
+}
+
+export type AnalysisResult =
+  | ({ readonly ok: true } & MadeAnalysis)
+  | {
+      readonly ok: false;
+      readonly problem: {
+        readonly code: string;
+        readonly message: string;
+        readonly where: string | null;
+        readonly todo: string;
+      };
+    };
+
+export function factsOf(analysis: Analysis): AnalysisFacts {
+  return {
+    chartName: analysis.chart.name,
+    key: analysis.chart.key,
+    idiom: analysis.chart.idiom,
+    method: analysis.alignment.method,
+    confidence: analysis.alignment.confidence,
+    choruses: analysis.alignment.choruses,
+    tempo: analysis.alignment.tempo?.median ?? null,
+    notes: analysis.source.notes,
+    soloNotes: analysis.notes.filter((note) => note.solo).length,
+    seconds: analysis.source.seconds,
+    warnings: analysis.warnings.length,
+    swing: analysis.rhythm.swing?.median ?? null,
+    placementShare: analysis.handFit.share,
+    runShare: share(analysis, (chorus) => chorus.runShare),
+    rests: analysis.rhythm.rests,
+    perSecond: analysis.rhythm.density.perSecond,
+    low: analysis.register.low,
+    high: analysis.register.high,
+    motifs: analysis.motifs.length,
+    phrases: analysis.phrases.length,
+  };
+}
+
+/** A share of the choruses as a share of the take, weighted by their notes. */
+function share(analysis: Analysis, of: (chorus: Analysis["choruses"][number]) => number): number {
+  const notes = analysis.choruses.reduce((sum, chorus) => sum + chorus.notes, 0);
+  return notes === 0
+    ? 0
+    : analysis.choruses.reduce((sum, chorus) => sum + of(chorus) * chorus.notes, 0) / notes;
+}

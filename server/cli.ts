@@ -1,0 +1,153 @@
+/**
+ * `ledgerline analyse FILE... --chart CHART|--form NAME --key KEY [--shape NAME] [--format ...] [--out DIR]`.
+ * A bad file gets a line on standard error; the others are done; the exit code is then 1.
+ */
+import { existsSync } from "node:fs";
+import { mkdir, readFile, writeFile } from "node:fs/promises";
+import { basename, extname, isAbsolute, join, resolve } from "node:path";
+import { parseArgs } from "node:util";
+import type { AnalyseOptionsInput, Analysis } from "../src/account.ts";
+import { analyse } from "../src/analyse.ts";
+import { chartText, formChart } from "../src/chart/index.ts";
+import { accountText, annotatedScore, notesCsv, notesNdjson } from "../src/export/index.ts";
+import { describeProblem, Problem } from "../src/take/index.ts";
+
+const FORMATS = {
+  json: { ending: "json", write: (analysis: Analysis) => `${JSON.stringify(analysis)}\n` },
+  csv: { ending: "csv", write: notesCsv },
+  ndjson: { ending: "ndjson", write: notesNdjson },
+  text: { ending: "txt", write: accountText },
+  musicxml: { ending: "musicxml", write: annotatedScore },
+} as const;
+
+const USAGE = `ledgerline analyse FILE... --chart CHART | --form NAME --key KEY
+  [--shape NAME]... [--format ${Object.keys(FORMATS).join("|")}] [--out DIR]
+  [--method auto|notated|click|tracked|rubato] [--tempo N] [--solo-part ID] [--solo-hand right|left|both]
+
+CHART is chart text or the name of a file that holds it. Without a chart, the one that the file itself carries is used.`;
+
+try {
+  process.exitCode = await main(process.argv.slice(2));
+} catch (error) {
+  if (!(error instanceof Problem)) throw error;
+  console.error(describeProblem(error));
+  process.exitCode = 1;
+}
+
+async function main(args: string[]): Promise<number> {
+  const { values, positionals } = readArguments(args);
+  const [command, ...files] = positionals;
+  if (values.help || command === undefined) {
+    console.log(USAGE);
+    return command === undefined && !values.help ? 2 : 0;
+  }
+  if (command !== "analyse") {
+    throw new Problem(
+      "no-such-command",
+      `There is no command "${command}"`,
+      null,
+      "Say: ledgerline analyse FILE...",
+    );
+  }
+  if (files.length === 0) {
+    throw new Problem("file-missing", "No file was named", null, "Name one or more MIDI or MusicXML files.");
+  }
+  const format = FORMATS[values.format as keyof typeof FORMATS];
+  if (format === undefined) {
+    throw new Problem(
+      "no-such-format",
+      `There is no format "${values.format}"`,
+      "--format",
+      `Choose one of ${Object.keys(FORMATS).join(", ")}.`,
+    );
+  }
+  const chart = await chartFrom(values);
+  const out = values.out === undefined ? null : placeOf(values.out);
+  if (out !== null) await mkdir(out, { recursive: true });
+  let failures = 0;
+  for (const file of files) {
+    try {
+      const bytes = await readBytes(file);
+      const options = optionsFrom(values, basename(file));
+      const text = format.write(analyse(bytes, chart, options));
+      if (out === null) process.stdout.write(text);
+      else await writeFile(join(out, `${basename(file, extname(file))}.${format.ending}`), text);
+    } catch (error) {
+      if (!(error instanceof Problem)) throw error;
+      failures++;
+      console.error(`${file}: ${describeProblem(error)}`);
+    }
+  }
+  return failures > 0 ? 1 : 0;
+}
+
+function readArguments(args: string[]) {
+  try {
+    return parseArgs({
+      args,
+      allowPositionals: true,
+      options: {
+        chart: { type: "string" },
+        form: { type: "string" },
+        key: { type: "string" },
+        shape: { type: "string", multiple: true, default: [] },
+        format: { type: "string", default: "json" },
+        out: { type: "string" },
+        method: { type: "string" },
+        tempo: { type: "string" },
+        "solo-part": { type: "string" },
+        "solo-hand": { type: "string" },
+        help: { type: "boolean", short: "h", default: false },
+      },
+    });
+  } catch (error) {
+    throw new Problem("bad-argument", (error as Error).message, null, "See ledgerline --help.");
+  }
+}
+
+type Values = ReturnType<typeof readArguments>["values"];
+
+async function chartFrom(values: Values): Promise<string | null> {
+  if (values.chart !== undefined) {
+    const place = placeOf(values.chart);
+    return existsSync(place) && !values.chart.includes("|") ? readFile(place, "utf8") : values.chart;
+  }
+  if (values.form === undefined) return null;
+  if (values.key === undefined) {
+    throw new Problem("key-missing", "A form needs a key", "--key", "Say in which key, for example --key F.");
+  }
+  return chartText(formChart(values.form, values.key));
+}
+
+function optionsFrom(values: Values, name: string): AnalyseOptionsInput {
+  const given = {
+    name,
+    shapes: values.shape,
+    method: values.method,
+    tempo: values.tempo === undefined ? undefined : Number(values.tempo),
+    soloPart: values["solo-part"],
+    soloHand: values["solo-hand"],
+  };
+  return Object.fromEntries(
+    Object.entries(given).filter(([, value]) => value !== undefined),
+  ) as AnalyseOptionsInput;
+}
+
+async function readBytes(file: string): Promise<Uint8Array> {
+  try {
+    return new Uint8Array(await readFile(placeOf(file)));
+  } catch (error) {
+    const code = (error as { code?: string }).code;
+    throw new Problem(
+      code === "ENOENT" ? "no-such-file" : "unreadable-file",
+      code === "ENOENT" ? "There is no such file" : `The file cannot be opened (${code ?? "unknown"})`,
+      null,
+      "Check its name.",
+    );
+  }
+}
+
+/** npm runs commands in the project's folder; names are meant from where the user stands. */
+function placeOf(name: string): string {
+  return isAbsolute(name) ? name : resolve(process.env.INIT_CWD ?? process.cwd(), name);
+}

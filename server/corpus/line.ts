@@ -1,0 +1,79 @@
+/**
+ * A solo as a block of columns: what searching a corpus needs of each note, in a fixed layout that opens without
+ * parsing. Little-endian: count (uint32), then the columns one after the other.
+ */
+import type { Analysis } from "../../src/account.ts";
+import { DEGREES, type Degree } from "../../src/chart/index.ts";
+import type { Finger } from "../../src/take/index.ts";
+
+/** One note of a line, as far as a search looks at it. */
+export interface LineRow {
+  readonly id: string;
+  readonly pitch: number;
+  /** Seconds. */
+  readonly onset: number;
+  /** Quarter-note beats; null in rubato. */
+  readonly position: number | null;
+  readonly chorus: number;
+  readonly bar: number;
+  readonly beat: number | null;
+  readonly degree: Degree | null;
+  readonly finger: Finger | null;
+}
+
+const NO_DEGREE = 255;
+const BYTES_A_NOTE = 4 + 4 + 4 + 4 + 2 + 2 + 1 + 1 + 1;
+
+export function encodeLine(analysis: Analysis): Uint8Array {
+  const solo = analysis.notes.filter((note) => note.solo);
+  const n = solo.length;
+  const bytes = new Uint8Array(4 + n * BYTES_A_NOTE);
+  const view = new DataView(bytes.buffer);
+  view.setUint32(0, n, true);
+  const at = columnsOf(n);
+  solo.forEach((note, i) => {
+    view.setUint32(at.id + 4 * i, Number(note.id.slice(1)), true);
+    view.setFloat32(at.onset + 4 * i, note.onset, true);
+    view.setFloat32(at.position + 4 * i, note.position ?? Number.NaN, true);
+    view.setFloat32(at.beat + 4 * i, note.beat ?? Number.NaN, true);
+    view.setInt16(at.bar + 2 * i, note.bar, true);
+    view.setUint16(at.chorus + 2 * i, note.chorus, true);
+    view.setUint8(at.pitch + i, note.pitch);
+    view.setUint8(at.degree + i, note.degree === null ? NO_DEGREE : DEGREES.indexOf(note.degree));
+    view.setUint8(at.finger + i, note.finger ?? 0);
+  });
+  return bytes;
+}
+
+export function decodeLine(bytes: Uint8Array): LineRow[] {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const n = view.getUint32(0, true);
+  const at = columnsOf(n);
+  return Array.from({ length: n }, (_, i) => {
+    const position = view.getFloat32(at.position + 4 * i, true);
+    const beat = view.getFloat32(at.beat + 4 * i, true);
+    return {
+      id: `n${view.getUint32(at.id + 4 * i, true)}`,
+      pitch: view.getUint8(at.pitch + i),
+      onset: view.getFloat32(at.onset + 4 * i, true),
+      position: Number.isNaN(position) ? null : position,
+      chorus: view.getUint16(at.chorus + 2 * i, true),
+      bar: view.getInt16(at.bar + 2 * i, true),
+      beat: Number.isNaN(beat) ? null : beat,
+      degree: DEGREES[view.getUint8(at.degree + i)] ?? null,
+      finger: (view.getUint8(at.finger + i) || null) as Finger | null,
+    };
+  });
+}
+
+function columnsOf(n: number) {
+  const id = 4;
+  const onset = id + 4 * n;
+  const position = onset + 4 * n;
+  const beat = position + 4 * n;
+  const bar = beat + 4 * n;
+  const chorus = bar + 2 * n;
+  const pitch = chorus + 2 * n;
+  const degree = pitch + n;
+  return { id, onset, position, beat, bar, chorus, pitch, degree, finger: degree + n };
+}

@@ -1,0 +1,124 @@
+/** Errors in words, as `application/problem+json` (RFC 9457). */
+import type { ErrorRequestHandler, RequestHandler } from "express";
+import { MulterError } from "multer";
+import type { Logger } from "pino";
+import { z } from "zod";
+import { Problem } from "../src/take/index.ts";
+
+export const problemSchema = z.object({
+  type: z.string(),
+  title: z.string(),
+  status: z.int(),
+  code: z.string(),
+  detail: z.string(),
+  where: z.string().nullable(),
+  todo: z.string(),
+});
+
+/** A `Problem` that carries the HTTP status it answers with. */
+export class HttpProblem extends Problem {
+  readonly status: number;
+  constructor(status: number, code: string, message: string, where: string | null, todo: string) {
+    super(code, message, where, todo);
+    this.status = status;
+  }
+}
+
+export function notFound(what: string, id: string): HttpProblem {
+  return new HttpProblem(
+    404,
+    "not-found",
+    `There is no ${what} "${id}"`,
+    null,
+    "It may have been deleted; go back to the list and choose again.",
+  );
+}
+
+/** One sentence for what a schema refused, with the field it is in. */
+export function problemOfZod(error: z.ZodError, part: string): HttpProblem {
+  const issue = error.issues[0];
+  const where = [part, ...(issue?.path.map(String) ?? [])].join(".");
+  return new HttpProblem(
+    400,
+    "invalid-request",
+    `The request is not as expected: ${issue?.message ?? "unknown"}`,
+    where,
+    "Correct this field and send it again; /api/openapi.json says what is expected.",
+  );
+}
+
+export const noSuchPath: RequestHandler = (request) => {
+  throw new HttpProblem(
+    404,
+    "no-such-path",
+    `There is nothing at ${request.method} ${request.path}`,
+    null,
+    "See /api/openapi.json for what there is.",
+  );
+};
+
+export function errorHandler(log: Logger): ErrorRequestHandler {
+  return (error: unknown, request, response, next) => {
+    if (response.headersSent) {
+      next(error);
+      return;
+    }
+    const problem = asProblem(error);
+    if (problem.status >= 500) log.error({ err: error, path: request.path }, "request failed");
+    response
+      .status(problem.status)
+      .type("application/problem+json")
+      .send(
+        JSON.stringify({
+          type: "about:blank",
+          title: problem.message,
+          status: problem.status,
+          code: problem.code,
+          detail: problem.message,
+          where: problem.where,
+          todo: problem.todo,
+        }),
+      );
+  };
+}
+
+function asProblem(error: unknown): HttpProblem {
+  if (error instanceof HttpProblem) return error;
+  if (error instanceof Problem) {
+    return new HttpProblem(422, error.code, error.message, error.where, error.todo);
+  }
+  if (error instanceof MulterError) {
+    const tooLarge = error.code === "LIMIT_FILE_SIZE";
+    return new HttpProblem(
+      tooLarge ? 413 : 400,
+      tooLarge ? "file-too-large" : "invalid-upload",
+      tooLarge
+        ? "The file is larger than this service takes"
+        : `The upload could not be read: ${error.message}`,
+      error.field ?? null,
+      tooLarge ? "Send one solo, not a whole session; a solo is rarely over 1 MB." : "Send the form again.",
+    );
+  }
+  const status = statusOf(error);
+  if (status >= 400 && status < 500) {
+    return new HttpProblem(
+      status,
+      status === 413 ? "body-too-large" : "invalid-request",
+      error instanceof Error ? error.message : "The request could not be read",
+      null,
+      "Correct the request and send it again.",
+    );
+  }
+  return new HttpProblem(
+    500,
+    "internal",
+    "Something went wrong on our side",
+    null,
+    "Try again; nothing that you sent has been changed.",
+  );
+}
+
+function statusOf(error: unknown): number {
+  const status = (error as { status?: unknown } | null)?.status;
+  return typeof status === "number" ? status : 500;
+}

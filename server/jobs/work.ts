@@ -1,0 +1,148 @@
+/**
+ * Works on the items of jobs: takes messages, analyses in threads, stores each result once. A worker may be killed at
+ * any moment: an item's take, its account and its state are written in one transaction, under the item's own id, and
+ * the message is ended only after that.
+ */
+import { availableParallelism } from "node:os";
+import { Problem } from "../../src/take/index.ts";
+import { analysisKey } from "../analysis/analyst.ts";
+import type { Services } from "../services.ts";
+import { hasAnalysis, storeAnalysis } from "../store/analyses.ts";
+import { failItem, finishItem, type Item, strandedItems, takeItems } from "../store/corpora.ts";
+import { playerNamed } from "../store/named.ts";
+import { QUEUE, type Queue, type QueuedItem } from "./queue.ts";
+
+/** An item that was begun this often without an end takes its worker down each time; it is failed. */
+const MOST_ATTEMPTS = 5;
+const IDLE_MS = 250;
+/** How often items without a message are looked for. */
+const SWEEP_MS = 60_000;
+
+export interface Worker {
+  /** Finishes what is begun and stops. */
+  stop(): Promise<void>;
+}
+
+export function startWorker(services: Services, queue: Queue, threads = availableParallelism()): Worker {
+  const abort = new AbortController();
+  const wake = { now: () => {} };
+  abort.signal.addEventListener("abort", () => wake.now());
+  const done = loop(services, queue, threads * 2, abort.signal, wake);
+  return {
+    stop: async () => {
+      abort.abort();
+      await done;
+    },
+  };
+}
+
+async function loop(
+  services: Services,
+  queue: Queue,
+  most: number,
+  signal: AbortSignal,
+  wake: { now: () => void },
+): Promise<void> {
+  const running = new Set<Promise<void>>();
+  let swept = 0;
+  while (!signal.aborted) {
+    try {
+      if (Date.now() - swept > SWEEP_MS) {
+        swept = Date.now();
+        await sweep(services, queue);
+      }
+      const messages = running.size < most ? await queue.take(most - running.size + most) : [];
+      if (messages.length > 0) {
+        for (const task of await begin(services, queue, messages)) {
+          const ended: Promise<void> = task.finally(() => running.delete(ended));
+          running.add(ended);
+        }
+      }
+      if (running.size >= most) await Promise.race(running);
+      else if (messages.length === 0) await pause(IDLE_MS, wake);
+    } catch (error) {
+      services.log.warn({ err: error }, "the worker could not reach the queue; it tries again");
+      await pause(IDLE_MS * 4, wake);
+    }
+  }
+  await Promise.all(running);
+}
+
+async function begin(
+  services: Services,
+  queue: Queue,
+  messages: readonly QueuedItem[],
+): Promise<Promise<void>[]> {
+  const items = new Map(
+    (
+      await takeItems(
+        services.database,
+        messages.map((message) => message.item),
+      )
+    ).map((item) => [item.id, item]),
+  );
+  return messages.map(async ({ message, item: id }) => {
+    const item = items.get(id);
+    try {
+      if (item?.open) await analyseItem(services, item);
+      await queue.done([message]);
+    } catch (error) {
+      services.log.warn({ err: error, item: id }, "an item was not finished; it will be tried again");
+      await queue.again([message]).catch(() => {});
+    }
+  });
+}
+
+async function analyseItem(services: Services, item: Item): Promise<void> {
+  const { database, analyst } = services;
+  if (item.attempts > MOST_ATTEMPTS) {
+    await failItem(database, item.id, {
+      code: "gave-up",
+      message: `The analysis was begun ${MOST_ATTEMPTS} times and never ended`,
+      where: null,
+      todo: "Send a shorter excerpt, or report the file.",
+    });
+    return;
+  }
+  if (item.bytes === null || item.source === null) throw new Error(`item ${item.id} has lost its source`);
+  const options = { ...item.options, name: item.fileName };
+  try {
+    const key = analysisKey(item.source, item.chartText, options);
+    const made = (await hasAnalysis(database, key))
+      ? null
+      : await analyst.analyse({ bytes: item.bytes, chart: item.chartText, options });
+    await database.transaction(async (inside) => {
+      if (!(await finishItem(inside, item.id))) return;
+      if (made !== null) await storeAnalysis(inside, key, made);
+      const player = item.player === null ? null : await playerNamed(inside, item.player);
+      await inside.query(
+        `insert into takes (id, source, file_name, player_id, title, played_on, chart_text, options, tags, corpus_id,
+           analysis)
+         values ($1, $2, $3, $4, $5, $6::date, $7, $8::jsonb, $9::text[], $10, $11)`,
+        [
+          ...[item.id, item.source, item.fileName, player, item.title, item.date, item.chartText],
+          ...[JSON.stringify(options), [...item.tags], item.corpusId, key],
+        ],
+      );
+    });
+  } catch (error) {
+    if (!(error instanceof Problem)) throw error;
+    const { code, message, where, todo } = error;
+    await failItem(database, item.id, { code, message, where, todo });
+  }
+}
+
+async function sweep(services: Services, queue: Queue): Promise<void> {
+  const stranded = await strandedItems(services.database, QUEUE);
+  if (stranded.length > 0) await services.database.transaction((inside) => queue.add(inside, stranded));
+}
+
+function pause(ms: number, wake: { now: () => void }): Promise<void> {
+  return new Promise((done) => {
+    const timer = setTimeout(done, ms);
+    wake.now = () => {
+      clearTimeout(timer);
+      done();
+    };
+  });
+}

@@ -1,0 +1,85 @@
+/** Puts a route on Express: checks what comes in, calls the handler, sends what it answers. */
+import type { Express, Request, RequestHandler, Response } from "express";
+import multer from "multer";
+import type { z } from "zod";
+import { HttpProblem, problemOfZod } from "./errors.ts";
+import type { Answer, Route, UploadedFile } from "./route.ts";
+import type { Services } from "./services.ts";
+
+/** Largest file taken, in bytes. A solo of ten minutes is far below; the readers are tested up to here. */
+export const FILE_LIMIT = 64 * 1024 * 1024;
+
+const upload = multer({
+  storage: multer.memoryStorage(),
+  limits: { fileSize: FILE_LIMIT, files: 1, fields: 40, fieldSize: 1024 * 1024 },
+});
+
+export function mount(app: Express, routes: readonly Route[], services: Services): void {
+  for (const route of routes) {
+    const handlers: RequestHandler[] =
+      route.accepts === "form"
+        ? [upload.array("file"), handler(route, services)]
+        : [handler(route, services)];
+    app[route.method](`/api${route.path}`, ...handlers);
+  }
+}
+
+function handler(route: Route, services: Services): RequestHandler {
+  return async (request, response) => {
+    const answer = await route.handle({
+      params: check(route.params, request.params, "path"),
+      query: check(route.query, request.query, "query"),
+      body: route.accepts === "none" ? {} : check(route.body, bodyOf(route, request), "body"),
+      files: filesOf(request),
+      services,
+    });
+    await send(answer, request, response);
+  };
+}
+
+function check(schema: z.ZodType, value: unknown, part: string): unknown {
+  const result = schema.safeParse(value ?? {});
+  if (!result.success) throw problemOfZod(result.error, part);
+  return result.data;
+}
+
+function bodyOf(route: Route, request: Request): unknown {
+  if (route.accepts === "json" && request.body === undefined) {
+    throw new HttpProblem(
+      415,
+      "json-expected",
+      "The request has no JSON body",
+      "content-type",
+      "Send the body with content-type application/json.",
+    );
+  }
+  return request.body;
+}
+
+function filesOf(request: Request): UploadedFile[] {
+  const files = Array.isArray(request.files) ? request.files : [];
+  return files.map((file) => ({
+    // The name came as bytes that multer reads as Latin-1; browsers send UTF-8.
+    name: Buffer.from(file.originalname, "latin1").toString("utf8"),
+    bytes: new Uint8Array(file.buffer.buffer, file.buffer.byteOffset, file.buffer.byteLength),
+  }));
+}
+
+async function send(answer: Answer, request: Request, response: Response): Promise<void> {
+  if ("stream" in answer) {
+    await answer.stream(request, response);
+    return;
+  }
+  if ("json" in answer) {
+    if (answer.location !== undefined) response.location(answer.location);
+    response.status(answer.status).json(answer.json);
+    return;
+  }
+  if (!("body" in answer)) {
+    response.status(answer.status).end();
+    return;
+  }
+  response.status(answer.status).type(answer.type);
+  if (answer.fileName !== null) response.attachment(answer.fileName);
+  response.send(typeof answer.body === "string" ? answer.body : Buffer.from(answer.body));
+}

@@ -1,0 +1,25 @@
+/** `POST /analyse`: an account of a file that is not kept. */
+import { analysisSchema } from "../../src/account.ts";
+import { accountText } from "../analysis/analyst.ts";
+import { type Route, route } from "../route.ts";
+import { chartTextOf, formFields, oneFile, optionsOf } from "./fields.ts";
+
+export const analyseRoutes: readonly Route[] = [
+  route({
+    method: "post",
+    path: "/analyse",
+    summary: "Analyse a solo over a chart; nothing is stored",
+    accepts: "form",
+    body: formFields,
+    answers: { 200: { description: "the account", schema: analysisSchema } },
+    handle: async ({ body, files, services }) => {
+      const file = oneFile(files);
+      const { account } = await services.analyst.analyse({
+        bytes: file.bytes,
+        chart: await chartTextOf(body, services.database),
+        options: { ...optionsOf(body.options), name: file.name },
+      });
+      return { status: 200, type: "application/json", fileName: null, body: accountText(account) };
+    },
+  }),
+];

@@ -1,0 +1,88 @@
+/** Fields that several routes take, and how they become what the analysis wants. */
+import { z } from "zod";
+import { type AnalyseOptionsInput, optionsSchema } from "../../src/account.ts";
+import { chartText, formChart } from "../../src/chart/index.ts";
+import { HttpProblem, notFound, problemOfZod } from "../errors.ts";
+import type { UploadedFile } from "../route.ts";
+import type { Queryable } from "../store/database.ts";
+import { findRow } from "../store/named.ts";
+
+export const idParams = z.object({ id: z.string().min(1).max(100) });
+
+export const chartFields = z.object({
+  chart: z.string().max(20_000).optional().describe("chart text"),
+  form: z.string().max(60).optional().describe("a built-in form, see GET /forms"),
+  key: z.string().max(20).optional().describe("key of the form"),
+  chartId: z.string().max(100).optional().describe("a stored chart"),
+});
+
+export const formFields = chartFields.extend({
+  options: z.string().max(200_000).optional().describe("options as JSON, as in the account's schema"),
+});
+
+/** Chart text from whichever way the caller named it; null when the take must bring its own chart. */
+export async function chartTextOf(
+  fields: z.infer<typeof chartFields>,
+  database: Queryable,
+): Promise<string | null> {
+  if (fields.chart !== undefined && fields.chart.trim() !== "") return fields.chart;
+  if (fields.chartId !== undefined && fields.chartId !== "") {
+    const chart = await findRow(database, "charts", fields.chartId);
+    if (chart === null) throw notFound("chart", fields.chartId);
+    return chart.text;
+  }
+  if (fields.form !== undefined && fields.form !== "") {
+    if (fields.key === undefined || fields.key === "") {
+      throw new HttpProblem(
+        400,
+        "key-missing",
+        "A form needs a key",
+        "key",
+        'Say in which key, for example "F".',
+      );
+    }
+    return chartText(formChart(fields.form, fields.key));
+  }
+  return null;
+}
+
+export function optionsOf(text: string | undefined): AnalyseOptionsInput {
+  if (text === undefined || text.trim() === "") return {};
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+  } catch (error) {
+    throw new HttpProblem(
+      400,
+      "options-not-json",
+      `The options are not JSON: ${(error as Error).message}`,
+      "options",
+      'Send an object, for example {"tempo":120}.',
+    );
+  }
+  return checkOptions(value);
+}
+
+/** The options that were given, checked, without the defaults of those that were not. */
+export function checkOptions(value: unknown): AnalyseOptionsInput {
+  const result = optionsSchema.partial().safeParse(value);
+  if (!result.success) throw problemOfZod(result.error, "options");
+  const given = new Set(Object.keys(value as object));
+  return Object.fromEntries(
+    Object.entries(result.data).filter(([name]) => given.has(name)),
+  ) as AnalyseOptionsInput;
+}
+
+export function oneFile(files: readonly UploadedFile[]): UploadedFile {
+  const file = files[0];
+  if (file === undefined) {
+    throw new HttpProblem(
+      400,
+      "file-missing",
+      "There is no file in the form",
+      "file",
+      "Send a MIDI or MusicXML file in the field named file.",
+    );
+  }
+  return file;
+}

@@ -1,0 +1,57 @@
+/** `GET /forms`: the built-in forms. `POST /chart`: reads chart text without keeping it. */
+import { z } from "zod";
+import { chartText, FORMS, keyName, parseChart } from "../../src/chart/index.ts";
+import { HttpProblem } from "../errors.ts";
+import { type Route, route } from "../route.ts";
+import { chartFields, chartTextOf } from "./fields.ts";
+
+const formSchema = z.object({
+  id: z.string(),
+  name: z.string(),
+  bars: z.int(),
+  mode: z.enum(["major", "minor"]),
+});
+
+export const formRoutes: readonly Route[] = [
+  route({
+    method: "get",
+    path: "/forms",
+    summary: "Built-in forms",
+    answers: { 200: { description: "forms", schema: z.object({ forms: z.array(formSchema) }) } },
+    example: {},
+    handle: async () => ({
+      status: 200,
+      json: { forms: FORMS.map(({ id, name, bars, mode }) => ({ id, name, bars, mode })) },
+    }),
+  }),
+  route({
+    method: "post",
+    path: "/chart",
+    summary: "Read a chart, and print it back in the house style",
+    body: chartFields,
+    answers: {
+      200: {
+        description: "the chart",
+        schema: z.object({ text: z.string(), key: z.string(), bars: z.int(), name: z.string().nullable() }),
+      },
+    },
+    example: { body: { form: "blues-basic", key: "F" } },
+    handle: async ({ body, services }) => {
+      const text = await chartTextOf(body, services.database);
+      if (text === null) {
+        throw new HttpProblem(
+          400,
+          "chart-missing",
+          "There is no chart in the request",
+          "chart",
+          "Send chart text, or a form and a key.",
+        );
+      }
+      const chart = parseChart(text);
+      return {
+        status: 200,
+        json: { text: chartText(chart), key: keyName(chart.key), bars: chart.bars.length, name: chart.name },
+      };
+    },
+  }),
+];

@@ -1,0 +1,15 @@
+/** All routes below `/api`, one file a resource. */
+import type { Route } from "../route.ts";
+import { analyseRoutes } from "./analyse.ts";
+import { formRoutes } from "./forms.ts";
+import { healthRoutes } from "./health.ts";
+import { namedRoutes } from "./named.ts";
+import { takeRoutes } from "./takes.ts";
+
+export const routes: readonly Route[] = [
+  ...healthRoutes,
+  ...analyseRoutes,
+  ...takeRoutes,
+  ...namedRoutes,
+  ...formRoutes,
+];

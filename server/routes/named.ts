@@ -1,0 +1,155 @@
+/** `/players`, `/charts`, `/shapes`: list, create, read, change, delete, restore. One pattern, three resources. */
+import { z } from "zod";
+import { handShapeSchema } from "../../src/account.ts";
+import { chartText, parseChart } from "../../src/chart/index.ts";
+import { checkShape } from "../../src/hands/index.ts";
+import { notFound } from "../errors.ts";
+import { type Route, route } from "../route.ts";
+import type { Queryable } from "../store/database.ts";
+import { changeRow, createRow, deleteRow, findRow, type Kind, listRows, restoreRow } from "../store/named.ts";
+import { deletePlayer, restorePlayer } from "../store/players.ts";
+import { idParams } from "./fields.ts";
+
+interface Resource {
+  readonly kind: Kind;
+  readonly one: string;
+  readonly row: z.ZodType;
+  readonly create: z.ZodObject;
+  /** Throws a `Problem` when the values are not sound; answers them as they are to be stored. */
+  readonly check: (values: Record<string, unknown>) => Record<string, unknown>;
+  readonly example: Record<string, unknown>;
+  readonly remove?: (database: Queryable, id: string) => Promise<boolean>;
+  readonly restore?: (database: Queryable, id: string) => Promise<boolean>;
+}
+
+const name = z.string().trim().min(1).max(200);
+
+const RESOURCES: readonly Resource[] = [
+  {
+    kind: "players",
+    one: "player",
+    row: z.object({ id: z.string(), name: z.string(), note: z.string() }),
+    create: z.object({ name, note: z.string().max(2000).default("") }),
+    check: (values) => values,
+    example: { name: "Example player" },
+    remove: deletePlayer,
+    restore: restorePlayer,
+  },
+  {
+    kind: "charts",
+    one: "chart",
+    row: z.object({ id: z.string(), name: z.string(), text: z.string() }),
+    create: z.object({ name, text: z.string().min(1).max(20_000) }),
+    check: (values) =>
+      values.text === undefined ? values : { ...values, text: chartText(parseChart(String(values.text))) },
+    example: { name: "Example chart", text: "key: F\n| F7 | Bb7 | C7 | F7 |" },
+  },
+  {
+    kind: "shapes",
+    one: "shape",
+    row: z.object({ id: z.string(), name: z.string(), shape: handShapeSchema }),
+    create: z.object({ name, shape: handShapeSchema }),
+    check: (values) => {
+      if (values.shape !== undefined) checkShape(handShapeSchema.parse(values.shape));
+      return values;
+    },
+    example: {
+      name: "three notes",
+      shape: {
+        name: "three notes",
+        fingers: [1, 2, 3],
+        semitones: [0, 2, 4],
+        anchorFinger: 1,
+        anchorDegrees: [{ degree: "1", qualities: [] }],
+      },
+    },
+  },
+];
+
+export const namedRoutes: readonly Route[] = RESOURCES.flatMap(routesOf);
+
+function routesOf({ kind, one, row, create, check, example, remove, restore }: Resource): Route[] {
+  return [
+    route({
+      method: "get",
+      path: `/${kind}`,
+      summary: `All ${kind}`,
+      answers: { 200: { description: kind, schema: z.object({ [kind]: z.array(row) }) } },
+      example: {},
+      handle: async ({ services }) => ({
+        status: 200,
+        json: { [kind]: await listRows(services.database, kind) },
+      }),
+    }),
+    route({
+      method: "post",
+      path: `/${kind}`,
+      summary: `Create a ${one}`,
+      body: create,
+      answers: { 201: { description: `the ${one}`, schema: row } },
+      example: { body: example },
+      handle: async ({ body, services }) => {
+        const values = check(body as Record<string, unknown>);
+        const id = await createRow(services.database, kind, values as never);
+        return {
+          status: 201,
+          json: await findRow(services.database, kind, id),
+          location: `/api/${kind}/${id}`,
+        };
+      },
+    }),
+    route({
+      method: "get",
+      path: `/${kind}/:id`,
+      summary: `One ${one}`,
+      params: idParams,
+      answers: { 200: { description: `the ${one}`, schema: row } },
+      handle: async ({ params, services }) => {
+        const found = await findRow(services.database, kind, params.id);
+        if (found === null) throw notFound(one, params.id);
+        return { status: 200, json: found };
+      },
+    }),
+    route({
+      method: "patch",
+      path: `/${kind}/:id`,
+      summary: `Change a ${one}`,
+      params: idParams,
+      body: create.partial(),
+      answers: { 200: { description: `the ${one}`, schema: row } },
+      handle: async ({ params, body, services }) => {
+        if ((await findRow(services.database, kind, params.id)) === null) throw notFound(one, params.id);
+        await changeRow(services.database, kind, params.id, check(body as Record<string, unknown>) as never);
+        return { status: 200, json: await findRow(services.database, kind, params.id) };
+      },
+    }),
+    route({
+      method: "delete",
+      path: `/${kind}/:id`,
+      summary: `Delete a ${one}; it can be restored for a while`,
+      params: idParams,
+      answers: { 204: { description: "deleted" } },
+      handle: async ({ params, services }) => {
+        const done = remove
+          ? await remove(services.database, params.id)
+          : await deleteRow(services.database, kind, params.id);
+        if (!done) throw notFound(one, params.id);
+        return { status: 204 };
+      },
+    }),
+    route({
+      method: "post",
+      path: `/${kind}/:id/restore`,
+      summary: `Bring back a deleted ${one}`,
+      params: idParams,
+      answers: { 200: { description: `the ${one}`, schema: row } },
+      handle: async ({ params, services }) => {
+        const done = restore
+          ? await restore(services.database, params.id)
+          : await restoreRow(services.database, kind, params.id);
+        if (!done) throw notFound(`deleted ${one}`, params.id);
+        return { status: 200, json: await findRow(services.database, kind, params.id) };
+      },
+    }),
+  ];
+}

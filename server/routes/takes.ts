@@ -1,0 +1,338 @@
+/** `/takes`: keep a take, read its account in every form, change what it was analysed with, delete it with a way back. */
+import { z } from "zod";
+import { type Analysis, analysisSchema } from "../../src/account.ts";
+import { annotatedScore, notesCsv, notesNdjson, soloMidi } from "../../src/export/index.ts";
+import { accountText, openAccount } from "../analysis/analyst.ts";
+import { HttpProblem, notFound } from "../errors.ts";
+import { type Route, route } from "../route.ts";
+import type { Services } from "../services.ts";
+import { findRow, playerNamed } from "../store/named.ts";
+import {
+  changeTake,
+  createTake,
+  deleteTake,
+  findAccount,
+  findSource,
+  findTake,
+  listTakes,
+  type PlayerOfTake,
+  restoreTake,
+  type StoredTake,
+} from "../store/takes.ts";
+import {
+  chartFields,
+  chartTextOf,
+  checkOptions,
+  formFields,
+  idParams,
+  oneFile,
+  optionsOf,
+} from "./fields.ts";
+
+const date = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "a date is written 2026-03-01");
+
+export const takeSchema = z.object({
+  id: z.string(),
+  title: z.string(),
+  player: z.string().nullable(),
+  playerId: z.string().nullable(),
+  date: z.string().nullable(),
+  fileName: z.string(),
+  tags: z.array(z.string()),
+  demo: z.boolean(),
+  chartName: z.string().nullable(),
+  key: z.string(),
+  choruses: z.int(),
+  notes: z.int(),
+  method: z.string(),
+  confidence: z.number(),
+  tempo: z.number().nullable(),
+  seconds: z.number(),
+  createdAt: z.string(),
+});
+
+const takeWithAnalysis = z.object({ take: takeSchema, analysis: analysisSchema });
+
+const example = { params: { id: "demo" } };
+
+export const takeRoutes: readonly Route[] = [
+  route({
+    method: "post",
+    path: "/takes",
+    summary: "Keep a take and analyse it",
+    accepts: "form",
+    body: formFields.extend({
+      player: z.string().trim().max(200).optional().describe("name of the player; made when new"),
+      playerId: z.string().max(100).optional(),
+      title: z.string().trim().max(200).optional(),
+      date: z.union([date, z.literal("")]).optional(),
+      tags: z.string().max(1000).optional().describe("separated by commas"),
+    }),
+    answers: { 201: { description: "the take and its account", schema: takeWithAnalysis } },
+    handle: async ({ body, files, services }) => {
+      const file = oneFile(files);
+      const chartText = await chartTextOf(body, services.database);
+      const options = optionsOf(body.options);
+      const id = await createTake(services.database, services.analyst, {
+        bytes: file.bytes,
+        fileName: file.name,
+        player: await playerOf(body, services),
+        title: body.title || titleOf(file.name),
+        date: body.date || null,
+        chartText,
+        options,
+        tags: tagsOf(body.tags),
+        demo: false,
+      });
+      return { status: 201, json: await whole(services, id), location: `/api/takes/${id}` };
+    },
+  }),
+  route({
+    method: "get",
+    path: "/takes",
+    summary: "All takes, newest first",
+    query: z.object({ player: z.string().max(100).optional(), tag: z.string().max(100).optional() }),
+    answers: { 200: { description: "takes", schema: z.object({ takes: z.array(takeSchema) }) } },
+    example: {},
+    handle: async ({ query, services }) => ({
+      status: 200,
+      json: {
+        takes: (await listTakes(services.database, { playerId: query.player, tag: query.tag })).map(shown),
+      },
+    }),
+  }),
+  route({
+    method: "get",
+    path: "/takes/:id",
+    summary: "One take",
+    params: idParams,
+    answers: { 200: { description: "the take", schema: takeSchema } },
+    example,
+    handle: async ({ params, services }) => ({
+      status: 200,
+      json: shown(await required(services, params.id)),
+    }),
+  }),
+  route({
+    method: "get",
+    path: "/takes/:id/analysis",
+    summary: "The account of a take",
+    params: idParams,
+    answers: { 200: { description: "the account", schema: analysisSchema } },
+    example,
+    handle: async ({ params, services }) => ({
+      status: 200,
+      type: "application/json",
+      fileName: null,
+      body: accountText(await account(services, params.id)),
+    }),
+  }),
+  route({
+    method: "get",
+    path: "/takes/:id/source",
+    summary: "The file as it came",
+    params: idParams,
+    answers: { 200: { description: "the bytes", type: "application/octet-stream" } },
+    example,
+    handle: async ({ params, services }) => {
+      const take = await required(services, params.id);
+      const bytes = await findSource(services.database, take.id);
+      if (bytes === null) throw notFound("take", params.id);
+      return { status: 200, type: "application/octet-stream", fileName: take.fileName, body: bytes };
+    },
+  }),
+  route({
+    method: "get",
+    path: "/takes/:id/notes",
+    summary: "Every note as a table",
+    params: idParams,
+    query: z.object({ format: z.enum(["json", "csv", "ndjson"]).default("json") }),
+    answers: { 200: { description: "notes", type: "text/csv" } },
+    example,
+    handle: async ({ params, query, services }) => {
+      const analysis = openAccount(await account(services, params.id));
+      switch (query.format) {
+        case "json":
+          return { status: 200, json: { notes: analysis.notes } };
+        case "csv":
+          return { status: 200, type: "text/csv", fileName: `${params.id}.csv`, body: notesCsv(analysis) };
+        case "ndjson":
+          return {
+            status: 200,
+            type: "application/x-ndjson",
+            fileName: `${params.id}.ndjson`,
+            body: notesNdjson(analysis),
+          };
+      }
+    },
+  }),
+  route({
+    method: "get",
+    path: "/takes/:id/score.musicxml",
+    summary: "The solo as notation, with chords, fingering and roles",
+    params: idParams,
+    answers: { 200: { description: "MusicXML", type: "application/vnd.recordare.musicxml+xml" } },
+    example,
+    handle: async ({ params, services }) => ({
+      status: 200,
+      type: "application/vnd.recordare.musicxml+xml",
+      fileName: `${params.id}.musicxml`,
+      body: annotatedScore(openAccount(await account(services, params.id))),
+    }),
+  }),
+  route({
+    method: "get",
+    path: "/takes/:id/solo.mid",
+    summary: "The solo alone as MIDI",
+    params: idParams,
+    answers: { 200: { description: "MIDI", type: "audio/midi" } },
+    example,
+    handle: async ({ params, services }) => ({
+      status: 200,
+      type: "audio/midi",
+      fileName: `${params.id}.mid`,
+      body: soloMidi(openAccount(await account(services, params.id))),
+    }),
+  }),
+  route({
+    method: "patch",
+    path: "/takes/:id",
+    summary: "Change a take; a new chart, anchor or option analyses it anew",
+    params: idParams,
+    body: chartFields.extend({
+      anchors: z.array(z.unknown()).optional(),
+      options: z.record(z.string(), z.unknown()).optional(),
+      title: z.string().trim().min(1).max(200).optional(),
+      player: z.string().trim().max(200).nullable().optional(),
+      date: date.nullable().optional(),
+      tags: z.array(z.string().max(60)).max(40).optional(),
+    }),
+    answers: { 200: { description: "the take and its account", schema: takeWithAnalysis } },
+    example: { ...example, body: { tags: ["demo"] } },
+    handle: async ({ params, body, services }) => {
+      const take = await required(services, params.id);
+      const given = { ...body.options, ...(body.anchors === undefined ? {} : { anchors: body.anchors }) };
+      const chartText = await chartTextOf(body, services.database);
+      await changeTake(services.database, services.analyst, take, {
+        title: body.title,
+        date: body.date,
+        tags: body.tags,
+        playerId:
+          body.player === undefined
+            ? undefined
+            : body.player === null || body.player === ""
+              ? null
+              : await playerNamed(services.database, body.player),
+        chartText: chartText === null ? undefined : chartText,
+        options: checkOptions(given),
+      });
+      return { status: 200, json: await whole(services, take.id) };
+    },
+  }),
+  route({
+    method: "delete",
+    path: "/takes/:id",
+    summary: "Delete a take; it can be restored for a while",
+    params: idParams,
+    answers: { 204: { description: "deleted" } },
+    handle: async ({ params, services }) => {
+      if (!(await deleteTake(services.database, params.id))) throw notFound("take", params.id);
+      return { status: 204 };
+    },
+  }),
+  route({
+    method: "post",
+    path: "/takes/:id/restore",
+    summary: "Bring back a deleted take",
+    params: idParams,
+    answers: { 200: { description: "the take", schema: takeSchema } },
+    handle: async ({ params, services }) => {
+      if (!(await restoreTake(services.database, params.id))) throw notFound("deleted take", params.id);
+      return { status: 200, json: shown(await required(services, params.id)) };
+    },
+  }),
+];
+
+/** A take as lists and pages show it. */
+export function shown(take: StoredTake): z.infer<typeof takeSchema> {
+  const { chartName, key, choruses, soloNotes, method, confidence, tempo, seconds } = take.facts;
+  const { id, title, player, playerId, date, fileName, tags, demo, createdAt } = take;
+  return {
+    id,
+    title,
+    player,
+    playerId,
+    date,
+    fileName,
+    tags: [...tags],
+    demo,
+    chartName,
+    key,
+    choruses,
+    notes: soloNotes,
+    method,
+    confidence,
+    tempo,
+    seconds,
+    createdAt,
+  };
+}
+
+async function required(services: Services, id: string): Promise<StoredTake> {
+  const take = await findTake(services.database, id);
+  if (take === null) throw notFound("take", id);
+  return take;
+}
+
+/** The compressed account of a take; a problem when there is no such take. */
+export async function account(services: Services, id: string): Promise<Uint8Array> {
+  const found = await findAccount(services.database, id);
+  if (found === null) throw notFound("take", id);
+  return found;
+}
+
+async function whole(
+  services: Services,
+  id: string,
+): Promise<{ take: z.infer<typeof takeSchema>; analysis: Analysis }> {
+  return {
+    take: shown(await required(services, id)),
+    analysis: openAccount(await account(services, id)),
+  };
+}
+
+async function playerOf(
+  body: { readonly player?: string | undefined; readonly playerId?: string | undefined },
+  services: Services,
+): Promise<PlayerOfTake> {
+  if (body.playerId) {
+    if ((await findRow(services.database, "players", body.playerId)) === null) {
+      throw new HttpProblem(
+        422,
+        "no-such-player",
+        `There is no player "${body.playerId}"`,
+        "playerId",
+        "Choose a player from the list or give a name.",
+      );
+    }
+    return { id: body.playerId };
+  }
+  return body.player ? { name: body.player } : null;
+}
+
+/** "march-blues_2.mid" -> "march blues 2". */
+function titleOf(fileName: string): string {
+  return (
+    fileName
+      .replace(/\.[^.]+$/, "")
+      .replace(/[-_]+/g, " ")
+      .trim() || "Untitled take"
+  );
+}
+
+function tagsOf(text: string | undefined): string[] {
+  return (text ?? "")
+    .split(",")
+    .map((tag) => tag.trim())
+    .filter((tag) => tag !== "");
+}

@@ -1,0 +1,103 @@
+/** Opens the store, loads the demo corpus into a new one, and listens. */
+import { once } from "node:events";
+import type { Server } from "node:http";
+import type { AddressInfo } from "node:net";
+import pino, { type Logger } from "pino";
+import { Problem } from "../src/take/index.ts";
+import { isLoopback } from "./access.ts";
+import { createAnalyst } from "./analysis/analyst.ts";
+import { createApp } from "./app.ts";
+import { loadDemo } from "./demo.ts";
+import type { Services } from "./services.ts";
+import { openDatabase } from "./store/database.ts";
+import { migrate } from "./store/migrations.ts";
+import { purgeDeleted, refreshAnalyses } from "./store/takes.ts";
+
+/** How long a deletion can be undone, in minutes. */
+const UNDO_MINUTES = 30;
+
+export interface StartOptions {
+  readonly host?: string;
+  /** 0 takes any free port. */
+  readonly port: number;
+  /** Folder of the embedded database; null keeps everything in memory. */
+  readonly dataDir: string | null;
+  /** PostgreSQL server to use in place of the embedded database. */
+  readonly databaseUrl?: string | undefined;
+  /** Load the demo corpus into an empty store; true by default. */
+  readonly demo?: boolean;
+  readonly log?: Logger;
+}
+
+export interface RunningServer {
+  readonly url: string;
+  readonly services: Services;
+  close(): Promise<void>;
+}
+
+/** Throws a `Problem` when the address may not be served or is taken. */
+export async function startServer(options: StartOptions): Promise<RunningServer> {
+  const host = options.host ?? "127.0.0.1";
+  if (!isLoopback(host)) {
+    throw new Problem(
+      "not-loopback",
+      `The service does not listen on ${host}: others could reach it there without a token`,
+      "host",
+      "Use 127.0.0.1.",
+    );
+  }
+  const log = options.log ?? pino({ level: "warn" });
+  const database = await openDatabase({ url: options.databaseUrl, folder: options.dataDir });
+  await migrate(database);
+  const analyst = createAnalyst();
+  const services: Services = { database, analyst, log };
+  if (options.demo ?? true) await loadDemo(services);
+  const server = createApp(services).listen(options.port, host);
+  try {
+    await once(server, "listening");
+  } catch (error) {
+    await analyst.close();
+    await database.close();
+    throw portProblem(error, options.port);
+  }
+  const background = keepHouse(services);
+  const { port } = server.address() as AddressInfo;
+  return {
+    url: `http://${host.includes(":") ? `[${host}]` : host}:${port}`,
+    services,
+    close: async () => {
+      clearInterval(background);
+      await closeServer(server);
+      await analyst.close();
+      await database.close();
+    },
+  };
+}
+
+function keepHouse(services: Services): NodeJS.Timeout {
+  const { database, analyst, log } = services;
+  void refreshAnalyses(database, analyst, (id, error) =>
+    log.warn({ err: error, take: id }, "not analysed anew"),
+  ).catch((error) => log.warn({ err: error }, "analyses not refreshed"));
+  const purge = () =>
+    purgeDeleted(database, UNDO_MINUTES).catch((error) =>
+      log.warn({ err: error }, "deleted rows not purged"),
+    );
+  void purge();
+  return setInterval(purge, 10 * 60_000).unref();
+}
+
+async function closeServer(server: Server): Promise<void> {
+  server.closeAllConnections();
+  await new Promise<void>((done) => server.close(() => done()));
+}
+
+function portProblem(error: unknown, port: number): unknown {
+  if ((error as { code?: string }).code !== "EADDRINUSE") return error;
+  return new Problem(
+    "port-taken",
+    `Port ${port} is in use by another program`,
+    "PORT",
+    "Stop that program, or start with another port: PORT=4001 npm start.",
+  );
+}

@@ -1,0 +1,266 @@
+/** Corpora, the jobs that fill them, and the items of a job. */
+import { randomUUID } from "node:crypto";
+import type { AnalyseOptionsInput } from "../../src/account.ts";
+import type { Database, Queryable } from "./database.ts";
+
+export interface Corpus {
+  readonly id: string;
+  readonly name: string;
+  readonly note: string;
+  readonly takes: number;
+  readonly waiting: number;
+  readonly failed: number;
+}
+
+export interface Job {
+  readonly id: string;
+  readonly corpusId: string;
+  readonly state: "waiting" | "running" | "done" | "cancelled";
+  readonly total: number;
+  readonly done: number;
+  readonly failed: number;
+  readonly cancelled: number;
+  /** Seconds since the job was made, or that it took. */
+  readonly seconds: number;
+}
+
+/** A file to be analysed, or the reason why it cannot be. */
+export interface NewItem {
+  readonly fileName: string;
+  readonly title: string;
+  readonly player: string | null;
+  readonly date: string | null;
+  readonly chartText: string | null;
+  readonly options: AnalyseOptionsInput;
+  readonly tags: readonly string[];
+  readonly source: { readonly sha256: string; readonly bytes: Uint8Array } | null;
+  readonly problem: ItemProblem | null;
+}
+
+export interface ItemProblem {
+  readonly code: string;
+  readonly message: string;
+  readonly where: string | null;
+  readonly todo: string;
+}
+
+export interface Item {
+  readonly id: string;
+  readonly corpusId: string;
+  readonly fileName: string;
+  readonly title: string;
+  readonly player: string | null;
+  readonly date: string | null;
+  readonly chartText: string | null;
+  readonly options: AnalyseOptionsInput;
+  readonly tags: readonly string[];
+  readonly source: string | null;
+  readonly bytes: Uint8Array | null;
+  readonly attempts: number;
+  /** True when the item is to be worked on: still waiting, and its job not cancelled. */
+  readonly open: boolean;
+}
+
+export interface Failure extends ItemProblem {
+  readonly item: string;
+  readonly job: string;
+  readonly fileName: string;
+}
+
+const CORPUS = `select c.id, c.name, c.note,
+    (select count(*)::int from takes t where t.corpus_id = c.id and t.deleted_at is null) as takes,
+    (select count(*)::int from items i where i.corpus_id = c.id and i.state = 'waiting') as waiting,
+    (select count(*)::int from items i where i.corpus_id = c.id and i.state = 'failed') as failed
+  from corpora c where c.deleted_at is null`;
+
+export function listCorpora(database: Queryable): Promise<Corpus[]> {
+  return database.query<Corpus>(`${CORPUS} order by lower(c.name), c.id`);
+}
+
+export async function findCorpus(database: Queryable, id: string): Promise<Corpus | null> {
+  return (await database.query<Corpus>(`${CORPUS} and c.id = $1`, [id]))[0] ?? null;
+}
+
+export async function createCorpus(
+  database: Queryable,
+  values: { readonly name: string; readonly note: string },
+): Promise<string> {
+  const id = randomUUID();
+  await database.query("insert into corpora (id, name, note) values ($1, $2, $3)", [
+    id,
+    values.name,
+    values.note,
+  ]);
+  return id;
+}
+
+/** Hides the corpus and its takes with one time stamp. */
+export async function deleteCorpus(database: Queryable, id: string): Promise<boolean> {
+  const rows = await database.query(
+    `with gone as (update corpora set deleted_at = now() where id = $1 and deleted_at is null returning id, deleted_at),
+       takes_gone as (update takes t set deleted_at = gone.deleted_at from gone
+         where t.corpus_id = gone.id and t.deleted_at is null),
+       jobs_gone as (update jobs j set cancelled = true from gone where j.corpus_id = gone.id)
+     select id from gone`,
+    [id],
+  );
+  return rows.length > 0;
+}
+
+/**
+ * Writes a job with all its items in one go; `enqueue` is called inside the same transaction, so that an item is
+ * never without its message. Items that are known to be bad are failed at once.
+ */
+export async function createJob(
+  database: Database,
+  corpusId: string,
+  items: readonly NewItem[],
+  enqueue: (inside: Queryable, ids: readonly string[]) => Promise<void>,
+): Promise<string> {
+  const job = randomUUID();
+  await database.transaction(async (inside) => {
+    await inside.query("insert into jobs (id, corpus_id, total) values ($1, $2, $3)", [
+      job,
+      corpusId,
+      items.length,
+    ]);
+    const good: string[] = [];
+    for (const [place, item] of items.entries()) {
+      const id = randomUUID();
+      if (item.source !== null) {
+        await inside.query("insert into sources (sha256, bytes) values ($1, $2) on conflict do nothing", [
+          item.source.sha256,
+          item.source.bytes,
+        ]);
+      }
+      await inside.query(
+        `insert into items (id, job_id, corpus_id, place, file_name, source, title, player, played_on, chart_text,
+           options, tags, state, problem, finished_at)
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9::date, $10, $11::jsonb, $12::text[], $13::text, $14::jsonb,
+           case when $13::text = 'failed' then now() end)`,
+        [
+          ...[id, job, corpusId, place, item.fileName, item.source?.sha256 ?? null, item.title, item.player],
+          ...[item.date, item.chartText, JSON.stringify(item.options), [...item.tags]],
+          ...[
+            item.problem === null ? "waiting" : "failed",
+            item.problem === null ? null : JSON.stringify(item.problem),
+          ],
+        ],
+      );
+      if (item.problem === null) good.push(id);
+    }
+    await enqueue(inside, good);
+    await finishJob(inside, job);
+  });
+  return job;
+}
+
+export async function findJob(database: Queryable, id: string): Promise<Job | null> {
+  const rows = await database.query<Job>(
+    `select j.id, j.corpus_id as "corpusId", j.total, n.done, n.failed, n.cancelled,
+       case when j.cancelled then 'cancelled' when n.waiting = 0 then 'done'
+         when n.waiting = j.total then 'waiting' else 'running' end as state,
+       extract(epoch from coalesce(j.finished_at, now()) - j.created_at)::float8 as seconds
+     from jobs j cross join lateral (
+       select count(*) filter (where state = 'done')::int as done, count(*) filter (where state = 'failed')::int as failed,
+         count(*) filter (where state = 'cancelled')::int as cancelled,
+         count(*) filter (where state = 'waiting')::int as waiting
+       from items i where i.job_id = j.id) n
+     where j.id = $1`,
+    [id],
+  );
+  return rows[0] ?? null;
+}
+
+/** Stops what is still waiting; what is done stays. False when there is no such job. */
+export async function cancelJob(database: Database, id: string): Promise<boolean> {
+  return database.transaction(async (inside) => {
+    const rows = await inside.query("update jobs set cancelled = true where id = $1 returning id", [id]);
+    await inside.query(
+      "update items set state = 'cancelled', finished_at = now() where job_id = $1 and state = 'waiting'",
+      [id],
+    );
+    await finishJob(inside, id);
+    return rows.length > 0;
+  });
+}
+
+/** The items of these ids with their sources, counting one more attempt for each that is still open. */
+export async function takeItems(database: Queryable, ids: readonly string[]): Promise<Item[]> {
+  await database.query(
+    "update items set attempts = attempts + 1 where id = any($1::text[]) and state = 'waiting'",
+    [[...ids]],
+  );
+  return database.query<Item>(
+    `select i.id, i.corpus_id as "corpusId", i.file_name as "fileName", i.title, i.player,
+       to_char(i.played_on, 'YYYY-MM-DD') as date, i.chart_text as "chartText", i.options, i.tags, i.source, s.bytes,
+       i.attempts, (i.state = 'waiting' and not j.cancelled and c.deleted_at is null) as open
+     from items i join jobs j on j.id = i.job_id join corpora c on c.id = i.corpus_id
+       left join sources s on s.sha256 = i.source
+     where i.id = any($1::text[])`,
+    [[...ids]],
+  );
+}
+
+export async function failItem(database: Database, id: string, problem: ItemProblem): Promise<void> {
+  await database.transaction(async (inside) => {
+    const rows = await inside.query<{ job: string }>(
+      `update items set state = 'failed', problem = $2::jsonb, finished_at = now()
+       where id = $1 and state = 'waiting' returning job_id as job`,
+      [id, JSON.stringify(problem)],
+    );
+    if (rows[0] !== undefined) await finishJob(inside, rows[0].job);
+  });
+}
+
+/** Marks an item done; false when another worker was first. Called in the transaction that stores its take. */
+export async function finishItem(inside: Queryable, id: string): Promise<boolean> {
+  const rows = await inside.query<{ job: string }>(
+    `update items set state = 'done', problem = null, finished_at = now()
+     where id = $1 and state = 'waiting' returning job_id as job`,
+    [id],
+  );
+  if (rows[0] === undefined) return false;
+  await finishJob(inside, rows[0].job);
+  return true;
+}
+
+export function listFailures(database: Queryable, corpusId: string): Promise<Failure[]> {
+  return database.query<Failure>(
+    `select i.id as item, i.job_id as job, i.file_name as "fileName", i.problem->>'code' as code,
+       i.problem->>'message' as message, i.problem->>'where' as where, i.problem->>'todo' as todo
+     from items i where i.corpus_id = $1 and i.state = 'failed' order by i.finished_at, i.place`,
+    [corpusId],
+  );
+}
+
+/** The file of an item as it came, or null. */
+export async function itemSource(
+  database: Queryable,
+  id: string,
+): Promise<{ readonly fileName: string; readonly bytes: Uint8Array } | null> {
+  const rows = await database.query<{ fileName: string; bytes: Uint8Array }>(
+    `select i.file_name as "fileName", s.bytes from items i join sources s on s.sha256 = i.source where i.id = $1`,
+    [id],
+  );
+  return rows[0] ?? null;
+}
+
+/** Items that wait although no message is left for them: their retries ran out while no worker lived. */
+export async function strandedItems(database: Queryable, queue: string): Promise<string[]> {
+  const rows = await database.query<{ id: string }>(
+    `select i.id from items i join jobs j on j.id = i.job_id
+     where i.state = 'waiting' and not j.cancelled
+       and i.id not in (select q.data->>'item' from pgboss.job q where q.name = $1 and q.state < 'completed')`,
+    [queue],
+  );
+  return rows.map((row) => row.id);
+}
+
+async function finishJob(inside: Queryable, job: string): Promise<void> {
+  await inside.query(
+    `update jobs set finished_at = now() where id = $1 and finished_at is null
+       and not exists (select 1 from items where job_id = $1 and state = 'waiting')`,
+    [job],
+  );
+}

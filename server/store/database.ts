@@ -1,0 +1,85 @@
+/**
+ * One small driver for both stores: the embedded database (PGlite, a folder) and a PostgreSQL server. The same SQL
+ * runs on both.
+ */
+import { mkdir } from "node:fs/promises";
+import { PGlite } from "@electric-sql/pglite";
+import pg from "pg";
+
+export interface Queryable {
+  /** Rows of one statement; `values` fill $1, $2, ... */
+  query<Row = Record<string, unknown>>(text: string, values?: readonly unknown[]): Promise<Row[]>;
+}
+
+export interface Database extends Queryable {
+  readonly kind: "embedded" | "server";
+  /** Several statements without values, as migrations of the queue are. Rows of the last one. */
+  script(text: string): Promise<Record<string, unknown>[]>;
+  /** All or nothing; what `work` throws is thrown on after the roll-back. */
+  transaction<T>(work: (inside: Queryable) => Promise<T>): Promise<T>;
+  close(): Promise<void>;
+}
+
+/** Opens the PostgreSQL server at `url`, or the embedded database in `folder` (made when missing; null: in memory). */
+export async function openDatabase(place: {
+  readonly url?: string | undefined;
+  readonly folder?: string | null;
+}): Promise<Database> {
+  return place.url === undefined || place.url === ""
+    ? openEmbedded(place.folder ?? null)
+    : openServer(place.url);
+}
+
+async function openEmbedded(folder: string | null): Promise<Database> {
+  if (folder !== null) await mkdir(folder, { recursive: true });
+  const pglite = folder === null ? new PGlite() : new PGlite(folder);
+  await pglite.waitReady;
+  const over = (client: {
+    query: (text: string, values?: unknown[]) => Promise<{ rows: unknown[] }>;
+  }): Queryable => ({
+    query: async <Row>(text: string, values: readonly unknown[] = []) =>
+      (await client.query(text, [...values])).rows as Row[],
+  });
+  return {
+    kind: "embedded",
+    ...over(pglite),
+    script: async (text) => ((await pglite.exec(text)).at(-1)?.rows ?? []) as Record<string, unknown>[],
+    transaction: <T>(work: (inside: Queryable) => Promise<T>) =>
+      pglite.transaction((inside) => work(over(inside))) as Promise<T>,
+    close: () => pglite.close(),
+  };
+}
+
+async function openServer(url: string): Promise<Database> {
+  const pool = new pg.Pool({ connectionString: url, max: 10 });
+  const over = (client: pg.Pool | pg.PoolClient): Queryable => ({
+    query: async <Row>(text: string, values: readonly unknown[] = []) =>
+      (await client.query(text, [...values])).rows as Row[],
+  });
+  return {
+    kind: "server",
+    ...over(pool),
+    script: async (text) => {
+      const results: unknown = await pool.query(text);
+      const last = (Array.isArray(results) ? results.at(-1) : results) as {
+        rows?: Record<string, unknown>[];
+      };
+      return last.rows ?? [];
+    },
+    transaction: async <T>(work: (inside: Queryable) => Promise<T>) => {
+      const client = await pool.connect();
+      try {
+        await client.query("begin");
+        const result = await work(over(client));
+        await client.query("commit");
+        return result;
+      } catch (error) {
+        await client.query("rollback");
+        throw error;
+      } finally {
+        client.release();
+      }
+    },
+    close: () => pool.end(),
+  };
+}

@@ -1,0 +1,78 @@
+/** The tables, step by step. A step that has landed is never changed; a new one is added. */
+import type { Database } from "./database.ts";
+
+const STEPS: readonly (readonly string[])[] = [
+  [
+    // Things done once in the life of a store.
+    `create table marks (name text primary key)`,
+    `create table players (
+       id text primary key, name text not null, note text not null default '',
+       created_at timestamptz not null default now(), deleted_at timestamptz)`,
+    `create table charts (
+       id text primary key, name text not null, text text not null,
+       created_at timestamptz not null default now(), deleted_at timestamptz)`,
+    `create table shapes (
+       id text primary key, name text not null, shape jsonb not null,
+       created_at timestamptz not null default now(), deleted_at timestamptz)`,
+    // Sources are kept as they came, by content.
+    `create table sources (sha256 text primary key, bytes bytea not null, created_at timestamptz not null default now())`,
+    // An analysis is a pure function of its key (source, chart, options, version): a row that can be made again.
+    `create table analyses (
+       key text primary key, version text not null, facts jsonb not null, account bytea not null,
+       created_at timestamptz not null default now())`,
+    `create table takes (
+       id text primary key, source text not null references sources(sha256), file_name text not null,
+       player_id text references players(id), title text not null, played_on date, chart_text text,
+       options jsonb not null default '{}', tags text[] not null default '{}', demo boolean not null default false,
+       analysis text not null references analyses(key),
+       created_at timestamptz not null default now(), deleted_at timestamptz)`,
+    `create index takes_player on takes (player_id)`,
+    `create index takes_source on takes (source)`,
+    `create index takes_analysis on takes (analysis)`,
+  ],
+  [
+    `create table corpora (
+       id text primary key, name text not null, note text not null default '',
+       created_at timestamptz not null default now(), deleted_at timestamptz)`,
+    `alter table takes add column corpus_id text references corpora(id)`,
+    `create index takes_corpus on takes (corpus_id)`,
+    `create table jobs (
+       id text primary key, corpus_id text not null references corpora(id) on delete cascade,
+       cancelled boolean not null default false, total int not null,
+       created_at timestamptz not null default now(), finished_at timestamptz)`,
+    // One row a file of a job; the take that comes of it has the same id, so that it cannot come twice.
+    `create table items (
+       id text primary key, job_id text not null references jobs(id) on delete cascade,
+       corpus_id text not null references corpora(id) on delete cascade,
+       place int not null, file_name text not null, source text references sources(sha256),
+       title text not null, player text, played_on date, chart_text text, options jsonb not null, tags text[] not null,
+       state text not null default 'waiting' check (state in ('waiting', 'done', 'failed', 'cancelled')),
+       attempts int not null default 0, problem jsonb, finished_at timestamptz)`,
+    `create index items_job on items (job_id, state)`,
+    `create index items_corpus on items (corpus_id, state)`,
+    `create index items_source on items (source)`,
+    // What corpus summaries are made of: notes of an analysis by chord and role.
+    `create table tallies (
+       key text not null references analyses(key) on delete cascade, chord text not null, role text not null,
+       line_role text not null, notes int not null)`,
+    `create index tallies_key on tallies (key)`,
+    // Pitches and positions of the solo, compact, for searching a corpus without opening accounts.
+    `create table lines (
+       key text primary key references analyses(key) on delete cascade, line bytea not null)`,
+  ],
+];
+
+/** Brings the store to the newest step. Safe to call by several processes at once on a PostgreSQL server. */
+export async function migrate(database: Database): Promise<void> {
+  await database.query("create table if not exists migrations (step int primary key)");
+  await database.transaction(async (inside) => {
+    await inside.query("lock table migrations in exclusive mode");
+    const done = await inside.query<{ step: number }>("select step from migrations");
+    const landed = new Set(done.map((row) => row.step));
+    for (const [step, statements] of STEPS.entries()) {
+      if (landed.has(step)) continue;
+      for (const statement of statements) await inside.query(statement);
+      await inside.query("insert into migrations (step) values ($1)", [step]);
+    }
+  });
+}

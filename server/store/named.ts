@@ -1,0 +1,113 @@
+/** Players, charts and the teacher's own shapes: small rows with a name, deleted with a way back. */
+import { randomUUID } from "node:crypto";
+import type { HandShape } from "../../src/hands/shape.ts";
+import type { Queryable } from "./database.ts";
+
+export interface Player {
+  readonly id: string;
+  readonly name: string;
+  readonly note: string;
+}
+
+export interface StoredChart {
+  readonly id: string;
+  readonly name: string;
+  readonly text: string;
+}
+
+export interface StoredShape {
+  readonly id: string;
+  readonly name: string;
+  readonly shape: HandShape;
+}
+
+interface Kinds {
+  players: Player;
+  charts: StoredChart;
+  shapes: StoredShape;
+}
+
+export type Kind = keyof Kinds;
+
+const COLUMNS: Record<Kind, readonly string[]> = {
+  players: ["name", "note"],
+  charts: ["name", "text"],
+  shapes: ["name", "shape"],
+};
+
+export async function listRows<K extends Kind>(database: Queryable, kind: K): Promise<Kinds[K][]> {
+  return database.query<Kinds[K]>(
+    `select id, ${COLUMNS[kind].join(", ")} from ${kind} where deleted_at is null order by lower(name), id`,
+  );
+}
+
+export async function findRow<K extends Kind>(
+  database: Queryable,
+  kind: K,
+  id: string,
+): Promise<Kinds[K] | null> {
+  const rows = await database.query<Kinds[K]>(
+    `select id, ${COLUMNS[kind].join(", ")} from ${kind} where id = $1 and deleted_at is null`,
+    [id],
+  );
+  return rows[0] ?? null;
+}
+
+export async function createRow<K extends Kind>(
+  database: Queryable,
+  kind: K,
+  values: Omit<Kinds[K], "id"> & { readonly id?: string },
+): Promise<string> {
+  const id = values.id ?? randomUUID();
+  const columns = COLUMNS[kind];
+  await database.query(
+    `insert into ${kind} (id, ${columns.join(", ")}) values ($1, ${columns.map((_, i) => `$${i + 2}`).join(", ")})`,
+    [id, ...columns.map((column) => columnValue(values, column))],
+  );
+  return id;
+}
+
+export async function changeRow<K extends Kind>(
+  database: Queryable,
+  kind: K,
+  id: string,
+  change: Partial<Omit<Kinds[K], "id">>,
+): Promise<void> {
+  for (const column of COLUMNS[kind]) {
+    if (!(column in change) || (change as Record<string, unknown>)[column] === undefined) continue;
+    await database.query(`update ${kind} set ${column} = $2 where id = $1`, [
+      id,
+      columnValue(change, column),
+    ]);
+  }
+}
+
+export async function deleteRow(database: Queryable, kind: Kind, id: string): Promise<boolean> {
+  const rows = await database.query(
+    `update ${kind} set deleted_at = now() where id = $1 and deleted_at is null returning id`,
+    [id],
+  );
+  return rows.length > 0;
+}
+
+export async function restoreRow(database: Queryable, kind: Kind, id: string): Promise<boolean> {
+  const rows = await database.query(
+    `update ${kind} set deleted_at = null where id = $1 and deleted_at is not null returning id`,
+    [id],
+  );
+  return rows.length > 0;
+}
+
+/** The player of that name, made when there is none. */
+export async function playerNamed(database: Queryable, name: string): Promise<string> {
+  const rows = await database.query<{ id: string }>(
+    "select id from players where lower(name) = lower($1) and deleted_at is null order by created_at limit 1",
+    [name],
+  );
+  return rows[0]?.id ?? createRow(database, "players", { name, note: "" });
+}
+
+function columnValue(values: object, column: string): unknown {
+  const value = (values as Record<string, unknown>)[column];
+  return column === "shape" ? JSON.stringify(value) : value;
+}

@@ -1,0 +1,242 @@
+/** Takes: a source, a chart, options, and the analysis that follows from them. */
+import { randomUUID } from "node:crypto";
+import type { AnalyseOptionsInput } from "../../src/account.ts";
+import { ANALYSIS_VERSION } from "../../src/analyse.ts";
+import { type Analyst, analysisKey, sha256 } from "../analysis/analyst.ts";
+import type { AnalysisFacts } from "../analysis/task.ts";
+import { hasAnalysis, storeAnalysis } from "./analyses.ts";
+import type { Database, Queryable } from "./database.ts";
+import { playerNamed } from "./named.ts";
+
+export interface StoredTake {
+  readonly id: string;
+  readonly source: string;
+  readonly fileName: string;
+  readonly playerId: string | null;
+  readonly player: string | null;
+  readonly title: string;
+  /** ISO date or null. */
+  readonly date: string | null;
+  /** Chart text as given; null when the take brought its own. */
+  readonly chartText: string | null;
+  readonly options: AnalyseOptionsInput;
+  readonly tags: readonly string[];
+  readonly demo: boolean;
+  readonly facts: AnalysisFacts;
+  readonly createdAt: string;
+}
+
+/** A known player, a name (made when new, once the analysis has succeeded), or nobody. */
+export type PlayerOfTake = { readonly id: string } | { readonly name: string } | null;
+
+export interface NewTake {
+  /** Chosen by the caller only for the demo corpus, whose links should not change. */
+  readonly id?: string;
+  readonly bytes: Uint8Array;
+  readonly fileName: string;
+  readonly player: PlayerOfTake;
+  readonly title: string;
+  readonly date: string | null;
+  readonly chartText: string | null;
+  readonly options: AnalyseOptionsInput;
+  readonly tags: readonly string[];
+  readonly demo: boolean;
+}
+
+const COLUMNS = `
+  t.id, t.source, t.file_name as "fileName", t.player_id as "playerId", p.name as player, t.title,
+  to_char(t.played_on, 'YYYY-MM-DD') as date, t.chart_text as "chartText", t.options, t.tags, t.demo, a.facts,
+  to_char(t.created_at at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') as "createdAt"`;
+
+const FROM = `from takes t join analyses a on a.key = t.analysis
+  left join players p on p.id = t.player_id and p.deleted_at is null`;
+
+export async function listTakes(
+  database: Queryable,
+  filter: { readonly playerId?: string | undefined; readonly tag?: string | undefined } = {},
+): Promise<StoredTake[]> {
+  return database.query<StoredTake>(
+    `select ${COLUMNS} ${FROM}
+     where t.deleted_at is null and ($1::text is null or t.player_id = $1) and ($2::text is null or $2 = any(t.tags))
+     order by t.played_on desc nulls last, t.created_at desc, t.id`,
+    [filter.playerId ?? null, filter.tag ?? null],
+  );
+}
+
+export async function findTake(database: Queryable, id: string): Promise<StoredTake | null> {
+  const rows = await database.query<StoredTake>(
+    `select ${COLUMNS} ${FROM} where t.id = $1 and t.deleted_at is null`,
+    [id],
+  );
+  return rows[0] ?? null;
+}
+
+/** The compressed account of a take, or null when there is no such take. */
+export async function findAccount(database: Queryable, takeId: string): Promise<Uint8Array | null> {
+  const rows = await database.query<{ account: Uint8Array }>(
+    `select a.account from takes t join analyses a on a.key = t.analysis where t.id = $1 and t.deleted_at is null`,
+    [takeId],
+  );
+  return rows[0]?.account ?? null;
+}
+
+export async function findSource(database: Queryable, takeId: string): Promise<Uint8Array | null> {
+  const rows = await database.query<{ bytes: Uint8Array }>(
+    `select s.bytes from takes t join sources s on s.sha256 = t.source where t.id = $1 and t.deleted_at is null`,
+    [takeId],
+  );
+  return rows[0]?.bytes ?? null;
+}
+
+/** Analyses first and stores after, so that a bad file changes nothing. Throws the analysis's `Problem`. */
+export async function createTake(database: Database, analyst: Analyst, take: NewTake): Promise<string> {
+  const source = sha256(take.bytes);
+  const options = { ...take.options, name: take.fileName };
+  const analysis = await ensureAnalysis(database, analyst, source, take.bytes, take.chartText, options);
+  const id = take.id ?? randomUUID();
+  await database.transaction(async (inside) => {
+    const playerId = await playerIdOf(inside, take.player);
+    await inside.query("insert into sources (sha256, bytes) values ($1, $2) on conflict do nothing", [
+      source,
+      take.bytes,
+    ]);
+    await inside.query(
+      `insert into takes (id, source, file_name, player_id, title, played_on, chart_text, options, tags, demo, analysis)
+       values ($1, $2, $3, $4, $5, $6::date, $7, $8::jsonb, $9::text[], $10, $11)`,
+      [
+        id,
+        source,
+        take.fileName,
+        playerId,
+        take.title,
+        take.date,
+        take.chartText,
+        JSON.stringify(options),
+        [...take.tags],
+        take.demo,
+        analysis,
+      ],
+    );
+  });
+  return id;
+}
+
+export interface TakeChange {
+  readonly title?: string | undefined;
+  readonly date?: string | null | undefined;
+  readonly playerId?: string | null | undefined;
+  readonly tags?: readonly string[] | undefined;
+  readonly chartText?: string | null | undefined;
+  readonly options?: AnalyseOptionsInput | undefined;
+}
+
+/** Changes what is given; a changed chart or option is analysed anew before anything is stored. */
+export async function changeTake(
+  database: Database,
+  analyst: Analyst,
+  take: StoredTake,
+  change: TakeChange,
+): Promise<void> {
+  const chartText = change.chartText === undefined ? take.chartText : change.chartText;
+  const options = { ...take.options, ...change.options };
+  const bytes = await findSource(database, take.id);
+  if (bytes === null) throw new Error(`take ${take.id} has lost its source`);
+  const analysis = await ensureAnalysis(database, analyst, take.source, bytes, chartText, options);
+  await database.query(
+    `update takes set title = $2, played_on = $3::date, player_id = $4, tags = $5::text[], chart_text = $6,
+       options = $7::jsonb, analysis = $8 where id = $1`,
+    [
+      take.id,
+      change.title ?? take.title,
+      change.date === undefined ? take.date : change.date,
+      change.playerId === undefined ? take.playerId : change.playerId,
+      [...(change.tags ?? take.tags)],
+      chartText,
+      JSON.stringify(options),
+      analysis,
+    ],
+  );
+}
+
+/** Hides a take; `restoreTake` brings it back until `purgeDeleted` has been. False when there is no such take. */
+export async function deleteTake(database: Queryable, id: string): Promise<boolean> {
+  const rows = await database.query(
+    "update takes set deleted_at = now() where id = $1 and deleted_at is null returning id",
+    [id],
+  );
+  return rows.length > 0;
+}
+
+export async function restoreTake(database: Queryable, id: string): Promise<boolean> {
+  const rows = await database.query(
+    "update takes set deleted_at = null where id = $1 and deleted_at is not null returning id",
+    [id],
+  );
+  return rows.length > 0;
+}
+
+/** Removes for good what was deleted longer ago than `minutes`, with sources and analyses that nothing uses. */
+export async function purgeDeleted(database: Database, minutes: number): Promise<void> {
+  await database.transaction(async (inside) => {
+    const before = `now() - make_interval(mins => $1)`;
+    await inside.query(`delete from takes where deleted_at < ${before}`, [minutes]);
+    await inside.query(
+      `delete from players p where deleted_at < ${before} and not exists (select 1 from takes t where t.player_id = p.id)`,
+      [minutes],
+    );
+    await inside.query(`delete from corpora where deleted_at < ${before}`, [minutes]);
+    await inside.query(`delete from charts where deleted_at < ${before}`, [minutes]);
+    await inside.query(`delete from shapes where deleted_at < ${before}`, [minutes]);
+    await inside.query(
+      "delete from analyses a where not exists (select 1 from takes t where t.analysis = a.key)",
+    );
+    await inside.query(
+      `delete from sources s where not exists (select 1 from takes t where t.source = s.sha256)
+         and not exists (select 1 from items i where i.source = s.sha256)`,
+    );
+  });
+}
+
+/** Makes again every analysis that an older version made; the old account stays readable until its successor stands. */
+export async function refreshAnalyses(
+  database: Database,
+  analyst: Analyst,
+  report: (id: string, error: unknown) => void,
+): Promise<number> {
+  const stale = await database.query<{ id: string }>(
+    `select t.id from takes t join analyses a on a.key = t.analysis where a.version <> $1 and t.deleted_at is null`,
+    [ANALYSIS_VERSION],
+  );
+  let made = 0;
+  for (const { id } of stale) {
+    try {
+      const take = await findTake(database, id);
+      if (take === null) continue;
+      await changeTake(database, analyst, take, {});
+      made++;
+    } catch (error) {
+      report(id, error);
+    }
+  }
+  return made;
+}
+
+async function playerIdOf(inside: Queryable, player: PlayerOfTake): Promise<string | null> {
+  if (player === null) return null;
+  return "id" in player ? player.id : playerNamed(inside, player.name);
+}
+
+async function ensureAnalysis(
+  database: Database,
+  analyst: Analyst,
+  source: string,
+  bytes: Uint8Array,
+  chartText: string | null,
+  options: AnalyseOptionsInput,
+): Promise<string> {
+  const key = analysisKey(source, chartText, options);
+  if (await hasAnalysis(database, key)) return key;
+  const made = await analyst.analyse({ bytes, chart: chartText, options });
+  await database.transaction((inside) => storeAnalysis(inside, key, made));
+  return key;
+}

@@ -1,0 +1,154 @@
+/** The solo as notation: what was played, with chord symbols, degrees, fingering and noteheads that tell roles. */
+import type { AccountNote, Analysis } from "../account.ts";
+import { parseKey } from "../chart/index.ts";
+import type { HarmonicRole } from "../harmony/roles.ts";
+import { Problem } from "../take/index.ts";
+import { fifthsOf } from "./key-signature.ts";
+import { EMPTY_BAR, EMPTY_NOTE, type ScoreBar, type ScoreModel, type ScoreNote } from "./score-model.ts";
+import { writeMusicXml } from "./write-musicxml.ts";
+
+/** Divides into triplets, sixteenths and thirty-seconds. */
+const TICKS = 48;
+const BARS_A_LINE = 4;
+/** A key held for this share of the way to the next note is written up to it: pianists do not hold to the last tick. [practice] */
+const LEGATO = 0.55;
+/** A slide's first key is written as a grace note when it is shorter than this, in quarter-note beats. [practice] */
+const GRACE_BEATS = 0.3;
+/** From this median ratio on the page says that eighths are swung. [practice] */
+const SWUNG = 1.15;
+
+/** Roles by the shape of the notehead, so that a page in black ink tells them apart. */
+export const ROLE_NOTEHEADS: Readonly<Record<HarmonicRole, ScoreNote["notehead"]>> = {
+  root: "normal",
+  third: "normal",
+  fifth: "normal",
+  seventh: "normal",
+  tension: "diamond",
+  blue: "triangle",
+  avoid: "x",
+  outside: "circle-x",
+};
+
+/** Annotated MusicXML of the solo. Throws `Problem("no-beats")` for a take in rubato, which has no note values. */
+export function annotatedScore(analysis: Analysis): string {
+  return writeMusicXml(scoreOf(analysis));
+}
+
+/** The same page as a model, before it is written. Throws as `annotatedScore` does. */
+export function scoreOf(analysis: Analysis): ScoreModel {
+  const { chart, alignment } = analysis;
+  if (alignment.method === "rubato") {
+    throw new Problem(
+      "no-beats",
+      "This take was played without a beat, so its notes have no note values to print",
+      null,
+      "Tap or pin the beat first, or read the take on the chorus page.",
+    );
+  }
+  const barTicks = Math.round((chart.meter.beats * 4 * TICKS) / chart.meter.unit);
+  const timed = timedNotes(analysis);
+  const firstTick = timed.reduce((least, note) => Math.min(least, note.tick), 0);
+  const pickupBars = Math.ceil(-firstTick / barTicks);
+  const lastTick = timed.reduce((most, note) => Math.max(most, note.tick + Math.max(1, note.ticks)), 0);
+  const wholeBars = Math.max(alignment.choruses * chart.bars.length, Math.ceil(lastTick / barTicks));
+  const key = parseKey(chart.key);
+  return {
+    title: analysis.source.title ?? analysis.source.name,
+    ticksPerQuarter: TICKS,
+    parts: [{ id: "P1", name: "Solo", staves: 1, program: 0 }],
+    meters: [{ tick: 0, ...chart.meter }],
+    keys: [{ tick: 0, fifths: fifthsOf(key), mode: key.mode }],
+    tempos:
+      alignment.tempo === null
+        ? []
+        : [{ tick: 0, quartersPerMinute: Math.round(alignment.tempo.median * 10) / 10 }],
+    swing: (analysis.rhythm.swing?.median ?? 1) >= SWUNG ? { first: 2, second: 1, unit: "eighth" } : null,
+    texts: [],
+    pedal: [],
+    bars: barsOf(analysis, timed, barTicks, pickupBars, wholeBars),
+  };
+}
+
+interface TimedNote {
+  readonly note: AccountNote;
+  /** From the first bar line of the first chorus; negative in a pickup. */
+  readonly tick: number;
+  readonly ticks: number;
+  readonly grace: boolean;
+}
+
+function timedNotes(analysis: Analysis): TimedNote[] {
+  const solo = analysis.notes.filter((note) => note.solo && note.position !== null && note.beats !== null);
+  const onsets = [...new Set(solo.map((note) => Math.round(note.position! * TICKS)))].sort((a, b) => a - b);
+  const next = new Map(onsets.map((onset, i) => [onset, onsets[i + 1] ?? null]));
+  return solo.map((note) => {
+    const tick = Math.round(note.position! * TICKS);
+    const grace = note.slide !== null && note.beats! < GRACE_BEATS;
+    return { note, tick, ticks: grace ? 0 : writtenTicks(note.beats!, tick, next.get(tick) ?? null), grace };
+  });
+}
+
+function writtenTicks(beats: number, tick: number, next: number | null): number {
+  const held = beats * TICKS;
+  const room = next === null ? Number.POSITIVE_INFINITY : next - tick;
+  if (room <= TICKS * 2 && held >= room * LEGATO) return room;
+  const eighths = Math.max(1, Math.round(held / (TICKS / 2))) * (TICKS / 2);
+  return Math.min(eighths, room);
+}
+
+function barsOf(
+  analysis: Analysis,
+  timed: readonly TimedNote[],
+  barTicks: number,
+  pickupBars: number,
+  wholeBars: number,
+): ScoreBar[] {
+  const { chart } = analysis;
+  const byBar = new Map<number, TimedNote[]>();
+  for (const note of timed) {
+    const bar = Math.floor(note.tick / barTicks);
+    const list = byBar.get(bar);
+    if (list === undefined) byBar.set(bar, [note]);
+    else list.push(note);
+  }
+  const bars: ScoreBar[] = [];
+  for (let bar = -pickupBars; bar < wholeBars; bar++) {
+    const inForm = ((bar % chart.bars.length) + chart.bars.length) % chart.bars.length;
+    const chorus = Math.floor(bar / chart.bars.length) + 1;
+    const top = bar >= 0 && inForm === 0;
+    bars.push({
+      ...EMPTY_BAR,
+      number: bar < 0 ? "0" : String(bar + 1),
+      ticks: barTicks,
+      implicit: bar < 0,
+      heading: top && chorus <= analysis.alignment.choruses ? `Chorus ${chorus}` : null,
+      newLine: bar > 0 && inForm % BARS_A_LINE === 0,
+      close:
+        bar === wholeBars - 1 ? "final" : inForm === chart.bars.length - 1 && bar >= 0 ? "double" : "plain",
+      chords:
+        bar < 0
+          ? []
+          : chart.bars[inForm]!.chords.map((chord) => ({
+              tick: Math.round(((chord.beat - 1) * barTicks) / chart.meter.beats),
+              text: chord.symbol,
+            })),
+      notes: (byBar.get(bar) ?? []).map((timedNote) => scoreNote(timedNote, bar * barTicks)),
+    });
+  }
+  return bars;
+}
+
+function scoreNote({ note, tick, ticks, grace }: TimedNote, barStart: number): ScoreNote {
+  return {
+    ...EMPTY_NOTE,
+    id: note.id,
+    tick: tick - barStart,
+    ticks,
+    spelling: note.spelling,
+    velocity: note.velocity,
+    grace: grace ? "acciaccatura" : null,
+    fingering: note.finger === null ? [] : [{ finger: note.finger, substitution: false, alternate: false }],
+    notehead: note.role === null ? "normal" : ROLE_NOTEHEADS[note.role],
+    lyrics: note.degree === null ? [] : [note.degree],
+  };
+}

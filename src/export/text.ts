@@ -1,0 +1,62 @@
+/** The account as plain text for a terminal: what a teacher reads in a minute, then every note. */
+import type { Analysis } from "../account.ts";
+
+export function accountText(analysis: Analysis): string {
+  const { source, chart, alignment } = analysis;
+  const solo = analysis.notes.filter((note) => note.solo);
+  const lines = [
+    `${source.name}: ${solo.length} solo notes of ${source.notes}, ${clock(source.seconds)}`,
+    `Chart: ${chart.name ?? "untitled"} in ${chart.key}, ${chart.bars.length} bars, ${chart.meter.beats}/${chart.meter.unit}`,
+    `Bars: ${alignment.method}, ${count(alignment.choruses, "chorus", "choruses")}${tempoWords(analysis)}, sure to ${percent(alignment.confidence)}`,
+    `Hand: ${percent(analysis.handFit.share)} of notes in a placement`,
+    "",
+  ];
+  for (const warning of analysis.warnings) {
+    lines.push(`Note: ${warning.message}${warning.where === null ? "" : ` (${warning.where})`}`);
+  }
+  if (analysis.warnings.length > 0) lines.push("");
+  for (const [kind, heading] of [
+    ["works", "What works"],
+    ["practise", "To practise"],
+    ["notice", "To notice"],
+  ] as const) {
+    const findings = analysis.findings.filter((finding) => finding.kind === kind);
+    if (findings.length === 0) continue;
+    lines.push(heading, ...findings.map((finding) => `- ${finding.text}`), "");
+  }
+  for (const note of solo) {
+    const place = `${note.chorus}:${note.bar}${note.beat === null ? "" : `:${Number(note.beat.toFixed(2))}`}`;
+    lines.push(
+      [
+        place.padEnd(10),
+        note.spelling.padEnd(5),
+        (note.chord ?? "N.C.").padEnd(9),
+        (note.degree ?? "").padEnd(4),
+        (note.role ?? "").padEnd(8),
+        (note.lineRole ?? "").padEnd(13),
+        String(note.finger ?? "-"),
+        ` ${note.account}`,
+      ].join(" "),
+    );
+  }
+  return `${lines.join("\n")}\n`;
+}
+
+function tempoWords({ alignment }: Analysis): string {
+  return alignment.tempo === null
+    ? ", no steady beat"
+    : ` at ${Math.round(alignment.tempo.median)} quarter notes a minute`;
+}
+
+function clock(seconds: number): string {
+  const whole = Math.round(seconds);
+  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")}`;
+}
+
+function percent(share: number): string {
+  return `${Math.round(share * 100)} %`;
+}
+
+function count(n: number, one: string, many: string): string {
+  return `${n} ${n === 1 ? one : many}`;
+}

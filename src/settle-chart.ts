@@ -1,0 +1,110 @@
+/** Which chart a take is heard against: the caller's, or the one that its source carries. */
+import type { AnalyseOptions, Analysis } from "./account.ts";
+import type { NoteHand } from "./align/types.ts";
+import {
+  type Chart,
+  type ChordSpan,
+  chartOfTake,
+  chartText,
+  keyName,
+  parseChart,
+  parseKey,
+  proposeChart,
+} from "./chart/index.ts";
+import { Problem, type Take, type Warning } from "./take/index.ts";
+
+export interface SettledChart {
+  readonly chart: Chart;
+  readonly source: Analysis["chart"]["source"];
+  readonly warnings: readonly Warning[];
+}
+
+/** A proposal less sure than this is not worked with unasked. [practice] */
+const LEAST_CONFIDENCE = 0.5;
+
+/**
+ * The caller's chart; without one, the chord symbols of the source; without those, the form that the comping hand
+ * plays, when it is clear enough.
+ *
+ * @throws Problem for a chart with a mistake, and "chart-missing" when there is nothing to go by
+ */
+export function settleChart(
+  text: string | null,
+  take: Take,
+  hands: readonly NoteHand[],
+  options: Pick<AnalyseOptions, "key" | "idiom">,
+): SettledChart {
+  const found = findChart(text, take, hands);
+  const { chart } = found;
+  return {
+    ...found,
+    chart: {
+      ...chart,
+      key: options.key === null ? chart.key : parseKey(options.key),
+      idiom: options.idiom ?? chart.idiom,
+    },
+  };
+}
+
+export function chartAccount(settled: SettledChart, spans: readonly ChordSpan[]): Analysis["chart"] {
+  const { chart, source } = settled;
+  let span = 0;
+  return {
+    name: chart.name,
+    key: keyName(chart.key),
+    meter: chart.meter,
+    idiom: chart.idiom,
+    bars: chart.bars.map((bar) => ({
+      number: bar.number,
+      chords: bar.chords.map(({ symbol, beat, beats }) => {
+        const { function: role, numeral, scale } = spans[span++]!;
+        return { symbol, beat, beats, function: role, numeral, scale };
+      }),
+    })),
+    source,
+    text: chartText(chart),
+  };
+}
+
+function findChart(text: string | null, take: Take, hands: readonly NoteHand[]): SettledChart {
+  if (text !== null && text.trim() !== "") return { chart: parseChart(text), source: "given", warnings: [] };
+  const printed = chartOfTake(take);
+  if (printed !== null) {
+    const source = take.format === "musicxml" ? "source harmony" : "source text";
+    return {
+      chart: printed,
+      source,
+      warnings: [
+        {
+          code: "chart-from-source",
+          message:
+            "No chart was given; the chord symbols in the file are used. Check them and correct what is not so.",
+          where: null,
+        },
+      ],
+    };
+  }
+  const proposal = proposeChart(
+    take,
+    take.notes.filter((_, i) => !hands[i]!.solo),
+  );
+  if (proposal === null || proposal.confidence < LEAST_CONFIDENCE) {
+    throw new Problem(
+      "chart-missing",
+      "There is no chart: none was given, the file carries no chord symbols, and the comping is not clear enough to propose one",
+      null,
+      "Type the chords (| F7 | Bb7 | F7 | F7 | ...) or choose a form and its key.",
+    );
+  }
+  return {
+    chart: proposal.chart,
+    source: "proposed",
+    warnings: [
+      {
+        code: "chart-proposed",
+        message: `No chart was given; ${proposal.description} is proposed from what the other hand plays. Check it before you go by it.`,
+        where: null,
+      },
+    ],
+  };
+}

@@ -1,0 +1,39 @@
+/** A server of its own for a test: a free port, a store in memory, no demo corpus unless asked for. */
+import pino from "pino";
+import { type RunningServer, startServer } from "../../server/start.ts";
+
+export async function serve(options: { readonly demo?: boolean } = {}): Promise<RunningServer> {
+  return startServer({
+    port: 0,
+    dataDir: null,
+    demo: options.demo ?? false,
+    log: pino({ level: "silent" }),
+  });
+}
+
+/** A format 0 MIDI file of quarter notes at 120 a minute, in the Standard MIDI File layout, written by hand. */
+export function smallMidi(pitches: readonly number[]): Uint8Array {
+  const events = pitches.flatMap((pitch) => [0x00, 0x90, pitch, 0x50, 0x60, 0x80, pitch, 0x00]);
+  const track = [0x00, 0xff, 0x51, 0x03, 0x07, 0xa1, 0x20, ...events, 0x00, 0xff, 0x2f, 0x00];
+  const length = [24, 16, 8, 0].map((shift) => (track.length >> shift) & 0xff);
+  return Uint8Array.from([
+    ...[0x4d, 0x54, 0x68, 0x64, 0, 0, 0, 6, 0, 0, 0, 1, 0, 0x60],
+    ...[0x4d, 0x54, 0x72, 0x6b, ...length],
+    ...track,
+  ]);
+}
+
+/** Four bars in F, a quarter note a beat: arpeggios of the chords of `FOUR_BARS`. */
+export const FOUR_BARS = "key: F\nidiom: blues\n| F7 | Bb7 | C7 | F7 |";
+export const ARPEGGIOS = [65, 69, 72, 75, 70, 74, 77, 80, 72, 76, 79, 82, 77, 75, 72, 69];
+
+export function takeForm(
+  fields: Readonly<Record<string, string>>,
+  bytes: Uint8Array,
+  name = "march.mid",
+): FormData {
+  const form = new FormData();
+  form.append("file", new Blob([bytes as BlobPart]), name);
+  for (const [field, value] of Object.entries(fields)) form.append(field, value);
+  return form;
+}
