@@ -133,7 +133,15 @@ export function lineNotes(notes: readonly PlacedNote[], harmony: Harmony): LineN
       change: changeOf(note, harmony, changes[index] ?? null),
     });
   });
-  return chosen.sort((a, b) => a.note.onset - b.note.onset || a.note.pitch - b.note.pitch);
+  return chosen.sort(
+    (a, b) =>
+      a.note.onset - b.note.onset || graceFirst(a.note) - graceFirst(b.note) || a.note.pitch - b.note.pitch,
+  );
+}
+
+/** 0 for a printed grace note, 1 for others: at one onset the grace note leads to the note that it decorates. */
+function graceFirst(note: PlacedNote): number {
+  return note.printed?.grace == null ? 1 : 0;
 }
 
 /** How long a note must sound into a chord to be heard against it: half a beat, or this many seconds. [practice] */

@@ -21,8 +21,13 @@ type Moment = readonly LineNote[];
  * Linear in the number of notes.
  */
 export function voicesOf(harmony: Harmony, notes: readonly LineNote[]): Voice[] {
-  const { outer, inner } = layersOf(momentsOf(notes));
-  return [...voicesOfLayer(harmony, outer), ...voicesOfLayer(harmony, inner)];
+  const { crushed, rest } = crushedNotes(momentsOf(notes));
+  const { outer, inner } = layersOf(rest);
+  return [
+    ...crushed.map((pair) => ({ line: lineOf(harmony, pair), own: [true, false] })),
+    ...voicesOfLayer(harmony, outer),
+    ...voicesOfLayer(harmony, inner),
+  ];
 }
 
 /** True when two notes of a solo are struck together: the same tick in notation, within `TOGETHER` seconds otherwise. */
@@ -32,6 +37,33 @@ export function struckTogether(first: LineNote, second: LineNote): boolean {
     return a.tick === b.tick && a.onset === b.onset && a.printed.grace === null && b.printed.grace === null;
   }
   return b.onset - a.onset <= TOGETHER;
+}
+
+/** A note struck at most so many seconds before a chord is crushed into it. [practice] */
+const CRUSH = 0.1;
+/** As far (semitones) as a crushed note reaches. */
+const CRUSH_STEP = 2;
+
+/**
+ * Takes out single notes that are crushed into an inner note of the chord right after them (E flat into the E under
+ * a G): each makes a pair with that note, and does not come between two notes of the main voice.
+ */
+function crushedNotes(moments: readonly Moment[]): {
+  crushed: (readonly [LineNote, LineNote])[];
+  rest: Moment[];
+} {
+  const crushed: (readonly [LineNote, LineNote])[] = [];
+  const rest = moments.filter((moment, at) => {
+    const chord = moments[at + 1];
+    if (moment.length > 1 || chord === undefined || chord.length < 2) return true;
+    const note = moment[0]!;
+    const isCrushed = note.note.printed?.grace != null || chord[0]!.note.onset - note.note.onset <= CRUSH;
+    const reached = chord.filter((other) => Math.abs(other.note.pitch - note.note.pitch) <= CRUSH_STEP);
+    if (!isCrushed || reached.length === 0 || reached.includes(chord[0]!)) return true;
+    crushed.push([note, reached[0]!]);
+    return false;
+  });
+  return { crushed, rest };
 }
 
 function momentsOf(notes: readonly LineNote[]): Moment[] {

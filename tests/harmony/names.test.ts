@@ -1,0 +1,117 @@
+import { describe, expect, it } from "vitest";
+import { parseKey } from "../../src/chart/index.ts";
+import { accidentalOf, fifthsOf, nameOf, nearestTo, signatureOf } from "../../src/harmony/names.ts";
+import { beatInWords, degreeInWords, fingerInWords, noteInWords } from "../../src/harmony/words.ts";
+import { pitchOf } from "./notation.ts";
+
+describe("the line of fifths", () => {
+  // Written out by hand: each name is a fifth above the one before.
+  const line =
+    "Fbb Cbb Gbb Dbb Abb Ebb Bbb Fb Cb Gb Db Ab Eb Bb F C G D A E B F# C# G# D# A# E# B# F## C## G##".split(
+      " ",
+    );
+
+  it("gives every name its place, C at 0", () => {
+    expect(line.map(fifthsOf)).toEqual(line.map((_, i) => i - 15));
+  });
+
+  it("counts accidentals", () => {
+    expect([-9, -8, -2, -1, 5, 6, 12, 13].map(accidentalOf)).toEqual([-2, -1, -1, 0, 0, 1, 1, 2]);
+  });
+
+  it.each(["C4", "Cb4", "B#3", "Bb-1", "F##5", "Ebb4", "G9", "E#4", "Fb4"])("names %s as it was", (name) => {
+    expect(nameOf(pitchOf(name), fifthsOf(name.replace(/-?\d/, "")))).toBe(name);
+  });
+
+  it("finds the nearest name to a centre", () => {
+    expect(nearestTo(3, 0)).toBe(fifthsOf("Eb"));
+    expect(nearestTo(3, 5)).toBe(fifthsOf("D#"));
+    expect(nearestTo(6, 0)).toBe(fifthsOf("Gb"));
+    expect(nearestTo(0, 20)).toBe(fifthsOf("B#") + 12);
+    expect(nearestTo(11, -6)).toBe(fifthsOf("Cb"));
+  });
+
+  it("knows the signatures of the keys", () => {
+    const signatures = { C: 0, F: -1, Bb: -2, Eb: -3, G: 1, D: 2, Am: 0, Cm: -3, "F#m": 3, Gb: -6, "G#m": 5 };
+    for (const [key, fifths] of Object.entries(signatures)) {
+      expect([key, signatureOf(parseKey(key))]).toEqual([key, fifths]);
+    }
+  });
+});
+
+describe("words", () => {
+  it.each([
+    ["Eb4", "E flat"],
+    ["F#5", "F sharp"],
+    ["C4", "C"],
+    ["Bbb3", "B double flat"],
+    ["F##5", "F double sharp"],
+    ["Bb-1", "B flat"],
+    ["Cb4", "C flat"],
+  ])("says %s as %s", (name, words) => {
+    expect(noteInWords(name)).toBe(words);
+  });
+
+  it.each([
+    [1, [4, 4], "beat 1"],
+    [3, [4, 4], "beat 3"],
+    [2.5, [4, 4], "the and of 2"],
+    [4 + 1 / 3, [4, 4], "the second triplet of 4"],
+    [4 + 2 / 3, [4, 4], "the last triplet of 4"],
+    [1.25, [4, 4], "the second sixteenth of 1"],
+    [1.75, [4, 4], "the last sixteenth of 1"],
+    [2 + 1 / 6, [4, 4], "the second sextuplet of 2"],
+    [2 + 5 / 6, [4, 4], "the last sextuplet of 2"],
+    [3.125, [4, 4], "the second thirty-second of 3"],
+    [3.375, [4, 4], "the fourth thirty-second of 3"],
+    [3.6, [4, 4], "the fourth quintuplet of 3"],
+    [1.08, [4, 4], "just after beat 1"],
+    [1.93, [4, 4], "late in beat 1"],
+    [2.9999999, [4, 4], "beat 3"],
+    [2.5, [3, 4], "the and of 2"],
+    [2.5, [2, 2], "the and of 2"],
+    [1, [6, 8], "main beat 1"],
+    [4, [6, 8], "main beat 2"],
+    [5, [6, 8], "eighth 5"],
+    [5.5, [6, 8], "the and of eighth 5"],
+    [3.3, [6, 8], "just after eighth 3"],
+    [10, [12, 8], "main beat 4"],
+  ] as const)("says beat %s in %s as %s", (beat, [beats, unit], words) => {
+    expect(beatInWords(beat, { beats, unit })).toBe(words);
+  });
+
+  it("says nothing of a beat where there is none", () => {
+    expect(beatInWords(null, { beats: 4, unit: 4 })).toBe("");
+  });
+
+  it.each([
+    ["b3", "blue", "dominant", "blue third"],
+    ["b5", "blue", "dominant", "blue fifth"],
+    ["b3", "third", "minor-seventh", "third"],
+    ["b3", "outside", "major-seventh", "minor third"],
+    ["11", "avoid", "dominant", "fourth"],
+    ["11", "tension", "minor-seventh", "eleventh"],
+    ["11", "third", "suspended", "fourth"],
+    ["9", "third", "suspended", "second"],
+    ["9", "tension", "dominant", "ninth"],
+    ["b5", "fifth", "half-diminished", "flat fifth"],
+    ["6", "seventh", "diminished-seventh", "diminished seventh"],
+    ["6", "seventh", "sixth", "sixth"],
+    ["b7", "seventh", "dominant", "seventh"],
+    ["7", "seventh", "major-seventh", "major seventh"],
+    ["b13", "avoid", "minor-seventh", "flat thirteenth"],
+    ["#11", "tension", null, "sharp eleventh"],
+  ] as const)("says degree %s as a %s of a %s chord: %s", (degree, role, quality, words) => {
+    expect(degreeInWords(degree, role, quality)).toBe(words);
+  });
+
+  it("names the fingers", () => {
+    expect([1, 2, 3, 4, 5].map((finger) => fingerInWords(finger as 1))).toEqual([
+      "thumb",
+      "second finger",
+      "third finger",
+      "fourth finger",
+      "little finger",
+    ]);
+  });
+});
