@@ -75,7 +75,7 @@ function comp(
     case "shells":
       return strikes(stretch, at, shell(stretch.chord), random);
     case "guide tones":
-      return strikes(stretch, at, guideTones(stretch.chord), random);
+      return bassAndGuideTones(stretch, at, random);
     case "none":
       return [];
   }
@@ -111,25 +111,31 @@ function shell(chord: Chord): number[] {
   const tones = voices(chord);
   const keys = [root, root + tones.seventh];
   if (root >= 43) keys.push(root + tones.third);
-  return keys.filter((key) => key <= 57).sort((a, b) => a - b);
+  return keys.filter((key) => key <= 55).sort((a, b) => a - b);
 }
 
-function guideTones(chord: Chord): number[] {
-  const tones = voices(chord);
-  return [
-    inRange(chord.rootClass, 36),
-    inRange(chord.rootClass + tones.third, 47),
-    inRange(chord.rootClass + tones.seventh, 47),
-  ]
-    .filter((key) => key <= 58)
+/** The root low on the first beat, then the hand moves up to the third and seventh. */
+function bassAndGuideTones(stretch: Stretch, at: number, random: Random): CompingNote[] {
+  const tones = voices(stretch.chord);
+  const root = inRange(stretch.chord.rootClass, 36);
+  const upper = [tones.third, tones.seventh]
+    .map((tone) => inRange(stretch.chord.rootClass + tone, 45))
     .sort((a, b) => a - b);
+  return bars(stretch, at).flatMap((bar) => {
+    const beat = bar.beats < 4 ? 1 : random.pick([1.5, 2, 2.5]);
+    const length = bar.beats < 4 ? 0.9 : random.pick([0.5, 1]);
+    return [
+      { at: bar.at, length: 0.9, pitch: root, roll: 0 },
+      ...upper.map((pitch) => ({ at: bar.at + beat, length, pitch, roll: 0 })),
+    ];
+  });
 }
 
 function rolledChord(chord: Chord): number[] {
   const root = inRange(chord.rootClass, 36);
   const tones = voices(chord);
   return [root, root + tones.fifth, inRange(chord.rootClass + tones.third, root + 9)].filter(
-    (key) => key <= 58,
+    (key) => key <= 56,
   );
 }
 

@@ -68,14 +68,19 @@ export function composePhrase(
     const current = hand?.place ?? null;
     const keeps =
       current !== null && (plan.fixed !== null || standsWell(current, stretch.chord, onWhich(manner)));
+    const left = plan.onsets.length - i;
     const choices: Choice[] = [];
-    for (const place of places) {
+    // Nobody moves the hand for a last note that lies under it.
+    const stays = left === 1 && i > 0 && current !== null && !keeps ? [current] : [];
+    for (const place of [...stays, ...places]) {
       const same = current !== null && samePlace(place, current);
-      if (!same && keeps && i > 0 && stayed < STAY) continue;
+      if (!same && keeps && i > 0 && (stayed < STAY || left < STAY - 1 || overlap(place, current) > 1))
+        continue;
       const move = same ? 1 : keeps ? (i === 0 ? 0.6 : 0.22) : 1;
       for (const pitch of place.keys) {
         if (!same && current !== null && i > 0 && current.keys.includes(pitch)) continue;
-        let weight = move * closeness(pitch, hand?.pitch ?? null, way, i === 0);
+        if (stays.includes(place) && !isChordTone(stretch.chord, pitch)) continue;
+        let weight = (stays.includes(place) ? 6 : move) * closeness(pitch, hand?.pitch ?? null, way, i === 0);
         weight *= Math.max(0.08, 1 - ((pitch - plan.centre) / 17) ** 2);
         weight *= taste(pitch, at, stretch.chord, { end, fresh, guide: manner.guide, long: length >= 1 });
         const back = notes[notes.length - 2];
@@ -126,6 +131,10 @@ export function playFingers(
 
 export function samePlace(a: Place, b: Place): boolean {
   return a.shape === b.shape && a.anchorPitch === b.anchorPitch;
+}
+
+function overlap(a: Place, b: Place): number {
+  return a.keys.filter((key) => b.keys.includes(key)).length;
 }
 
 function onWhich(manner: Manner): "all" | "root" {

@@ -92,7 +92,7 @@ function standsOn(quality: Quality): readonly Stand[] {
 }
 
 /** Lowest key of the right hand: the left hand ends below it. */
-const LOWEST = 59;
+const LOWEST = 60;
 const HIGHEST = 89;
 
 /** All places of a chord on the right hand's part of the keyboard, rising. */

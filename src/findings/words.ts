@@ -102,12 +102,26 @@ export function placeInWords(note: AccountNote, choruses: number): string {
   return choruses > 1 ? `${bar} of chorus ${note.chorus}` : bar;
 }
 
-/** "bars 2, 5 and 7 of chorus 1": where a few notes are, each bar once, at most `most` of them. */
+/**
+ * "bars 2 and 5 of chorus 1 and bar 7 of chorus 2": where a few notes are, each bar once, at most `most` of them,
+ * those that follow each other last ("and elsewhere" for the rest).
+ */
 export function placesInWords(notes: readonly AccountNote[], choruses: number, most = 3): string {
-  const places = [...new Set(notes.map((note) => placeInWords(note, choruses)))];
-  const shown = places.slice(0, most);
-  if (places.length > most) return `${shown.join(", ")} and elsewhere`;
-  return listInWords(shown);
+  const bars = new Map<string, { chorus: number; bar: number }>();
+  for (const { chorus, bar } of notes)
+    bars.set(`${chorus}:${Math.max(0, bar)}`, { chorus, bar: Math.max(0, bar) });
+  const shown = [...bars.values()].slice(0, most);
+  const byChorus = new Map<number, number[]>();
+  for (const { chorus, bar } of shown) byChorus.set(chorus, [...(byChorus.get(chorus) ?? []), bar]);
+  const parts = [...byChorus].map(([chorus, list]) => {
+    const named = list.map((bar) => (bar === 0 ? "the pickup" : String(bar)));
+    const where = list.every((bar) => bar === 0)
+      ? "the pickup"
+      : `${list.length > 1 ? "bars" : "bar"} ${listInWords(named)}`;
+    return choruses > 1 && where !== "the pickup" ? `${where} of chorus ${chorus}` : where;
+  });
+  const told = parts.length === 2 ? parts.join(", ") : listInWords(parts);
+  return bars.size > most ? `${told}, among others` : told;
 }
 
 /** "a, b and c". */
@@ -123,5 +137,8 @@ export function fill(template: string, words: Readonly<Record<string, string>>):
     if (word === undefined) throw new Error(`no word for {${name}} in "${template}"`);
     return word;
   });
-  return text.charAt(0).toUpperCase() + text.slice(1);
+  // A filled word may open a sentence.
+  return text.replace(/(^|[.:?!] )([a-z])/g, (whole, before: string, letter: string) =>
+    before.startsWith(":") ? whole : before + letter.toUpperCase(),
+  );
 }
