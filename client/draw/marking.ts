@@ -37,10 +37,15 @@ export function markSigns(
         element.classList.add("on");
         on.push(element);
       }
-      svg.classList.toggle("has-selection", marked.notes !== null);
+      svg.classList.toggle("has-selection", stepsBack(marked));
       moveRing(chosen, marked.selection.kind === "note" ? marked.selection.note : null, at);
     }
   };
+}
+
+/** One note has its ring; only for more than one does the rest step back. */
+export function stepsBack(marked: Marked): boolean {
+  return marked.notes !== null && marked.selection.kind !== "note";
 }
 
 function moveRing(ring: SVGCircleElement, note: string | null, at: (note: string) => Point | null): void {

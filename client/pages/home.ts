@@ -52,7 +52,7 @@ async function openSolo(
   rows: readonly TakeRow[],
   shell: Shell,
 ): Promise<{ element: HTMLElement; end(): void } | null> {
-  const row = rows.find((one) => !one.demo) ?? rows[0];
+  const row = rows.find((one) => !one.demo) ?? rows.find((one) => one.tags.includes("strong")) ?? rows[0];
   if (!row) return null;
   const index = indexAccount(await takes.analysis(row.id));
   const store = createSelection(NOTHING, (selection) => {

@@ -87,7 +87,6 @@ export function staffSection(
     for (const note of on) note.classList.remove("on");
     on = [...(index.notesOf(store.selection) ?? [])].flatMap((id) => notes.get(id) ?? []);
     for (const note of on) note.classList.add("on");
-    plot.classList.toggle("has-selection", on.length > 0);
   };
   const unwatch = store.watch((change) => {
     if (change === "selection") mark();

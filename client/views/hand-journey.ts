@@ -1,6 +1,7 @@
 /** The hand's way over the keyboard: one panel a chorus, bars downwards, each placement a bracket over its keys. */
 import type { AccountPlacement } from "../../src/account.ts";
 import { drawKeyboard, layKeyboard } from "../draw/keyboard.ts";
+import { stepsBack } from "../draw/marking.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { s } from "../shell/dom.ts";
 import { count, keyName, percent, printed } from "../shell/words.ts";
@@ -159,7 +160,7 @@ function draw(scene: Scene): Drawing {
           class: `key-dot ${note.finger === 1 ? "thumb" : ""}`,
           cx: at.x.toFixed(1),
           cy: at.y.toFixed(1),
-          r: 2.1,
+          r: 2.6,
           "data-note": note.id,
         });
         dots.set(note.id, dot);
@@ -207,7 +208,7 @@ function draw(scene: Scene): Drawing {
           if (bracket) on.push(bracket);
         }
         for (const element of on) element.classList.add("on");
-        svg.classList.toggle("has-selection", marked.notes !== null);
+        svg.classList.toggle("has-selection", stepsBack(marked));
         return;
       }
       const id = marked.playing ?? marked.hover;

@@ -1,5 +1,6 @@
 /** Each motif a lane over the whole solo, its occurrences drawn by what returned: the pitches, the shape, the fingers, the rhythm. */
 import type { AccountMotif, MotifRelation } from "../../src/account.ts";
+import { stepsBack } from "../draw/marking.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { h, s } from "../shell/dom.ts";
 import { capital, count, place } from "../shell/words.ts";
@@ -212,7 +213,7 @@ function draw(scene: Scene, motifs: readonly AccountMotif[]): Drawing {
         for (const { element, ids } of occurrences) {
           element.classList.toggle("on", marked.notes !== null && ids.some((id) => marked.notes?.has(id)));
         }
-        svg.classList.toggle("has-selection", marked.notes !== null);
+        svg.classList.toggle("has-selection", stepsBack(marked));
         return;
       }
       const id = marked.playing ?? marked.hover;

@@ -1,5 +1,7 @@
 /** A headless browser on the built pages: with the real server's answers, or with given ones. */
-import { existsSync } from "node:fs";
+import { spawn } from "node:child_process";
+import { once } from "node:events";
+import { existsSync, mkdirSync, readdirSync, rmSync, statSync } from "node:fs";
 import { readFile } from "node:fs/promises";
 import { extname, join } from "node:path";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
@@ -15,8 +17,68 @@ const PAGES = join(ROOT, "dist/client");
 export const POLICY =
   "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data: blob:; connect-src 'self'; worker-src 'self'; object-src 'none'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'";
 
+/** Builds the pages when they are older than their sources; one test file builds, the others wait. */
 export async function buildPages(): Promise<void> {
-  await build({ configFile: join(ROOT, "client/vite.config.ts"), logLevel: "error" });
+  const lock = join(ROOT, "dist/.building");
+  mkdirSync(join(ROOT, "dist"), { recursive: true });
+  for (;;) {
+    try {
+      mkdirSync(lock);
+      break;
+    } catch {
+      const since = statSync(lock, { throwIfNoEntry: false })?.mtimeMs ?? Date.now();
+      // A build that was killed leaves its lock behind.
+      if (Date.now() - since > 120_000) rmSync(lock, { recursive: true, force: true });
+      await new Promise((resolve) => setTimeout(resolve, 150));
+    }
+  }
+  try {
+    if (newest(join(ROOT, "client")) > built() || newest(join(ROOT, "src")) > built()) {
+      await build({ configFile: join(ROOT, "client/vite.config.ts"), logLevel: "error" });
+    }
+  } finally {
+    rmSync(lock, { recursive: true });
+  }
+}
+
+const built = (): number => statSync(join(PAGES, "index.html"), { throwIfNoEntry: false })?.mtimeMs ?? 0;
+
+function newest(folder: string): number {
+  return readdirSync(folder, { recursive: true, withFileTypes: true }).reduce(
+    (latest, entry) =>
+      entry.isFile() ? Math.max(latest, statSync(join(entry.parentPath, entry.name)).mtimeMs) : latest,
+    0,
+  );
+}
+
+export interface Served {
+  readonly url: string;
+  close(): Promise<void>;
+}
+
+/** Starts the real server in a process of its own. */
+export async function serve(): Promise<Served> {
+  const child = spawn(process.execPath, ["--import", "tsx", join(import.meta.dirname, "serve.ts")], {
+    cwd: ROOT,
+    stdio: ["ignore", "pipe", "inherit"],
+  });
+  const ended = once(child, "exit");
+  const url = await new Promise<string>((resolve, reject) => {
+    let text = "";
+    child.stdout.on("data", (part: Buffer) => {
+      text += part.toString();
+      const address = /http:\/\/\S+/.exec(text);
+      if (address) resolve(address[0]);
+    });
+    void ended.then(() => reject(new Error("the server ended before it listened")));
+  });
+  return {
+    url,
+    async close() {
+      child.kill("SIGTERM");
+      await ended;
+    },
+  };
 }
 
 export function launch(): Promise<Browser> {

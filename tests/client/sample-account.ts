@@ -98,7 +98,7 @@ export function sampleAccount(wishes: SampleWishes = {}): Analysis {
     const occurrences = Array.from({ length: 3 + (m % 4) }, (_, i) => {
       const from = Math.floor(((i + lot() * 0.6) / (3 + (m % 4))) * (solo.length - length));
       const part = solo.slice(from, from + length);
-      for (const note of part) note.motifs.push(`m${m + 1}`);
+      for (const note of part) (note.motifs as string[]).push(`m${m + 1}`);
       return {
         firstNote: part[0]!.id,
         lastNote: part.at(-1)!.id,

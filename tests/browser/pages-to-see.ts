@@ -1,0 +1,69 @@
+/** Every page and state that is looked at and tested, with what must be there before it counts as shown. */
+import type { Page } from "playwright-core";
+
+export interface PageToSee {
+  readonly name: string;
+  readonly path: string;
+  /** Selector that must be there. */
+  readonly shows: string;
+  /** What a user does first. */
+  readonly act?: (page: Page) => Promise<void>;
+}
+
+export const PAGES_TO_SEE: readonly PageToSee[] = [
+  { name: "takes", path: "/", shows: ".players .take-link" },
+  {
+    name: "take-added",
+    path: "/",
+    shows: ".players .take-link",
+    act: async (page) => {
+      await page.setInputFiles("#take-files", [
+        { name: "evening.mid", mimeType: "audio/midi", buffer: Buffer.from("MThd") },
+      ]);
+      await page.waitForSelector(".add-details:not([hidden])");
+    },
+  },
+  {
+    name: "take-refused",
+    path: "/",
+    shows: ".players .take-link",
+    act: async (page) => {
+      await page.setInputFiles("#take-files", [
+        { name: "letter.mid", mimeType: "audio/midi", buffer: Buffer.from("not music") },
+      ]);
+      await page.click("button[type=submit]");
+      await page.waitForSelector(".refusal");
+    },
+  },
+  { name: "take", path: "/takes/maren-lantern-yard", shows: ".chorus-page" },
+  { name: "take-note", path: "/takes/bram-lantern-yard?note=n40", shows: ".chorus-page" },
+  { name: "take-bar", path: "/takes/tilda-lantern-yard?bar=1.4", shows: ".chorus-page" },
+  { name: "take-blues", path: "/takes/jonas-pickup?chorus=2", shows: ".chorus-page" },
+  { name: "take-rubato", path: "/takes/maren-rubato", shows: ".chorus-page" },
+  {
+    name: "take-staff",
+    path: "/takes/tilda-week-8",
+    shows: ".chorus-page",
+    act: async (page) => {
+      await page.click("text=Engrave the staff");
+      await page.waitForSelector(".engraved g.note", { timeout: 30_000 });
+    },
+  },
+  { name: "no-such-take", path: "/takes/nobody", shows: ".refusal" },
+];
+
+/** Opens the page and lets all of it be drawn. */
+export async function seePage(page: Page, origin: string, view: PageToSee): Promise<void> {
+  await page.goto(`${origin}/#${view.path}`);
+  await page.waitForSelector(view.shows);
+  await view.act?.(page);
+  await page.evaluate(async () => {
+    for (let y = 0; y < document.body.scrollHeight; y += 400) {
+      window.scrollTo(0, y);
+      await new Promise((resolve) => setTimeout(resolve, 20));
+    }
+    window.scrollTo(0, 0);
+    await document.fonts.ready;
+    await new Promise((resolve) => setTimeout(resolve, 80));
+  });
+}
