@@ -1,6 +1,6 @@
 import { type BeatGrid, nextBeat } from "./beat.ts";
 
-/** A length as notation writes it. `type` is null when no note value has that length. */
+/** A length as notation writes it; where no note value has that length, `type` is the nearest one, for the eye only. */
 export interface WrittenLength {
   readonly ticks: number;
   readonly type: NoteType | null;
@@ -111,5 +111,7 @@ function chain(ticks: number, ticksPerQuarter: number): WrittenLength[] {
     }
     if (left === 0) return values;
   }
-  return [{ ticks, type: null, dots: 0, triplet: false }];
+  const nearest = 3 - Math.round(Math.log2(ticks / ticksPerQuarter));
+  const type = NOTE_TYPES[Math.max(0, Math.min(NOTE_TYPES.length - 1, nearest))]!;
+  return [{ ticks, type, dots: 0, triplet: false }];
 }

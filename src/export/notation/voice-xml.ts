@@ -69,7 +69,8 @@ export function voiceElements(
         tieStop,
         tieStart: piece.tieStart || step.tieStart,
         accidental,
-        beams: beams[index]!,
+        // Only the first note of a chord carries the stem's beams.
+        beams: place === 0 ? beams[index]! : [],
         tuplet: tuplets[index]!,
         id: context.idOf(piece.note),
         first: !tieStop,
