@@ -139,8 +139,8 @@ export function commonPlacements({ notes, lines, spans, shapes }: FitMaterial): 
 const FINGER_NAMES = ["", "thumb", "index finger", "middle finger", "ring finger", "little finger"] as const;
 
 /** @example placementName(thirdAndSteps, "G")   // "third-and-steps, index finger on G" */
-export function placementName(shape: HandShape, anchor: string): string {
-  return `${shape.name}, ${FINGER_NAMES[shape.anchorFinger]} on ${anchor}`;
+export function placementName(shape: HandShape, anchor: string, finger = shape.anchorFinger): string {
+  return `${shape.name}, ${FINGER_NAMES[finger]} on ${anchor}`;
 }
 
 interface SharedPlacement {
