@@ -1,3 +1,4 @@
 export * from "./labels.ts";
 export * from "./roles.ts";
 export * from "./sentence.ts";
+export { spellTake } from "./take-spelling.ts";

@@ -101,7 +101,7 @@ function byDirection(pitch: number, key: Key, ahead: Ahead | null): number | nul
   if (step !== 1 && step !== -1) return null;
   const next = ahead.place ?? nearestTo(ahead.pitch % 12, signatureOf(key));
   const place = next + (step === 1 ? 5 : -5);
-  return isWhiteKey(pitch) && accidentalOf(place) !== 0 ? null : withoutDoubles(place);
+  return isWhiteKey(pitch) ? nearestTo(pitch % 12, NATURALS_CENTRE) : withoutDoubles(place);
 }
 
 function isWhiteKey(pitch: number): boolean {

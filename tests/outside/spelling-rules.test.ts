@@ -1,0 +1,78 @@
+/**
+ * Chord first, direction second, key third. Chord spellings are facts of the trade (a third is two letters above the
+ * root); chromatic notes written up when rising and down when falling: Kostka & Payne [memory]; blue notes [practice].
+ */
+import { describe, expect, it } from "vitest";
+import { labelled, type Setting } from "../harmony/notation.ts";
+
+function names(text: string, setting: Setting = {}): string {
+  return labelled(text, setting)
+    .labels.map((label) => label.spelling.replace(/-?\d$/, ""))
+    .join(" ");
+}
+
+const ROWS: readonly (readonly [string, string, string, Setting?])[] = [
+  ["the seventh of C7 in a sharp key", "C7 // A#4@1", "Bb", { key: "E" }],
+  ["the third of D7 in a flat key", "D7 // Gb4@1", "F#", { key: "Eb" }],
+  ["the third of Ebm7", "Ebm7 // F#4@1", "Gb", { key: "Db" }],
+  ["the fifth of Cm7b5", "Cm7b5 // F#4@1", "Gb", { key: "Bb" }],
+  [
+    "the diminished seventh of C#dim7 is B flat, not A sharp",
+    "C#dim7 // C#4@1 E4@2 G4@3 A#4@4",
+    "C# E G Bb",
+    { key: "D" },
+  ],
+  ["no double flat in Cdim7: players read A", "Cdim7 // A4@1", "A"],
+  ["no double flat in Abm7b5: players read D", "Abm7b5 // D4@1", "D", { key: "Gb" }],
+  ["no double sharp in D#7: players read G", "D#7 // G4@1", "G", { key: "G#m" }],
+  ["the third of Db7 altered keeps F", "Db7 // F4@1 B4@2", "F Cb", { key: "Gb" }],
+  ["the flat ninth of an altered dominant", "G7alt // G#4@1", "Ab"],
+  ["the sharp ninth of an altered dominant", "G7alt // Bb4@1", "A#"],
+  ["the sharp eleventh of a tritone substitute", "Dm7 | Db7 | Cmaj7 // | G4@1", "G"],
+  ["the sharp eleventh of IVmaj7", "Fmaj7 // B4@1", "B"],
+  ["the blue third keeps its name even when it rises", "C7 // D#4@2.5 E4@3", "Eb E", { idiom: "blues" }],
+  ["the blue fifth is raised when it rises", "C7 // Gb4@2.5 G4@3", "F# G", { idiom: "blues" }],
+  ["and lowered when it falls", "C7 // F#4@2.5 F4@3", "Gb F", { idiom: "blues" }],
+  ["a blue fifth on a white key is natural", "F7 // Cb5@2.5 Bb4@3", "B Bb", { key: "F", idiom: "blues" }],
+  ["a raised blue fifth on a white key too", "Bb7 // E4@2.5 F4@3", "E F", { key: "F", idiom: "blues" }],
+  ["a chromatic note rising to D is C sharp", "C // Db4@1.5 D4@2", "C# D"],
+  ["a chromatic note falling to C is D flat", "C // C#4@1.5 C4@2", "Db C"],
+  [
+    "rising into a flat name stays a letter below: B natural into C",
+    "Fm7 // B4@1.5 C5@2",
+    "B C",
+    { key: "Eb" },
+  ],
+  ["E natural into F, not F flat", "Bbmaj7 // Fb4@1.5 F4@2", "E F", { key: "Bb" }],
+  [
+    "falling from outside into a sharp name keeps white keys white",
+    "A7 // D4@1.5 C#4@2",
+    "D C#",
+    { key: "D" },
+  ],
+  ["a white key is never given a sharp for direction's sake", "Amaj7 // C4@1.5 C#4@2", "C C#", { key: "A" }],
+  ["a chain of half steps rises in sharps", "C // C4@1 Db4@1.5 D4@2 Eb4@2.5 E4@3", "C C# D D# E"],
+  ["and falls in flats", "C // E4@1 D#4@1.5 D4@2 C#4@2.5 C4@3", "E Eb D Db C"],
+  ["without direction the key decides: flat key", "Fmaj7 // C5@1 G#4@2 C5@3", "C Ab C", { key: "F" }],
+  ["without direction the key decides: sharp key", "Emaj7 // E4@1 A#4@2 E5@3", "E A# E", { key: "E" }],
+  ["without a chord the key decides", "N.C. // Bb4@1 Eb5@2 Bb4@3", "Bb Eb Bb", { key: "Bb" }],
+  ["without a chord, in sharps", "N.C. // F#4@1 C#5@2 G#4@3", "F# C# G#", { key: "A" }],
+  ["without a chord a leading note rises", "N.C. // A4@1 G#4@1.5 A4@2", "A G# A", { key: "Am" }],
+  ["the comping hand is spelled by the chord", "Ab7 // <F#3@1 <C4@1 Eb5@2", "Gb C Eb", { key: "Db" }],
+];
+
+describe("spelling", () => {
+  it.each(ROWS)("%s: %s is %s", (_, text, expected, setting) => {
+    expect(names(text, setting)).toBe(expected);
+  });
+
+  it("spells the same in rubato", () => {
+    expect(names("C // C4@1 Db4@1.5 D4@2 Eb4@2.5 E4@3", { rubato: true })).toBe("C C# D D# E");
+    expect(names("N.C. // A4@1 Ab4@1.5 A4@2", { rubato: true, key: "Am" })).toBe("A G# A");
+  });
+
+  it("keeps the octave of the name: C flat 5 sounds as B4, B sharp 3 as C4", () => {
+    expect(labelled("Abm7 // B4@1", { key: "Gb" }).labels[0]!.spelling).toBe("Cb5");
+    expect(labelled("G#7 // C4@1", { key: "C#m" }).labels[0]!.spelling).toBe("B#3");
+  });
+});
