@@ -1,6 +1,6 @@
-import { functionsOf, type Setting } from "./functions.ts";
+import { type FunctionInKey, functionsOf, isDominant, type Setting } from "./functions.ts";
 import { mod12, nameOf } from "./pitch-name.ts";
-import type { ChartBar, Chord, ChordFunction, Idiom, Key } from "./types.ts";
+import type { ChartBar, Chord, ChordFunction, Idiom, Key, Quality } from "./types.ts";
 
 /** How much a chord of each function, per beat, speaks for a key. */
 const WEIGHTS: Readonly<Record<ChordFunction, number>> = {
@@ -18,9 +18,12 @@ const WEIGHTS: Readonly<Record<ChordFunction, number>> = {
   "tritone-substitute": 0.3,
   backdoor: 0.3,
   "passing-diminished": 0.2,
-  "modal-interchange": 0.1,
-  none: 0,
+  "modal-interchange": 0,
+  none: -0.2,
 };
+
+/** A dominant seventh on the tonic is no point of rest outside the blues. */
+const RESTLESS_TONIC = 0.6;
 
 interface Candidate extends Setting {
   readonly score: number;
@@ -30,8 +33,7 @@ interface Candidate extends Setting {
  * The key and idiom in which the chords make most sense: that in which most beats have a strong function, with a
  * word for the first and the last chord and for cadences. What is `given` is kept.
  *
- * A blues is only thought of where the tonic chord has a minor seventh, or is minor, and a chord on IV of the same
- * kind answers it.
+ * Without chords the key is C major.
  */
 export function findKey(
   bars: readonly ChartBar[],
@@ -53,7 +55,7 @@ export function rankKeys(
     const idioms: readonly Idiom[] =
       given.idiom !== null
         ? [given.idiom]
-        : bluesIsPossible(chords, key)
+        : bluesIsPossible(bars, key)
           ? ["blues", "standard"]
           : ["standard"];
     return idioms.map((idiom) => ({ key, idiom, score: scoreOf(chords, beats, { key, idiom }) }));
@@ -64,8 +66,10 @@ export function rankKeys(
 function scoreOf(chords: readonly (Chord | null)[], beats: readonly number[], setting: Setting): number {
   const functions = functionsOf(chords, setting);
   const total = beats.reduce((sum, length) => sum + length, 0);
+  const weightOf = (place: FunctionInKey, index: number) =>
+    place.function === "tonic" && isDominant(chords[index]!) ? RESTLESS_TONIC : WEIGHTS[place.function];
   let score =
-    functions.reduce((sum, place, index) => sum + WEIGHTS[place.function] * beats[index]!, 0) / total;
+    functions.reduce((sum, place, index) => sum + weightOf(place, index) * beats[index]!, 0) / total;
   const isHome = (index: number) => {
     const name = functions.at(index)?.function;
     return name === "tonic" || name === "blues-one";
@@ -92,15 +96,26 @@ function allKeys(chords: readonly (Chord | null)[]): Key[] {
   );
 }
 
-function bluesIsPossible(chords: readonly (Chord | null)[], key: Key): boolean {
-  const on = (above: number, qualities: readonly Chord["quality"][]) =>
-    chords.some(
-      (chord) =>
-        chord !== null &&
-        mod12(chord.rootClass - key.tonicClass) === above &&
-        qualities.includes(chord.quality),
-    );
-  if (key.mode === "major") return on(0, ["dominant"]) && on(5, ["dominant"]);
-  const minor: readonly Chord["quality"][] = ["minor", "minor-seventh", "minor-sixth"];
-  return on(0, minor) && on(5, minor) && chords.length > 0 && !on(0, ["major", "major-seventh", "sixth"]);
+/**
+ * A blues has a tonic with a minor seventh, answered by the same on IV, or the way of the twelve bars: I, in the fifth
+ * bar IV, in the seventh I again. A tonic with a sixth or a major seventh is no blues.
+ */
+function bluesIsPossible(bars: readonly ChartBar[], key: Key): boolean {
+  const chords = bars.flatMap((bar) => bar.chords.map(({ chord }) => chord));
+  const has = (above: number, qualities: readonly Quality[]) =>
+    chords.some((chord) => isOn(chord, key, above) && qualities.includes(chord!.quality));
+  const twelve =
+    bars.length % 12 === 0 &&
+    [0, 6].every((bar) => isOn(bars[bar]!.chords[0]!.chord, key, 0)) &&
+    isOn(bars[4]!.chords[0]!.chord, key, 5);
+  if (key.mode === "minor") return twelve && has(0, MINOR_TONICS) && has(5, MINOR_TONICS);
+  const sevenths = [has(0, ["dominant"]), has(5, ["dominant"])];
+  if (has(0, ["major-seventh", "sixth"])) return false;
+  return twelve ? sevenths.includes(true) : !sevenths.includes(false);
+}
+
+const MINOR_TONICS: readonly Quality[] = ["minor", "minor-seventh", "minor-sixth"];
+
+function isOn(chord: Chord | null, key: Key, above: number): boolean {
+  return chord !== null && mod12(chord.rootClass - key.tonicClass) === above;
 }

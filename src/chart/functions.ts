@@ -270,8 +270,8 @@ export function numeralOf(chord: Chord, key: Key): string {
 }
 
 const ROMAN = ["I", "II", "III", "IV", "V", "VI", "VII"] as const;
-const MAJOR_STEPS = [0, 2, 4, 5, 7, 9, 11] as const;
-const PLAIN_NUMERALS = [
+const MAJOR_STEPS: readonly number[] = [0, 2, 4, 5, 7, 9, 11];
+const USUAL_NUMERALS = [
   "I",
   "bII",
   "II",
@@ -287,14 +287,16 @@ const PLAIN_NUMERALS = [
 ] as const;
 
 /**
- * The degree of the root against the major scale of the tonic, by the letters as they are written (F# in C is #IV,
- * Gb is bV); names too far from the key fall back on the usual numerals.
+ * The degree of the root against the major scale of the tonic, by the letters as they are written: in C, Gb7 is bV7
+ * and F#7 #IV7. Other raised degrees are diminished chords on their way up (#I, #II, #V); a chord that is written as
+ * one only to save accidentals takes the usual lowered degree.
  */
 function degreeNumeral(chord: Chord, key: Key): string {
   const step = (staffStep(chord.root) - staffStep(key.tonic) + 7) % 7;
-  const by = mod12(chord.rootClass - key.tonicClass - MAJOR_STEPS[step]! + 6) - 6;
-  if (by === 0) return ROMAN[step]!;
-  if (by === -1 && step !== 0 && step !== 3) return `b${ROMAN[step]}`;
-  if (by === 1 && (step === 0 || step === 1 || step === 3 || step === 4)) return `#${ROMAN[step]}`;
-  return PLAIN_NUMERALS[mod12(chord.rootClass - key.tonicClass)]!;
+  const above = mod12(chord.rootClass - key.tonicClass);
+  const by = mod12(above - MAJOR_STEPS[step]! + 6) - 6;
+  const rising = chord.quality === "diminished" || chord.quality === "diminished-seventh";
+  if (by === -1 && step === 4) return "bV";
+  if (by === 1 && rising && !MAJOR_STEPS.includes(above)) return `#${ROMAN[step]}`;
+  return USUAL_NUMERALS[above]!;
 }

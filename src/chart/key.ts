@@ -1,5 +1,5 @@
 import { Problem } from "../take/index.ts";
-import { classOf } from "./pitch-name.ts";
+import { alteration, classOf } from "./pitch-name.ts";
 import type { Key } from "./types.ts";
 
 const KEY = /^([A-Ga-g])([b#♭♯]?)\s*(major|maj|minor|min|m|-|)$/;
@@ -48,4 +48,24 @@ export function keyOfSignature(fifths: number, mode: Key["mode"]): Key {
     LINE_OF_FIFTHS.charAt(place - 7 * accidentals) +
     (accidentals < 0 ? "b" : "#").repeat(Math.abs(accidentals));
   return { tonic, tonicClass: classOf(tonic), mode };
+}
+
+/** Signatures with more than seven accidentals are not printed. */
+const MOST_ACCIDENTALS = 7;
+
+/**
+ * The key as it is signed: where its signature would need more than seven accidentals, its enharmonic neighbour.
+ * @example usualKey(parseKey("Dbm")) // C# minor
+ * @example usualKey(parseKey("G#")) // Ab major
+ */
+export function usualKey(key: Key): Key {
+  const fifths = fifthsOf(key);
+  if (Math.abs(fifths) <= MOST_ACCIDENTALS) return key;
+  return keyOfSignature(fifths - 12 * Math.sign(fifths), key.mode);
+}
+
+/** Sharps (positive) or flats (negative) of a key's signature. */
+function fifthsOf(key: Key): number {
+  const place = LINE_OF_FIFTHS.indexOf(key.tonic.charAt(0)) + 7 * alteration(key.tonic);
+  return place - (key.mode === "major" ? 1 : 4);
 }

@@ -1,16 +1,17 @@
 import { Problem } from "../take/index.ts";
 import { withRoot } from "./chord-symbol.ts";
-import { keyName } from "./key.ts";
+import { keyName, usualKey } from "./key.ts";
 import { transposeName } from "./pitch-name.ts";
 import type { Chart, ChartChord, Key } from "./types.ts";
 
 /**
  * The chart in another key, spelled as that key spells it: the fourth of Gb is Cb. Double accidentals are made
- * simple.
+ * simple, and keys of more than seven accidentals give way to their enharmonic neighbour.
  *
  * Throws `Problem("another-mode")` when the key is major and the chart minor or the other way round.
  */
-export function transposeChart(chart: Chart, key: Key): Chart {
+export function transposeChart(chart: Chart, asked: Key): Chart {
+  const key = usualKey(asked);
   if (key.mode !== chart.key.mode) {
     throw new Problem(
       "another-mode",
