@@ -1,7 +1,8 @@
 import { accidentalsOf } from "./notation/accidentals.ts";
 import { beatGrid } from "./notation/beat.ts";
 import { cutAtBarLines, type Piece } from "./notation/cut-bars.ts";
-import { directionElement, type Mark, marksOfBars } from "./notation/directions.ts";
+import { directionElement } from "./notation/direction-xml.ts";
+import { type Mark, marksOfBars } from "./notation/directions.ts";
 import { pitchParts } from "./notation/pitch-parts.ts";
 import { voiceElements } from "./notation/voice-xml.ts";
 import { shareVoices } from "./notation/voices.ts";

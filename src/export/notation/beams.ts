@@ -20,12 +20,16 @@ export function beamsOf(notes: readonly Beamable[], beat: number): string[][] {
   );
   let from = 0;
   while (from < notes.length) {
+    if (levels[from] === 0) {
+      from++;
+      continue;
+    }
     let to = from;
     const group = Math.floor(notes[from]!.tick / beat);
     while (to + 1 < notes.length && levels[to + 1]! > 0 && Math.floor(notes[to + 1]!.tick / beat) === group)
       to++;
-    if (levels[from]! > 0 && to > from) joinGroup(levels, beams, from, to);
-    from = Math.max(to, from) + 1;
+    if (to > from) joinGroup(levels, beams, from, to);
+    from = to + 1;
   }
   return beams;
 }

@@ -1,4 +1,5 @@
 import type { ScoreModel } from "../score-model.ts";
+import { directionElement } from "./direction-xml.ts";
 import { harmonyElement } from "./harmony.ts";
 import { element, textElement } from "./xml.ts";
 
@@ -79,18 +80,6 @@ export function marksOfBars(score: ScoreModel, staves: boolean): Mark[][] {
   });
   for (const marks of bars) marks.sort((a, b) => a.tick - b.tick);
   return bars;
-}
-
-/** A `<direction>` above the staff. */
-export function directionElement(type: string, offset: number, staff: number | null, sound = ""): string {
-  return element(
-    "direction",
-    { placement: "above" },
-    element("direction-type", {}, type),
-    offset === 0 ? "" : textElement("offset", offset),
-    staff === null ? "" : textElement("staff", staff),
-    sound,
-  );
 }
 
 function barAt(starts: readonly number[], tick: number): number {

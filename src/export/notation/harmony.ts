@@ -1,39 +1,40 @@
 import { type Chord, parseChord } from "../../chart/index.ts";
 import { Problem } from "../../take/index.ts";
+import { directionElement } from "./direction-xml.ts";
 import { element, textElement } from "./xml.ts";
 
 /** Kinds of MusicXML by the degrees that make them, richest first; what is left over is written as `<degree>`. */
-const KINDS: readonly { readonly kind: string; readonly tones: string }[] = [
-  { kind: "dominant-13th", tones: "1 3 5 b7 9 13" },
-  { kind: "major-13th", tones: "1 3 5 7 9 13" },
-  { kind: "minor-13th", tones: "1 b3 5 b7 9 13" },
-  { kind: "dominant-11th", tones: "1 3 5 b7 9 11" },
-  { kind: "minor-11th", tones: "1 b3 5 b7 9 11" },
-  { kind: "major-11th", tones: "1 3 5 7 9 11" },
-  { kind: "dominant-ninth", tones: "1 3 5 b7 9" },
-  { kind: "major-ninth", tones: "1 3 5 7 9" },
-  { kind: "minor-ninth", tones: "1 b3 5 b7 9" },
-  { kind: "dominant", tones: "1 3 5 b7" },
-  { kind: "major-seventh", tones: "1 3 5 7" },
-  { kind: "minor-seventh", tones: "1 b3 5 b7" },
-  { kind: "half-diminished", tones: "1 b3 b5 b7" },
-  { kind: "diminished-seventh", tones: "1 b3 b5 6" },
-  { kind: "augmented-seventh", tones: "1 3 #5 b7" },
-  { kind: "major-minor", tones: "1 b3 5 7" },
-  { kind: "major-sixth", tones: "1 3 5 6" },
-  { kind: "minor-sixth", tones: "1 b3 5 6" },
-  { kind: "suspended-fourth", tones: "1 11 5" },
-  { kind: "suspended-second", tones: "1 9 5" },
-  { kind: "major", tones: "1 3 5" },
-  { kind: "minor", tones: "1 b3 5" },
-  { kind: "diminished", tones: "1 b3 b5" },
-  { kind: "augmented", tones: "1 3 #5" },
-  { kind: "power", tones: "1 5" },
+const KINDS: readonly { readonly kind: string; readonly text: string; readonly tones: string }[] = [
+  { kind: "dominant-13th", text: "13", tones: "1 3 5 b7 9 13" },
+  { kind: "major-13th", text: "maj13", tones: "1 3 5 7 9 13" },
+  { kind: "minor-13th", text: "m13", tones: "1 b3 5 b7 9 13" },
+  { kind: "dominant-11th", text: "11", tones: "1 3 5 b7 9 11" },
+  { kind: "minor-11th", text: "m11", tones: "1 b3 5 b7 9 11" },
+  { kind: "major-11th", text: "maj11", tones: "1 3 5 7 9 11" },
+  { kind: "dominant-ninth", text: "9", tones: "1 3 5 b7 9" },
+  { kind: "major-ninth", text: "maj9", tones: "1 3 5 7 9" },
+  { kind: "minor-ninth", text: "m9", tones: "1 b3 5 b7 9" },
+  { kind: "dominant", text: "7", tones: "1 3 5 b7" },
+  { kind: "major-seventh", text: "maj7", tones: "1 3 5 7" },
+  { kind: "minor-seventh", text: "m7", tones: "1 b3 5 b7" },
+  { kind: "half-diminished", text: "m7b5", tones: "1 b3 b5 b7" },
+  { kind: "diminished-seventh", text: "dim7", tones: "1 b3 b5 6" },
+  { kind: "augmented-seventh", text: "7#5", tones: "1 3 #5 b7" },
+  { kind: "major-minor", text: "m(maj7)", tones: "1 b3 5 7" },
+  { kind: "major-sixth", text: "6", tones: "1 3 5 6" },
+  { kind: "minor-sixth", text: "m6", tones: "1 b3 5 6" },
+  { kind: "major", text: "", tones: "1 3 5" },
+  { kind: "minor", text: "m", tones: "1 b3 5" },
+  { kind: "diminished", text: "dim", tones: "1 b3 b5" },
+  { kind: "augmented", text: "aug", tones: "1 3 #5" },
+  { kind: "suspended-fourth", text: "sus4", tones: "1 11 5" },
+  { kind: "suspended-second", text: "sus2", tones: "1 9 5" },
+  { kind: "power", text: "5", tones: "1 5" },
 ];
 
 /**
- * A chord symbol as `<harmony>`: root, kind, bass, and degrees for what the kind does not say. `text` of the kind
- * keeps the symbol as it is printed.
+ * A chord symbol as `<harmony>`: root, kind, bass, and degrees for what the kind does not say. The kind's text is what
+ * is printed between root and degrees. "7alt" is a text of its own, since its tones are a choice.
  *
  * @param offset Ticks from the place in the voice where it is written.
  */
@@ -43,27 +44,30 @@ export function harmonyElement(symbol: string, offset: number, staff: number | n
     ...(staff === null ? [] : [textElement("staff", staff)]),
   ];
   const chord = readSymbol(symbol);
-  // What is no chord symbol is still printed as it stands.
+  // Engravers print a root even for "no chord", so the symbol itself is given as words; so is what is no chord symbol.
   if (chord === null) {
-    return element(
+    const silent = element(
       "harmony",
       {},
-      element("root", {}, element("root-step", { text: "" }, "C")),
-      element("kind", { text: symbol }, "none"),
+      textElement("function", "N.C."),
+      textElement("kind", "none"),
       ...tail,
     );
+    return silent + directionElement(textElement("words", symbol), offset, staff);
   }
-  const { kind, degrees } = kindOf(chord);
+  const { kind, text, degrees } = chord.altered ? ALTERED : kindOf(chord);
   return element(
     "harmony",
     {},
     element("root", {}, ...noteName("root", chord.root)),
-    element("kind", { text: printedSuffix(chord) }, kind),
+    element("kind", { text }, kind),
     ...(chord.bass === chord.root ? [] : [element("bass", {}, ...noteName("bass", chord.bass))]),
     ...degrees,
     ...tail,
   );
 }
+
+const ALTERED = { kind: "dominant", text: "7alt", degrees: [] };
 
 function readSymbol(symbol: string): Chord | null {
   try {
@@ -72,11 +76,6 @@ function readSymbol(symbol: string): Chord | null {
     if (error instanceof Problem) return null;
     throw error;
   }
-}
-
-function printedSuffix(chord: Chord): string {
-  const end = chord.bass === chord.root ? chord.symbol.length : -(chord.bass.length + 1);
-  return chord.symbol.slice(chord.root.length, end);
 }
 
 function noteName(prefix: "root" | "bass", name: string): string[] {
@@ -88,9 +87,9 @@ function noteName(prefix: "root" | "bass", name: string): string[] {
   ];
 }
 
-function kindOf(chord: Chord): { kind: string; degrees: string[] } {
+function kindOf(chord: Chord): { kind: string; text: string; degrees: string[] } {
   const has = new Set<string>(chord.tones.map(({ degree }) => degree));
-  const { kind, tones } = closestKind(has);
+  const { kind, text, tones } = closestKind(has);
   const named = new Set(tones.split(" "));
   const degrees: string[] = [];
   for (const tone of named) {
@@ -102,19 +101,20 @@ function kindOf(chord: Chord): { kind: string; degrees: string[] } {
     if (altered[0] !== undefined) named.add(altered[0]);
   }
   for (const tone of has) if (!named.has(tone)) degrees.push(degreeElement(tone, "add"));
-  return { kind, degrees };
+  return { kind, text, degrees };
 }
 
-/** The kind that needs the fewest degrees beside it; of several the first. */
+/** The kind that needs the fewest degrees beside it; of several the first. Leaving a tone out reads worst. */
 function closestKind(has: ReadonlySet<string>): (typeof KINDS)[number] {
+  const altered = !has.has("5") && (has.has("b5") || has.has("#5"));
   let best = KINDS[0]!;
   let least = Number.POSITIVE_INFINITY;
   for (const entry of KINDS) {
     const tones = entry.tones.split(" ");
-    const missing = tones.filter((tone) => !has.has(tone)).length;
+    const fifth = altered && tones.includes("5") ? 1 : 0;
+    const missing = tones.filter((tone) => !has.has(tone)).length - fifth;
     const extra = [...has].filter((tone) => !tones.includes(tone)).length;
-    // Leaving tones out reads worse than adding them.
-    const cost = 1.5 * missing + extra;
+    const cost = 4 * missing + extra;
     if (cost < least) {
       best = entry;
       least = cost;

@@ -14,7 +14,8 @@ export function readDirectionEvents(direction: XmlElement, offset: Length): BarE
 
   const words = joined(descendants(direction, "words"));
   const isTempo = stated || metronome !== undefined;
-  if (words !== "") events.push({ kind: "text", as: isTempo ? "tempo" : "text", offset, text: words });
+  if (/^N\.?\s?C\.?$/.test(words)) events.push({ kind: "chord", offset, text: "N.C." });
+  else if (words !== "") events.push({ kind: "text", as: isTempo ? "tempo" : "text", offset, text: words });
   const rehearsal = joined(descendants(direction, "rehearsal"));
   if (rehearsal !== "") events.push({ kind: "text", as: "marker", offset, text: rehearsal });
   for (const pedal of descendants(direction, "pedal", 2)) {
