@@ -87,7 +87,7 @@ const LONG_ENCLOSURE = 1.5;
 
 /**
  * Enclosure: two notes, one above and one below a following chord tone, each within two semitones of it, in either
- * order; across a bar line and into a new chord as well. One of the sides may take two half steps towards the target
+ * order; across a bar line and into a new chord as well. Each leads on within a beat: a longer note stands by itself. One of the sides may take two half steps towards the target
  * (F, D, D sharp, E), all within two semitones and a beat and a half. Both (all) enclosing notes are labelled and share the target. When
  * they leave the very note that they return to it is a double neighbour.
  * Source: Coker; Ligon, Connecting Chords with Linear Harmony [memory].
@@ -283,6 +283,7 @@ function encloses(line: Line, first: number, size: number): boolean {
   const distances: number[] = [];
   for (let at = first; at < target; at++) {
     if (line.next[at] === null) return false;
+    if (isLong(line, at)) return false;
     const distance = interval(line, target, at);
     if (distance === 0 || Math.abs(distance) > ENCLOSING) return false;
     distances.push(distance);
@@ -295,6 +296,13 @@ function encloses(line: Line, first: number, size: number): boolean {
   if (from !== null && to !== null && to - from > LONG_ENCLOSURE + NEAR) return false;
   const [a, b, c] = distances as [number, number, number];
   return closesIn(a, b) || closesIn(b, c);
+}
+
+/** True when the next note comes more than a beat later; nothing is long in rubato. */
+function isLong(line: Line, i: number): boolean {
+  const [here, next] = [line.notes[i]!.note.position, line.notes[i + 1]!.note.position];
+  const beat = Math.max(1, 4 / line.harmony.chart.meter.unit);
+  return here !== null && next !== null && next - here > beat + NEAR;
 }
 
 function closesIn(far: number, near: number): boolean {

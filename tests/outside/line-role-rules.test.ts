@@ -179,11 +179,23 @@ const RULES: readonly Rule[] = [
         to: "E4",
       },
       { why: "in rubato as well", text: "C // *F4@1 D#4@1.5 E4@2", setting: { rubato: true } },
+      { why: "in quarter notes", text: "C // *F4@1 D#4@2 E4@3", to: "E4" },
+      {
+        why: "in half notes, where they are the beat",
+        text: "C // *F4@1 D#4@1.5 E4@2",
+        setting: { meter: "2/2" },
+      },
     ],
     isNot: [
       { why: "both from above: a double approach", text: "C // *F#4@1 F4@1.5 E4@2", role: "approach" },
       { why: "what it encloses is no chord tone", text: "Cmaj7 // *E4@1 C4@1.5 D4@2", role: "chord tone" },
       { why: "three semitones away", text: "C // *A#4@1 F#4@1.5 G4@2", role: "free" },
+      { why: "a long note stands by itself", text: "C // *F4@1 D#4@2 E4@3.5", role: "free" },
+      {
+        why: "three notes that take longer than a beat and a half",
+        text: "C // *F4@1 D4@2 D#4@2.5 E4@3",
+        role: "free",
+      },
       { why: "a breath lies between", text: "C // *F4@1:0.5 D#4@4 E4@4.5", role: "free" },
       { why: "the target is not the next note", text: "C // *F4@1 D#4@1.5 C4@2 E4@2.5", role: "free" },
       {
