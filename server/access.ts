@@ -1,9 +1,32 @@
 /**
- * Who may ask. On the loopback address everyone on this machine may, but no foreign web page on their behalf: a page
- * from elsewhere could otherwise send forms to 127.0.0.1, or reach it under a name of its own.
+ * Who may ask for what. On the loopback address everyone on this machine is the owner, but no foreign web page on
+ * their behalf. On any other address every request needs a token, and a token opens what its role and scope say.
  */
-import type { RequestHandler } from "express";
-import { HttpProblem } from "./errors.ts";
+import type { Request, RequestHandler } from "express";
+import { HttpProblem, notFound } from "./errors.ts";
+import type { Database } from "./store/database.ts";
+import { findToken } from "./store/tokens.ts";
+
+export type Actor =
+  | { readonly role: "owner" }
+  | { readonly role: "teacher"; readonly players: readonly string[] }
+  | { readonly role: "reader"; readonly takes: readonly string[] }
+  | { readonly role: "researcher"; readonly corpora: readonly string[] };
+
+/**
+ * What a route asks of the one who calls it.
+ * - `open`: nothing
+ * - `member`: any token
+ * - `teaching`: an owner or a teacher
+ * - `owner`: an owner
+ * - `take`, `player`, `corpus`, `job`: the one named by `:id` must be within reach; changing it needs an owner, or
+ *   the teacher of its player
+ */
+export type Access = "open" | "member" | "teaching" | "owner" | "take" | "player" | "corpus" | "job";
+
+export const OWNER: Actor = { role: "owner" };
+
+export const SESSION_COOKIE = "ledgerline_session";
 
 const LOOPBACK = new Set(["127.0.0.1", "localhost", "[::1]"]);
 
@@ -36,6 +59,137 @@ export const guardOrigin: RequestHandler = (request, _response, next) => {
   }
   next();
 };
+
+/** The actor of a request; null when it carries no token that is in force. */
+export async function actorOf(
+  request: Request,
+  database: Database,
+  needsToken: boolean,
+): Promise<Actor | null> {
+  if (!needsToken) return OWNER;
+  const token = bearer(request) ?? cookie(request);
+  if (token === null) return null;
+  const row = await findToken(database, token);
+  if (row === null) return null;
+  switch (row.role) {
+    case "owner":
+      return OWNER;
+    case "teacher":
+      return { role: "teacher", players: row.scope };
+    case "reader":
+      return { role: "reader", takes: row.scope };
+    case "researcher":
+      return { role: "researcher", corpora: row.scope };
+  }
+}
+
+/**
+ * Throws 401 without a token that is in force, 403 when the role does not reach, and 404 for what is out of scope, so
+ * that nobody learns what exists.
+ */
+export async function authorise(
+  access: Access,
+  actor: Actor | null,
+  request: { readonly method: string; readonly id: string | undefined },
+  database: Database,
+): Promise<void> {
+  if (access === "open") return;
+  if (actor === null) {
+    throw new HttpProblem(
+      401,
+      "token-needed",
+      "This needs a token that is in force",
+      "authorization",
+      "Sign in with your token, or send it as: Authorization: Bearer TOKEN.",
+    );
+  }
+  if (actor.role === "owner" || access === "member") return;
+  const writes = request.method !== "get";
+  const id = request.id ?? "";
+  switch (access) {
+    case "teaching":
+      if (actor.role !== "teacher") throw forbidden();
+      return;
+    case "owner":
+      throw forbidden();
+    case "player":
+      if (actor.role !== "teacher") throw forbidden();
+      if (!actor.players.includes(id)) throw notFound("player", id);
+      return;
+    case "take": {
+      if (writes && actor.role !== "teacher") throw forbidden();
+      if (!(await reachesTake(actor, id, database))) throw notFound("take", id);
+      return;
+    }
+    case "corpus":
+      if (actor.role !== "researcher") throw forbidden();
+      if (!actor.corpora.includes(id)) throw notFound("corpus", id);
+      return;
+    case "job": {
+      if (actor.role !== "researcher") throw forbidden();
+      const rows = await database.query<{ corpus: string }>(
+        "select corpus_id as corpus from jobs where id = $1",
+        [id],
+      );
+      if (rows[0] === undefined || !actor.corpora.includes(rows[0].corpus)) throw notFound("job", id);
+      return;
+    }
+  }
+}
+
+/** True when a take with this player and corpus may be seen. */
+export function maySee(
+  actor: Actor,
+  take: { readonly id: string; readonly playerId: string | null; readonly corpusId: string | null },
+): boolean {
+  switch (actor.role) {
+    case "owner":
+      return true;
+    case "teacher":
+      return take.playerId !== null && actor.players.includes(take.playerId);
+    case "reader":
+      return actor.takes.includes(take.id);
+    case "researcher":
+      return take.corpusId !== null && actor.corpora.includes(take.corpusId);
+  }
+}
+
+export function maySeePlayer(actor: Actor, id: string): boolean {
+  return actor.role === "owner" || (actor.role === "teacher" && actor.players.includes(id));
+}
+
+export function maySeeCorpus(actor: Actor, id: string): boolean {
+  return actor.role === "owner" || (actor.role === "researcher" && actor.corpora.includes(id));
+}
+
+async function reachesTake(actor: Actor, id: string, database: Database): Promise<boolean> {
+  const rows = await database.query<{ id: string; playerId: string | null; corpusId: string | null }>(
+    `select id, player_id as "playerId", corpus_id as "corpusId" from takes where id = $1`,
+    [id],
+  );
+  return rows[0] !== undefined && maySee(actor, rows[0]);
+}
+
+function forbidden(): HttpProblem {
+  return new HttpProblem(
+    403,
+    "not-allowed",
+    "Your token does not reach this",
+    "authorization",
+    "Ask the owner of this service for a token that does.",
+  );
+}
+
+function bearer(request: Request): string | null {
+  return /^Bearer ([\w-]{20,100})$/.exec(request.headers.authorization ?? "")?.[1] ?? null;
+}
+
+function cookie(request: Request): string | null {
+  const match = new RegExp(`(?:^|; )${SESSION_COOKIE}=([\\w-]{20,100})(?:;|$)`).exec(
+    request.headers.cookie ?? "",
+  );
+  return match?.[1] ?? null;
+}
 
 function hostName(host: string): string {
   return host.replace(/:\d+$/, "").toLowerCase();

@@ -43,7 +43,6 @@ export function createApp(services: Services): Express {
     response.setHeader("Cache-Control", "no-store");
     next();
   });
-  app.use("/api", express.json({ limit: "2mb" }));
   app.get("/api/openapi.json", (_request, response) => {
     response.json(openApi(routes));
   });

@@ -1,4 +1,4 @@
-/** `npm start`. PORT, DATA_DIR and DATABASE_URL may be set. */
+/** `npm start`. HOST, PORT, DATA_DIR, DATABASE_URL, CORPUS_DIR and WORKER=off may be set. */
 import { resolve } from "node:path";
 import pino from "pino";
 import { describeProblem, Problem } from "../src/take/index.ts";
@@ -10,6 +10,8 @@ try {
     port: Number(process.env.PORT ?? 4000),
     dataDir: resolve(process.env.DATA_DIR ?? "data"),
     databaseUrl: process.env.DATABASE_URL,
+    corpusDir: process.env.CORPUS_DIR ?? null,
+    worker: process.env.WORKER !== "off",
     log: pino({ level: process.env.LOG_LEVEL ?? "info" }, pino.destination(2)),
   });
   console.log(`Ledgerline is open at ${server.url}`);

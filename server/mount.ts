@@ -1,7 +1,8 @@
 /** Puts a route on Express: checks what comes in, calls the handler, sends what it answers. */
-import type { Express, Request, RequestHandler, Response } from "express";
+import express, { type Express, type Request, type RequestHandler, type Response } from "express";
 import multer from "multer";
 import type { z } from "zod";
+import { type Actor, actorOf, authorise, OWNER } from "./access.ts";
 import { HttpProblem, problemOfZod } from "./errors.ts";
 import type { Answer, Route, UploadedFile } from "./route.ts";
 import type { Services } from "./services.ts";
@@ -9,19 +10,48 @@ import type { Services } from "./services.ts";
 /** Largest file taken, in bytes. A solo of ten minutes is far below; the readers are tested up to here. */
 export const FILE_LIMIT = 64 * 1024 * 1024;
 
-const upload = multer({
-  storage: multer.memoryStorage(),
-  limits: { fileSize: FILE_LIMIT, files: 1, fields: 40, fieldSize: 1024 * 1024 },
-});
+/** Largest zip and most files taken in one go for a corpus; what is larger is sent in parts. */
+const BUNDLE_LIMIT = 256 * 1024 * 1024;
+const BUNDLE_FILES = 5000;
 
+const READERS: Record<Route["accepts"], readonly RequestHandler[]> = {
+  none: [],
+  json: [express.json({ limit: "2mb" })],
+  form: [uploadOf(FILE_LIMIT, 1)],
+  forms: [uploadOf(BUNDLE_LIMIT, BUNDLE_FILES)],
+};
+
+/** Asks who calls before anything of the body is read. */
 export function mount(app: Express, routes: readonly Route[], services: Services): void {
   for (const route of routes) {
-    const handlers: RequestHandler[] =
-      route.accepts === "form"
-        ? [upload.array("file"), handler(route, services)]
-        : [handler(route, services)];
-    app[route.method](`/api${route.path}`, ...handlers);
+    app[route.method](
+      `/api${route.path}`,
+      gate(route, services),
+      ...READERS[route.accepts],
+      handler(route, services),
+    );
   }
+}
+
+function uploadOf(fileSize: number, files: number): RequestHandler {
+  const limits = { fileSize, files, fields: 40, fieldSize: 50 * 1024 * 1024, parts: files + 40 };
+  return multer({ storage: multer.memoryStorage(), limits }).array("file");
+}
+
+function gate(route: Route, services: Services): RequestHandler {
+  return async (request, response, next) => {
+    const { database } = services;
+    const actor = await actorOf(request, database, services.needsToken);
+    const id = request.params.id;
+    await authorise(
+      route.access,
+      actor,
+      { method: route.method, id: typeof id === "string" ? id : undefined },
+      database,
+    );
+    response.locals.actor = actor ?? OWNER;
+    next();
+  };
 }
 
 function handler(route: Route, services: Services): RequestHandler {
@@ -32,6 +62,7 @@ function handler(route: Route, services: Services): RequestHandler {
       body: route.accepts === "none" ? {} : check(route.body, bodyOf(route, request), "body"),
       files: filesOf(request),
       services,
+      actor: response.locals.actor as Actor,
     });
     await send(answer, request, response);
   };

@@ -64,7 +64,9 @@ function requestBody(route: Route): Json {
       content: { "application/json": { schema, ...(example === undefined ? {} : { example }) } },
     };
   }
-  const properties = { ...(schema.properties as Json), file: { type: "string", format: "binary" } };
+  const one = { type: "string", format: "binary" };
+  const file = route.accepts === "forms" ? { type: "array", items: one } : one;
+  const properties = { ...(schema.properties as Json), file };
   return {
     required: true,
     content: { "multipart/form-data": { schema: { ...schema, properties } } },

@@ -3,6 +3,7 @@
  */
 import type { Request, Response } from "express";
 import { z } from "zod";
+import type { Access, Actor } from "./access.ts";
 import type { Services } from "./services.ts";
 
 export interface UploadedFile {
@@ -29,6 +30,7 @@ export interface Context<Params, Query, Body> {
   readonly body: Body;
   readonly files: readonly UploadedFile[];
   readonly services: Services;
+  readonly actor: Actor;
 }
 
 export interface Route<
@@ -39,12 +41,16 @@ export interface Route<
   readonly method: "get" | "post" | "patch" | "put" | "delete";
   /** Below `/api`, with `:name` for parameters. */
   readonly path: string;
+  readonly access: Access;
   readonly summary: string;
   readonly params: Params;
   readonly query: Query;
   readonly body: Body;
-  /** "json" bodies are checked as they are; "form" is multipart with files named `file`; "none" has no body. */
-  readonly accepts: "json" | "form" | "none";
+  /**
+   * "json" bodies are checked as they are; "form" is multipart with one file in `file`, "forms" with any number;
+   * "none" has no body.
+   */
+  readonly accepts: "json" | "form" | "forms" | "none";
   readonly answers: Readonly<
     Record<number, { readonly description: string; readonly schema?: z.ZodType; readonly type?: string }>
   >;

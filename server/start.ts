@@ -8,10 +8,13 @@ import { isLoopback } from "./access.ts";
 import { createAnalyst } from "./analysis/analyst.ts";
 import { createApp } from "./app.ts";
 import { loadDemo } from "./demo.ts";
+import { openQueue } from "./jobs/queue.ts";
+import { startWorker } from "./jobs/work.ts";
 import type { Services } from "./services.ts";
 import { openDatabase } from "./store/database.ts";
 import { migrate } from "./store/migrations.ts";
 import { purgeDeleted, refreshAnalyses } from "./store/takes.ts";
+import { hasOwnerToken } from "./store/tokens.ts";
 
 /** How long a deletion can be undone, in minutes. */
 const UNDO_MINUTES = 30;
@@ -26,6 +29,10 @@ export interface StartOptions {
   readonly databaseUrl?: string | undefined;
   /** Load the demo corpus into an empty store; true by default. */
   readonly demo?: boolean;
+  /** Folder whose files may be analysed where they lie. */
+  readonly corpusDir?: string | null;
+  /** Work on jobs in this process too; true by default. */
+  readonly worker?: boolean;
   readonly log?: Logger;
 }
 
@@ -38,29 +45,41 @@ export interface RunningServer {
 /** Throws a `Problem` when the address may not be served or is taken. */
 export async function startServer(options: StartOptions): Promise<RunningServer> {
   const host = options.host ?? "127.0.0.1";
-  if (!isLoopback(host)) {
-    throw new Problem(
-      "not-loopback",
-      `The service does not listen on ${host}: others could reach it there without a token`,
-      "host",
-      "Use 127.0.0.1.",
-    );
-  }
   const log = options.log ?? pino({ level: "warn" });
   const database = await openDatabase({ url: options.databaseUrl, folder: options.dataDir });
   await migrate(database);
+  const needsToken = !isLoopback(host);
+  if (needsToken && !(await hasOwnerToken(database))) {
+    await database.close();
+    throw new Problem(
+      "no-token",
+      `The service does not listen on ${host} without tokens: anyone who reaches it could read and delete everything`,
+      "HOST",
+      "Make an owner's token first: npm run -s token -- YOUR-NAME.",
+    );
+  }
   const analyst = createAnalyst();
-  const services: Services = { database, analyst, log };
+  const queue = await openQueue(database, (error) => log.warn({ err: error }, "queue"));
+  const services: Services = {
+    database,
+    analyst,
+    queue,
+    log,
+    needsToken,
+    corpusDir: options.corpusDir ?? null,
+  };
   if (options.demo ?? true) await loadDemo(services);
   const server = createApp(services).listen(options.port, host);
   try {
     await once(server, "listening");
   } catch (error) {
+    await queue.close();
     await analyst.close();
     await database.close();
     throw portProblem(error, options.port);
   }
   const background = keepHouse(services);
+  const worker = (options.worker ?? true) ? startWorker(services, queue) : null;
   const { port } = server.address() as AddressInfo;
   return {
     url: `http://${host.includes(":") ? `[${host}]` : host}:${port}`,
@@ -68,6 +87,8 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
     close: async () => {
       clearInterval(background);
       await closeServer(server);
+      await worker?.stop();
+      await queue.close();
       await analyst.close();
       await database.close();
     },

@@ -25,7 +25,8 @@ export async function chartTextOf(
   fields: z.infer<typeof chartFields>,
   database: Queryable,
 ): Promise<string | null> {
-  if (fields.chart !== undefined && fields.chart.trim() !== "") return fields.chart;
+  // Forms send line ends as CRLF; the same chart should have the same key.
+  if (fields.chart !== undefined && fields.chart.trim() !== "") return fields.chart.replaceAll("\r\n", "\n");
   if (fields.chartId !== undefined && fields.chartId !== "") {
     const chart = await findRow(database, "charts", fields.chartId);
     if (chart === null) throw notFound("chart", fields.chartId);
@@ -85,4 +86,12 @@ export function oneFile(files: readonly UploadedFile[]): UploadedFile {
     );
   }
   return file;
+}
+
+/** Tags as a form sends them, separated by commas. */
+export function tagsOf(text: string | undefined): string[] {
+  return (text ?? "")
+    .split(",")
+    .map((tag) => tag.trim())
+    .filter((tag) => tag !== "");
 }

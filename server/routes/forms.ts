@@ -16,6 +16,7 @@ export const formRoutes: readonly Route[] = [
   route({
     method: "get",
     path: "/forms",
+    access: "member",
     summary: "Built-in forms",
     answers: { 200: { description: "forms", schema: z.object({ forms: z.array(formSchema) }) } },
     example: {},
@@ -27,6 +28,7 @@ export const formRoutes: readonly Route[] = [
   route({
     method: "post",
     path: "/chart",
+    access: "member",
     summary: "Read a chart, and print it back in the house style",
     body: chartFields,
     answers: {

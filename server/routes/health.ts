@@ -8,6 +8,7 @@ export const healthRoutes: readonly Route[] = [
   route({
     method: "get",
     path: "/health",
+    access: "open",
     summary: "The process lives",
     answers: { 200: { description: "alive", schema: z.object({ status: z.literal("ok") }) } },
     example: {},
@@ -16,6 +17,7 @@ export const healthRoutes: readonly Route[] = [
   route({
     method: "get",
     path: "/ready",
+    access: "open",
     summary: "The store answers",
     answers: {
       200: {

@@ -3,6 +3,7 @@ import { z } from "zod";
 import { handShapeSchema } from "../../src/account.ts";
 import { chartText, parseChart } from "../../src/chart/index.ts";
 import { checkShape } from "../../src/hands/index.ts";
+import { type Access, maySeePlayer } from "../access.ts";
 import { notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import type { Queryable } from "../store/database.ts";
@@ -18,11 +19,15 @@ interface Resource {
   /** Throws a `Problem` when the values are not sound; answers them as they are to be stored. */
   readonly check: (values: Record<string, unknown>) => Record<string, unknown>;
   readonly example: Record<string, unknown>;
+  readonly access: { readonly creates: Access; readonly reads: Access; readonly changes: Access };
   readonly remove?: (database: Queryable, id: string) => Promise<boolean>;
   readonly restore?: (database: Queryable, id: string) => Promise<boolean>;
 }
 
 const name = z.string().trim().min(1).max(200);
+
+/** Charts and shapes are common property: everyone reads them, teachers change them. */
+const SHARED = { creates: "teaching", reads: "member", changes: "teaching" } as const;
 
 const RESOURCES: readonly Resource[] = [
   {
@@ -32,6 +37,7 @@ const RESOURCES: readonly Resource[] = [
     create: z.object({ name, note: z.string().max(2000).default("") }),
     check: (values) => values,
     example: { name: "Example player" },
+    access: { creates: "owner", reads: "player", changes: "player" },
     remove: deletePlayer,
     restore: restorePlayer,
   },
@@ -43,6 +49,7 @@ const RESOURCES: readonly Resource[] = [
     check: (values) =>
       values.text === undefined ? values : { ...values, text: chartText(parseChart(String(values.text))) },
     example: { name: "Example chart", text: "key: F\n| F7 | Bb7 | C7 | F7 |" },
+    access: SHARED,
   },
   {
     kind: "shapes",
@@ -63,27 +70,32 @@ const RESOURCES: readonly Resource[] = [
         anchorDegrees: [{ degree: "1", qualities: [] }],
       },
     },
+    access: SHARED,
   },
 ];
 
 export const namedRoutes: readonly Route[] = RESOURCES.flatMap(routesOf);
 
-function routesOf({ kind, one, row, create, check, example, remove, restore }: Resource): Route[] {
+function routesOf({ kind, one, row, create, check, example, remove, restore, access }: Resource): Route[] {
+  const { creates, reads, changes } = access;
   return [
     route({
       method: "get",
       path: `/${kind}`,
+      access: "member",
       summary: `All ${kind}`,
       answers: { 200: { description: kind, schema: z.object({ [kind]: z.array(row) }) } },
       example: {},
-      handle: async ({ services }) => ({
-        status: 200,
-        json: { [kind]: await listRows(services.database, kind) },
-      }),
+      handle: async ({ services, actor }) => {
+        const rows = await listRows(services.database, kind);
+        const seen = kind === "players" ? rows.filter((row) => maySeePlayer(actor, row.id)) : rows;
+        return { status: 200, json: { [kind]: seen } };
+      },
     }),
     route({
       method: "post",
       path: `/${kind}`,
+      access: creates,
       summary: `Create a ${one}`,
       body: create,
       answers: { 201: { description: `the ${one}`, schema: row } },
@@ -101,6 +113,7 @@ function routesOf({ kind, one, row, create, check, example, remove, restore }: R
     route({
       method: "get",
       path: `/${kind}/:id`,
+      access: reads,
       summary: `One ${one}`,
       params: idParams,
       answers: { 200: { description: `the ${one}`, schema: row } },
@@ -113,6 +126,7 @@ function routesOf({ kind, one, row, create, check, example, remove, restore }: R
     route({
       method: "patch",
       path: `/${kind}/:id`,
+      access: changes,
       summary: `Change a ${one}`,
       params: idParams,
       body: create.partial(),
@@ -126,6 +140,7 @@ function routesOf({ kind, one, row, create, check, example, remove, restore }: R
     route({
       method: "delete",
       path: `/${kind}/:id`,
+      access: changes,
       summary: `Delete a ${one}; it can be restored for a while`,
       params: idParams,
       answers: { 204: { description: "deleted" } },
@@ -140,6 +155,7 @@ function routesOf({ kind, one, row, create, check, example, remove, restore }: R
     route({
       method: "post",
       path: `/${kind}/:id/restore`,
+      access: changes,
       summary: `Bring back a deleted ${one}`,
       params: idParams,
       answers: { 200: { description: `the ${one}`, schema: row } },

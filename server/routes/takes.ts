@@ -2,6 +2,7 @@
 import { z } from "zod";
 import { type Analysis, analysisSchema } from "../../src/account.ts";
 import { annotatedScore, notesCsv, notesNdjson, soloMidi } from "../../src/export/index.ts";
+import { maySee, maySeePlayer } from "../access.ts";
 import { accountText, openAccount } from "../analysis/analyst.ts";
 import { HttpProblem, notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
@@ -27,6 +28,7 @@ import {
   idParams,
   oneFile,
   optionsOf,
+  tagsOf,
 } from "./fields.ts";
 
 const date = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "a date is written 2026-03-01");
@@ -59,6 +61,7 @@ export const takeRoutes: readonly Route[] = [
   route({
     method: "post",
     path: "/takes",
+    access: "teaching",
     summary: "Keep a take and analyse it",
     accepts: "form",
     body: formFields.extend({
@@ -69,8 +72,17 @@ export const takeRoutes: readonly Route[] = [
       tags: z.string().max(1000).optional().describe("separated by commas"),
     }),
     answers: { 201: { description: "the take and its account", schema: takeWithAnalysis } },
-    handle: async ({ body, files, services }) => {
+    handle: async ({ body, files, services, actor }) => {
       const file = oneFile(files);
+      if (actor.role !== "owner" && !maySeePlayer(actor, body.playerId ?? "")) {
+        throw new HttpProblem(
+          403,
+          "not-allowed",
+          "A teacher keeps takes of their own players",
+          "playerId",
+          "Choose one of your players.",
+        );
+      }
       const chartText = await chartTextOf(body, services.database);
       const options = optionsOf(body.options);
       const id = await createTake(services.database, services.analyst, {
@@ -90,20 +102,20 @@ export const takeRoutes: readonly Route[] = [
   route({
     method: "get",
     path: "/takes",
+    access: "member",
     summary: "All takes, newest first",
     query: z.object({ player: z.string().max(100).optional(), tag: z.string().max(100).optional() }),
     answers: { 200: { description: "takes", schema: z.object({ takes: z.array(takeSchema) }) } },
     example: {},
-    handle: async ({ query, services }) => ({
-      status: 200,
-      json: {
-        takes: (await listTakes(services.database, { playerId: query.player, tag: query.tag })).map(shown),
-      },
-    }),
+    handle: async ({ query, services, actor }) => {
+      const takes = await listTakes(services.database, { playerId: query.player, tag: query.tag });
+      return { status: 200, json: { takes: takes.filter((take) => maySee(actor, take)).map(shown) } };
+    },
   }),
   route({
     method: "get",
     path: "/takes/:id",
+    access: "take",
     summary: "One take",
     params: idParams,
     answers: { 200: { description: "the take", schema: takeSchema } },
@@ -116,6 +128,7 @@ export const takeRoutes: readonly Route[] = [
   route({
     method: "get",
     path: "/takes/:id/analysis",
+    access: "take",
     summary: "The account of a take",
     params: idParams,
     answers: { 200: { description: "the account", schema: analysisSchema } },
@@ -130,6 +143,7 @@ export const takeRoutes: readonly Route[] = [
   route({
     method: "get",
     path: "/takes/:id/source",
+    access: "take",
     summary: "The file as it came",
     params: idParams,
     answers: { 200: { description: "the bytes", type: "application/octet-stream" } },
@@ -144,6 +158,7 @@ export const takeRoutes: readonly Route[] = [
   route({
     method: "get",
     path: "/takes/:id/notes",
+    access: "take",
     summary: "Every note as a table",
     params: idParams,
     query: z.object({ format: z.enum(["json", "csv", "ndjson"]).default("json") }),
@@ -169,6 +184,7 @@ export const takeRoutes: readonly Route[] = [
   route({
     method: "get",
     path: "/takes/:id/score.musicxml",
+    access: "take",
     summary: "The solo as notation, with chords, fingering and roles",
     params: idParams,
     answers: { 200: { description: "MusicXML", type: "application/vnd.recordare.musicxml+xml" } },
@@ -183,6 +199,7 @@ export const takeRoutes: readonly Route[] = [
   route({
     method: "get",
     path: "/takes/:id/solo.mid",
+    access: "take",
     summary: "The solo alone as MIDI",
     params: idParams,
     answers: { 200: { description: "MIDI", type: "audio/midi" } },
@@ -197,6 +214,7 @@ export const takeRoutes: readonly Route[] = [
   route({
     method: "patch",
     path: "/takes/:id",
+    access: "take",
     summary: "Change a take; a new chart, anchor or option analyses it anew",
     params: idParams,
     body: chartFields.extend({
@@ -232,6 +250,7 @@ export const takeRoutes: readonly Route[] = [
   route({
     method: "delete",
     path: "/takes/:id",
+    access: "take",
     summary: "Delete a take; it can be restored for a while",
     params: idParams,
     answers: { 204: { description: "deleted" } },
@@ -243,6 +262,7 @@ export const takeRoutes: readonly Route[] = [
   route({
     method: "post",
     path: "/takes/:id/restore",
+    access: "take",
     summary: "Bring back a deleted take",
     params: idParams,
     answers: { 200: { description: "the take", schema: takeSchema } },
@@ -328,11 +348,4 @@ function titleOf(fileName: string): string {
       .replace(/[-_]+/g, " ")
       .trim() || "Untitled take"
   );
-}
-
-function tagsOf(text: string | undefined): string[] {
-  return (text ?? "")
-    .split(",")
-    .map((tag) => tag.trim())
-    .filter((tag) => tag !== "");
 }

@@ -60,6 +60,11 @@ const STEPS: readonly (readonly string[])[] = [
     `create table lines (
        key text primary key references analyses(key) on delete cascade, line bytea not null)`,
   ],
+  [
+    `create table tokens (
+       id text primary key, name text not null, role text not null, scope text[] not null, hash text not null unique,
+       created_at timestamptz not null default now(), ended_at timestamptz)`,
+  ],
 ];
 
 /** Brings the store to the newest step. Safe to call by several processes at once on a PostgreSQL server. */

@@ -22,6 +22,7 @@ export interface StoredTake {
   readonly options: AnalyseOptionsInput;
   readonly tags: readonly string[];
   readonly demo: boolean;
+  readonly corpusId: string | null;
   readonly facts: AnalysisFacts;
   readonly createdAt: string;
 }
@@ -45,7 +46,7 @@ export interface NewTake {
 
 const COLUMNS = `
   t.id, t.source, t.file_name as "fileName", t.player_id as "playerId", p.name as player, t.title,
-  to_char(t.played_on, 'YYYY-MM-DD') as date, t.chart_text as "chartText", t.options, t.tags, t.demo, a.facts,
+  to_char(t.played_on, 'YYYY-MM-DD') as date, t.chart_text as "chartText", t.options, t.tags, t.demo, t.corpus_id as "corpusId", a.facts,
   to_char(t.created_at at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') as "createdAt"`;
 
 const FROM = `from takes t join analyses a on a.key = t.analysis
@@ -57,7 +58,7 @@ export async function listTakes(
 ): Promise<StoredTake[]> {
   return database.query<StoredTake>(
     `select ${COLUMNS} ${FROM}
-     where t.deleted_at is null and ($1::text is null or t.player_id = $1) and ($2::text is null or $2 = any(t.tags))
+     where t.deleted_at is null and t.corpus_id is null and ($1::text is null or t.player_id = $1) and ($2::text is null or $2 = any(t.tags))
      order by t.played_on desc nulls last, t.created_at desc, t.id`,
     [filter.playerId ?? null, filter.tag ?? null],
   );

@@ -1,13 +1,15 @@
 /** A server of its own for a test: a free port, a store in memory, no demo corpus unless asked for. */
 import pino from "pino";
-import { type RunningServer, startServer } from "../../server/start.ts";
+import { type RunningServer, type StartOptions, startServer } from "../../server/start.ts";
 
-export async function serve(options: { readonly demo?: boolean } = {}): Promise<RunningServer> {
+export async function serve(options: Partial<StartOptions> = {}): Promise<RunningServer> {
   return startServer({
     port: 0,
     dataDir: null,
-    demo: options.demo ?? false,
+    databaseUrl: process.env.TEST_DATABASE_URL,
+    demo: false,
     log: pino({ level: "silent" }),
+    ...options,
   });
 }
 

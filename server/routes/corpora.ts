@@ -1,0 +1,177 @@
+/** `/corpora`: fill a corpus with many takes, and read what came of it. */
+import { z } from "zod";
+import { maySeeCorpus } from "../access.ts";
+import { openBundle } from "../corpus/bundle.ts";
+import { filesInFolder, itemsOf } from "../corpus/intake.ts";
+import { HttpProblem, notFound } from "../errors.ts";
+import { type Route, route } from "../route.ts";
+import type { Services } from "../services.ts";
+import {
+  type Corpus,
+  createCorpus,
+  createJob,
+  deleteCorpus,
+  findCorpus,
+  findJob,
+  itemSource,
+  listCorpora,
+  listFailures,
+} from "../store/corpora.ts";
+import { chartTextOf, formFields, idParams, optionsOf, tagsOf } from "./fields.ts";
+import { jobSchema } from "./jobs.ts";
+
+const corpusSchema = z.object({
+  id: z.string(),
+  name: z.string(),
+  note: z.string(),
+  takes: z.int(),
+  waiting: z.int(),
+  failed: z.int(),
+});
+
+const failureSchema = z.object({
+  item: z.string(),
+  job: z.string(),
+  fileName: z.string(),
+  code: z.string(),
+  message: z.string(),
+  where: z.string().nullable(),
+  todo: z.string(),
+});
+
+export const corpusRoutes: readonly Route[] = [
+  route({
+    method: "get",
+    path: "/corpora",
+    access: "member",
+    summary: "All corpora",
+    answers: { 200: { description: "corpora", schema: z.object({ corpora: z.array(corpusSchema) }) } },
+    example: {},
+    handle: async ({ services, actor }) => {
+      const corpora = await listCorpora(services.database);
+      return { status: 200, json: { corpora: corpora.filter((corpus) => maySeeCorpus(actor, corpus.id)) } };
+    },
+  }),
+  route({
+    method: "post",
+    path: "/corpora",
+    access: "owner",
+    summary: "Create a corpus",
+    body: z.object({ name: z.string().trim().min(1).max(200), note: z.string().max(4000).default("") }),
+    answers: { 201: { description: "the corpus", schema: corpusSchema } },
+    example: { body: { name: "Example corpus" } },
+    handle: async ({ body, services }) => {
+      const id = await createCorpus(services.database, body);
+      return { status: 201, json: await findCorpus(services.database, id), location: `/api/corpora/${id}` };
+    },
+  }),
+  route({
+    method: "get",
+    path: "/corpora/:id",
+    access: "corpus",
+    summary: "One corpus",
+    params: idParams,
+    answers: { 200: { description: "the corpus", schema: corpusSchema } },
+    handle: async ({ params, services }) => ({ status: 200, json: await corpusOf(services, params.id) }),
+  }),
+  route({
+    method: "delete",
+    path: "/corpora/:id",
+    access: "owner",
+    summary: "Delete a corpus with its takes",
+    params: idParams,
+    answers: { 204: { description: "deleted" } },
+    handle: async ({ params, services }) => {
+      if (!(await deleteCorpus(services.database, params.id))) throw notFound("corpus", params.id);
+      return { status: 204 };
+    },
+  }),
+  route({
+    method: "post",
+    path: "/corpora/:id/takes",
+    access: "owner",
+    summary: "Send many takes: files or zips with a manifest, or a folder of the server; answers with a job",
+    params: idParams,
+    accepts: "forms",
+    body: formFields.extend({
+      manifest: z.string().max(50_000_000).optional().describe("JSON or CSV; may also come as a file"),
+      player: z.string().trim().max(200).optional(),
+      tags: z.string().max(1000).optional().describe("separated by commas"),
+      folder: z.string().max(1000).optional().describe("a folder below the one allowed at the start"),
+    }),
+    answers: { 202: { description: "the job", schema: jobSchema } },
+    handle: async ({ params, body, files, services }) => {
+      const corpus = await corpusOf(services, params.id);
+      const uploads = body.folder ? await folderOf(services, body.folder) : files;
+      const bundle = openBundle(uploads, body.manifest);
+      const items = itemsOf(bundle, {
+        chartText: await chartTextOf(body, services.database),
+        player: body.player || null,
+        tags: tagsOf(body.tags),
+        options: optionsOf(body.options),
+      });
+      if (items.length === 0) {
+        throw new HttpProblem(
+          400,
+          "file-missing",
+          "No takes were sent",
+          "file",
+          "Send MIDI or MusicXML files, or a zip of them, in fields named file.",
+        );
+      }
+      const id = await createJob(services.database, corpus.id, items, services.queue.add);
+      return { status: 202, json: await findJob(services.database, id), location: `/api/jobs/${id}` };
+    },
+  }),
+  route({
+    method: "get",
+    path: "/corpora/:id/failures",
+    access: "corpus",
+    summary: "Files that could not be analysed, with the reason and what to do",
+    params: idParams,
+    answers: { 200: { description: "failures", schema: z.object({ failures: z.array(failureSchema) }) } },
+    handle: async ({ params, services }) => {
+      await corpusOf(services, params.id);
+      return { status: 200, json: { failures: await listFailures(services.database, params.id) } };
+    },
+  }),
+  route({
+    method: "get",
+    path: "/corpora/:id/failures/:item",
+    access: "corpus",
+    summary: "A file that could not be analysed, as it came",
+    params: idParams.extend({ item: z.string().max(100) }),
+    answers: { 200: { description: "the bytes", type: "application/octet-stream" } },
+    handle: async ({ params, services }) => {
+      await corpusOf(services, params.id);
+      const source = await itemSource(services.database, params.item);
+      if (source === null) throw notFound("file", params.item);
+      return {
+        status: 200,
+        type: "application/octet-stream",
+        fileName: source.fileName,
+        body: source.bytes,
+      };
+    },
+  }),
+];
+
+/** A problem when there is no such corpus. */
+export async function corpusOf(services: Services, id: string): Promise<Corpus> {
+  const corpus = await findCorpus(services.database, id);
+  if (corpus === null) throw notFound("corpus", id);
+  return corpus;
+}
+
+async function folderOf(services: Services, folder: string) {
+  if (services.corpusDir === null) {
+    throw new HttpProblem(
+      403,
+      "folders-not-allowed",
+      "This service was started without a folder that it may read",
+      "folder",
+      "Send the files, or start the service with CORPUS_DIR set.",
+    );
+  }
+  return filesInFolder(services.corpusDir, folder);
+}

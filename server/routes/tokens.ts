@@ -1,0 +1,97 @@
+/** `/tokens`: make, list and end tokens. `/session`: a page signs in with a token and keeps it in a cookie. */
+import { z } from "zod";
+import { SESSION_COOKIE } from "../access.ts";
+import { HttpProblem, notFound } from "../errors.ts";
+import { type Route, route } from "../route.ts";
+import { createToken, endToken, findToken, listTokens, ROLES } from "../store/tokens.ts";
+import { idParams } from "./fields.ts";
+
+const tokenSchema = z.object({
+  id: z.string(),
+  name: z.string(),
+  role: z.enum(ROLES),
+  scope: z.array(z.string()),
+  createdAt: z.string(),
+  endedAt: z.string().nullable(),
+});
+
+export const tokenRoutes: readonly Route[] = [
+  route({
+    method: "get",
+    path: "/tokens",
+    access: "owner",
+    summary: "All tokens, without what they open with",
+    answers: { 200: { description: "tokens", schema: z.object({ tokens: z.array(tokenSchema) }) } },
+    example: {},
+    handle: async ({ services }) => ({ status: 200, json: { tokens: await listTokens(services.database) } }),
+  }),
+  route({
+    method: "post",
+    path: "/tokens",
+    access: "owner",
+    summary: "Make a token; it is shown this once",
+    body: z.object({
+      name: z.string().trim().min(1).max(200),
+      role: z.enum(ROLES),
+      scope: z.array(z.string().max(100)).max(1000).default([]),
+    }),
+    answers: { 201: { description: "the token", schema: z.object({ id: z.string(), token: z.string() }) } },
+    example: { body: { name: "Example teacher", role: "teacher", scope: [] } },
+    handle: async ({ body, services }) => ({ status: 201, json: await createToken(services.database, body) }),
+  }),
+  route({
+    method: "delete",
+    path: "/tokens/:id",
+    access: "owner",
+    summary: "End a token",
+    params: idParams,
+    answers: { 204: { description: "ended" } },
+    handle: async ({ params, services }) => {
+      if (!(await endToken(services.database, params.id))) throw notFound("token", params.id);
+      return { status: 204 };
+    },
+  }),
+  route({
+    method: "post",
+    path: "/session",
+    access: "open",
+    summary: "Sign a page in with a token",
+    body: z.object({ token: z.string().max(200) }),
+    answers: { 204: { description: "signed in" } },
+    handle: async ({ body, services }) => {
+      if ((await findToken(services.database, body.token)) === null) {
+        throw new HttpProblem(
+          401,
+          "token-unknown",
+          "This token is not in force",
+          "token",
+          "Check it, or ask for a new one.",
+        );
+      }
+      return {
+        stream: async (request, response) => {
+          response.cookie(SESSION_COOKIE, body.token, {
+            httpOnly: true,
+            sameSite: "strict",
+            secure: request.secure,
+            path: "/",
+          });
+          response.status(204).end();
+        },
+      };
+    },
+  }),
+  route({
+    method: "delete",
+    path: "/session",
+    access: "open",
+    summary: "Sign out",
+    answers: { 204: { description: "signed out" } },
+    handle: async () => ({
+      stream: async (_request, response) => {
+        response.clearCookie(SESSION_COOKIE, { path: "/" });
+        response.status(204).end();
+      },
+    }),
+  }),
+];

@@ -1,0 +1,32 @@
+/** `npm run worker`: works on jobs of a PostgreSQL server; as many as wanted, on as many machines as wanted. */
+import pino from "pino";
+import { createAnalyst } from "./analysis/analyst.ts";
+import { openQueue } from "./jobs/queue.ts";
+import { startWorker } from "./jobs/work.ts";
+import { openDatabase } from "./store/database.ts";
+import { migrate } from "./store/migrations.ts";
+
+const url = process.env.DATABASE_URL;
+if (url === undefined || url === "") {
+  console.error(
+    "A worker of its own needs a PostgreSQL server: set DATABASE_URL. With the embedded store, npm start works on jobs itself.",
+  );
+  process.exitCode = 2;
+} else {
+  const log = pino({ level: process.env.LOG_LEVEL ?? "info" }, pino.destination(2));
+  const database = await openDatabase({ url });
+  await migrate(database);
+  const queue = await openQueue(database, (error) => log.warn({ err: error }, "queue"));
+  const analyst = createAnalyst();
+  const worker = startWorker({ database, analyst, queue, log, needsToken: true, corpusDir: null }, queue);
+  console.log("Ledgerline worker is waiting for jobs");
+  for (const signal of ["SIGINT", "SIGTERM"] as const) {
+    process.once(signal, async () => {
+      await worker.stop();
+      await queue.close();
+      await analyst.close();
+      await database.close();
+      process.exit(0);
+    });
+  }
+}

@@ -1,0 +1,136 @@
+import type { Server } from "node:http";
+import type { AddressInfo } from "node:net";
+import pino from "pino";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { createApp } from "../../server/app.ts";
+import type { RunningServer } from "../../server/start.ts";
+import { startServer } from "../../server/start.ts";
+import { createToken } from "../../server/store/tokens.ts";
+import { ARPEGGIOS, FOUR_BARS, serve, smallMidi, takeForm } from "./harness.ts";
+
+let inner: RunningServer;
+let outer: Server;
+let url: string;
+const tokens: Record<string, string> = {};
+let take: string;
+let other: string;
+
+const as = (who: string | null, path: string, init: RequestInit = {}) =>
+  fetch(`${url}/api${path}`, {
+    ...init,
+    headers: { ...init.headers, ...(who === null ? {} : { authorization: `Bearer ${tokens[who]}` }) },
+  });
+const sent = (method: string, body: unknown): RequestInit => ({
+  method,
+  headers: { "content-type": "application/json" },
+  body: JSON.stringify(body),
+});
+
+beforeAll(async () => {
+  inner = await serve();
+  const { services } = inner;
+  outer = createApp({ ...services, needsToken: true }).listen(0, "127.0.0.1");
+  await new Promise((done) => outer.once("listening", done));
+  url = `http://127.0.0.1:${(outer.address() as AddressInfo).port}`;
+  const add = async (player: string, n: number) => {
+    const response = await fetch(`${inner.url}/api/takes`, {
+      method: "POST",
+      body: takeForm({ chart: FOUR_BARS, player }, smallMidi(ARPEGGIOS.map((pitch) => pitch - n))),
+    });
+    return (await response.json()).take as { id: string; playerId: string };
+  };
+  const mara = await add("Mara", 0);
+  take = mara.id;
+  other = (await add("Ove", 12)).id;
+  for (const [name, role, scope] of [
+    ["owner", "owner", []],
+    ["teacher", "teacher", [mara.playerId]],
+    ["reader", "reader", [mara.id]],
+    ["researcher", "researcher", ["no-such-corpus"]],
+  ] as const) {
+    tokens[name] = (await createToken(services.database, { name, role, scope })).token;
+  }
+});
+afterAll(async () => {
+  outer.closeAllConnections();
+  outer.close();
+  await inner.close();
+});
+
+describe("access with tokens", () => {
+  it("the service does not listen on another address without an owner's token", async () => {
+    await expect(
+      startServer({ host: "0.0.0.0", port: 0, dataDir: null, demo: false, log: pino({ level: "silent" }) }),
+    ).rejects.toMatchObject({ code: "no-token" });
+  });
+
+  it("without a token nothing is told but that the process lives", async () => {
+    expect((await as(null, "/health")).status).toBe(200);
+    for (const path of ["/takes", `/takes/${take}`, "/forms", "/players", "/tokens", "/corpora"]) {
+      expect((await as(null, path)).status).toBe(401);
+    }
+  });
+
+  it("each role reaches its scope and nothing else", async () => {
+    const statuses = async (path: string, init?: RequestInit) =>
+      Promise.all(
+        ["owner", "teacher", "reader", "researcher"].map(async (who) => (await as(who, path, init)).status),
+      );
+    expect(await statuses(`/takes/${take}`)).toEqual([200, 200, 200, 404]);
+    expect(await statuses(`/takes/${other}`)).toEqual([200, 404, 404, 404]);
+    expect(await statuses(`/takes/${take}/analysis`)).toEqual([200, 200, 200, 404]);
+    expect(await statuses(`/takes/${other}`, sent("PATCH", { title: "x" }))).toEqual([200, 404, 403, 403]);
+    expect(await statuses("/tokens")).toEqual([200, 403, 403, 403]);
+    expect(await statuses("/corpora", sent("POST", { name: "c" }))).toEqual([201, 403, 403, 403]);
+    const seen = async (who: string) => (await (await as(who, "/takes")).json()).takes.length;
+    expect([
+      await seen("owner"),
+      await seen("teacher"),
+      await seen("reader"),
+      await seen("researcher"),
+    ]).toEqual([2, 1, 1, 0]);
+    expect((await (await as("teacher", "/players")).json()).players).toHaveLength(1);
+  });
+
+  it("a token is kept as a hash, and opens nothing once it has ended", async () => {
+    const made = await (
+      await as("owner", "/tokens", sent("POST", { name: "short", role: "reader", scope: [take] }))
+    ).json();
+    tokens.short = made.token;
+    const rows = await inner.services.database.query("select * from tokens");
+    expect(JSON.stringify(rows)).not.toContain(made.token);
+    expect((await as("short", `/takes/${take}`)).status).toBe(200);
+    expect((await as("owner", `/tokens/${made.id}`, { method: "DELETE" })).status).toBe(204);
+    expect((await as("short", `/takes/${take}`)).status).toBe(401);
+  });
+
+  it("a page signs in with a cookie that scripts cannot read", async () => {
+    const response = await as(null, "/session", sent("POST", { token: tokens.reader }));
+    const cookie = response.headers.get("set-cookie")!;
+    expect(cookie).toMatch(/HttpOnly/);
+    expect(cookie).toMatch(/SameSite=Strict/);
+    const read = await fetch(`${url}/api/takes/${take}`, { headers: { cookie: cookie.split(";")[0]! } });
+    expect(read.status).toBe(200);
+    expect((await as(null, "/session", sent("POST", { token: "x".repeat(43) }))).status).toBe(401);
+  });
+
+  it("SQL, paths and markup in fields are only text", async () => {
+    const nasty = `'); drop table takes; -- <img src=x onerror=alert(1)> ../../etc/passwd`;
+    const made = await (await as("owner", "/players", sent("POST", { name: nasty }))).json();
+    expect(made.name).toBe(nasty);
+    expect((await as("owner", `/takes/${encodeURIComponent(nasty.slice(0, 90))}`)).status).toBe(404);
+    expect((await as("owner", "/takes")).status).toBe(200);
+    const renamed = await as("owner", `/takes/${take}`, sent("PATCH", { title: `a"\r\nX-Evil: 1` }));
+    expect(renamed.status).toBe(200);
+    const source = await as("owner", `/takes/${take}/source`);
+    expect(source.headers.get("x-evil")).toBeNull();
+  });
+
+  it("answers carry headers that keep pages to themselves", async () => {
+    const response = await fetch(`${url}/api/health`);
+    expect(response.headers.get("content-security-policy")).toContain("default-src 'self'");
+    expect(response.headers.get("x-content-type-options")).toBe("nosniff");
+    expect(response.headers.get("x-powered-by")).toBeNull();
+    expect(response.headers.get("cache-control")).toBe("no-store");
+  });
+});

@@ -1,0 +1,149 @@
+import { mkdtemp, symlink, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { zipSync } from "fflate";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { RunningServer } from "../../server/start.ts";
+import { ARPEGGIOS, FOUR_BARS, serve, smallMidi } from "./harness.ts";
+
+let server: RunningServer;
+let folder: string;
+const call = (path: string, init?: RequestInit) => fetch(`${server.url}/api${path}`, init);
+const json = async (path: string, init?: RequestInit) => (await call(path, init)).json();
+const post = (path: string, body: unknown) =>
+  json(path, {
+    method: "POST",
+    headers: { "content-type": "application/json" },
+    body: JSON.stringify(body),
+  });
+
+function formOf(
+  files: Readonly<Record<string, Uint8Array>>,
+  fields: Readonly<Record<string, string>> = {},
+): FormData {
+  const form = new FormData();
+  for (const [name, value] of Object.entries(fields)) form.append(name, value);
+  for (const [name, bytes] of Object.entries(files)) form.append("file", new Blob([bytes as BlobPart]), name);
+  return form;
+}
+
+async function ended(job: string) {
+  for (;;) {
+    const state = await json(`/jobs/${job}`);
+    if (state.state === "done" || state.state === "cancelled") return state;
+    await new Promise((done) => setTimeout(done, 100));
+  }
+}
+
+/** Transposed by `n` semitones, so that every take of a corpus is another file. */
+const transposed = (n: number) => smallMidi(ARPEGGIOS.map((pitch) => pitch - 12 + n));
+
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), "ledgerline-corpus-"));
+  await writeFile(join(folder, "a.mid"), transposed(0));
+  await symlink("/etc/hostname", join(folder, "out.mid"));
+  server = await serve({ corpusDir: folder });
+});
+afterAll(() => server.close());
+
+describe("a corpus", () => {
+  it("takes a zip with a manifest; a bad file fails alone, with its reason, and can be fetched and sent again", async () => {
+    const corpus = await post("/corpora", { name: "Spring term" });
+    const manifest = {
+      takes: [
+        ...[0, 1, 2].map((n) => ({
+          file: `takes/${n}.mid`,
+          chart: FOUR_BARS,
+          player: n === 0 ? "Mara" : "Ove",
+          date: `2026-03-0${n + 1}`,
+          tags: ["spring"],
+        })),
+        { file: "broken.mid", chart: FOUR_BARS },
+        { file: "absent.mid", chart: FOUR_BARS },
+        { file: "takes/0.mid", chart: "| F7 | H7 |", title: "bad chart" },
+      ],
+    };
+    const zip = zipSync({
+      "manifest.json": new TextEncoder().encode(JSON.stringify(manifest)),
+      "takes/0.mid": transposed(0),
+      "takes/1.mid": transposed(1),
+      "takes/2.mid": transposed(2),
+      "broken.mid": new TextEncoder().encode("not a MIDI file"),
+    });
+    const response = await call(`/corpora/${corpus.id}/takes`, {
+      method: "POST",
+      body: formOf({ "class.zip": zip }),
+    });
+    expect(response.status).toBe(202);
+    const job = await ended((await response.json()).id);
+    expect(job).toMatchObject({ state: "done", total: 6, done: 3, failed: 3 });
+
+    const { failures } = await json(`/corpora/${corpus.id}/failures`);
+    expect(failures.map((failure: { code: string }) => failure.code).sort()).toContain("file-missing");
+    for (const failure of failures) expect(failure.todo.length).toBeGreaterThan(5);
+    const broken = failures.find((failure: { fileName: string }) => failure.fileName === "broken.mid");
+    const bytes = await (await call(`/corpora/${corpus.id}/failures/${broken.item}`)).text();
+    expect(bytes).toBe("not a MIDI file");
+
+    // The same files once more: other takes, but no analysis is made twice.
+    const before = await server.services.database.query<{ n: number }>(
+      "select count(*)::int as n from analyses",
+    );
+    const again = await json(`/corpora/${corpus.id}/takes`, {
+      method: "POST",
+      body: formOf({ "0.mid": transposed(0), "1.mid": transposed(1) }, { chart: FOUR_BARS, tags: "again" }),
+    });
+    expect(await ended(again.id)).toMatchObject({ done: 2, failed: 0 });
+    const after = await server.services.database.query<{ n: number }>(
+      "select count(*)::int as n from analyses",
+    );
+    expect(after[0]!.n).toBe(before[0]!.n);
+  });
+
+  it("reads a manifest in CSV, and says which entry and field is wrong", async () => {
+    const corpus = await post("/corpora", { name: "CSV" });
+    const csv = "file,form,key,player,date,tags\n0.mid,blues-basic,F,Mara,2026-03-01,one two\n";
+    const job = await json(`/corpora/${corpus.id}/takes`, {
+      method: "POST",
+      body: formOf({ "0.mid": transposed(0) }, { manifest: csv }),
+    });
+    expect(await ended(job.id)).toMatchObject({ done: 1 });
+    const bad = await call(`/corpora/${corpus.id}/takes`, {
+      method: "POST",
+      body: formOf({ "0.mid": transposed(0) }, { manifest: "file,date\n0.mid,yesterday\n" }),
+    });
+    expect(bad.status).toBe(422);
+    expect((await bad.json()).where).toContain("entry 1");
+  });
+
+  it("reads a folder that was allowed at the start, never what lies outside of it", async () => {
+    const corpus = await post("/corpora", { name: "Folder" });
+    const job = await json(`/corpora/${corpus.id}/takes`, {
+      method: "POST",
+      body: formOf({}, { folder: ".", chart: FOUR_BARS }),
+    });
+    expect(await ended(job.id)).toMatchObject({ total: 1, done: 1 });
+    for (const outside of ["..", "/etc", "a/../../.."]) {
+      const response = await call(`/corpora/${corpus.id}/takes`, {
+        method: "POST",
+        body: formOf({}, { folder: outside, chart: FOUR_BARS }),
+      });
+      expect(response.status).toBe(422);
+    }
+  });
+
+  it("tells how far a job is as events, and stops when it is cancelled", async () => {
+    const corpus = await post("/corpora", { name: "Cancelled" });
+    const files = Object.fromEntries(Array.from({ length: 12 }, (_, n) => [`${n}.mid`, transposed(n)]));
+    const job = await json(`/corpora/${corpus.id}/takes`, {
+      method: "POST",
+      body: formOf(files, { form: "blues-basic", key: "F" }),
+    });
+    const stopped = await json(`/jobs/${job.id}`, { method: "DELETE" });
+    expect(stopped.state).toBe("cancelled");
+    expect(stopped.done + stopped.failed + stopped.cancelled).toBe(12);
+    const events = await (await call(`/jobs/${job.id}/events`)).text();
+    expect(events).toContain("event: progress\ndata: {");
+    expect(JSON.parse(events.split("data: ")[1]!).id).toBe(job.id);
+  });
+});
