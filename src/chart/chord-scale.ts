@@ -88,8 +88,8 @@ function dominantScale(chord: Chord, place: FunctionInKey, { key }: Setting): Sc
     case "dominant":
       return leadsToMinor(place, key.mode === "minor") ? "Mixolydian b9 b13" : "Mixolydian";
     case "secondary-dominant": {
-      if (key.mode === "major" && above === 9)
-        return leadsToMinor(place, true) ? "Mixolydian b13" : "Mixolydian";
+      const toTwo = key.mode === "major" && above === 9 && place.target?.quality !== "half-diminished";
+      if (toTwo) return leadsToMinor(place, true) ? "Mixolydian b13" : "Mixolydian";
       return leadsToMinor(place, above === 4 || above === 11) ? "Mixolydian b9 b13" : "Mixolydian";
     }
     case "tritone-substitute":
@@ -156,10 +156,11 @@ export function coloursOf(
   place: FunctionInKey,
 ): { tensions: Colour[]; avoid: Colour[] } {
   const tones = new Set(chord.tones.map(({ semitones }) => semitones));
+  const dominant = tones.has(4) && scale.tones.includes(10);
   const avoided = new Set<number>();
   for (const tone of scale.tones) {
-    const clash = tones.has(mod12(tone - 1)) && !(isDominant(chord) && ALTERED_TENSIONS.includes(tone));
-    if (clash) avoided.add(tone);
+    const altered = dominant && ALTERED_TENSIONS.includes(tone);
+    if (tones.has(mod12(tone - 1)) && !altered) avoided.add(tone);
   }
   const leadsOn = place.function === "two" || place.function === "secondary-two";
   if (leadsOn && isMinor(chord)) avoided.add(9);

@@ -25,6 +25,11 @@ const WEIGHTS: Readonly<Record<ChordFunction, number>> = {
 /** A dominant seventh on the tonic is no point of rest outside the blues. */
 const RESTLESS_TONIC = 0.6;
 
+/** What it speaks for a key that its tonic is the first chord, or the last, or comes right after its V7. */
+const FIRST_AT_HOME = 0.3;
+const LAST_AT_HOME = 0.15;
+const CADENCE = 0.2;
+
 interface Candidate extends Setting {
   readonly score: number;
 }
@@ -74,14 +79,13 @@ function scoreOf(chords: readonly (Chord | null)[], beats: readonly number[], se
     const name = functions.at(index)?.function;
     return name === "tonic" || name === "blues-one";
   };
-  if (isHome(0)) score += 0.15;
-  if (isHome(-1)) score += 0.15;
-  const cadences = functions.filter(
-    (place, index) =>
-      (place.function === "dominant" || place.function === "blues-five") &&
-      isHome((index + 1) % functions.length),
-  ).length;
-  if (cadences > 0) score += 0.2;
+  if (isHome(0)) score += FIRST_AT_HOME;
+  if (isHome(-1)) score += LAST_AT_HOME;
+  const cadences = functions.some((place, index) => {
+    const chord = chords[index]!;
+    return place.target !== null && isDominant(chord) && isHome((index + 1) % functions.length);
+  });
+  if (cadences) score += CADENCE;
   return score;
 }
 

@@ -52,7 +52,7 @@ export function recogniseForm(chart: Chart): FormMatch | null {
 /** Bars after which a form comes round: a vamp is the same vamp at any length. */
 function shortestRound(model: Chart): number {
   const bars = model.bars.map((bar) => bar.chords.map(({ symbol }) => symbol).join(" "));
-  const lengths = bars.map((_, index) => index + 1);
+  const lengths = bars.map((_, index) => index + 1).filter((length) => bars.length % length === 0);
   return lengths.find((length) => bars.every((bar, index) => bar === bars[index % length]))!;
 }
 
