@@ -4,10 +4,12 @@ import { chordsOfTexts } from "../chord-texts.ts";
 import { clockOf, type TickClock } from "../clock.ts";
 import { LIMITS } from "../limits.ts";
 import { collectNotices, count, type Notices } from "../notices.ts";
+import { type Pedal, pedalOf } from "../pedal.ts";
+import { nextStrikes } from "../restrikes.ts";
 import { splitChunks } from "./chunks.ts";
 import { readConductor } from "./conductor.ts";
 import { type PairedNote, pairNotes } from "./pair-notes.ts";
-import { type Pedal, pedalOf } from "./pedal.ts";
+import { pedalChanges } from "./pedal-changes.ts";
 import { readTexts } from "./texts.ts";
 import { type TimedTrack, timedTracks } from "./timed-track.ts";
 
@@ -39,7 +41,8 @@ export function readMidi(bytes: Uint8Array, pattern: number | null): Take {
   const conductor = readConductor(tracks, chunks.division, notices);
   const clock = clockOf(conductor.tempos, conductor.ticksPerQuarter);
   const texts = readTexts(tracks, chunks.format);
-  const pedal = pedalOf(tracks, DRUMS, clock);
+  const { changes, end } = pedalChanges(tracks, DRUMS);
+  const pedal = pedalOf(changes, end, clock);
   const { notes, parts } = collectNotes(tracks, clock, pedal, notices);
   return {
     format: "midi",
@@ -173,13 +176,14 @@ function orderNotes(parts: readonly OpenPart[], clock: TickClock, pedal: Pedal):
       "Cut the file to the solo; at most 12 hours are read.",
     );
   }
-  const restrikes = nextStrikes(loose);
+  const restrikes = nextStrikes(
+    loose.map(({ note }) => ({ key: note.channel * 128 + note.pitch, at: note.tick })),
+  );
   return loose.map(({ part, note }, index) => {
     const onset = clock.seconds(note.tick);
     const release = clock.seconds(note.tick + note.ticks);
     const duration = release - onset;
-    // Striking the key again ends what the pedal held of it.
-    const silence = Math.min(pedal.silence(note, release), clock.seconds(restrikes[index]!));
+    const silence = Math.min(pedal.silence(String(note.channel), release), clock.seconds(restrikes[index]!));
     return {
       id: `n${index + 1}`,
       pitch: note.pitch,
@@ -193,19 +197,6 @@ function orderNotes(parts: readonly OpenPart[], clock: TickClock, pedal: Pedal):
       printed: null,
     };
   });
-}
-
-/** For each note the tick of the next strike of its key on its channel; infinite for the last. */
-function nextStrikes(notes: readonly { readonly note: PairedNote }[]): number[] {
-  const next = new Array<number>(16 * 128).fill(Number.POSITIVE_INFINITY);
-  const strikes = new Array<number>(notes.length);
-  for (let i = notes.length - 1; i >= 0; i--) {
-    const { channel, pitch, tick } = notes[i]!.note;
-    const key = channel * 128 + pitch;
-    strikes[i] = next[key]!;
-    next[key] = tick;
-  }
-  return strikes;
 }
 
 /** The last program change on the channel up to the first note; one of the same track wins over another track's. */

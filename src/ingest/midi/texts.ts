@@ -43,7 +43,8 @@ export function readTexts(tracks: readonly TimedTrack[], format: number): MidiTe
       if (group === undefined) byKind.set(text.kind, [text]);
       else group.push(text);
     });
-    groups.push(...byKind.values());
+    for (const group of byKind.values())
+      groups.push({ named: /^chords?$/i.test(track.name ?? ""), texts: group });
   }
   // A sequence's name is that of its first track; of format 0 and of a format 2 pattern, of the only one.
   const first = tracks[0];

@@ -1,5 +1,7 @@
-import type { Note, PedalMark } from "../../take/index.ts";
+import type { Note } from "../../take/index.ts";
 import type { TickClock } from "../clock.ts";
+import type { Pedal } from "../pedal.ts";
+import { nextStrikes } from "../restrikes.ts";
 import type { PlayedNote } from "./played-notes.ts";
 
 /** A grace note's length, in seconds, where there is room for it [practice]. */
@@ -17,18 +19,19 @@ interface Timing {
  *
  * @returns Notes in order of onset, then pitch, numbered.
  */
-export function performNotes(
-  played: readonly PlayedNote[],
-  clock: TickClock,
-  pedal: readonly PedalMark[],
-): Note[] {
+export function performNotes(played: readonly PlayedNote[], clock: TickClock, pedal: Pedal): Note[] {
   const timings = played.map(
     ({ tick, ticks }): Timing => ({ onset: clock.seconds(tick), release: clock.seconds(tick + ticks) }),
   );
   takeGraceTime(played, timings);
-  const spans = pedalSpans(pedal);
   const order = played.map((_, index) => index);
   order.sort((a, b) => timings[a]!.onset - timings[b]!.onset || pitchOf(played[a]!) - pitchOf(played[b]!));
+  const restrikes = nextStrikes(
+    order.map((index) => ({
+      key: `${played[index]!.written.part} ${pitchOf(played[index]!)}`,
+      at: timings[index]!.onset,
+    })),
+  );
   return order.map((index, place) => {
     const { written, bar, time, tick, ticks, grace } = played[index]!;
     const { onset, release } = timings[index]!;
@@ -38,7 +41,7 @@ export function performNotes(
       pitch: sound.pitch,
       onset,
       duration: release - onset,
-      sounding: silence(spans, release) - onset,
+      sounding: Math.max(release, Math.min(pedal.silence(written.part, release), restrikes[place]!)) - onset,
       velocity: sound.velocity,
       tick,
       ticks,
@@ -107,26 +110,4 @@ function add(map: Map<string, number[]>, key: string, index: number): void {
   const list = map.get(key);
   if (list === undefined) map.set(key, [index]);
   else list.push(index);
-}
-
-function pedalSpans(marks: readonly PedalMark[]): { from: number; to: number }[] {
-  const spans: { from: number; to: number }[] = [];
-  for (const { seconds, down } of marks) {
-    const last = spans.at(-1);
-    if (down) spans.push({ from: seconds, to: Number.POSITIVE_INFINITY });
-    else if (last !== undefined && last.to === Number.POSITIVE_INFINITY) last.to = seconds;
-  }
-  return spans.filter(({ to }) => to !== Number.POSITIVE_INFINITY);
-}
-
-/** When a key that is released at `release` falls silent. */
-function silence(spans: readonly { from: number; to: number }[], release: number): number {
-  let low = -1;
-  let high = spans.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (spans[middle]!.from <= release) low = middle;
-    else high = middle - 1;
-  }
-  return low >= 0 ? Math.max(release, spans[low]!.to) : release;
 }

@@ -1,4 +1,5 @@
 import type { KeyMark, MeterMark, SourceChord, SourceText, StatedSwing } from "../../take/index.ts";
+import type { PedalChange } from "../pedal.ts";
 import type { LaidBar, LaidFact } from "./bar-layout.ts";
 import type { PlayedBar } from "./play-order.ts";
 
@@ -9,7 +10,7 @@ export interface PlayedFacts {
   readonly keys: readonly KeyMark[];
   readonly chords: readonly SourceChord[];
   readonly texts: readonly SourceText[];
-  readonly pedal: readonly { readonly tick: number; readonly down: boolean }[];
+  readonly pedal: readonly PedalChange[];
   readonly swing: StatedSwing | null;
 }
 
@@ -35,7 +36,7 @@ export function playFacts(
   const keys: KeyMark[] = [];
   const chords: SourceChord[] = [];
   const texts: SourceText[] = [];
-  const pedal: { tick: number; down: boolean }[] = [];
+  const pedal: PedalChange[] = [];
   let swing: StatedSwing | null = null;
   order.forEach(({ bar }, index) => {
     const start = starts[index]!;
@@ -44,7 +45,7 @@ export function playFacts(
     putMeter(meters, { tick: start, ...meter });
     if (key !== null) putKey(keys, { tick: start, ...key });
     const said = new Set<string>();
-    for (const { tick: within, event } of inTime(bars[bar]!.facts)) {
+    for (const { part, tick: within, event } of inTime(bars[bar]!.facts)) {
       const tick = start + within;
       switch (event.kind) {
         case "tempo":
@@ -60,7 +61,7 @@ export function playFacts(
           break;
         }
         case "pedal":
-          pedal.push({ tick, down: event.down });
+          pedal.push({ tick, foot: part, down: event.down });
           break;
         case "swing":
           swing ??= event.swing;
@@ -78,7 +79,7 @@ export function playFacts(
     keys,
     chords: chords.sort(byTick),
     texts: texts.sort(byTick),
-    pedal: pedal.sort(byTick),
+    pedal,
     swing,
   };
 }

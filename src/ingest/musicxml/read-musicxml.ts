@@ -2,6 +2,7 @@ import { type Part, Problem, type SourceBar, type Take } from "../../take/index.
 import { clockOf, timeTempos } from "../clock.ts";
 import { LIMITS } from "../limits.ts";
 import { collectNotices, count, type Notices } from "../notices.ts";
+import { pedalOf } from "../pedal.ts";
 import type { RoadMarks } from "./bar-content.ts";
 import { type LaidBar, layBar } from "./bar-layout.ts";
 import { decodeXml } from "./decode-xml.ts";
@@ -62,7 +63,8 @@ export function readMusicXml(bytes: Uint8Array, packed: boolean): Take {
     facts.tempos[0]?.tick === 0 ? facts.tempos[0].quartersPerMinute : DEFAULT_TEMPO,
   );
   const clock = clockOf(tempos, rule.ticksPerQuarter);
-  const pedal = facts.pedal.map(({ tick, down }) => ({ seconds: clock.seconds(tick), down }));
+  const end = (starts.at(-1) ?? 0) + (bars[order.at(-1)?.bar ?? 0]?.ticks ?? 0);
+  const pedal = pedalOf(facts.pedal, end, clock);
   const notes = performNotes(played, clock, pedal);
   if (notes.length === 0) throw noNotes(parts);
   const rights = rightsOf(document.element);
@@ -82,7 +84,7 @@ export function readMusicXml(bytes: Uint8Array, packed: boolean): Take {
     }),
     chords: facts.chords,
     texts: rights === null ? facts.texts : [{ tick: 0, kind: "copyright", text: rights }, ...facts.texts],
-    pedal,
+    pedal: pedal.marks,
     swing: facts.swing,
     warnings: notices.warnings(),
   };
