@@ -7,6 +7,7 @@ export * from "./false-discovery.ts";
 export * from "./jensen-shannon.ts";
 export * from "./measures.ts";
 export * from "./permutation.ts";
+export * from "./progress.ts";
 export * from "./quantile.ts";
 export * from "./register.ts";
 export * from "./rests.ts";

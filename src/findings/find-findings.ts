@@ -1,16 +1,18 @@
 import type { AccountNote, Finding } from "../account.ts";
 import { chooseFindings } from "./choose.ts";
 import { type Facts, factsOf } from "./facts.ts";
+import { checkGoals } from "./goals.ts";
 import type { Account, Match, Rule } from "./rule.ts";
 import { RULES } from "./rules/index.ts";
 import { fill } from "./words.ts";
 
 /**
- * What a teacher would say of the take: at most three things that work, three to practise and a few notices, each
+ * What a teacher would say of the take: the goals that were set first, then at most three things that work, three to practise and a few notices, each
  * with the notes and bars by which it can be heard. Rules whose sample is too small say nothing. Never a mark.
  */
 export function findFindings(account: Account): Finding[] {
-  return chooseFindings(allFindings(account));
+  const goals = checkGoals(account.options.goals, factsOf(account));
+  return chooseFindings([...goals, ...allFindings(account)]);
 }
 
 /** Every rule that applies, unchosen, for a teacher who wants to add one to the page. */

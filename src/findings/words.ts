@@ -39,8 +39,9 @@ export function countInWords(count: number): string {
   return NUMBERS[count] ?? String(count);
 }
 
-/** "once", "twice", "three times". */
+/** "not once", "once", "twice", "three times". */
 export function timesInWords(count: number): string {
+  if (count === 0) return "not once";
   if (count === 1) return "once";
   if (count === 2) return "twice";
   return `${countInWords(count)} times`;
@@ -138,7 +139,8 @@ export function fill(template: string, words: Readonly<Record<string, string>>):
     return word;
   });
   // A filled word may open a sentence.
-  return text.replace(/(^|[.:?!] )([a-z])/g, (whole, before: string, letter: string) =>
-    before.startsWith(":") ? whole : before + letter.toUpperCase(),
+  return text.replace(
+    /(^|[.?!] )([a-z])/g,
+    (_, before: string, letter: string) => before + letter.toUpperCase(),
   );
 }

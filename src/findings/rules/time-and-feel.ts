@@ -127,8 +127,8 @@ export const TIME_AND_FEEL: readonly Rule[] = [
       };
     },
     wording: [
-      "Without a click you hold the tempo near {tempo} to within what an ear can tell. That is a skill of its own.",
-      "The pulse stays at about {tempo} from first bar to last, and nobody was counting for you.",
+      "The tempo holds near {tempo} to within what an ear can tell, and a listener can lean on it.",
+      "The pulse stays at about {tempo} from first bar to last; everything else can rest on that.",
     ],
     practice: null,
   },

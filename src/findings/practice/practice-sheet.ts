@@ -1,0 +1,157 @@
+import type { Analysis, Finding } from "../../account.ts";
+import { type Chart, keyName, parseChart, parseKey, transposeChart } from "../../chart/index.ts";
+import type { HandShape } from "../../hands/shape.ts";
+import type { PracticeKind } from "../rule.ts";
+import { contextOf } from "./context.ts";
+import type { Exercise } from "./exercise.ts";
+import { bestIdea, type Idea } from "./idea.ts";
+import { MAKERS } from "./makers.ts";
+import { tempoPlan } from "./tempo-plan.ts";
+
+/** What a student takes home. */
+export interface PracticeSheet {
+  readonly title: string;
+  readonly chart: string;
+  /** Keys of the exercises, the chart's own first. */
+  readonly keys: readonly string[];
+  /** Notes of the take from which the student's own idea comes; empty when it is a borrowed one. */
+  readonly idea: readonly string[];
+  readonly exercises: readonly Exercise[];
+}
+
+export interface PracticeOptions {
+  /** Other keys in which the exercises are wanted as well ("Eb", "Cm"). */
+  readonly keys?: readonly string[];
+  /** Exercises for these findings; all when left out. */
+  readonly findings?: readonly string[];
+  /** Most exercises in one key. */
+  readonly most?: number;
+}
+
+/** Every student gets these when findings lead to too few exercises. [practice] */
+const ALWAYS: readonly { kind: PracticeKind; title: string; text: string }[] = [
+  {
+    kind: "placements",
+    title: "Every place on every chord",
+    text: "Chord by chord, first in free time, then with the click: the shape on each of its places.",
+  },
+  {
+    kind: "motif to every placement",
+    title: "One idea, every place",
+    text: "The same fingers on every place of the form; listen to what each chord makes of them.",
+  },
+  {
+    kind: "call and answer",
+    title: "Ask and answer",
+    text: "The printed bar asks; answer it in the empty bar, first with the same rhythm, then with your own.",
+  },
+];
+
+const LEAST = 3;
+
+/** Quarter notes a minute where the take has no beat. */
+const MEDIUM = 100;
+
+const CAUTION =
+  "Wide shapes: small hands leave the outer finger out. Stop at pain, numbness or tingling and ask a licensed clinician or an experienced teacher.";
+
+/**
+ * An exercise in notation, with fingering, for every finding that leads to one, in the chart's key and in the others
+ * that are asked for. The student's own best idea is used throughout. Exercises that a key has no keys for (slides)
+ * are left out in that key.
+ *
+ * @param shapes all shapes that the take was explained by (built-in and the teacher's own)
+ * @throws Problem when a key is not a key
+ */
+export function practiceSheet(
+  analysis: Analysis,
+  shapes: readonly HandShape[],
+  options: PracticeOptions = {},
+): PracticeSheet {
+  const chart = parseChart(analysis.chart.text);
+  const keys = [chart.key, ...(options.keys ?? []).map(parseKey)];
+  const idea = bestIdea(analysis);
+  const wanted = wantedOf(analysis.findings, options);
+  const used = shapesByUse(analysis, shapes);
+  const exercises = keys.flatMap((key, k) =>
+    exercisesIn(analysis, k === 0 ? chart : transposeChart(chart, key), used, idea, wanted),
+  );
+  return {
+    title: `Practice for ${analysis.source.title ?? analysis.source.name}`,
+    chart: analysis.chart.name ?? "Chart",
+    keys: keys.map(keyName),
+    idea: idea.notes,
+    exercises: exercises.map((exercise, i) => ({ ...exercise, id: String(i + 1) })),
+  };
+}
+
+interface Wanted {
+  readonly finding: string | null;
+  readonly kind: PracticeKind;
+  readonly title: string;
+  readonly text: string;
+}
+
+/** One exercise of a kind is enough; findings come before what is there for everybody. */
+function wantedOf(findings: readonly Finding[], options: PracticeOptions): Wanted[] {
+  const asked = findings
+    .filter((finding) => finding.practice !== null)
+    .filter((finding) => options.findings === undefined || options.findings.includes(finding.id))
+    .map(
+      ({ id, practice }): Wanted => ({
+        finding: id,
+        kind: practice!.kind as PracticeKind,
+        title: practice!.title,
+        text: practice!.text,
+      }),
+    );
+  const added = options.findings === undefined ? ALWAYS.map((one) => ({ finding: null, ...one })) : [];
+  const kinds = new Set<PracticeKind>();
+  const all = [...asked, ...added].filter(({ kind }) => (kinds.has(kind) ? false : kinds.add(kind)));
+  return all.slice(0, options.most ?? Math.max(LEAST, Math.min(6, asked.length + 1)));
+}
+
+function exercisesIn(
+  analysis: Analysis,
+  chart: Chart,
+  shapes: readonly HandShape[],
+  idea: Idea,
+  wanted: readonly Wanted[],
+): Exercise[] {
+  const context = contextOf(chart, shapes, idea);
+  const target = analysis.alignment.tempo?.median ?? MEDIUM;
+  const { tonicClass, mode } = chart.key;
+  const major = mode === "major" ? tonicClass : (tonicClass + 3) % 12;
+  const wide = new Set(shapes.filter(isWide).map((shape) => shape.name));
+  return wanted.flatMap((one) => {
+    const maker = MAKERS[one.kind];
+    const bars = maker.bars(context);
+    if (!bars.some((bar) => bar.notes.length > 0)) return [];
+    const reaches = bars.some((bar) => bar.notes.some((note) => wide.has(note.placement?.shape ?? "")));
+    return [
+      {
+        id: "",
+        ...one,
+        key: keyName(chart.key),
+        fifths: ((major * 7 + 5) % 12) - 5,
+        mode,
+        meter: chart.meter,
+        swing: (analysis.rhythm.swing?.median ?? 1) >= 1.2,
+        bars,
+        tempoPlan: tempoPlan(target, maker.freeFirst, maker.click),
+        caution: reaches ? CAUTION : null,
+      },
+    ];
+  });
+}
+
+/** More than an octave from the first to the last finger. */
+function isWide(shape: HandShape): boolean {
+  return shape.semitones[shape.semitones.length - 1]! > 12;
+}
+
+/** The shapes that explain most of the student's notes first; those that never do, last. */
+function shapesByUse(analysis: Analysis, shapes: readonly HandShape[]): HandShape[] {
+  const { byShape } = analysis.handFit;
+  return [...shapes].sort((a, b) => (byShape[b.name] ?? 0) - (byShape[a.name] ?? 0));
+}

@@ -1,0 +1,51 @@
+import type { Chord } from "../../chart/index.ts";
+import { CENTRE, chordsOf, type PracticeContext, standNote } from "./context.ts";
+import type { ExerciseBar, ExerciseNote } from "./exercise.ts";
+import { spellOver } from "./spelling.ts";
+import { placementOf, type Stand, slideOf, standInWords, standsNear } from "./stands.ts";
+
+/**
+ * The ring finger falls from a black key into the white key above it and the line goes home to the anchor, on every
+ * place where the keys allow it; first those that fall into the chord's third. Empty where the key has none.
+ */
+export function slideBars(context: PracticeContext): ExerciseBar[] {
+  const found = chordsOf(context).flatMap((chord) =>
+    context.shapes
+      .filter((shape) => shape.fingers.includes(4))
+      .flatMap((shape) => standsNear(shape, chord, CENTRE))
+      .filter((stand) => slideOf(stand) !== null)
+      .map((stand) => ({ stand, chord, idiomatic: intoThird(stand, chord) })),
+  );
+  const seen = new Set<string>();
+  const each = found
+    .sort((a, b) => Number(b.idiomatic) - Number(a.idiomatic))
+    .filter(({ stand, chord }) => {
+      const key = `${chord.symbol}:${stand.anchorPitch}`;
+      return seen.has(key) ? false : seen.add(key);
+    })
+    .slice(0, 8);
+  return each.map(({ stand, chord, idiomatic }, i) => ({
+    chords: [{ at: 0, symbol: chord.symbol }],
+    notes: slideNotes(context, stand, chord),
+    words: `${standInWords(stand)}: ${idiomatic ? "into the third" : "a bold one"}`,
+    newLine: i > 0 && i % 4 === 0,
+  }));
+}
+
+function slideNotes(context: PracticeContext, stand: Stand, chord: Chord): ExerciseNote[] {
+  const slide = slideOf(stand)!;
+  const half = Math.floor(context.barBeats / 2);
+  const marks = { finger: 4, placement: placementOf(stand) } as const;
+  const spelled = (pitch: number) => spellOver(pitch, chord, context.chart.key);
+  return [
+    { at: 0, beats: 0, pitch: slide.from, spelling: spelled(slide.from), slide: "from", ...marks },
+    { at: 0, beats: half, pitch: slide.to, spelling: spelled(slide.to), slide: "to", ...marks },
+    standNote(context, stand, chord, stand.fingers.includes(3) ? 3 : stand.shape.anchorFinger, half, 0.5),
+    standNote(context, stand, chord, stand.shape.anchorFinger, half + 0.5, context.barBeats - half - 0.5),
+  ];
+}
+
+function intoThird(stand: Stand, chord: Chord): boolean {
+  const third = chord.tones.find((tone) => tone.role === "third")?.semitones;
+  return third !== undefined && (((slideOf(stand)!.to - chord.rootClass - third) % 12) + 12) % 12 === 0;
+}
