@@ -101,7 +101,7 @@ function inTheLine(note: PlacedNote, label: NoteLabel, context: SentenceContext)
     case "passing":
       return label.manner === "chromatic"
         ? say(`passing by half steps ${way} to ${goal}`, `a chromatic step on the way ${way} to ${goal}`)
-        : say(`passing ${way} to ${goal}`, `on the way ${way} to ${goal}`);
+        : say(`passing ${way} to ${goal}`, `a step on the way ${way} to ${goal}`);
     case "neighbour":
       return way === "down"
         ? say(`an upper neighbour that falls back to ${goal}`, `a step above ${goal} and back`)
@@ -171,10 +171,7 @@ function approached(
   if (slide) return `slid ${way} into ${goal}${finger === null ? "" : ` with the ${fingerInWords(finger)}`}`;
   switch (label.manner) {
     case "double chromatic":
-      return say(
-        `the first of two half steps ${way} to ${goal}`,
-        `closing in ${way} on ${goal} by half steps`,
-      );
+      return say(`the first of two half steps ${way} to ${goal}`, `led ${way} by half steps to ${goal}`);
     case "double diatonic":
       return `the first of two scale steps ${way} to ${goal}`;
     case "chromatic":

@@ -62,9 +62,12 @@ const ROWS: readonly (readonly [string, string, string, Setting?])[] = [
 ];
 
 describe("spelling", () => {
-  it.each(ROWS)("%s: %s is %s", (_, text, expected, setting) => {
-    expect(names(text, setting)).toBe(expected);
-  });
+  it.each(ROWS.map(([why, text, is, setting]) => ({ why, text, is, setting })))(
+    "$why: $text is $is",
+    (row) => {
+      expect(names(row.text, row.setting)).toBe(row.is);
+    },
+  );
 
   it("spells the same in rubato", () => {
     expect(names("C // C4@1 Db4@1.5 D4@2 Eb4@2.5 E4@3", { rubato: true })).toBe("C C# D D# E");
