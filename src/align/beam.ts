@@ -24,6 +24,12 @@ export interface TrackedPath {
   readonly swing: number;
 }
 
+/** What a step of a hypothesis was. */
+export const STEP = 0;
+export const SKIPPING = 1;
+export const BROKEN = 2;
+export const PINNED = 3;
+
 export const SKIPPED = -2_147_483_648;
 
 /** Hypotheses worse than the best by more than this (nats) are dropped. */
@@ -33,6 +39,8 @@ const BUCKETS = 128;
 const SAME_TEMPO = 0.035;
 const SAME_SWING = 0.09;
 const TABLE = 1 << 16;
+/** Cells over which the best of every place is kept. */
+const PLACES = 4096;
 
 export class Beam {
   readonly numbers: Float64Array;
@@ -48,6 +56,7 @@ export class Beam {
   private readonly stamps = new Int32Array(TABLE);
   private readonly keys: Int32Array;
   private stamp = 1;
+  private readonly reserved = new Int32Array(PLACES);
 
   constructor(capacity: number) {
     this.capacity = capacity;
@@ -89,8 +98,11 @@ export class Beam {
     swing: number,
   ): void {
     if (!(score > this.top - WIDTH)) return;
+    // One that has skipped the event stands at its place with an older time, and is no double of one that is there.
+    const stale = mark === SKIPPING ? 4096 : 0;
     const key =
-      (cell * 4096 +
+      (cell * 8192 +
+        stale +
         Math.round(Math.log(period) / SAME_TEMPO + 200) * 8 +
         Math.round((swing - 0.4) / SAME_SWING)) |
       0;
@@ -127,10 +139,32 @@ export class Beam {
     if (score > this.top) this.top = score;
   }
 
-  /** Keeps about the best `limit` hypotheses (a bucket of equals is kept or dropped together). */
+  /**
+   * Keeps about the best `limit` hypotheses (a bucket of equals is kept or dropped together), and beside them the
+   * best one of every place, so that a reading of the form that starts slowly is not crowded out by variants of one
+   * that starts well.
+   */
   prune(limit: number): void {
     let floor = this.top - WIDTH;
-    if (this.size > limit) {
+    let firstCell = 0;
+    const reserved = this.reserved;
+    const crowded = this.size > limit;
+    if (crowded) {
+      let lastCell = this.cells[0]!;
+      firstCell = lastCell;
+      for (let h = 1; h < this.size; h++) {
+        firstCell = Math.min(firstCell, this.cells[h]!);
+        lastCell = Math.max(lastCell, this.cells[h]!);
+      }
+      reserved.fill(-1, 0, Math.min(PLACES, lastCell - firstCell + 1));
+      for (let h = 0; h < this.size; h++) {
+        const place = this.cells[h]! - firstCell;
+        if (place >= PLACES || this.marks[h] === SKIPPING) continue;
+        const rival = reserved[place]!;
+        if (rival < 0 || this.numbers[rival * FIELDS + SCORE]! < this.numbers[h * FIELDS + SCORE]!) {
+          reserved[place] = h;
+        }
+      }
       const counts = new Int32Array(BUCKETS + 1);
       const scale = BUCKETS / WIDTH;
       for (let h = 0; h < this.size; h++) {
@@ -144,7 +178,10 @@ export class Beam {
     }
     let n = 0;
     for (let h = 0; h < this.size; h++) {
-      if (this.numbers[h * FIELDS + SCORE]! < floor) continue;
+      if (this.numbers[h * FIELDS + SCORE]! < floor) {
+        const place = this.cells[h]! - firstCell;
+        if (!crowded || place >= PLACES || reserved[place] !== h) continue;
+      }
       if (n !== h) {
         this.numbers.copyWithin(n * FIELDS, h * FIELDS, (h + 1) * FIELDS);
         this.cells[n] = this.cells[h]!;
@@ -192,8 +229,8 @@ export class History {
     for (let r = rows.length - 1; r >= 0; r--) {
       const event = rows[r]!;
       const mark = this.marks[at]!;
-      if (event >= 0 && mark !== 1) cells[event] = this.cells[at]!;
-      if (event >= 0 && mark === 2) broken[event] = 1;
+      if (event >= 0 && mark !== SKIPPING) cells[event] = this.cells[at]!;
+      if (event >= 0 && mark === BROKEN) broken[event] = 1;
       at = this.backs[at]!;
     }
     return {

@@ -9,11 +9,15 @@
  */
 import {
   Beam,
+  BROKEN,
   COVAR,
   FIELDS,
   History,
   PERIOD,
+  PINNED,
   SCORE,
+  SKIPPING,
+  STEP,
   SWING,
   TIME,
   type TrackedPath,
@@ -62,9 +66,9 @@ export interface TrackerOptions {
 const PRICE = {
   /** An event on no place of the metre: a wrong note, a grace. */
   skip: -5.5,
-  slip: -11,
-  barSlip: -14,
-  pause: -9,
+  slip: -9.5,
+  barSlip: -13,
+  pause: -8,
   /** Two events on one place. */
   twice: -3.5,
 } as const;
@@ -73,7 +77,7 @@ const PRICE = {
 const COMPING_SPREAD = 0.013;
 const LINE_SPREAD = 0.024;
 /** Weight of pitch against time, since the notes of a passage tell less together than one by one. */
-const HARMONY = 0.55;
+const HARMONY = 0.95;
 
 /** Quarter notes a minute beyond which nobody is followed. */
 const SLOWEST = 36;
@@ -147,7 +151,7 @@ function seed(beam: Beam, events: Events, metre: Metre, start: TrackerStart): vo
         beam.offer(
           cell,
           -1,
-          0,
+          STEP,
           metrical + harmony - cost - slow,
           events.time[0]!,
           seconds,
@@ -196,7 +200,7 @@ function extend(
   to.offer(
     cell,
     from.row(h),
-    1,
+    SKIPPING,
     numbers[row + SCORE]! + PRICE.skip,
     numbers[row + TIME]!,
     period,
@@ -247,7 +251,7 @@ function slip(
       to.offer(
         c,
         from.row(h),
-        2,
+        BROKEN,
         score,
         events.time[e]!,
         period,
@@ -313,7 +317,7 @@ function arrive(
   to.offer(
     cell,
     from.row(h),
-    price === 0 ? 0 : 2,
+    price === 0 ? STEP : BROKEN,
     score,
     numbers[row + TIME]! + period * step + gain * error,
     nextPeriod,
@@ -342,7 +346,7 @@ function passPin(from: Beam, h: number, to: Beam, pin: Pin, metre: Metre, freedo
   to.offer(
     pin.cell,
     from.row(h),
-    3,
+    PINNED,
     numbers[row + SCORE]! - far - 0.5 * Math.log(total) + silence(metre, from.cells[h]!, pin.cell),
     pin.seconds,
     step > 0 && far >= 100

@@ -65,6 +65,8 @@ export function comp(
   chords.forEach((placed, k) => {
     const { chord, start, beats } = placed;
     if (chord === null || style === "none") return;
+    // A comping hand lays out now and then.
+    if (!free && k > 0 && style !== "walking" && random.chance(0.07)) return;
     const count = Math.max(1, Math.round(beats / beat));
     const tones = chord.tones.map((tone) => (chord.rootClass + tone.semitones) % 12);
     const guide = chord.tones
@@ -105,7 +107,7 @@ export function comp(
           const snapped = chart.meter.unit >= 8 ? Math.round(at * 2) / 2 : at;
           // A chord struck an eighth before the bar line already belongs to the next chord.
           const early =
-            p === 0 && k > 0 && snapped === 0 && chart.meter.unit < 8 && !free && random.chance(0.12)
+            p === 0 && k > 0 && snapped === 0 && chart.meter.unit < 8 && !free && random.chance(0.22)
               ? -0.5
               : 0;
           const until = pattern[p + 1] ?? beats;
