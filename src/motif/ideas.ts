@@ -137,10 +137,14 @@ function againstPitches(candidate: Candidate, trials: number, pitches: PitchMode
   return { ...candidate, expected, p };
 }
 
-/** Rank before the kin is known: notes covered beyond what chance would cover; a varied return counts for less. */
+/**
+ * Rank before the kin is known: notes that come back, beyond what chance would bring; a varied return counts for less.
+ * The first statement is not counted, so that four returns of a bar outweigh two of the pair of bars that they make;
+ * nor are two of the notes, so that a whole idea outweighs the cell that it shares with half the line.
+ */
 function weightOf(candidate: Candidate): number {
   const returns = candidate.starts.length - VARIED_LESS * (candidate.varied?.returns ?? 0);
-  return TELLING[candidate.viewpoint] * candidate.notes * (returns - candidate.expected);
+  return TELLING[candidate.viewpoint] * (candidate.notes - 2) * (returns - 1 - candidate.expected);
 }
 
 /** The weightiest candidates that do not tell the same notes again. */
@@ -187,7 +191,7 @@ function withKin(candidate: Kept, line: SoloLine, steps: Int32Array, chances: St
   }
   const coverage = covered.reduce((sum, c) => sum + c, 0) / line.steps.length;
   const compactness = own / spanned;
-  const surplus = Math.max(0, 1 - candidate.expected / matches.length);
+  const surplus = Math.max(0, 1 - (1 + candidate.expected) / matches.length);
   return {
     viewpoint: candidate.viewpoint,
     pattern: candidate.pattern,

@@ -42,7 +42,7 @@ export function describeTiming(
   other: readonly PlacedNote[],
   alignment: Alignment,
 ): RhythmSummary["timing"] {
-  const line = melodicLine(solo).filter((step) => isOnBeat(step.note));
+  const line = melodicLine(solo);
   const given = alignment.method === "click" || alignment.method === "notated";
   const late = given ? againstGrid(line, alignment) : againstHand(line, other);
   if (late.length < FEWEST) return null;
@@ -72,11 +72,16 @@ function isOnBeat(note: PlacedNote): boolean {
 }
 
 function againstGrid(line: readonly LineNote<PlacedNote>[], alignment: Alignment): Lateness[] {
-  return line.map((step, i) => ({
-    seconds: step.onset,
-    milliseconds: (step.note.timing! * 60_000) / tempoAt(alignment.map, step.note.position!),
-    interval: intervalAt(line, i),
-  }));
+  return line.flatMap((step, i) => {
+    if (!isOnBeat(step.note)) return [];
+    return [
+      {
+        seconds: step.onset,
+        milliseconds: (step.note.timing! * 60_000) / tempoAt(alignment.map, step.note.position!),
+        interval: intervalAt(line, i),
+      },
+    ];
+  });
 }
 
 function againstHand(line: readonly LineNote<PlacedNote>[], other: readonly PlacedNote[]): Lateness[] {
@@ -85,7 +90,7 @@ function againstHand(line: readonly LineNote<PlacedNote>[], other: readonly Plac
     if (step.note.position !== null) struck.set(step.note.position, step.onset);
   }
   return line.flatMap((step, i) => {
-    const onset = struck.get(step.note.position!);
+    const onset = isOnBeat(step.note) ? struck.get(step.note.position!) : undefined;
     if (onset === undefined) return [];
     return [
       {

@@ -8,6 +8,7 @@ import type { AccountMotif } from "../../src/account.ts";
 import { DEGREES } from "../../src/chart/index.ts";
 import type { MotifNote } from "../../src/motif/index.ts";
 import type { Finger } from "../../src/take/index.ts";
+import type { OccurrenceSet } from "./establishment.ts";
 
 export type Planting = "none" | "exact" | "transposed" | "varied";
 
@@ -184,6 +185,24 @@ export interface DiscoveryScore {
   /** Ideas told, and those of them of which half the occurrences were planted. */
   readonly told: number;
   readonly right: number;
+}
+
+/** Occurrences of the planted motifs, and of what was told, as sets of notes, for the published scores. */
+export function occurrenceSets(
+  take: PlantedTake,
+  motifs: readonly AccountMotif[],
+): { truth: OccurrenceSet[]; found: OccurrenceSet[] } {
+  const place = new Map(take.notes.map((note, i) => [note.id, i]));
+  const span = (start: number, end: number) =>
+    new Set(Array.from({ length: end - start }, (_, k) => start + k));
+  return {
+    truth: take.planted.map((motif) => motif.map(({ start, notes }) => span(start, start + notes))),
+    found: motifs.map((motif) =>
+      motif.occurrences.map(({ firstNote, lastNote }) =>
+        span(place.get(firstNote)!, place.get(lastNote)! + 1),
+      ),
+    ),
+  };
 }
 
 /** Compares what was told with what was planted, note by note. */

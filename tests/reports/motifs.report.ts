@@ -1,19 +1,41 @@
 /** `npm run report -- motifs [TAKES]`: how well motifs are found in invented lines where it is known what is there. */
 import { findMotifs } from "../../src/motif/index.ts";
-import { type PlantedShape, type Planting, plantedTake, scoreDiscovery } from "../motif/planted.ts";
+import { establishment, occurrenceScore } from "../motif/establishment.ts";
+import {
+  occurrenceSets,
+  type PlantedShape,
+  type Planting,
+  plantedTake,
+  scoreDiscovery,
+} from "../motif/planted.ts";
 
-/** Recall and precision over so many takes of one kind, and the mean number of ideas told. */
+/**
+ * Over so many takes of one kind: recall of planted occurrences and precision of the ideas told, and the means of the
+ * published establishment and occurrence scores.
+ */
 export function discoveryFigures(planting: Planting, shape: PlantedShape, takes: number, firstSeed: number) {
   let [planted, found, told, right] = [0, 0, 0, 0];
+  let [established, occurring] = [0, 0];
   for (let seed = firstSeed; seed < firstSeed + takes; seed++) {
     const take = plantedTake(seed, planting, shape);
-    const score = scoreDiscovery(take, findMotifs(take.notes, { seed: 1 }));
+    const motifs = findMotifs(take.notes, { seed: 1 });
+    const score = scoreDiscovery(take, motifs);
+    const sets = occurrenceSets(take, motifs);
+    established += establishment(sets.truth, sets.found).f1 / takes;
+    occurring += occurrenceScore(sets.truth, sets.found, 0.75).f1 / takes;
     planted += score.planted;
     found += score.found;
     told += score.told;
     right += score.right;
   }
-  return { recall: found / planted, precision: told === 0 ? 1 : right / told, told, planted };
+  return {
+    recall: found / planted,
+    precision: told === 0 ? 1 : right / told,
+    told,
+    planted,
+    established,
+    occurring,
+  };
 }
 
 export const PLANTED: PlantedShape = { notes: 240, motifs: 3, length: [6, 9], returns: [4, 6], spread: 3 };
@@ -35,9 +57,15 @@ export function report(args: string[]): void {
       ["transposed", PLANTED],
       ["varied", VARIED],
     ] as const) {
-      const { recall, precision, told } = discoveryFigures(planting, { ...shape, spread }, takes, 1);
+      const { recall, precision, told, established, occurring } = discoveryFigures(
+        planting,
+        { ...shape, spread },
+        takes,
+        1,
+      );
       console.log(
         `  ${planting.padEnd(10)} recall ${percent(recall)}, precision ${percent(precision)}, ` +
+          `establishment F1 ${established.toFixed(3)}, occurrence F1 ${occurring.toFixed(3)}, ` +
           `${(told / takes).toFixed(1)} ideas a take`,
       );
     }
