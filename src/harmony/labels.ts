@@ -2,7 +2,7 @@
 import type { Chart, ChordSpan, Degree } from "../chart/types.ts";
 import { type PlacedNote, Problem } from "../take/index.ts";
 import { isBlueInKey } from "./harmonic-role.ts";
-import { type Harmony, harmonyOf, lineNotes, soundingOf } from "./line.ts";
+import { type Harmony, harmonyOf, isSameChord, lineNotes, soundingOf } from "./line.ts";
 import { lineRoleOf, type Manner } from "./line-role.ts";
 import { fifthsOf, nameOf } from "./names.ts";
 import type { HarmonicRole, LineRole } from "./roles.ts";
@@ -26,6 +26,8 @@ export interface NoteLabel {
   readonly target: string | null;
   /** Metric strength of its place, 0 to 1. */
   readonly strength: number;
+  /** True when the note falls on the very start of a chord that differs from the one before it. */
+  readonly arrives: boolean;
   /** How the line role is played ("chromatic", "upper", "held"), for the words. */
   readonly manner: Manner | null;
 }
@@ -79,8 +81,15 @@ function labelByChord(note: PlacedNote, spelling: string, harmony: Harmony): Not
     lineRole: null,
     target: null,
     strength: strengthOf(note.beat, harmony.chart.meter),
+    arrives: arrivesWith(note, harmony),
     manner: null,
   };
+}
+
+function arrivesWith(note: PlacedNote, harmony: Harmony): boolean {
+  const span = harmony.spans[note.span]!;
+  const before = (note.span + harmony.spans.length - 1) % harmony.spans.length;
+  return note.bar === span.bar && note.beat === span.beat && !isSameChord(harmony, before, note.span);
 }
 
 function labelVoice({ line, own }: Voice, labels: NoteLabel[]): void {

@@ -37,7 +37,7 @@ export function sentenceFor(note: PlacedNote, label: NoteLabel, context: Sentenc
 
 function head(note: PlacedNote, label: NoteLabel, { meter, finger, slide }: SentenceContext): string {
   const place = beatInWords(note.beat, meter);
-  const under = finger === null || slide ? "" : ` with the ${fingerInWords(finger)}`;
+  const under = finger === null || slide ? "" : `, finger ${finger}`;
   const where = note.solo ? "" : ", in the accompaniment";
   return noteInWords(label.spelling) + (place === "" ? "" : ` on ${place}`) + under + where;
 }
@@ -186,8 +186,7 @@ function approached(
 /** What a chord tone adds by its place: a guide tone as the chord arrives tells the chord by itself. */
 function landed(note: PlacedNote, label: NoteLabel, { span }: SentenceContext): string {
   if (span.chord === null || !note.solo) return "";
-  const arrives = note.beat !== null && note.bar === span.bar && note.beat === span.beat;
-  if (label.guideTone && arrives)
+  if (label.guideTone && label.arrives)
     return choose(note, ["the guide tone as the chord arrives", "which spells out the change"]);
   if (label.guideTone && label.strength >= LEVELS.halfBar) return "a guide tone on a strong beat";
   if (label.role === "root" && label.strength >= LEVELS.bar) return "square on the downbeat";

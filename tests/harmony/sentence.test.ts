@@ -22,7 +22,7 @@ const ROWS: readonly (readonly [string, string, Asked?])[] = [
   ],
   [
     "C7 // G3@2 *Eb4@2.5 E4@3",
-    "E flat on the and of 2 with the fourth finger: the blue third of C7, pushed up into the third.",
+    "E flat on the and of 2, finger 4: the blue third of C7, pushed up into the third.",
     { ...BLUES, finger: 4 },
   ],
   [
