@@ -16,7 +16,8 @@ export interface PlayedNote {
 
 /**
  * Plays the bars in order and joins tied notes: a note with a tie to it lengthens the note of the same part and
- * pitch that ends where it starts, also over a repeat or into an ending. Where there is none, it sounds anew.
+ * pitch that ends where it starts, also over a repeat or into an ending. Where there is none, it sounds anew. A tie
+ * whose second note does not say so is joined all the same when that note follows at once in its voice.
  */
 export function playNotes(
   bars: readonly LaidBar[],
@@ -35,13 +36,23 @@ export function playNotes(
       const tick = starts[index]! + written.tick;
       const key = `${written.part} ${sound.pitch}`;
       const ready = open.get(key)?.filter((note) => note.tick + note.ticks >= tick) ?? [];
-      if (sound.tieStop && written.grace === null) {
-        const match = bestMatch(ready, written.voice, tick);
+      if (written.grace === null) {
+        const match = bestMatch(ready, written.voice, tick, sound.tieStop);
         if (match !== undefined) {
+          if (!sound.tieStop) {
+            notices.add(
+              "tie-without-end",
+              `part ${written.part}, bar ${laid.number}`,
+              (times) =>
+                `${count(times, "tie")} that ${times === 1 ? "has" : "have"} a beginning only ${times === 1 ? "was" : "were"} joined to the next note of the same pitch.`,
+            );
+          }
           match.ticks += written.ticks;
           keep(open, key, sound.tieStart ? ready : ready.filter((note) => note !== match));
           continue;
         }
+      }
+      if (written.grace === null && sound.tieStop) {
         notices.add(
           "tie-from-nowhere",
           `part ${written.part}, bar ${laid.number}`,
@@ -73,9 +84,18 @@ function graceFirst(note: LaidNote): number {
   return note.grace === null ? 1 : 0;
 }
 
-function bestMatch(ready: readonly PlayedNote[], voice: string, tick: number): PlayedNote | undefined {
+/**
+ * The open tie that a note continues: one of its own voice first; another voice's only when the note says itself
+ * that it continues one.
+ */
+function bestMatch(
+  ready: readonly PlayedNote[],
+  voice: string,
+  tick: number,
+  anyVoice: boolean,
+): PlayedNote | undefined {
   const ending = ready.filter((note) => note.tick + note.ticks === tick);
-  return ending.find((note) => note.written.voice === voice) ?? ending[0];
+  return ending.find((note) => note.written.voice === voice) ?? (anyVoice ? ending[0] : undefined);
 }
 
 function keep(open: Map<string, PlayedNote[]>, key: string, notes: PlayedNote[]): void {
