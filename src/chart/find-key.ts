@@ -1,4 +1,4 @@
-import { type FunctionInKey, functionsOf, isDominant, type Setting } from "./functions.ts";
+import { type FunctionInKey, functionsOf, isDominant, isMinor, type Setting } from "./functions.ts";
 import { mod12, nameOf } from "./pitch-name.ts";
 import type { ChartBar, Chord, ChordFunction, Idiom, Key, Quality } from "./types.ts";
 
@@ -22,7 +22,7 @@ const WEIGHTS: Readonly<Record<ChordFunction, number>> = {
   none: -0.2,
 };
 
-/** A dominant seventh on the tonic is no point of rest outside the blues. */
+/** What a chord on the tonic weighs that is no point of rest. */
 const RESTLESS_TONIC = 0.6;
 
 /** What it speaks for a key that its tonic is the first chord, or the last, or comes right after its V7. */
@@ -71,22 +71,29 @@ export function rankKeys(
 function scoreOf(chords: readonly (Chord | null)[], beats: readonly number[], setting: Setting): number {
   const functions = functionsOf(chords, setting);
   const total = beats.reduce((sum, length) => sum + length, 0);
-  const weightOf = (place: FunctionInKey, index: number) =>
-    place.function === "tonic" && isDominant(chords[index]!) ? RESTLESS_TONIC : WEIGHTS[place.function];
-  let score =
-    functions.reduce((sum, place, index) => sum + weightOf(place, index) * beats[index]!, 0) / total;
-  const isHome = (index: number) => {
+  const isTonic = (index: number) => {
     const name = functions.at(index)?.function;
     return name === "tonic" || name === "blues-one";
   };
-  if (isHome(0)) score += FIRST_AT_HOME;
-  if (isHome(-1)) score += LAST_AT_HOME;
+  const rests = (index: number) => isTonic(index) && isPointOfRest(chords.at(index)!, setting);
+  const weightOf = (place: FunctionInKey, index: number) =>
+    isTonic(index) && !rests(index) ? RESTLESS_TONIC : WEIGHTS[place.function];
+  let score =
+    functions.reduce((sum, place, index) => sum + weightOf(place, index) * beats[index]!, 0) / total;
+  if (rests(0)) score += FIRST_AT_HOME;
+  if (rests(-1)) score += LAST_AT_HOME;
   const cadences = functions.some((place, index) => {
     const chord = chords[index]!;
-    return place.target !== null && isDominant(chord) && isHome((index + 1) % functions.length);
+    return place.target !== null && isDominant(chord) && isTonic((index + 1) % functions.length);
   });
   if (cadences) score += CADENCE;
   return score;
+}
+
+/** Outside the blues a dominant seventh on the tonic does not rest, nor does a major chord in a minor key. */
+function isPointOfRest(tonic: Chord, { key, idiom }: Setting): boolean {
+  if (key.mode === "minor") return isMinor(tonic) || tonic.quality === "power";
+  return idiom === "blues" || !isDominant(tonic);
 }
 
 /** Each tonic in both modes, spelled as the chart spells it, else as keys are usually signed. */
@@ -102,7 +109,7 @@ function allKeys(chords: readonly (Chord | null)[]): Key[] {
 
 /**
  * A blues has a tonic with a minor seventh, answered by the same on IV, or the way of the twelve bars: I, in the fifth
- * bar IV, in the seventh I again. A tonic with a sixth or a major seventh is no blues.
+ * bar IV, in the seventh I again, or is a vamp on one such chord. A tonic with a sixth or a major seventh is no blues.
  */
 function bluesIsPossible(bars: readonly ChartBar[], key: Key): boolean {
   const chords = bars.flatMap((bar) => bar.chords.map(({ chord }) => chord));
@@ -115,6 +122,7 @@ function bluesIsPossible(bars: readonly ChartBar[], key: Key): boolean {
   if (key.mode === "minor") return twelve && has(0, MINOR_TONICS) && has(5, MINOR_TONICS);
   const sevenths = [has(0, ["dominant"]), has(5, ["dominant"])];
   if (has(0, ["major-seventh", "sixth"])) return false;
+  if (chords.every((chord) => chord === null || isOn(chord, key, 0))) return sevenths[0]!;
   return twelve ? sevenths.includes(true) : !sevenths.includes(false);
 }
 
