@@ -5,6 +5,10 @@ import { readTheme, setTheme } from "./shell/theme.ts";
 const ROUTES: readonly Route[] = [
   { path: "/", load: async () => (await import("./pages/home.ts")).home },
   { path: "/takes/:id", load: async () => (await import("./pages/take.ts")).takePage },
+  { path: "/takes/:id/findings", load: async () => (await import("./pages/findings.ts")).findingsPage },
+  { path: "/compare", load: async () => (await import("./pages/compare.ts")).comparePage },
+  { path: "/shapes", load: async () => (await import("./pages/shapes.ts")).shapesPage },
+  { path: "/players/:id", load: async () => (await import("./pages/progress.ts")).progressPage },
 ];
 
 setTheme(readTheme());

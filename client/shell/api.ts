@@ -112,16 +112,19 @@ export const forms = () => read<{ forms: FormRow[] }>("/forms").then((body) => b
 export const players = () =>
   read<{ players: { id: string; name: string }[] }>("/players").then((body) => body.players);
 
-export const shapes = {
-  list: () => read<{ shapes: StoredShape[] }>("/shapes").then((body) => body.shapes),
-  create: (shape: HandShape) => read<unknown>("/shapes", json("POST", shape)),
-  remove: (id: string) => read<unknown>(`/shapes/${id}`, { method: "DELETE" }),
-};
-
-export interface StoredShape extends HandShape {
-  readonly id?: string;
-  readonly builtIn?: boolean;
+/** A shape of the teacher's own, as it is stored. */
+export interface ShapeRow {
+  readonly id: string;
+  readonly name: string;
+  readonly shape: HandShape;
 }
+
+export const shapes = {
+  list: () => read<{ shapes: ShapeRow[] }>("/shapes").then((body) => body.shapes),
+  create: (shape: HandShape) => read<ShapeRow>("/shapes", json("POST", { name: shape.name, shape })),
+  remove: (id: string) => read<unknown>(`/shapes/${id}`, { method: "DELETE" }),
+  restore: (id: string) => read<unknown>(`/shapes/${id}/restore`, { method: "POST" }),
+};
 
 /**
  * Sends a take with its fields; `progress` is told the share that has gone (0 to 1), 1 when the server is at work.

@@ -1,9 +1,9 @@
 /** The frame around every picture: heading, units, choices, saving, the table, the keyboard, and drawing anew at a new width. */
-import { download, pngBlob, svgText } from "../draw/picture.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { fill, h } from "../shell/dom.ts";
 import type { SelectionStore } from "../shell/selection.ts";
 import { steer } from "../shell/steer.ts";
+import { saveButtons, tableBelow } from "./picture-tools.ts";
 import type { Actions, Drawing, View } from "./view.ts";
 
 export interface Framed {
@@ -79,16 +79,6 @@ export function frameView(
   const unwatch = store.watch((change) => drawing?.mark(marked(), change));
   plot.addEventListener("keydown", (event) => steer(event, index, store, actions));
 
-  const save = (kind: "svg" | "png") => async () => {
-    if (!drawing) return;
-    const name = `${view.id}.${kind}`;
-    download(
-      name,
-      kind === "svg"
-        ? new Blob([svgText(drawing.svg, view.title(index))], { type: "image/svg+xml" })
-        : await pngBlob(drawing.svg),
-    );
-  };
   const controls = view.controls?.({ index, store, actions }, redraw) ?? [];
   fill(
     element,
@@ -96,26 +86,12 @@ export function frameView(
       "header",
       {},
       heading,
-      h(
-        "div",
-        { class: "save" },
-        h("span", { class: "save-word" }, "Save picture: "),
-        h(
-          "button",
-          { type: "button", class: "quiet", onClick: save("svg"), "aria-label": "Save picture as SVG" },
-          "SVG",
-        ),
-        h(
-          "button",
-          { type: "button", class: "quiet", onClick: save("png"), "aria-label": "Save picture as PNG" },
-          "PNG",
-        ),
-      ),
+      saveButtons(view.id, view.title(index), () => drawing?.svg ?? null),
     ),
     units,
     controls.length > 0 ? h("div", { class: "controls" }, controls) : null,
     plot,
-    tableOf(view, index),
+    tableBelow(view.title(index), () => view.table(index)),
   );
   return {
     element,
@@ -128,41 +104,4 @@ export function frameView(
       sized.disconnect();
     },
   };
-}
-
-/** The same numbers as a table, made when it is opened. */
-function tableOf(view: View, index: AccountIndex): HTMLDetailsElement {
-  const details = h("details", { class: "as-table" }, h("summary", {}, "The same as a table"));
-  details.addEventListener(
-    "toggle",
-    () => {
-      if (details.querySelector("table")) return;
-      const table = view.table(index);
-      details.append(
-        h(
-          "div",
-          { class: "table-scroll", tabindex: 0, role: "group", "aria-label": `${view.title(index)}: table` },
-          h(
-            "table",
-            {},
-            h("caption", {}, view.title(index)),
-            h("thead", {}, h("tr", {}, ...table.columns.map((name) => h("th", { scope: "col" }, name)))),
-            h(
-              "tbody",
-              {},
-              ...table.rows.map((row) =>
-                h(
-                  "tr",
-                  {},
-                  ...row.map((cell, i) => (i === 0 ? h("th", { scope: "row" }, cell) : h("td", {}, cell))),
-                ),
-              ),
-            ),
-          ),
-        ),
-      );
-    },
-    { once: false },
-  );
-  return details;
 }

@@ -49,6 +49,23 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
       await page.waitForSelector(".engraved g.note", { timeout: 30_000 });
     },
   },
+  { name: "findings", path: "/takes/bram-quick-change/findings", shows: ".finding" },
+  { name: "compare-choose", path: "/compare", shows: ".sides" },
+  {
+    name: "compare",
+    path: "/compare?a=tilda-week-1&b=tilda-week-8",
+    shows: ".view-measures-compared .plot svg",
+  },
+  {
+    name: "shapes",
+    path: "/shapes",
+    shows: ".shape-card",
+    act: async (page) => {
+      for (const pitch of [60, 63, 66])
+        await page.click(`.press-keys [data-pitch="${pitch}"]`, { position: { x: 5, y: 40 } });
+    },
+  },
+  { name: "progress", path: "/players/tilda", shows: ".progress" },
   { name: "no-such-take", path: "/takes/nobody", shows: ".refusal" },
 ];
 

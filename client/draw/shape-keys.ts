@@ -1,0 +1,93 @@
+/** A hand shape on a piece of keyboard: fingers on their keys, slides as bows, keys shared with the next chord underlined. */
+import { s } from "../shell/dom.ts";
+import { drawKeyboard, isBlack, layKeyboard } from "./keyboard.ts";
+
+export interface ShapeKey {
+  readonly pitch: number;
+  readonly finger: number;
+  readonly anchor?: boolean;
+  /** Written on or under the key: the note's name or degree. */
+  readonly word?: string;
+  readonly common?: boolean;
+}
+
+export interface ShapeDrawing {
+  readonly keys: readonly ShapeKey[];
+  readonly slides?: readonly { readonly from: number; readonly to: number; readonly bold: boolean }[];
+  readonly low: number;
+  readonly high: number;
+  readonly width: number;
+}
+
+/** Height of the drawing in pixels. */
+export const SHAPE_HEIGHT = 84;
+
+export function drawShape(drawing: ShapeDrawing): SVGSVGElement {
+  const { keys, slides = [], low, high, width } = drawing;
+  const board = layKeyboard(low, high, width - 2, 1);
+  const svg = s("svg", {
+    viewBox: `0 0 ${width} ${SHAPE_HEIGHT}`,
+    class: "shape-keys",
+    width,
+    height: SHAPE_HEIGHT,
+  });
+  const held = new Set(keys.map((key) => key.pitch));
+  const top = 16;
+  const tall = 50;
+  svg.append(
+    drawKeyboard(board, {
+      y: top,
+      height: tall,
+      names: false,
+      classOf: (pitch) => (held.has(pitch) ? "held" : ""),
+    }),
+  );
+  for (const key of keys) {
+    const x = board.centre(key.pitch);
+    const y = top + tall * (isBlack(key.pitch) ? 0.42 : 0.8);
+    svg.append(
+      s("circle", {
+        class: key.anchor ? "finger-spot anchor-spot" : "finger-spot",
+        cx: x.toFixed(1),
+        cy: y.toFixed(1),
+        r: Math.min(8, board.whiteWidth * 0.44).toFixed(1),
+        "data-pitch": key.pitch,
+        "data-finger": key.finger,
+      }),
+      s(
+        "text",
+        { class: "finger-number", x: x.toFixed(1), y: (y + 4).toFixed(1), "text-anchor": "middle" },
+        key.finger,
+      ),
+    );
+    if (key.word) {
+      svg.append(
+        s(
+          "text",
+          {
+            class: `key-word${key.common ? " common" : ""}`,
+            x: x.toFixed(1),
+            y: top + tall + 14,
+            "text-anchor": "middle",
+          },
+          key.word,
+        ),
+      );
+    }
+    if (key.common) {
+      svg.append(s("path", { class: "common-line", d: `M${(x - 6).toFixed(1)},${top + tall + 17}h12` }));
+    }
+  }
+  for (const slide of slides) {
+    const [x1, x2] = [board.centre(slide.from), board.centre(slide.to)];
+    svg.append(
+      s("path", {
+        class: slide.bold ? "slide bold" : "slide",
+        d: `M${x1.toFixed(1)},${top + 2}C${x1.toFixed(1)},0 ${x2.toFixed(1)},0 ${x2.toFixed(1)},${top + 2}m-3,-5l3,5l3,-5`,
+        "data-from": slide.from,
+        "data-to": slide.to,
+      }),
+    );
+  }
+  return svg;
+}

@@ -1,0 +1,174 @@
+/** The hand shapes: those built in, and the teacher's own, to make, export and import. */
+import { BUILT_IN_SHAPES } from "../../src/hands/built-in-shapes.ts";
+import type { HandShape } from "../../src/hands/shape.ts";
+import { download } from "../draw/picture.ts";
+import { drawShape } from "../draw/shape-keys.ts";
+import { type ShapeRow, shapes } from "../shell/api.ts";
+import { h } from "../shell/dom.ts";
+import type { PageMaker } from "../shell/page.ts";
+import { refusalNote } from "../shell/refusal-note.ts";
+import { capital, printed } from "../shell/words.ts";
+import { shapeMaker } from "./shape-maker.ts";
+
+const FINGERS = ["", "thumb", "index", "middle finger", "ring finger", "little finger"];
+
+export const shapesPage: PageMaker = async (_parameters, _query, shell) => {
+  const own = h("div", { class: "shape-list" });
+  const trouble = h("div", {});
+  const refresh = async () => {
+    const rows = await shapes.list();
+    own.replaceChildren(
+      ...(rows.length === 0
+        ? [h("p", { class: "empty" }, "There is no shape of your own yet. Press keys below to make one.")]
+        : rows.map((row) => card(row.shape, remover(row)))),
+    );
+  };
+  const remover = (row: ShapeRow) =>
+    h(
+      "button",
+      {
+        type: "button",
+        class: "quiet",
+        "aria-label": `Delete ${row.name}`,
+        onClick: async () => {
+          await shapes.remove(row.id);
+          await refresh();
+          shell.say(`“${row.name}” is deleted.`, {
+            label: "Undo",
+            run: () => void shapes.restore(row.id).then(refresh),
+          });
+        },
+      },
+      "Delete",
+    );
+  const add = async (shape: HandShape) => {
+    trouble.replaceChildren();
+    try {
+      await shapes.create(shape);
+      await refresh();
+      shell.say(`“${shape.name}” is kept, and offered wherever shapes are chosen.`);
+    } catch (error) {
+      trouble.replaceChildren(refusalNote(error));
+    }
+  };
+  const picker = h("input", {
+    type: "file",
+    id: "shape-file",
+    accept: ".json",
+    class: "file-input",
+    onChange: async (event: Event) => {
+      const file = (event.target as HTMLInputElement).files?.[0];
+      if (!file) return;
+      try {
+        const read = JSON.parse(await file.text()) as HandShape | HandShape[];
+        for (const shape of Array.isArray(read) ? read : [read]) await add(shape);
+      } catch {
+        trouble.replaceChildren(
+          refusalNote(
+            new Error(
+              `“${file.name}” holds no hand shapes: a JSON list as this page exports it is expected.`,
+            ),
+          ),
+        );
+      }
+    },
+  });
+  await refresh();
+  return {
+    title: "Hand shapes",
+    element: h(
+      "div",
+      { class: "stack" },
+      h(
+        "section",
+        { class: "sheet" },
+        h("h1", {}, "Hand shapes"),
+        h(
+          "p",
+          { class: "lead" },
+          "A shape is fingers and the distances between them. Placed on a degree of a chord it gives the hand notes without thinking, and the same fingering at another place gives the same figure at another pitch. Right hand; mirrored for the left.",
+        ),
+        h("div", { class: "shape-list" }, ...BUILT_IN_SHAPES.map((shape) => card(shape, null))),
+      ),
+      h(
+        "section",
+        { class: "sheet" },
+        h("h2", {}, "Your own"),
+        own,
+        h(
+          "div",
+          { class: "take-ways" },
+          h(
+            "button",
+            {
+              type: "button",
+              onClick: async () => {
+                const rows = await shapes.list();
+                download(
+                  "hand-shapes.json",
+                  new Blob(
+                    [
+                      JSON.stringify(
+                        rows.map((row) => row.shape),
+                        null,
+                        2,
+                      ),
+                    ],
+                    { type: "application/json" },
+                  ),
+                );
+              },
+            },
+            "Export as JSON",
+          ),
+          h(
+            "div",
+            { class: "drop plain" },
+            h("label", { class: "button", for: "shape-file" }, "Import JSON"),
+            picker,
+          ),
+        ),
+        trouble,
+      ),
+      h("section", { class: "sheet" }, h("h2", {}, "Make a shape"), shapeMaker(add)),
+      h(
+        "p",
+        { class: "hint" },
+        "A shape wider than an octave is not for every hand: small hands leave the outer finger out. Stop at pain, numbness or tingling and ask a licensed clinician or an experienced teacher. The program gives no medical advice.",
+      ),
+    ),
+  };
+};
+
+/** The shape on keys from A, with its fingers. */
+function card(shape: HandShape, tool: HTMLElement | null): HTMLElement {
+  const from = 57;
+  const svg = drawShape({
+    keys: shape.semitones.map((step, i) => ({
+      pitch: from + step,
+      finger: shape.fingers[i]!,
+      anchor: shape.fingers[i] === shape.anchorFinger,
+    })),
+    low: 55,
+    high: 76,
+    width: 230,
+  });
+  svg.setAttribute("role", "img");
+  svg.setAttribute(
+    "aria-label",
+    `${shape.name}: fingers ${shape.fingers.join(" ")} on semitones ${shape.semitones.join(" ")}`,
+  );
+  const places = shape.anchorDegrees.map((one) => printed(one.degree));
+  return h(
+    "article",
+    { class: "shape-card" },
+    h("h3", {}, capital(shape.name)),
+    svg,
+    h(
+      "p",
+      { class: "hint" },
+      `Fingers ${shape.fingers.join(" ")} on ${shape.semitones.join(" ")} semitones; ${FINGERS[shape.anchorFinger]} on ${[...new Set(places)].join(", ") || "any degree"}.`,
+    ),
+    tool,
+  );
+}

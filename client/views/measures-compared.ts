@@ -1,0 +1,115 @@
+/** Two sides, measure by measure: both values, the difference with its interval, and what may be said of it. */
+import { scaleLinear } from "d3";
+import type { Comparison, MeasureComparison } from "../../src/compare/compare-sides.ts";
+import { s } from "../shell/dom.ts";
+import { percent } from "../shell/words.ts";
+import type { PlainPicture } from "./plain-frame.ts";
+
+export function measuresCompared(comparison: Comparison): PlainPicture {
+  const [a, b] = comparison.sides;
+  const rows = comparison.measures.filter((measure) => measure.a !== null && measure.b !== null);
+  return {
+    id: "measures-compared",
+    title: `${a.name} beside ${b.name}, measure by measure`,
+    units:
+      "One row a measure, each on its own scale from 0 to the greater value. Filled: the first; hollow: the second. The line between is the difference; it is heavy where the difference is clear.",
+    empty: rows.length === 0 ? "Neither side has enough phrases to measure." : null,
+    draw: (width) => draw(width, rows),
+    table: () => ({
+      columns: [
+        "Measure",
+        a.name,
+        b.name,
+        "Difference",
+        "95 % interval",
+        "Cliff's delta",
+        "p",
+        "q",
+        "In words",
+      ],
+      rows: comparison.measures.map((m) => [
+        m.name,
+        value(m.a, m.unit),
+        value(m.b, m.unit),
+        m.difference === null ? "" : value(m.difference, m.unit),
+        m.interval === null ? "" : `${value(m.interval[0], m.unit)} to ${value(m.interval[1], m.unit)}`,
+        m.delta === null ? "" : m.delta.toFixed(2),
+        m.p === null ? "" : m.p.toFixed(3),
+        m.q === null ? "" : m.q.toFixed(3),
+        m.verdict,
+      ]),
+    }),
+  };
+}
+
+/** A measured value with its unit. */
+export function value(n: number | null, unit: MeasureComparison["unit"]): string {
+  if (n === null) return "–";
+  switch (unit) {
+    case "share":
+      return n < 0 ? `−${percent(-n)}` : percent(n);
+    case "ratio":
+      return `${n.toFixed(2)} : 1`;
+    case "ms":
+      return `${n.toFixed(0)} ms`;
+    default:
+      return n.toFixed(1);
+  }
+}
+
+function draw(width: number, rows: readonly MeasureComparison[]): SVGSVGElement {
+  const narrow = width < 620;
+  const row = narrow ? 52 : 34;
+  const left = narrow ? 8 : 200;
+  const right = narrow ? 8 : 190;
+  const svg = s("svg", { viewBox: `0 0 ${width} ${rows.length * row + 6}`, class: "compared" });
+  rows.forEach((m, i) => {
+    const top = i * row;
+    const y = top + (narrow ? 36 : 18);
+    const low = Math.min(0, m.a!, m.b!);
+    const high = Math.max(m.a!, m.b!, 0.0001);
+    const x = scaleLinear([low, high], [left, width - right - 60]);
+    const clear = m.verdict.startsWith("clearly");
+    svg.append(
+      s("path", { class: "rule", d: `M0,${top + row - 0.5}H${width}` }),
+      s("text", { class: "label", x: narrow ? 8 : 0, y: narrow ? top + 16 : y + 4 }, m.name),
+      s("path", { class: "rule strong", d: `M${x(0).toFixed(1)},${y - 8}v16` }),
+      s("path", {
+        class: clear ? "gap clear" : "gap",
+        d: `M${x(m.a!).toFixed(1)},${y}H${x(m.b!).toFixed(1)}`,
+      }),
+      s("circle", {
+        class: "side-b",
+        cx: x(m.b!).toFixed(1),
+        cy: y,
+        r: 5.5,
+        "data-measure": m.id,
+        "data-b": m.b,
+      }),
+      s("circle", {
+        class: "side-a",
+        cx: x(m.a!).toFixed(1),
+        cy: y,
+        r: 4.5,
+        "data-measure": m.id,
+        "data-a": m.a,
+      }),
+      s(
+        "text",
+        { class: "figure", x: Math.max(x(m.a!), x(m.b!)) + 10, y: y + 4 },
+        `${value(m.a, m.unit)} / ${value(m.b, m.unit)}`,
+      ),
+      s(
+        "text",
+        {
+          class: clear ? "label strong" : "label faint",
+          x: width - 4,
+          y: narrow ? top + 16 : y + 4,
+          "text-anchor": "end",
+        },
+        m.verdict,
+      ),
+    );
+  });
+  return svg;
+}

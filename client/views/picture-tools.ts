@@ -1,0 +1,67 @@
+/** What every picture carries along: the buttons that save it, and its numbers as a table. */
+import { download, pngBlob, svgText } from "../draw/picture.ts";
+import { h } from "../shell/dom.ts";
+import type { Table } from "./view.ts";
+
+/** "Save picture: SVG PNG"; `svg` gives the drawing as it stands now. */
+export function saveButtons(id: string, title: string, svg: () => SVGSVGElement | null): HTMLElement {
+  const save = (kind: "svg" | "png") => async () => {
+    const drawing = svg();
+    if (!drawing) return;
+    const blob =
+      kind === "svg"
+        ? new Blob([svgText(drawing, title)], { type: "image/svg+xml" })
+        : await pngBlob(drawing);
+    download(`${id}.${kind}`, blob);
+  };
+  const button = (kind: "svg" | "png") =>
+    h(
+      "button",
+      {
+        type: "button",
+        class: "quiet",
+        onClick: () => void save(kind)(),
+        "aria-label": `Save picture as ${kind.toUpperCase()}`,
+      },
+      kind.toUpperCase(),
+    );
+  return h(
+    "div",
+    { class: "save" },
+    h("span", { class: "save-word" }, "Save picture: "),
+    button("svg"),
+    button("png"),
+  );
+}
+
+/** The same numbers as a table, made when it is opened. */
+export function tableBelow(title: string, make: () => Table): HTMLDetailsElement {
+  const details = h("details", { class: "as-table" }, h("summary", {}, "The same as a table"));
+  details.addEventListener("toggle", () => {
+    if (details.querySelector("table")) return;
+    details.append(
+      h(
+        "div",
+        { class: "table-scroll", tabindex: 0, role: "group", "aria-label": `${title}: table` },
+        tableOf(title, make()),
+      ),
+    );
+  });
+  return details;
+}
+
+export function tableOf(title: string, table: Table): HTMLTableElement {
+  return h(
+    "table",
+    {},
+    h("caption", {}, title),
+    h("thead", {}, h("tr", {}, ...table.columns.map((name) => h("th", { scope: "col" }, name)))),
+    h(
+      "tbody",
+      {},
+      ...table.rows.map((row) =>
+        h("tr", {}, ...row.map((cell, i) => (i === 0 ? h("th", { scope: "row" }, cell) : h("td", {}, cell)))),
+      ),
+    ),
+  );
+}

@@ -1,0 +1,63 @@
+/** The frame for pictures that stand outside a take's selection: comparison, progress, placements, corpora. */
+import { h } from "../shell/dom.ts";
+import { saveButtons, tableBelow } from "./picture-tools.ts";
+import type { Table } from "./view.ts";
+
+export interface PlainPicture {
+  readonly id: string;
+  readonly title: string;
+  readonly units: string;
+  /** Why there is nothing to draw, or null. */
+  readonly empty: string | null;
+  readonly draw: (width: number) => SVGSVGElement;
+  readonly table: () => Table;
+}
+
+export function framePlain(picture: PlainPicture): HTMLElement {
+  const headingId = `${picture.id}-title`;
+  const section = h("section", {
+    class: `view view-${picture.id}`,
+    id: picture.id,
+    "aria-labelledby": headingId,
+  });
+  const heading = h("h2", { id: headingId }, picture.title);
+  if (picture.empty !== null) {
+    section.append(h("header", {}, heading), h("p", { class: "empty" }, picture.empty));
+    return section;
+  }
+  let drawing: SVGSVGElement | null = null;
+  let width = 0;
+  const plot = h("div", { class: "plot" });
+  const sized = new ResizeObserver(() => {
+    if (!plot.isConnected) {
+      sized.disconnect();
+      return;
+    }
+    const next = plot.clientWidth;
+    if (next <= 0 || next === width) return;
+    width = next;
+    drawing = picture.draw(width);
+    drawing.setAttribute("role", "img");
+    drawing.setAttribute(
+      "aria-label",
+      `${picture.title}. ${picture.units} The numbers stand in the table below.`,
+    );
+    drawing.setAttribute("width", String(drawing.viewBox.baseVal.width));
+    drawing.setAttribute("height", String(drawing.viewBox.baseVal.height));
+    plot.replaceChildren(drawing);
+    plot.classList.add("drawn");
+  });
+  sized.observe(plot);
+  section.append(
+    h(
+      "header",
+      {},
+      heading,
+      saveButtons(picture.id, picture.title, () => drawing),
+    ),
+    h("p", { class: "units" }, picture.units),
+    plot,
+    tableBelow(picture.title, picture.table),
+  );
+  return section;
+}

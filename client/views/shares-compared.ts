@@ -1,0 +1,66 @@
+/** A distribution of both sides, label by label, back to back from a middle line. */
+import type { DistributionComparison } from "../../src/compare/compare-sides.ts";
+import { s } from "../shell/dom.ts";
+import { percent, printed } from "../shell/words.ts";
+import type { PlainPicture } from "./plain-frame.ts";
+
+export function sharesCompared(one: DistributionComparison, names: readonly [string, string]): PlainPicture {
+  const labels = Object.keys({ ...one.a, ...one.b }).sort(
+    (x, y) => (one.a[y] ?? 0) + (one.b[y] ?? 0) - (one.a[x] ?? 0) - (one.b[x] ?? 0),
+  );
+  const shown = labels.slice(0, 16);
+  return {
+    id: `shares-${one.id}`,
+    title: one.sentence,
+    units: `Share of each label in percent; ${names[0]} to the left, ${names[1]} to the right. Divergence ${one.divergence.toFixed(3)} (Jensen–Shannon: 0 alike, 1 nothing in common).`,
+    empty: labels.length === 0 ? "Neither side has notes that could be counted." : null,
+    draw(width) {
+      const row = 24;
+      const middle = width / 2;
+      const room = Math.min(110, width * 0.2);
+      const most = Math.max(...shown.flatMap((label) => [one.a[label] ?? 0, one.b[label] ?? 0]), 0.01);
+      const length = (share: number) => (share / most) * (middle - room - 44);
+      const svg = s("svg", { viewBox: `0 0 ${width} ${shown.length * row + 26}`, class: "back-to-back" });
+      svg.append(
+        s("text", { class: "label strong", x: middle - room, y: 14, "text-anchor": "end" }, names[0]),
+        s("text", { class: "label strong", x: middle + room, y: 14 }, names[1]),
+      );
+      shown.forEach((label, i) => {
+        const y = 24 + i * row;
+        const [a, b] = [one.a[label] ?? 0, one.b[label] ?? 0];
+        svg.append(
+          s("text", { class: "label", x: middle, y: y + 14, "text-anchor": "middle" }, printed(label)),
+          s("rect", {
+            class: "bar-a",
+            x: (middle - room - length(a)).toFixed(1),
+            y: y + 3,
+            width: length(a).toFixed(1),
+            height: 14,
+            "data-label": label,
+            "data-share": a,
+          }),
+          s("rect", {
+            class: "bar-b",
+            x: middle + room,
+            y: y + 3,
+            width: length(b).toFixed(1),
+            height: 14,
+            "data-label": label,
+            "data-share": b,
+          }),
+          s(
+            "text",
+            { class: "figure", x: middle - room - length(a) - 5, y: y + 14, "text-anchor": "end" },
+            percent(a),
+          ),
+          s("text", { class: "figure", x: middle + room + length(b) + 5, y: y + 14 }, percent(b)),
+        );
+      });
+      return svg;
+    },
+    table: () => ({
+      columns: ["Label", names[0], names[1]],
+      rows: labels.map((label) => [printed(label), percent(one.a[label] ?? 0), percent(one.b[label] ?? 0)]),
+    }),
+  };
+}
