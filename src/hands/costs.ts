@@ -4,31 +4,36 @@
  */
 export const PLACEMENT_COSTS = {
   /** A note that the hand plays without its shape. */
-  outside: 5,
+  outside: 5.2,
   /** A note outside that no free finger can reach from where the hand stands. */
-  outOfReach: 0.8,
+  outOfReach: 2.2,
   /** Two keys struck with one finger, black to white, a half step apart: on a short note, and on a long one. */
-  slide: { short: 0.4, long: 3.6 },
+  slide: { short: 0.9, long: 4.2 },
   /** The hand moves while it plays: to begin with, and for each semitone; not more than `most` semitones count. */
-  shift: { base: 2.15, perSemitone: 0.1, most: 24 },
+  shift: { base: 2.5, perSemitone: 0.1, most: 24 },
   /** The hand moves in a rest. */
-  freeShift: { base: 0.85, perSemitone: 0.01, most: 24 },
+  freeShift: { base: 2, perSemitone: 0.02, most: 24 },
   /** The thumb passes under, or a finger over it: the usual way to move along a run. */
-  thumbPass: -0.1,
+  thumbPass: 0,
   /** Two fingers that do not follow each other easily across a shift. */
-  awkwardPair: 0.5,
+  awkwardPair: 0.25,
   /** One finger leaves a key and strikes the next one elsewhere. */
   sameFinger: 0.1,
   /** The place on the chord that sounds: one of the shape's own, all keys in the chord's scale, or neither. */
-  unidiomatic: [0, 3, 5.3],
+  unidiomatic: [0, 2.8, 7.5],
   /** The hand stays while the chord changes to one on which the placement is not idiomatic. */
-  lateStay: 2.2,
+  lateStay: 2.1,
+  /** From one finger of the placement to the next that plays: the same, its neighbour, one left out, two, three. */
+  fingerStep: [0.8, 0, 0.5, 0.6, 0.9],
   /** The little finger joins the shape, or leaves it, with the hand in its place. */
-  extraFinger: 0.2,
+  extraFinger: 0.4,
   /** A key played again with another finger. */
   fingerChange: 0.3,
   /** The hand plays free of any shape: to begin with, and for each note. */
   free: { entry: 2, note: 4.2 },
+  /** A shape that the player is said to know; and the most that a stay may lose by leaving one out. */
+  shapeKnown: 5,
+  mostExtra: 30,
   /** Alternatives up to this much dearer are kept. */
   alternatives: 2,
 } as const;

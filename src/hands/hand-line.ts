@@ -3,8 +3,9 @@ import type { ChordSpan } from "../chart/index.ts";
 import type { Finger, Hand, PlacedNote } from "../take/index.ts";
 import { type HandEvent, handEvents } from "./events.ts";
 import { fillFingers } from "./free-fingers.ts";
-import { cheapestPath, FREE, type Step } from "./path.ts";
+import { cheapestPath, FREE, type Path, type Step } from "./path.ts";
 import type { HandShape } from "./shape.ts";
+import { chooseShapes } from "./shape-choice.ts";
 import { type StepCosts, stepCosts } from "./step-costs.ts";
 import {
   type IdiomTable,
@@ -62,11 +63,22 @@ export function explainLine(
   const view = shapeView(shapes, hand);
   const idiom = idiomTable(view, spans);
   const costs = stepCosts(view, idiom);
-  const path = cheapestPath(events, costs);
+  const path = likeliestPath(events, costs);
   const steps = joinRelatives(path.steps, view);
   const stays = staysOf(events, steps, view);
   const played = playNotes(events, steps, stays, view);
   return { hand, view, idiom, costs, events, steps, stays, played, cost: path.cost };
+}
+
+/** The cheapest path with the few shapes that the player is likely to know. */
+function likeliestPath(events: readonly HandEvent[], costs: StepCosts): Path {
+  const path = cheapestPath(events, costs);
+  const material = { events, costs, steps: path.steps };
+  const stays = staysOf(events, path.steps, costs.view);
+  const used = new Set(stays.map(({ state }) => shapeOf(state)));
+  if (used.size < 2) return path;
+  const kept = chooseShapes(material, stays);
+  return kept.length === used.size ? path : cheapestPath(events, costs, kept);
 }
 
 /** Neighbouring stays in one place that differ only by an outer finger become one stay in the larger shape. */

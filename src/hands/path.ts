@@ -45,10 +45,18 @@ const SHIFT_SPREAD =
 /** No state dearer than the best by more than this can be on the cheapest path: a shift from the best undercuts it. */
 const SPREAD = COST.shift.base + SHIFT_SPREAD + COST.unidiomatic[2];
 
-/** One hand's cheapest path through its events. Empty for no events. */
-export function cheapestPath(events: readonly HandEvent[], costs: StepCosts): Path {
+/**
+ * One hand's cheapest path through its events. Empty for no events.
+ *
+ * @param shapes indices of the view's shapes to search
+ */
+export function cheapestPath(
+  events: readonly HandEvent[],
+  costs: StepCosts,
+  shapes: readonly number[] = costs.view.held.map((_, shape) => shape),
+): Path {
   if (events.length === 0) return { steps: [], cost: 0 };
-  const trellis = new Trellis(costs);
+  const trellis = new Trellis(costs, shapes);
   for (let i = 0; i < events.length; i++) trellis.add(events[i]!, i === 0 ? null : events[i - 1]!);
   return trellis.best();
 }
@@ -56,6 +64,7 @@ export function cheapestPath(events: readonly HandEvent[], costs: StepCosts): Pa
 class Trellis {
   readonly #costs: StepCosts;
   readonly #view: ShapeView;
+  readonly #shapes: readonly number[];
   /** Flat columns over all states of all events. */
   readonly #state: number[] = [];
   readonly #cost: number[] = [];
@@ -73,8 +82,9 @@ class Trellis {
   /** States of the event before from which a shift can pay. */
   #sources: number[] = [];
 
-  constructor(costs: StepCosts) {
+  constructor(costs: StepCosts, shapes: readonly number[]) {
     this.#costs = costs;
+    this.#shapes = shapes;
     this.#view = costs.view;
     this.#slot = new Int32Array(this.#view.states);
     this.#stamp = new Int32Array(this.#view.states).fill(-1);
@@ -132,7 +142,7 @@ class Trellis {
   /** Enters the free hand, and all states that hold a key of the event. */
   #enterAll(event: HandEvent, before: HandEvent | null, cheapest: number): void {
     this.#enterFree(event, cheapest);
-    for (let shape = 0; shape < this.#view.held.length; shape++) {
+    for (const shape of this.#shapes) {
       const semitones = this.#view.semitones[shape]!;
       for (const key of event.keys) {
         for (let j = 0; j < semitones.length; j++) {
@@ -166,14 +176,16 @@ class Trellis {
     const low = lowOf(state);
     let from = -1;
     let cost = Number.POSITIVE_INFINITY;
-    if (stayed >= 0) [from, cost] = [stayed, this.#cost[stayed]! + staying];
+    const finger = this.#topFinger(event, state);
+    if (stayed >= 0) {
+      [from, cost] = [stayed, this.#cost[stayed]! + staying + this.#stepCost(this.#finger[stayed]!, finger)];
+    }
     for (const relative of this.#view.relatives[shape]!) {
       const other = stateOf(relative.shape, low + relative.offset);
       if (this.#stamp[other] !== this.#events - 1) continue;
       const joined = this.#cost[this.#slot[other]!]! + COST.extraFinger + staying;
       if (joined < cost) [from, cost] = [this.#slot[other]!, joined];
     }
-    const finger = this.#topFinger(event, state);
     const semitones = event.keys[event.keys.length - 1]! - before.keys[before.keys.length - 1]!;
     const arrival = this.#costs.arrival(event, state);
     const thumb = this.#view.thumbs[shape]! + low;
@@ -188,6 +200,10 @@ class Trellis {
       if (moved < cost) [from, cost] = [k, moved];
     }
     this.#push(state, cost + emission, from, HELD, finger);
+  }
+
+  #stepCost(from: number, to: number): number {
+    return from === 0 || to === 0 ? 0 : COST.fingerStep[Math.abs(to - from)]!;
   }
 
   /** A key played again with the finger that is printed: the hand stays where it is. */
