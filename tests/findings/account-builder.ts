@@ -3,6 +3,7 @@ import {
   type AccountPhrase,
   type AccountRun,
   type Analysis,
+  type ChorusSummary,
   optionsSchema,
   type RhythmSummary,
 } from "../../src/account.ts";
@@ -22,12 +23,23 @@ export interface Case {
   readonly chart?: Chart;
   readonly choruses?: number;
   readonly tempo?: number;
-  readonly over?: DeepPartial<Analysis>;
+  readonly over?: Over;
   /** Silence in beats at which a phrase ends. */
   readonly breath?: number;
 }
 
-type DeepPartial<T> = { [K in keyof T]?: T[K] extends object ? Partial<T[K]> : T[K] };
+/** Parts of the account that are said outright; lists of choruses and phrases are laid over those of the notes. */
+export interface Over {
+  readonly source?: Partial<Analysis["source"]>;
+  readonly options?: Partial<Analysis["options"]>;
+  readonly alignment?: Partial<Analysis["alignment"]>;
+  readonly handFit?: Partial<Analysis["handFit"]>;
+  readonly rhythm?: Partial<RhythmSummary>;
+  readonly placements?: Analysis["placements"];
+  readonly motifs?: Analysis["motifs"];
+  readonly choruses?: readonly Partial<ChorusSummary>[];
+  readonly phrases?: readonly Partial<AccountPhrase>[];
+}
 
 const NEUTRAL: RhythmSummary = {
   swing: null,
@@ -105,8 +117,8 @@ export function accountOf(written: Case): Analysis {
   }
   const runs = runsOf(notes);
   const { over = {} } = written;
-  const placements = (over.placements as Analysis["placements"] | undefined) ?? [];
-  const motifs = (over.motifs as Analysis["motifs"] | undefined) ?? [];
+  const placements = over.placements ?? [];
+  const motifs = over.motifs ?? [];
   const alignment: Analysis["alignment"] = {
     method: "click",
     confidence: 1,
@@ -170,10 +182,10 @@ export function accountOf(written: Case): Analysis {
       stretches: [],
       caution: null,
       ...over.handFit,
-    } as Analysis["handFit"],
+    },
     phrases: phrases.map((phrase, i) => ({
       ...phrase,
-      ...(over.phrases as AccountPhrase[] | undefined)?.[i],
+      ...over.phrases?.[i],
     })),
     runs,
     motifs,
@@ -186,7 +198,7 @@ export function accountOf(written: Case): Analysis {
       alignment,
       chart,
       swingOf: () => null,
-    }).map((one, i) => ({ ...one, ...(over.choruses as Partial<typeof one>[] | undefined)?.[i] })),
+    }).map((one, i) => ({ ...one, ...over.choruses?.[i] })),
     register: registerOf(notes.map((note) => note.pitch)),
     rhythm: {
       ...NEUTRAL,

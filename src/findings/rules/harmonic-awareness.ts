@@ -261,7 +261,7 @@ export const HARMONIC_AWARENESS: readonly Rule[] = [
     },
     wording: [
       "You lead into chord tones by step, {times}; in {places} the line clearly knows where it is going.",
-      "Approach notes point your line at its targets ({times}, for instance in {places}).",
+      "Approach notes lead your line to its targets ({times}, for instance in {places}).",
     ],
     practice: null,
   },

@@ -8,7 +8,7 @@ export const LIMITS: readonly Rule[] = [
     id: "take-is-short",
     heading: "phrasing and shape",
     kind: "notice",
-    measure: "solo notes",
+    measure: "number of solo notes",
     threshold: 24,
     reason: "Most rules here need about two dozen notes to speak at all [practice].",
     least: { notes: 1 },
