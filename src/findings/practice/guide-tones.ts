@@ -1,9 +1,8 @@
 import type { Chord } from "../../chart/index.ts";
-import type { Finger } from "../../take/index.ts";
 import { CENTRE, type PracticeContext } from "./context.ts";
 import type { ExerciseBar, ExerciseNote } from "./exercise.ts";
 import { spellOver } from "./spelling.ts";
-import { placementOf, type Stand, standsOf } from "./stands.ts";
+import { type Stand, standsOf } from "./stands.ts";
 
 const LENGTH = 16;
 
@@ -18,8 +17,10 @@ export function guideToneBars(context: PracticeContext): ExerciseBar[] {
       const at = (beat - 1) / perQuarter;
       const length = beats / perQuarter;
       const tones = length >= 4 ? guideTonesFrom(chord, before) : guideTonesFrom(chord, before).slice(0, 1);
+      const stand = standHolding(context, chord, tones);
       tones.forEach((pitch, k) => {
-        notes.push(guideNote(context, chord, pitch, at + (k * length) / tones.length, length / tones.length));
+        const beats = length / tones.length;
+        notes.push(guideNote(context, chord, stand, pitch, at + k * beats, beats));
         before = pitch;
       });
     }
@@ -51,25 +52,29 @@ function nearest(pitchClass: number, to: number): number {
   return candidates.sort((a, b) => Math.abs(a - to) - Math.abs(b - to))[0] ?? below + 12;
 }
 
-/** A finger is given where a shape of the student's holds the tone. */
+/** A place of the student's hand that holds all the tones, or null. */
+function standHolding(context: PracticeContext, chord: Chord, tones: readonly number[]): Stand | null {
+  const stands = context.shapes.flatMap((shape) => standsOf(shape, chord));
+  return stands.find((stand) => tones.every((pitch) => stand.keys.includes(pitch))) ?? null;
+}
+
+/** Where no place of the hand holds the tones, the middle finger plays them one by one. */
 function guideNote(
   context: PracticeContext,
   chord: Chord,
+  stand: Stand | null,
   pitch: number,
   at: number,
   beats: number,
 ): ExerciseNote {
-  const stand = context.shapes
-    .flatMap((shape): Stand[] => standsOf(shape, chord))
-    .find((one) => one.keys.includes(pitch));
-  const finger: Finger | null = stand === undefined ? null : stand.fingers[stand.keys.indexOf(pitch)]!;
   return {
     at,
     beats,
     pitch,
     spelling: spellOver(pitch, chord, context.chart.key),
-    finger: finger ?? 3,
-    placement: finger === null ? null : placementOf(stand!),
+    finger: stand === null ? 3 : stand.fingers[stand.keys.indexOf(pitch)]!,
+    // Two held notes do not show where a hand stands, so none is claimed.
+    placement: null,
     slide: null,
   };
 }
