@@ -12,12 +12,23 @@ export interface ChartFields {
 const MAJOR = ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"];
 const MINOR = ["C", "C#", "D", "Eb", "E", "F", "F#", "G", "G#", "A", "Bb", "B"];
 
-export function chartFields(forms: readonly FormRow[], start: { text?: string } = {}): ChartFields {
+export function chartFields(
+  forms: readonly FormRow[],
+  start: {
+    readonly text?: string;
+    readonly form?: string;
+    readonly key?: string;
+    /** Offer to read the chart from the take. */
+    readonly fromTake?: boolean;
+  } = {},
+): ChartFields {
   const state = { way: start.text ? "text" : "form" };
   const form = h(
     "select",
     { name: "form" },
-    ...forms.map((row) => h("option", { value: row.id }, `${row.name}, ${row.bars} bars`)),
+    ...forms.map((row) =>
+      h("option", { value: row.id, selected: row.id === start.form }, `${row.name}, ${row.bars} bars`),
+    ),
   );
   const key = h("select", { name: "key" });
   const fillKeys = () => {
@@ -27,7 +38,10 @@ export function chartFields(forms: readonly FormRow[], start: { text?: string } 
       ...(minor ? MINOR : MAJOR).map((name) =>
         h(
           "option",
-          { value: minor ? `${name}m` : name, selected: name === (held || "F") },
+          {
+            value: minor ? `${name}m` : name,
+            selected: name === (held || start.key?.replace(/m$/, "") || "F"),
+          },
           `${printed(name)} ${minor ? "minor" : "major"}`,
         ),
       ),
@@ -85,7 +99,7 @@ export function chartFields(forms: readonly FormRow[], start: { text?: string } 
       { class: "choices" },
       way("form", "A usual form"),
       way("text", "Type a chart"),
-      way("own", "Read it from the take"),
+      start.fromTake === false ? null : way("own", "Read it from the take"),
     ),
     ...Object.values(panels),
   );

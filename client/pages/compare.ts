@@ -26,8 +26,7 @@ export const comparePage: PageMaker = async (_parameters, query, shell) => {
     shell.keep(question);
     result.setAttribute("aria-busy", "true");
     try {
-      const answer = await read<Comparison | { comparison: Comparison }>(`/compare?${question}`);
-      result.replaceChildren(...compared("comparison" in answer ? answer.comparison : answer));
+      result.replaceChildren(...compared(await read<Comparison>(`/compare?${question}`)));
     } catch (error) {
       result.replaceChildren(refusalNote(error, () => void show()));
     } finally {
@@ -59,7 +58,11 @@ function sidePicker(
   rows: readonly TakeRow[],
   start: string,
 ): { fields: HTMLElement[]; value(): string } {
-  const [id = "", chorus = ""] = start.split(":");
+  const whole = start.startsWith("player:");
+  const [id = "", chorus = ""] = whole ? [start] : start.split(":");
+  const players = new Map(
+    rows.flatMap((row) => (row.playerId ? [[row.playerId, row.player ?? ""] as const] : [])),
+  );
   const take = h(
     "select",
     { name: `${label.toLowerCase()}-take` },
@@ -69,6 +72,13 @@ function sidePicker(
         "option",
         { value: row.id, selected: row.id === id },
         [row.player, row.title, day(row.date)].filter(Boolean).join(", "),
+      ),
+    ),
+    ...[...players].map(([player, name]) =>
+      h(
+        "option",
+        { value: `player:${player}`, selected: start === `player:${player}` },
+        `all takes of ${name}`,
       ),
     ),
   );

@@ -1,4 +1,6 @@
-/** What the teacher and the player add to the findings of a take; kept in this browser, beside the take. */
+/** What the teacher and the player add to the findings of a take; kept with the take. */
+import { read } from "../shell/api.ts";
+
 export interface FeedbackNotes {
   hidden: string[];
   /** The teacher's wording by finding id. */
@@ -13,25 +15,12 @@ export interface FeedbackNotes {
   asked: boolean;
 }
 
-const key = (takeId: string) => `ledgerline-feedback-${takeId}`;
+export const readNotes = (takeId: string): Promise<FeedbackNotes> =>
+  read<FeedbackNotes>(`/takes/${encodeURIComponent(takeId)}/feedback`);
 
-export function readNotes(takeId: string): FeedbackNotes {
-  const empty: FeedbackNotes = {
-    hidden: [],
-    edited: {},
-    added: [],
-    signed: "",
-    own: "",
-    askFirst: false,
-    asked: false,
-  };
-  try {
-    return { ...empty, ...(JSON.parse(localStorage.getItem(key(takeId)) ?? "{}") as Partial<FeedbackNotes>) };
-  } catch {
-    return empty;
-  }
-}
-
-export function keepNotes(takeId: string, notes: FeedbackNotes): void {
-  localStorage.setItem(key(takeId), JSON.stringify(notes));
-}
+export const keepNotes = (takeId: string, notes: FeedbackNotes): Promise<unknown> =>
+  read<unknown>(`/takes/${encodeURIComponent(takeId)}/feedback`, {
+    method: "PUT",
+    headers: { "content-type": "application/json" },
+    body: JSON.stringify(notes),
+  });

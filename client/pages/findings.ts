@@ -20,13 +20,14 @@ const KINDS: readonly { readonly kind: Finding["kind"]; readonly heading: string
 
 export const findingsPage: PageMaker = async (parameters, query, shell) => {
   const id = parameters[0] ?? "";
-  const [take, analysis] = await Promise.all([takes.get(id), takes.analysis(id)]);
+  const [take, analysis, notes] = await Promise.all([takes.get(id), takes.analysis(id), readNotes(id)]);
   const index = indexAccount(analysis);
   const store = createSelection(readSelection(query), (selection) => shell.keep(selectionQuery(selection)));
   const listen = transport(index, store);
   const frame = frameView(chorusPage(), index, store, { play: () => listen.toggle() });
-  const notes = readNotes(id);
-  const save = () => keepNotes(id, notes);
+  const save = () => {
+    keepNotes(id, notes).catch((error: Error) => shell.say(`This was not kept: ${error.message}`));
+  };
   const body = h("div", { class: "findings" });
 
   const show = () => {
@@ -97,7 +98,7 @@ export const findingsPage: PageMaker = async (parameters, query, shell) => {
     const added = notes.added.filter((one) => one.kind === kind);
     return h(
       "section",
-      { class: `finding-group ${kind}` },
+      { class: `finding-group kind-${kind}` },
       h("h2", {}, heading),
       own.length + added.length === 0 ? h("p", { class: "empty" }, none) : null,
       h(

@@ -1,4 +1,5 @@
 /** The hand's way over the keyboard: one panel a chorus, bars downwards, each placement a bracket over its keys. */
+import { group } from "d3";
 import type { AccountPlacement } from "../../src/account.ts";
 import { drawKeyboard, layKeyboard } from "../draw/keyboard.ts";
 import { stepsBack } from "../draw/marking.ts";
@@ -85,10 +86,14 @@ function draw(scene: Scene): Drawing {
   const panelHeight = 22 + keyHeight + bars.length * barHeight + 22;
   const lines = Math.ceil(index.choruses.length / fit);
   const svg = s("svg", { viewBox: `0 0 ${width} ${lines * panelHeight}`, class: "hand-journey" });
-  const brackets = new Map<string, SVGGElement>();
+  const brackets = new Map<string, SVGGElement[]>();
   const dots = new Map<string, SVGCircleElement>();
   const places = new Map<string, { x: number; y: number }>();
   const first = bars[0] ?? 1;
+  const notesOf = group(
+    index.solo.filter((note) => note.placement !== null),
+    (note) => note.placement!,
+  );
 
   index.choruses.forEach((chorus, i) => {
     const left = (i % fit) * (panelWidth + 18);
@@ -112,17 +117,15 @@ function draw(scene: Scene): Drawing {
         ),
       );
     }
-    const own = placements.filter((placement) => placement.chorus === chorus);
     const way: string[] = [];
-    for (const placement of own) {
-      const notes = index
-        .between(placement.firstNote, placement.lastNote)
-        .filter((note) => note.placement === placement.id);
+    let firstBracket: SVGGElement | null = null;
+    for (const placement of placements) {
+      const notes = (notesOf.get(placement.id) ?? []).filter((note) => note.chorus === chorus);
       const start = notes[0];
       const end = notes.at(-1);
       if (!start || !end) continue;
       const y = yOf(start.bar, index.within(start));
-      const bottom = end.chorus === chorus ? Math.max(y + 3, yOf(end.bar, index.within(end))) : y + 6;
+      const bottom = Math.max(y + 3, yOf(end.bar, index.within(end)));
       const used = notes.map((note) => note.pitch);
       const [from, to] = [Math.min(...used, placement.anchorPitch), Math.max(...used, placement.anchorPitch)];
       const anchor = keys.centre(placement.anchorPitch);
@@ -137,7 +140,7 @@ function draw(scene: Scene): Drawing {
           class: `bracket${placement.fitsChord ? "" : " stray"}`,
           "data-placement": placement.id,
           "data-anchor": placement.anchorPitch,
-          "data-count": placement.notes,
+          "data-notes": notes.length,
         },
         s("rect", {
           class: "bracket-field",
@@ -153,7 +156,6 @@ function draw(scene: Scene): Drawing {
         }),
       );
       for (const note of notes) {
-        if (note.chorus !== chorus) continue;
         const at = { x: keys.centre(note.pitch), y: yOf(note.bar, index.within(note)) };
         places.set(note.id, at);
         const dot = s("circle", {
@@ -179,12 +181,12 @@ function draw(scene: Scene): Drawing {
         event.stopPropagation();
         store.select({ kind: "placement", placement: placement.id });
       });
-      bracket.addEventListener("pointerenter", () => store.point(placement.firstNote));
-      brackets.set(placement.id, bracket);
+      bracket.addEventListener("pointerenter", () => store.point(start.id));
+      brackets.set(placement.id, [...(brackets.get(placement.id) ?? []), bracket]);
+      firstBracket ??= bracket;
       svg.append(bracket);
     }
-    const path = s("path", { class: "way", d: way.join("") });
-    svg.insertBefore(path, own[0] ? (brackets.get(own[0].id) ?? null) : null);
+    svg.insertBefore(s("path", { class: "way", d: way.join("") }), firstBracket);
   });
   svg.addEventListener("pointerleave", () => store.point(null));
   const ring = s("circle", { class: "ring hover", r: 6, display: "none" });
@@ -204,8 +206,7 @@ function draw(scene: Scene): Drawing {
           if (dot) on.push(dot);
         }
         for (const id of ids) {
-          const bracket = brackets.get(id);
-          if (bracket) on.push(bracket);
+          on.push(...(brackets.get(id) ?? []));
         }
         for (const element of on) element.classList.add("on");
         svg.classList.toggle("has-selection", stepsBack(marked));

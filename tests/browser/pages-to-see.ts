@@ -62,10 +62,12 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
     shows: ".shape-card",
     act: async (page) => {
       for (const pitch of [60, 63, 66])
-        await page.click(`.press-keys [data-pitch="${pitch}"]`, { position: { x: 5, y: 40 } });
+        await page.dispatchEvent(`.press-keys [data-pitch="${pitch}"]`, "click");
     },
   },
   { name: "progress", path: "/players/tilda", shows: ".progress" },
+  { name: "practice", path: "/takes/tilda-week-8/practice", shows: ".exercise .engraved" },
+  { name: "placements", path: "/placements", shows: ".map-placement" },
   { name: "no-such-take", path: "/takes/nobody", shows: ".refusal" },
 ];
 

@@ -1,0 +1,187 @@
+/** The placement map: where the hand may stand on each chord of a chart, and the shortest way through the form. */
+import { BUILT_IN_SHAPES } from "../../src/hands/built-in-shapes.ts";
+import type { MappedChord, MappedPlacement, PlacementMap } from "../../src/hands/placement-map-schema.ts";
+import { drawShape } from "../draw/shape-keys.ts";
+import { forms, read, shapes } from "../shell/api.ts";
+import { h } from "../shell/dom.ts";
+import type { PageMaker } from "../shell/page.ts";
+import { refusalNote } from "../shell/refusal-note.ts";
+import { count, printed } from "../shell/words.ts";
+import { chartFields } from "./chart-fields.ts";
+
+export const placementMapPage: PageMaker = async (_parameters, query, shell) => {
+  const [formRows, own] = await Promise.all([forms(), shapes.list()]);
+  const chart = chartFields(formRows, {
+    text: query.get("chart") ?? "",
+    form: query.get("form") ?? "",
+    key: query.get("key") ?? "",
+    fromTake: false,
+  });
+  const wanted = query.getAll("shape");
+  const names = [...BUILT_IN_SHAPES.map((shape) => shape.name), ...own.map((row) => row.shape.name)];
+  const boxes = names.map((name, i) => ({
+    name,
+    input: h("input", {
+      type: "checkbox",
+      checked: wanted.length > 0 ? wanted.includes(name) : i === 0,
+    }),
+  }));
+  const hand = h(
+    "select",
+    {},
+    h("option", { value: "right" }, "right hand"),
+    h("option", { value: "left", selected: query.get("hand") === "left" }, "left hand"),
+  );
+  const result = h("div", { class: "map" });
+  const show = async () => {
+    const question = new URLSearchParams(chart.read());
+    for (const { name, input } of boxes) if (input.checked) question.append("shape", name);
+    if (hand.value === "left") question.set("hand", "left");
+    shell.keep(question.toString());
+    result.setAttribute("aria-busy", "true");
+    try {
+      result.replaceChildren(...mapWords(await read<PlacementMap>(`/placements?${question}`)));
+    } catch (error) {
+      result.replaceChildren(refusalNote(error, () => void show()));
+    } finally {
+      result.removeAttribute("aria-busy");
+    }
+  };
+  const form = h(
+    "form",
+    { class: "sheet no-print" },
+    h("h1", {}, "Placement map"),
+    chart.element,
+    h(
+      "fieldset",
+      {},
+      h("legend", {}, "Hand shapes"),
+      h(
+        "div",
+        { class: "choices" },
+        ...boxes.map(({ name, input }) => h("label", { class: "choice" }, input, ` ${name}`)),
+      ),
+      h("label", {}, "Hand ", hand),
+    ),
+    h(
+      "div",
+      { class: "take-ways" },
+      h("button", { class: "main", type: "submit" }, "Draw the map"),
+      h("button", { type: "button", onClick: () => window.print() }, "Print"),
+    ),
+  );
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    void show();
+  });
+  await show();
+  return { title: "Placement map", element: h("div", { class: "stack" }, form, result) };
+};
+
+function mapWords(map: PlacementMap): HTMLElement[] {
+  const step = new Map(map.way.steps.map((one) => [one.span, one]));
+  const pitches = map.chords.flatMap((chord) =>
+    chord.placements.flatMap((p) => p.keys.map((key) => key.pitch)),
+  );
+  const low = Math.min(60, ...pitches) - 1;
+  const high = Math.max(76, ...pitches) + 1;
+  const stays = map.way.kept;
+  return [
+    h(
+      "section",
+      { class: "sheet map-head" },
+      h(
+        "h2",
+        {},
+        `The shortest way through the form moves the hand ${count(map.way.distance, "semitone")} in all`,
+      ),
+      h(
+        "p",
+        {},
+        `${count(stays, "chord is", "chords are")} reached without moving. The placements on that way are framed; numbers are fingers, the ringed one is the anchor; underlined notes belong to the next chord too; a bow is a slide from a black key, dashed when bold.`,
+      ),
+      map.caution ? h("p", { class: "hint" }, map.caution) : null,
+    ),
+    ...map.chords.map((chord) => chordBlock(chord, step.get(chord.span) ?? null, low, high)),
+  ];
+}
+
+function chordBlock(
+  chord: MappedChord,
+  step: PlacementMap["way"]["steps"][number] | null,
+  low: number,
+  high: number,
+): HTMLElement {
+  const move =
+    step?.shift === null || step?.shift === undefined
+      ? ""
+      : step.shift === 0
+        ? "the hand stays"
+        : `the hand moves ${Math.abs(step.shift)} ${step.shift > 0 ? "up" : "down"}`;
+  return h(
+    "section",
+    { class: "map-chord", "aria-label": `Bar ${chord.bar}, ${printed(chord.symbol)}` },
+    h(
+      "header",
+      {},
+      h("h3", {}, printed(chord.symbol)),
+      h("span", { class: "faint" }, `bar ${chord.bar}${chord.beat > 1 ? `, beat ${chord.beat}` : ""}`),
+      h("span", { class: "faint" }, [chord.scale, move].filter(Boolean).join("; ")),
+    ),
+    chord.placements.length === 0
+      ? h("p", { class: "empty" }, "None of these shapes has a place on this chord; the hand waits.")
+      : h(
+          "div",
+          { class: "map-placements" },
+          ...chord.placements.map((placement) =>
+            placementCard(placement, step?.placement === placement.id, low, high),
+          ),
+        ),
+  );
+}
+
+function placementCard(placement: MappedPlacement, onWay: boolean, low: number, high: number): HTMLElement {
+  const common = new Set(placement.commonWithNext.map((key) => key.pitch));
+  const svg = drawShape({
+    keys: placement.keys.map((key) => ({
+      pitch: key.pitch,
+      finger: key.finger,
+      anchor: key.pitch === placement.anchorPitch,
+      word: printed(key.degree),
+      common: common.has(key.pitch),
+    })),
+    slides: placement.slides.map((slide) => ({
+      from: slide.from,
+      to: slide.to,
+      bold: slide.manner === "bold",
+    })),
+    low,
+    high,
+    width: 250,
+  });
+  const keys = placement.keys.map((key) => `${key.finger} on ${printed(key.name)}`).join(", ");
+  svg.setAttribute("role", "img");
+  svg.setAttribute("aria-label", `${placement.name}: ${keys}`);
+  const left = placement.leftOut.map(
+    (note) => `${printed(note.name)}${note.avoid ? " (to be avoided)" : ""}`,
+  );
+  return h(
+    "article",
+    { class: `map-placement${onWay ? " on-way" : ""}`, "data-placement": placement.id },
+    h("h4", {}, printed(placement.name)),
+    svg,
+    h(
+      "p",
+      { class: "hint" },
+      [
+        left.length > 0 ? `Leaves out ${left.join(", ")}.` : "Leaves nothing of the scale out.",
+        placement.slides.length > 0
+          ? `Slide ${placement.slides.map((s) => `${printed(s.fromName)}–${printed(s.toName)} (${s.manner})`).join(", ")}.`
+          : "",
+        placement.sharedWithNext ? "The hand may stay for the next chord." : "",
+      ]
+        .filter(Boolean)
+        .join(" "),
+    ),
+  );
+}
