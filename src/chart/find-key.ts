@@ -1,5 +1,6 @@
 import { type FunctionInKey, functionsOf, isDominant, isMinor, type Setting } from "./functions.ts";
-import { mod12, nameOf } from "./pitch-name.ts";
+import { keyOn } from "./key.ts";
+import { mod12 } from "./pitch-name.ts";
 import type { ChartBar, Chord, ChordFunction, Idiom, Key, Quality } from "./types.ts";
 
 /** How much a chord of each function, per beat, speaks for a key. */
@@ -103,7 +104,10 @@ function allKeys(chords: readonly (Chord | null)[]): Key[] {
     if (chord !== null && !roots.has(chord.rootClass)) roots.set(chord.rootClass, chord.root);
   const modes = ["major", "minor"] as const;
   return Array.from({ length: 12 }, (_, tonicClass) => tonicClass).flatMap((tonicClass) =>
-    modes.map((mode) => ({ tonic: roots.get(tonicClass) ?? nameOf(tonicClass, "flats"), tonicClass, mode })),
+    modes.map((mode) => {
+      const tonic = roots.get(tonicClass);
+      return tonic === undefined ? keyOn(tonicClass, mode) : { tonic, tonicClass, mode };
+    }),
   );
 }
 

@@ -64,6 +64,17 @@ export function usualKey(key: Key): Key {
   return keyOfSignature(fifths - 12 * Math.sign(fifths), key.mode);
 }
 
+/** Major keys by pitch class, as charts are usually signed. */
+const USUAL_TONICS = ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"] as const;
+
+/**
+ * The key on a pitch class as it is usually signed.
+ * @example keyOn(1, "minor") // C# minor
+ */
+export function keyOn(tonicClass: number, mode: Key["mode"]): Key {
+  return usualKey({ tonic: USUAL_TONICS[tonicClass]!, tonicClass, mode });
+}
+
 /** Sharps (positive) or flats (negative) of a key's signature. */
 function fifthsOf(key: Key): number {
   const place = LINE_OF_FIFTHS.indexOf(key.tonic.charAt(0)) + 7 * alteration(key.tonic);

@@ -7,18 +7,18 @@
  * favoured; Viterbi 1967, as in Sheh & Ellis 2003 [memory]). What returns chorus after chorus is heard together.
  */
 import type { Note, Take } from "../take/index.ts";
-import { fitOf } from "./chord-fit.ts";
+import { fitOf, profileOf } from "./chord-fit.ts";
 import { withRoot } from "./chord-symbol.ts";
-import { type Heard, hearStretches, meanHeard } from "./comping.ts";
+import { hearStretches } from "./comping.ts";
 import { rankKeys } from "./find-key.ts";
-import { FORMS } from "./forms.ts";
-import { bestFit, bestPath, TEMPLATES } from "./free-reading.ts";
-import { keyName } from "./key.ts";
+import { chordAt, foldedTo, type HeardBars, readForms } from "./form-reading.ts";
+import { bestFit, bestPath } from "./free-reading.ts";
+import { keyName, keyOn } from "./key.ts";
 import { rootNameInKey } from "./pitch-name.ts";
-import { type FormMatch, modelsOf, recogniseForm } from "./recognise-form.ts";
+import { type FormMatch, formMatch, recogniseForm } from "./recognise-form.ts";
 import { barsOf, mainMeter, secondsOfTick } from "./take-bars.ts";
 import { transposeChart } from "./transpose.ts";
-import type { Chart, ChartBar, Chord, Key, Meter } from "./types.ts";
+import type { Chart, ChartBar, Chord, Meter } from "./types.ts";
 
 /** One chart that the comping may follow. */
 export interface ChartCandidate {
@@ -52,6 +52,16 @@ const MOST_CANDIDATES = 5;
 /** How steeply a better fit makes a chord likelier; set so that confidences are met by outcomes in the tests. */
 const STEEPNESS = 6;
 
+/** The same for a whole form against another. */
+const FORM_STEEPNESS = 48;
+
+/**
+ * A form that fits this share as well as free chords do is as likely as not. Forms that are played fit about 0.7
+ * where voicings leave out the root, and 1 where they do not; others fit 0.6 at most (by the takes of the tests).
+ */
+const HALF_A_FORM = 0.62;
+const FORM_SPREAD = 0.05;
+
 /** Charts that the comping may follow, or null when there is no bar line or no comping to go by. */
 export function proposeChart(
   take: Take,
@@ -71,10 +81,7 @@ export function proposeChart(
   return best === undefined ? null : { ...best, candidates };
 }
 
-interface Layout {
-  /** Stretch after stretch, `parts` to a bar. */
-  readonly heard: readonly Heard[];
-  readonly parts: number;
+interface Layout extends HeardBars {
   readonly bars: number;
   readonly meter: Meter;
   readonly name: string | null;
@@ -116,66 +123,26 @@ function divided(lines: readonly number[], parts: number): number[] {
   return boundaries;
 }
 
-/** The chord of a chart at a stretch of one of its bars. */
-function chordAt(chart: Chart, bar: number, part: number, parts: number): Chord | null {
-  const beat = 1 + (chart.meter.beats * part) / parts;
-  return chart.bars[bar]!.chords.findLast((chord) => chord.beat <= beat)!.chord;
-}
-
-/** What is heard at each stretch of a chorus of `length` bars, all choruses together. */
-function folded(place: Layout, length: number): Heard[] {
-  const period = length * place.parts;
-  return Array.from({ length: period }, (_, index) => {
-    const all: Heard[] = [];
-    for (let i = index; i < place.heard.length; i += period) all.push(place.heard[i]!);
-    return meanHeard(all);
-  });
-}
-
 function formCandidates(place: Layout): ChartCandidate[] {
-  const free = mean(place.heard.filter((heard) => heard.weight > 0).map((heard) => bestFit(heard).fit));
-  const found: { fit: number; chart: Chart; formId: string; name: string; bars: number }[] = [];
-  for (const form of FORMS) {
-    if (form.bars > place.bars * 1.5 || form.id.startsWith("vamp")) continue;
-    for (const model of modelsOf(form)) {
-      const heard = folded(place, form.bars);
-      for (let above = 0; above < 12; above++) {
-        const key: Key = { ...model.key, tonic: KEY_NAMES[above]!, tonicClass: above };
-        const fits = heard.flatMap((one, index) => {
-          const chord = chordAt(model, Math.floor(index / place.parts), index % place.parts, place.parts);
-          return one.weight === 0 || chord === null ? [] : [fitOf(one, chord, above)];
-        });
-        found.push({
-          fit: mean(fits),
-          chart: transposeChart(model, key),
-          formId: form.id,
-          name: form.name,
-          bars: form.bars,
-        });
-      }
-    }
-  }
-  found.sort((a, b) => b.fit - a.fit);
-  const total = found.reduce((sum, { fit }) => sum + Math.exp((fit - found[0]!.fit) * STEEPNESS * 8), 0);
-  return found.slice(0, MOST_CANDIDATES).map(({ fit, chart, formId, name }) => {
-    const among = Math.exp((fit - found[0]!.fit) * STEEPNESS * 8) / total;
-    const worth = free <= 0 ? 0 : Math.min(1, Math.max(0, fit / free));
-    const confidence = among * worth;
-    const description = `${name} in ${keyName(chart.key)}`;
-    const form: FormMatch = {
-      form: formId,
-      name,
-      key: chart.key,
-      idiom: chart.idiom,
-      likeness: 1,
-      description,
+  const free = mean(place.heard.filter((heard) => heard.weight > 0).map((heard) => bestFit(heard)));
+  const found = readForms(place);
+  const best = found[0]?.fit ?? 0;
+  const odds = found.map(({ fit }) => Math.exp((fit - best) * FORM_STEEPNESS));
+  const total = odds.reduce((sum, one) => sum + one, 0);
+  return found.slice(0, MOST_CANDIDATES).map(({ form, model, above, fit }, index) => {
+    const worth = free <= 0 ? 0 : logistic((fit / free - HALF_A_FORM) / FORM_SPREAD);
+    const confidence = (odds[index]! / total) * worth;
+    const moved = transposeChart(model, keyOn(above, model.key.mode));
+    const bars = moved.bars.map((bar) => scaledBar(bar, moved.meter, place.meter));
+    const chart = { ...moved, meter: place.meter, bars };
+    const match = formMatch(form, chart.key, chart.idiom, 1);
+    return {
+      chart,
+      confidence,
+      bars: barConfidences(chart, place, confidence),
+      form: match,
+      description: match.description,
     };
-    const whole = {
-      ...chart,
-      meter: place.meter,
-      bars: chart.bars.map((bar) => scaledBar(bar, chart.meter, place.meter)),
-    };
-    return { chart: whole, confidence, bars: barConfidences(whole, place, confidence), form, description };
   });
 }
 
@@ -194,15 +161,15 @@ function scaledBar(bar: ChartBar, from: Meter, to: Meter): ChartBar {
 }
 
 function barConfidences(chart: Chart, place: Layout, prior: number): ChartCandidate["bars"] {
-  const heard = folded(place, chart.bars.length);
+  const heard = foldedTo(chart.bars.length, place);
   const odds = Math.log(Math.max(prior, 1e-3) / Math.max(1 - prior, 1e-3));
   return chart.bars.map((bar, index) => {
     const shares = Array.from({ length: place.parts }, (_, part) => {
       const one = heard[index * place.parts + part]!;
-      const chord = chordAt(chart, index, part, place.parts);
+      const chord = chordAt(chart, index * place.parts + part, place.parts);
       if (one.weight === 0 || chord === null) return prior;
-      const other = bestFit(one, chord.rootClass).fit;
-      return 1 / (1 + Math.exp(-(STEEPNESS * (fitOf(one, chord) - other) + odds)));
+      const other = bestFit(one, chord.rootClass);
+      return logistic(STEEPNESS * (fitOf(one, profileOf(chord)) - other) + odds);
     });
     return { bar: bar.number, confidence: mean(shares) };
   });
@@ -210,17 +177,15 @@ function barConfidences(chart: Chart, place: Layout, prior: number): ChartCandid
 
 function freeCandidates(place: Layout): ChartCandidate[] {
   const length = returningLength(place);
-  const heard = folded(place, length);
-  const path = bestPath(heard, place.parts);
-  const chords = path.map((index) => TEMPLATES[index]!);
+  const heard = foldedTo(length, place);
+  const chords = bestPath(heard, place.parts);
   const sketch = barsOfPath(chords, place, length);
   const ranked = rankKeys(sketch, { key: null, idiom: null })[0]!;
   const known = recogniseForm({ name: null, meter: place.meter, bars: sketch, ...ranked });
   const found = known === null ? ranked : { key: known.key, idiom: known.idiom };
-  const tonic = KEY_NAMES[found.key.tonicClass]!;
-  const key: Key = { ...found.key, tonic };
+  const key = keyOn(found.key.tonicClass, found.key.mode);
   const spelled = chords.map((chord) => {
-    const root = rootNameInKey(chord.rootClass, tonic);
+    const root = rootNameInKey(chord.rootClass, key.tonic);
     return withRoot(chord, root, root);
   });
   const chart: Chart = {
@@ -232,12 +197,9 @@ function freeCandidates(place: Layout): ChartCandidate[] {
   };
   const form = known === null ? null : { ...known, key, description: `${known.name} in ${keyName(key)}` };
   const bars = barConfidences(chart, place, 0.5);
-  const description = form?.description ?? `${length} bars in ${keyName(key)}`;
+  const description = form?.description ?? `${length} ${length === 1 ? "bar" : "bars"} in ${keyName(key)}`;
   return [{ chart, confidence: mean(bars.map(({ confidence }) => confidence)), bars, form, description }];
 }
-
-/** Tonics as they are usually signed. */
-const KEY_NAMES = ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"] as const;
 
 const USUAL_LENGTHS = [4, 8, 12, 16, 20, 24, 32, 36, 40, 48, 64] as const;
 
@@ -277,6 +239,10 @@ function barsOfPath(chords: readonly Chord[], place: Layout, length: number): Ch
       })),
     };
   });
+}
+
+function logistic(x: number): number {
+  return 1 / (1 + Math.exp(-x));
 }
 
 function cosine(a: readonly number[], b: readonly number[]): number {

@@ -1,7 +1,7 @@
 /** Which of the trade's forms a chart is. */
 import { FORMS, type Form, formChart } from "./forms.ts";
 import { isDominant, isMinor } from "./functions.ts";
-import { keyName } from "./key.ts";
+import { keyName, keyOn } from "./key.ts";
 import { mod12 } from "./pitch-name.ts";
 import type { Chart, ChartChord, Chord, Idiom, Key } from "./types.ts";
 
@@ -28,25 +28,26 @@ const LEAST_LIKENESS = 0.7;
  */
 export function recogniseForm(chart: Chart): FormMatch | null {
   let best: FormMatch | null = null;
-  for (const form of FORMS) {
-    for (const model of modelsOf(form)) {
-      if (chart.bars.length % shortestRound(model) !== 0) continue;
-      for (let above = 0; above < 12; above++) {
-        const likeness = likenessOf(chart, model, above);
-        if (likeness < LEAST_LIKENESS || likeness <= (best?.likeness ?? 0)) continue;
-        const key = keyAt(chart, model, above);
-        best = {
-          form: form.id,
-          name: form.name,
-          key,
-          idiom: model.idiom,
-          likeness,
-          description: `${form.name} in ${keyName(key)}`,
-        };
-      }
+  for (const { form, model } of FORM_MODELS) {
+    if (chart.bars.length % shortestRound(model) !== 0) continue;
+    for (let above = 0; above < 12; above++) {
+      const likeness = likenessOf(chart, model, above);
+      if (likeness < LEAST_LIKENESS || likeness <= (best?.likeness ?? 0)) continue;
+      best = formMatch(form, keyAt(chart, model, above), model.idiom, likeness);
     }
   }
   return best;
+}
+
+export function formMatch(form: Form, key: Key, idiom: Idiom, likeness: number): FormMatch {
+  return {
+    form: form.id,
+    name: form.name,
+    key,
+    idiom,
+    likeness,
+    description: `${form.name} in ${keyName(key)}`,
+  };
 }
 
 /** Bars after which a form comes round: a vamp is the same vamp at any length. */
@@ -56,13 +57,13 @@ function shortestRound(model: Chart): number {
   return lengths.find((length) => bars.every((bar, index) => bar === bars[index % length]))!;
 }
 
-/** A form in C, in each mode that it has. */
-export function modelsOf(form: Form): Chart[] {
-  return [
-    ...(form.major === null ? [] : [formChart(form.id, "C")]),
-    ...(form.minor === null ? [] : [formChart(form.id, "Cm")]),
-  ];
-}
+/** Every form in C, in each mode that it has. */
+export const FORM_MODELS: readonly { readonly form: Form; readonly model: Chart }[] = FORMS.flatMap(
+  (form) => [
+    ...(form.major === null ? [] : [{ form, model: formChart(form.id, "C") }]),
+    ...(form.minor === null ? [] : [{ form, model: formChart(form.id, "Cm") }]),
+  ],
+);
 
 /** Family of chords that stand for each other in a form. */
 export function familyOf(chord: Chord): "dominant" | "minor" | "half-diminished" | "diminished" | "major" {
@@ -108,9 +109,8 @@ function alikeChords(chord: Chord | null, model: Chord | null, above: number): b
 function keyAt(chart: Chart, model: Chart, above: number): Key {
   if (chart.key.tonicClass === above && chart.key.mode === model.key.mode) return chart.key;
   const written = chart.bars.flatMap((bar) => bar.chords).find(({ chord }) => chord?.rootClass === above);
-  const tonic = written?.chord?.root ?? KEY_NAMES[above]!;
-  return { tonic, tonicClass: above, mode: model.key.mode };
+  const tonic = written?.chord?.root;
+  return tonic === undefined
+    ? keyOn(above, model.key.mode)
+    : { tonic, tonicClass: above, mode: model.key.mode };
 }
-
-/** Tonics as they are usually signed. */
-const KEY_NAMES = ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"] as const;
