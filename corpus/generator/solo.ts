@@ -13,13 +13,21 @@ export interface PlantedMotif {
   readonly cell: Cell;
 }
 
-/** Fingerings that sing in every shape of four or five fingers. */
+/** Fingerings that sing in every shape of four or five fingers, each with a skip to know it by. */
 const MOTIF_FINGERS: readonly (readonly Finger[])[] = [
-  [2, 3, 4, 3, 2],
-  [4, 3, 2, 1, 2],
-  [1, 2, 4, 3, 2],
-  [2, 4, 3, 2, 1],
-  [3, 4, 2, 1, 2],
+  [2, 4, 3, 1, 2, 4],
+  [4, 2, 3, 1, 2, 1],
+  [1, 2, 4, 2, 3, 1],
+  [3, 4, 2, 3, 1, 2],
+  [2, 1, 4, 3, 2, 4],
+];
+
+/** Rhythms of six notes with a face of their own. */
+const MOTIF_CELLS: readonly Cell[] = [
+  { onsets: [0, 0.5, 1, 1.5, 2.5, 3.5], hold: 1 },
+  { onsets: [0.5, 1, 1.5, 2, 2.5, 3.5], hold: 1 },
+  { onsets: [0, 1, 1.5, 2, 2.5, 3.5], hold: 1 },
+  { onsets: [1, 1.5, 2, 2.5, 3, 4], hold: 1 },
 ];
 
 /** The whole line of a take. */
@@ -29,8 +37,7 @@ export function composeSolo(
   random: Random,
 ): { notes: LineNote[]; motif: PlantedMotif } {
   const fingers = random.pick(MOTIF_FINGERS);
-  const cells = SHORT_CELLS.filter((cell) => cell.onsets.length === fingers.length);
-  const motif: PlantedMotif = { id: "m1", fingers, cell: random.pick(cells) };
+  const motif: PlantedMotif = { id: "m1", fingers, cell: random.pick(MOTIF_CELLS) };
   const notes: LineNote[] = [];
   const composer = new Composer(spec, harmony, random, motif, notes);
   if (spec.pickup > 0) composer.pickup(spec.pickup);
@@ -90,6 +97,11 @@ class Composer {
       const call = random.chance(manner.motif) ? this.#statement(callAt) : this.#free(callAt);
       this.#add(call);
       if (answerAt >= this.#end || random.chance(manner.silence)) continue;
+      // A motif is sometimes answered by itself in another place, as one makes sure of an idea.
+      if (call[0]?.motif != null && random.chance(manner.motif / 2)) {
+        this.#add(this.#statement(answerAt));
+        continue;
+      }
       this.#add(random.chance(manner.answers) ? this.#answer(call, 8) : this.#free(answerAt));
     }
   }

@@ -75,7 +75,7 @@ export const STRONG: Manner = {
   places: "all",
   silence: 0.06,
   answers: 0.7,
-  motif: 0.55,
+  motif: 0.7,
   slides: 0.5,
   guide: 0.9,
   enclosures: 0.35,
