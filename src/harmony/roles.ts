@@ -30,3 +30,20 @@ export const LINE_ROLES = [
 ] as const;
 
 export type LineRole = (typeof LINE_ROLES)[number];
+
+/** How a line role is played, where there is more than one way; for the words. */
+export const MANNERS = [
+  "held",
+  "repeated",
+  "struck",
+  "double neighbour",
+  "chromatic",
+  "diatonic",
+  "double chromatic",
+  "double diatonic",
+  "upper",
+  "lower",
+  "unprepared",
+] as const;
+
+export type Manner = (typeof MANNERS)[number];

@@ -42,7 +42,7 @@ export function isCompound(meter: Meter): boolean {
 function simpleStrength(offset: number, meter: Meter): number {
   const half = GROUPS[meter.beats] ?? meter.beats / 2;
   if (onGrid(offset, 1)) {
-    return meter.beats !== 3 && near(offset, half) ? LEVELS.halfBar : LEVELS.beat;
+    return near(offset, half) ? LEVELS.halfBar : LEVELS.beat;
   }
   if (onGrid(offset, 1 / 2)) return LEVELS.halfBeat;
   if (onGrid(offset, 1 / 3)) return LEVELS.triplet;

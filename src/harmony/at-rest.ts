@@ -1,0 +1,24 @@
+/** Line roles of notes that lead nowhere: at home in the chord, a colour in their own right, or free. */
+import type { Line } from "./line.ts";
+import { type Found, isChordTone, isStep } from "./line-motion.ts";
+
+/** Chord tone: root, third, fifth or seventh of the chord, or what stands in for it. */
+export function chordTone(line: Line, i: number): Found | null {
+  return isChordTone(line, i) ? { target: null, manner: null } : null;
+}
+
+/**
+ * Held colour: a tension or blue note that does not move by step: it is left by leap, or a breath follows it.
+ * Source: tensions as colours in their own right, Nettles & Graf [memory].
+ */
+export function heldColour(line: Line, i: number): Found | null {
+  const { role } = line.notes[i]!.sounding;
+  if (role !== "tension" && role !== "blue") return null;
+  const after = line.after[i] ?? null;
+  return after === null || !isStep(line, i, after) ? { target: null, manner: null } : null;
+}
+
+/** Free: what remains. */
+export function free(): Found {
+  return { target: null, manner: null };
+}

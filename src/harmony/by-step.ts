@@ -1,0 +1,76 @@
+/** Line roles of the textbooks that are told by how a foreign note is reached and left: by step or by leap. */
+import type { Line } from "./line.ts";
+import {
+  type Found,
+  interval,
+  isChordTone,
+  isStep,
+  isStronger,
+  returnsByStep,
+  sameDirection,
+} from "./line-motion.ts";
+
+/**
+ * Passing: step in, step out, same direction, on a note that is no chord tone. In a run the target is the next chord
+ * tone on the way, else the next note.
+ * Source: Kostka & Payne [memory].
+ */
+export function passing(line: Line, i: number): Found | null {
+  const before = line.before[i] ?? null;
+  const after = line.after[i] ?? null;
+  if (isChordTone(line, i) || before === null || after === null) return null;
+  if (!isStep(line, before, i) || !isStep(line, i, after) || !sameDirection(line, before, i, after))
+    return null;
+  const half = Math.abs(interval(line, before, i)) === 1 && Math.abs(interval(line, i, after)) === 1;
+  return { target: endOfRun(line, i, after), manner: half ? "chromatic" : "diatonic" };
+}
+
+/**
+ * Neighbour: step out and back to the same pitch, on a note that is no chord tone.
+ * Source: Kostka & Payne [memory].
+ */
+export function neighbour(line: Line, i: number): Found | null {
+  const before = line.before[i] ?? null;
+  const after = line.after[i] ?? null;
+  if (isChordTone(line, i) || after === null || !returnsByStep(line, before, i, after)) return null;
+  return { target: after, manner: interval(line, i, after) < 0 ? "upper" : "lower" };
+}
+
+/**
+ * Appoggiatura: leapt to, on a stronger place than its resolution, resolved by step into a chord tone. A note after
+ * a breath is counted as leapt to, since nothing prepares it [practice]. In rubato the longer note is the stronger.
+ * Source: Kostka & Payne [memory].
+ */
+export function appoggiatura(line: Line, i: number): Found | null {
+  const before = line.before[i] ?? null;
+  const after = line.after[i] ?? null;
+  if (isChordTone(line, i) || after === null || !isChordTone(line, after)) return null;
+  if (before !== null && isStep(line, before, i)) return null;
+  if (!isStep(line, i, after) || !isStronger(line, i, after)) return null;
+  return { target: after, manner: before === null ? "unprepared" : null };
+}
+
+/**
+ * Escape: stepped to, left by leap, on a note that is no chord tone.
+ * Source: Kostka & Payne [memory], who ask besides that the leap turns back; here either direction counts.
+ */
+export function escapeTone(line: Line, i: number): Found | null {
+  const before = line.before[i] ?? null;
+  const after = line.after[i] ?? null;
+  if (isChordTone(line, i) || before === null || after === null) return null;
+  return isStep(line, before, i) && !isStep(line, i, after) ? { target: null, manner: null } : null;
+}
+
+/** The first chord tone that is reached by going on in steps in one direction, or `after` when there is none. */
+function endOfRun(line: Line, i: number, after: number): number {
+  let at = after;
+  let from = i;
+  while (!isChordTone(line, at)) {
+    const further = line.after[at] ?? null;
+    if (further === null || !isStep(line, at, further) || !sameDirection(line, from, at, further))
+      return after;
+    from = at;
+    at = further;
+  }
+  return at;
+}
