@@ -1,6 +1,7 @@
 /** What routes work with. */
 import type { Logger } from "pino";
 import type { Analyst } from "./analysis/analyst.ts";
+import type { CorpusSearch } from "./corpus/search.ts";
 import type { Queue } from "./jobs/queue.ts";
 import type { Database } from "./store/database.ts";
 
@@ -8,6 +9,7 @@ export interface Services {
   readonly database: Database;
   readonly analyst: Analyst;
   readonly queue: Queue;
+  readonly search: CorpusSearch;
   /** Folder whose files may be analysed where they lie, or null. */
   readonly corpusDir: string | null;
   /** True when every request must carry a token: on any address but the loopback one. */

@@ -7,6 +7,7 @@ import { Problem } from "../src/take/index.ts";
 import { isLoopback } from "./access.ts";
 import { createAnalyst } from "./analysis/analyst.ts";
 import { createApp } from "./app.ts";
+import { createSearch } from "./corpus/search.ts";
 import { loadDemo } from "./demo.ts";
 import { openQueue } from "./jobs/queue.ts";
 import { startWorker } from "./jobs/work.ts";
@@ -64,6 +65,7 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
     database,
     analyst,
     queue,
+    search: createSearch(database),
     log,
     needsToken,
     corpusDir: options.corpusDir ?? null,
@@ -88,6 +90,7 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
       clearInterval(background);
       await closeServer(server);
       await worker?.stop();
+      await services.search.close();
       await queue.close();
       await analyst.close();
       await database.close();

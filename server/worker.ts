@@ -18,7 +18,7 @@ if (url === undefined || url === "") {
   await migrate(database);
   const queue = await openQueue(database, (error) => log.warn({ err: error }, "queue"));
   const analyst = createAnalyst();
-  const worker = startWorker({ database, analyst, queue, log, needsToken: true, corpusDir: null }, queue);
+  const worker = startWorker({ database, analyst, log }, queue);
   console.log("Ledgerline worker is waiting for jobs");
   for (const signal of ["SIGINT", "SIGTERM"] as const) {
     process.once(signal, async () => {

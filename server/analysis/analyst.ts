@@ -2,46 +2,46 @@
 import { createHash } from "node:crypto";
 import { availableParallelism } from "node:os";
 import { gunzipSync } from "node:zlib";
-import { Piscina } from "piscina";
 import { type AnalyseOptionsInput, type Analysis, optionsSchema } from "../../src/account.ts";
 import { ANALYSIS_VERSION } from "../../src/analyse.ts";
 import { Problem } from "../../src/take/index.ts";
 import type { AnalysisResult, AnalysisTask, MadeAnalysis } from "./task.ts";
+import { openThreads } from "./threads.ts";
 
 /** An analysis that runs longer than this is given up; a solo takes a fraction of a second. */
 const TIME_LIMIT_MS = 60_000;
 
+const ANALYSIS_WORKER = new URL("./worker.ts", import.meta.url).href;
+
 export interface Analyst {
   /** Throws the `Problem` that the analysis ended with. */
   analyse(task: AnalysisTask): Promise<MadeAnalysis>;
+  /** Runs another worker file in the same threads. */
+  run<Task, Result>(worker: string, task: Task): Promise<Result>;
   close(): Promise<void>;
 }
 
 export function createAnalyst(threads = Math.max(1, availableParallelism())): Analyst {
-  const pool = new Piscina<AnalysisTask, AnalysisResult>({
-    filename: new URL("./worker.ts", import.meta.url).href,
-    // Said outright, so that a thread reads TypeScript whichever program started the server.
-    execArgv: ["--import", import.meta.resolve("tsx")],
-    minThreads: 1,
-    maxThreads: threads,
-    idleTimeout: 30_000,
-    resourceLimits: { maxOldGenerationSizeMb: 1024 },
-  });
+  const pool = openThreads({ least: 1, most: threads, idleMs: 30_000 });
   return {
     analyse: async (task) => {
-      const result = await pool.run(task, { signal: AbortSignal.timeout(TIME_LIMIT_MS) }).catch((error) => {
-        if ((error as { name?: string }).name !== "AbortError") throw error;
-        throw new Problem(
-          "analysis-too-long",
-          `The analysis did not end within ${TIME_LIMIT_MS / 1000} seconds`,
-          null,
-          "Send a shorter excerpt.",
-        );
-      });
+      const result: AnalysisResult = await pool
+        .run(task, { filename: ANALYSIS_WORKER, signal: AbortSignal.timeout(TIME_LIMIT_MS) })
+        .catch((error) => {
+          if ((error as { name?: string }).name !== "AbortError") throw error;
+          throw new Problem(
+            "analysis-too-long",
+            `The analysis did not end within ${TIME_LIMIT_MS / 1000} seconds`,
+            null,
+            "Send a shorter excerpt.",
+          );
+        });
       if (result.ok) return result;
       const { code, message, where, todo } = result.problem;
       throw new Problem(code, message, where, todo);
     },
+    run: <Task, Result>(worker: string, task: Task) =>
+      pool.run(task, { filename: worker }) as Promise<Result>,
     close: () => pool.destroy(),
   };
 }

@@ -34,12 +34,23 @@ export interface AnalysisFacts {
   readonly phrases: number;
 }
 
+/** A motif of one take, as far as the vocabulary of a corpus needs it. */
+export interface FoundIdea {
+  readonly viewpoint: string;
+  /** Symbols of the pattern as a JSON list, so that it can be sought again as it is. */
+  readonly pattern: string;
+  /** Number of notes. */
+  readonly length: number;
+  readonly occurrences: number;
+}
+
 /** An analysis as it is stored: the account, and what lists, summaries and searches need of it. */
 export interface MadeAnalysis {
   /** JSON, compressed. */
   readonly account: Uint8Array;
   readonly facts: AnalysisFacts;
   readonly tallies: readonly Tally[];
+  readonly ideas: readonly FoundIdea[];
   /** The solo as `encodeLine` writes it. */
   readonly line: Uint8Array;
 }
@@ -55,6 +66,15 @@ export type AnalysisResult =
         readonly todo: string;
       };
     };
+
+export function ideasOf(analysis: Analysis): FoundIdea[] {
+  return analysis.motifs.map(({ viewpoint, pattern, length, occurrences }) => ({
+    viewpoint,
+    pattern: JSON.stringify(pattern),
+    length,
+    occurrences: occurrences.length,
+  }));
+}
 
 export function factsOf(analysis: Analysis): AnalysisFacts {
   return {

@@ -4,7 +4,7 @@ import { analyse } from "../../src/analyse.ts";
 import { Problem } from "../../src/take/index.ts";
 import { encodeLine } from "../corpus/line.ts";
 import { tallyOf } from "../corpus/tally.ts";
-import { type AnalysisResult, type AnalysisTask, factsOf } from "./task.ts";
+import { type AnalysisResult, type AnalysisTask, factsOf, ideasOf } from "./task.ts";
 
 export default function run(task: AnalysisTask): AnalysisResult {
   try {
@@ -14,6 +14,7 @@ export default function run(task: AnalysisTask): AnalysisResult {
       account: gzipSync(JSON.stringify(analysis), { level: 4 }),
       facts: factsOf(analysis),
       tallies: tallyOf(analysis),
+      ideas: ideasOf(analysis),
       line: encodeLine(analysis),
     };
   } catch (error) {

@@ -12,6 +12,7 @@ export interface LineRow {
   readonly pitch: number;
   /** Seconds. */
   readonly onset: number;
+  readonly duration: number;
   /** Quarter-note beats; null in rubato. */
   readonly position: number | null;
   readonly chorus: number;
@@ -22,7 +23,7 @@ export interface LineRow {
 }
 
 const NO_DEGREE = 255;
-const BYTES_A_NOTE = 4 + 4 + 4 + 4 + 2 + 2 + 1 + 1 + 1;
+const BYTES_A_NOTE = 4 + 4 + 4 + 4 + 4 + 2 + 2 + 1 + 1 + 1;
 
 export function encodeLine(analysis: Analysis): Uint8Array {
   const solo = analysis.notes.filter((note) => note.solo);
@@ -34,6 +35,7 @@ export function encodeLine(analysis: Analysis): Uint8Array {
   solo.forEach((note, i) => {
     view.setUint32(at.id + 4 * i, Number(note.id.slice(1)), true);
     view.setFloat32(at.onset + 4 * i, note.onset, true);
+    view.setFloat32(at.duration + 4 * i, note.duration, true);
     view.setFloat32(at.position + 4 * i, note.position ?? Number.NaN, true);
     view.setFloat32(at.beat + 4 * i, note.beat ?? Number.NaN, true);
     view.setInt16(at.bar + 2 * i, note.bar, true);
@@ -56,6 +58,7 @@ export function decodeLine(bytes: Uint8Array): LineRow[] {
       id: `n${view.getUint32(at.id + 4 * i, true)}`,
       pitch: view.getUint8(at.pitch + i),
       onset: view.getFloat32(at.onset + 4 * i, true),
+      duration: view.getFloat32(at.duration + 4 * i, true),
       position: Number.isNaN(position) ? null : position,
       chorus: view.getUint16(at.chorus + 2 * i, true),
       bar: view.getInt16(at.bar + 2 * i, true),
@@ -69,11 +72,12 @@ export function decodeLine(bytes: Uint8Array): LineRow[] {
 function columnsOf(n: number) {
   const id = 4;
   const onset = id + 4 * n;
-  const position = onset + 4 * n;
+  const duration = onset + 4 * n;
+  const position = duration + 4 * n;
   const beat = position + 4 * n;
   const bar = beat + 4 * n;
   const chorus = bar + 2 * n;
   const pitch = chorus + 2 * n;
   const degree = pitch + n;
-  return { id, onset, position, beat, bar, chorus, pitch, degree, finger: degree + n };
+  return { id, onset, duration, position, beat, bar, chorus, pitch, degree, finger: degree + n };
 }

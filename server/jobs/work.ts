@@ -7,10 +7,14 @@ import { availableParallelism } from "node:os";
 import { Problem } from "../../src/take/index.ts";
 import { analysisKey } from "../analysis/analyst.ts";
 import type { Services } from "../services.ts";
+
 import { hasAnalysis, storeAnalysis } from "../store/analyses.ts";
 import { failItem, finishItem, type Item, strandedItems, takeItems } from "../store/corpora.ts";
 import { playerNamed } from "../store/named.ts";
 import { QUEUE, type Queue, type QueuedItem } from "./queue.ts";
+
+/** What working on items needs; less than what routes do. */
+type Workshop = Pick<Services, "database" | "analyst" | "log">;
 
 /** An item that was begun this often without an end takes its worker down each time; it is failed. */
 const MOST_ATTEMPTS = 5;
@@ -23,7 +27,7 @@ export interface Worker {
   stop(): Promise<void>;
 }
 
-export function startWorker(services: Services, queue: Queue, threads = availableParallelism()): Worker {
+export function startWorker(services: Workshop, queue: Queue, threads = availableParallelism()): Worker {
   const abort = new AbortController();
   const wake = { now: () => {} };
   abort.signal.addEventListener("abort", () => wake.now());
@@ -37,7 +41,7 @@ export function startWorker(services: Services, queue: Queue, threads = availabl
 }
 
 async function loop(
-  services: Services,
+  services: Workshop,
   queue: Queue,
   most: number,
   signal: AbortSignal,
@@ -69,7 +73,7 @@ async function loop(
 }
 
 async function begin(
-  services: Services,
+  services: Workshop,
   queue: Queue,
   messages: readonly QueuedItem[],
 ): Promise<Promise<void>[]> {
@@ -93,7 +97,7 @@ async function begin(
   });
 }
 
-async function analyseItem(services: Services, item: Item): Promise<void> {
+async function analyseItem(services: Workshop, item: Item): Promise<void> {
   const { database, analyst } = services;
   if (item.attempts > MOST_ATTEMPTS) {
     await failItem(database, item.id, {
@@ -132,7 +136,7 @@ async function analyseItem(services: Services, item: Item): Promise<void> {
   }
 }
 
-async function sweep(services: Services, queue: Queue): Promise<void> {
+async function sweep(services: Workshop, queue: Queue): Promise<void> {
   const stranded = await strandedItems(services.database, QUEUE);
   if (stranded.length > 0) await services.database.transaction((inside) => queue.add(inside, stranded));
 }

@@ -1,11 +1,17 @@
 /** All routes below `/api`, one file a resource. */
 import type { Route } from "../route.ts";
 import { analyseRoutes } from "./analyse.ts";
+import { compareRoutes } from "./compare.ts";
 import { corpusRoutes } from "./corpora.ts";
+import { corpusResultRoutes } from "./corpus-results.ts";
+import { feedbackRoutes } from "./feedback.ts";
 import { formRoutes } from "./forms.ts";
 import { healthRoutes } from "./health.ts";
 import { jobRoutes } from "./jobs.ts";
 import { namedRoutes } from "./named.ts";
+import { placementRoutes } from "./placements.ts";
+import { practiceRoutes } from "./practice.ts";
+import { searchRoutes } from "./search.ts";
 import { takeRoutes } from "./takes.ts";
 import { tokenRoutes } from "./tokens.ts";
 
@@ -13,9 +19,15 @@ export const routes: readonly Route[] = [
   ...healthRoutes,
   ...analyseRoutes,
   ...takeRoutes,
+  ...placementRoutes,
   ...namedRoutes,
   ...formRoutes,
+  ...compareRoutes,
+  ...practiceRoutes,
+  ...feedbackRoutes,
+  ...searchRoutes,
   ...corpusRoutes,
+  ...corpusResultRoutes,
   ...jobRoutes,
   ...tokenRoutes,
 ];

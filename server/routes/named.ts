@@ -3,6 +3,7 @@ import { z } from "zod";
 import { handShapeSchema } from "../../src/account.ts";
 import { chartText, parseChart } from "../../src/chart/index.ts";
 import { checkShape } from "../../src/hands/index.ts";
+import { checkPattern } from "../../src/motif/index.ts";
 import { type Access, maySeePlayer } from "../access.ts";
 import { notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
@@ -10,6 +11,7 @@ import type { Queryable } from "../store/database.ts";
 import { changeRow, createRow, deleteRow, findRow, type Kind, listRows, restoreRow } from "../store/named.ts";
 import { deletePlayer, restorePlayer } from "../store/players.ts";
 import { idParams } from "./fields.ts";
+import { patternSchema } from "./pattern.ts";
 
 interface Resource {
   readonly kind: Kind;
@@ -70,6 +72,16 @@ const RESOURCES: readonly Resource[] = [
         anchorDegrees: [{ degree: "1", qualities: [] }],
       },
     },
+    access: SHARED,
+  },
+  {
+    kind: "ideas",
+    one: "idea",
+    row: z.object({ id: z.string(), name: z.string(), pattern: patternSchema }),
+    create: z.object({ name, pattern: patternSchema.omit({ notes: true }) }),
+    check: (values) =>
+      values.pattern === undefined ? values : { ...values, pattern: checkPattern(values.pattern) },
+    example: { name: "Example idea", pattern: { viewpoint: "chromatic interval", symbols: [3, 2, 1] } },
     access: SHARED,
   },
 ];

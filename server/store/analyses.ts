@@ -17,6 +17,17 @@ export async function storeAnalysis(inside: Queryable, key: string, made: MadeAn
   if (stored.length === 0) return;
   await inside.query("insert into lines (key, line) values ($1, $2)", [key, made.line]);
   await inside.query(
+    `insert into ideas_found (key, viewpoint, pattern, length, occurrences)
+     select $1, * from unnest($2::text[], $3::text[], $4::int[], $5::int[])`,
+    [
+      key,
+      made.ideas.map((idea) => idea.viewpoint),
+      made.ideas.map((idea) => idea.pattern),
+      made.ideas.map((idea) => idea.length),
+      made.ideas.map((idea) => idea.occurrences),
+    ],
+  );
+  await inside.query(
     `insert into tallies (key, chord, role, line_role, notes)
      select $1, * from unnest($2::text[], $3::text[], $4::text[], $5::int[])`,
     [

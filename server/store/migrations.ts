@@ -14,6 +14,9 @@ const STEPS: readonly (readonly string[])[] = [
     `create table shapes (
        id text primary key, name text not null, shape jsonb not null,
        created_at timestamptz not null default now(), deleted_at timestamptz)`,
+    `create table ideas (
+       id text primary key, name text not null, pattern jsonb not null,
+       created_at timestamptz not null default now(), deleted_at timestamptz)`,
     // Sources are kept as they came, by content.
     `create table sources (sha256 text primary key, bytes bytea not null, created_at timestamptz not null default now())`,
     // An analysis is a pure function of its key (source, chart, options, version): a row that can be made again.
@@ -24,6 +27,7 @@ const STEPS: readonly (readonly string[])[] = [
        id text primary key, source text not null references sources(sha256), file_name text not null,
        player_id text references players(id), title text not null, played_on date, chart_text text,
        options jsonb not null default '{}', tags text[] not null default '{}', demo boolean not null default false,
+       feedback jsonb not null default '{}',
        analysis text not null references analyses(key),
        created_at timestamptz not null default now(), deleted_at timestamptz)`,
     `create index takes_player on takes (player_id)`,
@@ -56,6 +60,11 @@ const STEPS: readonly (readonly string[])[] = [
        key text not null references analyses(key) on delete cascade, chord text not null, role text not null,
        line_role text not null, notes int not null)`,
     `create index tallies_key on tallies (key)`,
+    // Ideas of each analysis, for the vocabulary of a corpus.
+    `create table ideas_found (
+       key text not null references analyses(key) on delete cascade, viewpoint text not null, pattern text not null,
+       length int not null, occurrences int not null)`,
+    `create index ideas_found_key on ideas_found (key)`,
     // Pitches and positions of the solo, compact, for searching a corpus without opening accounts.
     `create table lines (
        key text primary key references analyses(key) on delete cascade, line bytea not null)`,

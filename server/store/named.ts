@@ -1,6 +1,7 @@
 /** Players, charts and the teacher's own shapes: small rows with a name, deleted with a way back. */
 import { randomUUID } from "node:crypto";
 import type { HandShape } from "../../src/hands/shape.ts";
+import type { MotifPattern } from "../../src/motif/index.ts";
 import type { Queryable } from "./database.ts";
 
 export interface Player {
@@ -21,10 +22,18 @@ export interface StoredShape {
   readonly shape: HandShape;
 }
 
+/** A motif that someone has named, to be found again. */
+export interface StoredIdea {
+  readonly id: string;
+  readonly name: string;
+  readonly pattern: MotifPattern;
+}
+
 interface Kinds {
   players: Player;
   charts: StoredChart;
   shapes: StoredShape;
+  ideas: StoredIdea;
 }
 
 export type Kind = keyof Kinds;
@@ -33,6 +42,7 @@ const COLUMNS: Record<Kind, readonly string[]> = {
   players: ["name", "note"],
   charts: ["name", "text"],
   shapes: ["name", "shape"],
+  ideas: ["name", "pattern"],
 };
 
 export async function listRows<K extends Kind>(database: Queryable, kind: K): Promise<Kinds[K][]> {
@@ -109,5 +119,5 @@ export async function playerNamed(database: Queryable, name: string): Promise<st
 
 function columnValue(values: object, column: string): unknown {
   const value = (values as Record<string, unknown>)[column];
-  return column === "shape" ? JSON.stringify(value) : value;
+  return column === "shape" || column === "pattern" ? JSON.stringify(value) : value;
 }

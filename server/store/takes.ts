@@ -188,6 +188,7 @@ export async function purgeDeleted(database: Database, minutes: number): Promise
     await inside.query(`delete from corpora where deleted_at < ${before}`, [minutes]);
     await inside.query(`delete from charts where deleted_at < ${before}`, [minutes]);
     await inside.query(`delete from shapes where deleted_at < ${before}`, [minutes]);
+    await inside.query(`delete from ideas where deleted_at < ${before}`, [minutes]);
     await inside.query(
       "delete from analyses a where not exists (select 1 from takes t where t.analysis = a.key)",
     );

@@ -1,5 +1,6 @@
 export * from "./annotated-score.ts";
-export * from "./note-table.ts";
 export * from "./schema.ts";
 export * from "./solo-midi.ts";
+export * from "./table-text.ts";
+export * from "./tables.ts";
 export * from "./text.ts";

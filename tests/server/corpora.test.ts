@@ -146,4 +146,93 @@ describe("a corpus", () => {
     expect(events).toContain("event: progress\ndata: {");
     expect(JSON.parse(events.split("data: ")[1]!).id).toBe(job.id);
   });
+
+  it("is summed up, exported as three kinds of table, searched, compared and cited", async () => {
+    const corpus = await post("/corpora", { name: "Results" });
+    const takes = Array.from({ length: 8 }, (_, n) => ({
+      file: `${n}.mid`,
+      chart: FOUR_BARS,
+      player: n < 4 ? "Mara" : "Ove",
+      tags: n < 4 ? ["first"] : ["second"],
+      date: n < 4 ? "2019-03-01" : "2026-03-01",
+    }));
+    const job = await json(`/corpora/${corpus.id}/takes`, {
+      method: "POST",
+      body: formOf(Object.fromEntries(takes.map((take, n) => [take.file, transposed(n)])), {
+        manifest: JSON.stringify(takes),
+      }),
+    });
+    expect(await ended(job.id)).toMatchObject({ done: 8, failed: 0 });
+    const notes = 8 * ARPEGGIOS.length;
+
+    const summary = await json(`/corpora/${corpus.id}/summary?by=player`);
+    expect(summary).toMatchObject({ takes: 8, players: 2, notes });
+    const sum = (shares: Record<string, number>) => Object.values(shares).reduce((a, b) => a + b, 0);
+    expect(sum(summary.roles)).toBeCloseTo(1, 9);
+    expect(
+      summary.groups.map((group: { value: string; notes: number }) => [group.value, group.notes]),
+    ).toEqual([
+      ["Mara", notes / 2],
+      ["Ove", notes / 2],
+    ]);
+    for (const by of ["tag", "chord", "tempo", "decade", "key", "chart", "method"]) {
+      const grouped = await json(`/corpora/${corpus.id}/summary?by=${by}`);
+      expect(grouped.groups.reduce((total: number, group: { notes: number }) => total + group.notes, 0)).toBe(
+        notes,
+      );
+    }
+    expect((await json(`/corpora/${corpus.id}/summary?tag=first&to=2020-01-01`)).takes).toBe(4);
+
+    const csv = (await (await call(`/corpora/${corpus.id}/notes?format=csv`)).text()).trim().split("\r\n");
+    expect(csv).toHaveLength(1 + notes);
+    const lines = (await (await call(`/corpora/${corpus.id}/notes?format=ndjson&player=Ove`)).text())
+      .trim()
+      .split("\n");
+    expect(lines).toHaveLength(notes / 2);
+    expect(JSON.parse(lines[0]!).player).toBe("Ove");
+    const parquet = await (await call(`/corpora/${corpus.id}/notes?format=parquet`)).arrayBuffer();
+    const file = join(folder, "notes.parquet");
+    await writeFile(file, new Uint8Array(parquet));
+    // DuckDB reads Parquet independently of the library that wrote it.
+    const { DuckDBInstance } = await import("@duckdb/node-api");
+    const duck = await (await DuckDBInstance.create(":memory:")).connect();
+    const reader = await duck.runAndReadAll(
+      `select count(*)::int, sum(pitch)::int, count(distinct player)::int from '${file}' where solo`,
+    );
+    const sumOfPitches = Array.from({ length: 8 }, (_, n) =>
+      ARPEGGIOS.reduce((total, pitch) => total + pitch - 12 + n, 0),
+    ).reduce((a, b) => a + b, 0);
+    expect(reader.getRows()[0]).toEqual([notes, sumOfPitches, 2]);
+    for (const table of ["phrases", "motifs", "placements", "choruses"]) {
+      expect((await call(`/corpora/${corpus.id}/${table}?format=parquet`)).status).toBe(200);
+    }
+
+    // F A C Eb: major third, minor third, minor third, the dominant seventh's own intervals, in every take.
+    const search = await post(`/corpora/${corpus.id}/search`, {
+      notes: [60, 64, 67, 70].map((pitch) => ({ pitch })),
+    });
+    expect(search.found).toBe(8 * 3);
+    expect(search.hits[0].pitches).toHaveLength(4);
+    expect(new Set(search.hits.map((hit: { take: string }) => hit.take)).size).toBe(8);
+    const near = await post(`/corpora/${corpus.id}/search`, {
+      notes: [60, 64, 67, 70, 65, 69].map((pitch) => ({ pitch })),
+      maxEdits: 1,
+      filter: { player: "Mara" },
+    });
+    expect(new Set(near.hits.map((hit: { take: string }) => hit.take)).size).toBe(4);
+    const wrong = await call(`/corpora/${corpus.id}/search`, {
+      method: "POST",
+      headers: { "content-type": "application/json" },
+      body: JSON.stringify({ symbols: ["x"] }),
+    });
+    expect(wrong.status).toBe(422);
+
+    const sides = await post(`/corpora/${corpus.id}/compare`, { a: { tag: "first" }, b: { tag: "second" } });
+    expect(sides.takes).toEqual({ a: 4, b: 4 });
+    expect((await json(`/corpora/${corpus.id}/vocabulary`)).takes).toBe(8);
+    const citation = await json(`/corpora/${corpus.id}/citation`);
+    expect(citation.sourcesHash).toMatch(/^[0-9a-f]{64}$/);
+    expect(citation.text).toContain("8 takes");
+    expect((await json(`/corpora/${corpus.id}/citation`)).analysesHash).toBe(citation.analysesHash);
+  });
 });

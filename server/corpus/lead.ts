@@ -1,0 +1,22 @@
+import type { Column } from "../../src/export/index.ts";
+
+/** What leads every row of a corpus table: which take it is of. */
+export interface LeadRow {
+  readonly take: string;
+  readonly title: string;
+  readonly player: string | null;
+  readonly date: string | null;
+  readonly tags: readonly string[];
+  readonly key: string;
+  readonly tempo: number | null;
+}
+
+export const LEAD: readonly Column<LeadRow>[] = [
+  { name: "take", type: "text", value: (row) => row.take },
+  { name: "title", type: "text", value: (row) => row.title },
+  { name: "player", type: "text", value: (row) => row.player },
+  { name: "date", type: "text", value: (row) => row.date },
+  { name: "tags", type: "text", value: (row) => row.tags.join(" ") },
+  { name: "chartKey", type: "text", value: (row) => row.key },
+  { name: "tempo", type: "number", value: (row) => row.tempo },
+];

@@ -1,0 +1,158 @@
+/**
+ * The thread in which corpora are searched. It keeps the lines of a corpus as they are stored, opens one when a hit
+ * or a near match lies in it, and sorts the text of a viewpoint when that is first asked for.
+ */
+import type { MotifViewpoint } from "../../src/account.ts";
+import {
+  type MotifIndex,
+  type MotifPattern,
+  type SearchHit,
+  type SearchTake,
+  search,
+} from "../../src/motif/index.ts";
+import { joinedText, type SortedText, sortText } from "../../src/motif/symbol-text.ts";
+import { codesOf, OF_STEPS } from "../../src/motif/viewpoints.ts";
+import { melodicLine, Problem } from "../../src/take/index.ts";
+import { decodeLine, type LineRow } from "./line.ts";
+
+export interface StoredLine {
+  readonly take: string;
+  readonly line: Uint8Array;
+}
+
+export type SearchMessage =
+  | { readonly load: string; readonly lines: readonly StoredLine[] }
+  | {
+      readonly corpus: string;
+      readonly pattern: MotifPattern;
+      readonly maxEdits: number;
+      readonly limit: number;
+      /** Takes to search; null for all. */
+      readonly takes: readonly string[] | null;
+    };
+
+/** A hit with the notes around it. */
+export interface CorpusHit extends SearchHit {
+  readonly before: readonly number[];
+  readonly pitches: readonly number[];
+  readonly after: readonly number[];
+}
+
+export type SearchReply =
+  | { readonly ok: true; readonly hits: readonly CorpusHit[]; readonly found: number }
+  | {
+      readonly ok: false;
+      readonly problem: { code: string; message: string; where: string | null; todo: string };
+    };
+
+/** Notes shown on either side of a hit. */
+const CONTEXT = 4;
+/** Lines kept open: enough that the hits of one answer are opened once. */
+const OPEN_LINES = 512;
+/** Corpora kept in memory; the one that was asked for longest ago goes first. */
+const OPEN_CORPORA = 2;
+
+const corpora = new Map<string, MotifIndex>();
+
+export default function run(message: SearchMessage): SearchReply {
+  return "load" in message ? load(message) : answer(message);
+}
+
+function load(message: Extract<SearchMessage, { load: string }>): SearchReply {
+  corpora.delete(message.load);
+  corpora.set(message.load, lazyIndex(message.lines));
+  for (const corpus of [...corpora.keys()].slice(0, -OPEN_CORPORA)) corpora.delete(corpus);
+  return { ok: true, hits: [], found: 0 };
+}
+
+function answer(message: Exclude<SearchMessage, { load: string }>): SearchReply {
+  try {
+    const index = corpora.get(message.corpus);
+    if (index === undefined) throw new Problem("not-loaded", "The corpus is not loaded", null, "Try again.");
+    const all = search(index, message.pattern, {
+      maxEdits: message.maxEdits,
+      limit: Number.MAX_SAFE_INTEGER,
+    });
+    const wanted = message.takes === null ? null : new Set(message.takes);
+    const meant = wanted === null ? all : all.filter((hit) => wanted.has(hit.take));
+    const placeOf = new Map(index.takes.map((take, i) => [take.id, i]));
+    const hits = meant
+      .slice(0, message.limit)
+      .map((hit) => inContext(hit, index.takes[placeOf.get(hit.take)!]!));
+    return { ok: true, hits, found: meant.length };
+  } catch (error) {
+    const {
+      code,
+      message: text,
+      where,
+      todo,
+    } = error instanceof Problem
+      ? error
+      : new Problem(
+          "search-failed",
+          `The search did not end: ${(error as Error).message}`,
+          null,
+          "Try another pattern.",
+        );
+    return { ok: false, problem: { code, message: text, where, todo } };
+  }
+}
+
+function inContext(hit: SearchHit, take: SearchTake): CorpusHit {
+  const first = take.notes.findIndex((note) => note.id === hit.firstNote);
+  const last = take.notes.findIndex((note) => note.id === hit.lastNote);
+  const pitches = (from: number, to: number) =>
+    take.notes.slice(Math.max(0, from), to).map((note) => note.pitch);
+  return {
+    ...hit,
+    before: pitches(first - CONTEXT, first),
+    pitches: pitches(first, last + 1),
+    after: pitches(last + 1, last + 1 + CONTEXT),
+  };
+}
+
+/** An index whose takes and lines are opened when they are looked at. */
+function lazyIndex(lines: readonly StoredLine[]): MotifIndex {
+  const open = new Map<number, LineRow[]>();
+  const rowsOf = (i: number): LineRow[] => {
+    const known = open.get(i);
+    if (known !== undefined) return known;
+    const rows = decodeLine(lines[i]!.line);
+    open.set(i, rows);
+    if (open.size > OPEN_LINES) open.delete(open.keys().next().value!);
+    return rows;
+  };
+  const steps = (i: number) => melodicLine(rowsOf(i));
+  const starts = [0];
+  for (let i = 0; i < lines.length; i++) starts.push(starts[i]! + steps(i).length);
+  const texts = new Map<MotifViewpoint, SortedText>();
+  return {
+    takes: lazyList(lines.length, (i) => ({ id: lines[i]!.take, notes: rowsOf(i) })),
+    lines: lazyList(lines.length, steps),
+    starts,
+    text: (viewpoint) => {
+      const known = texts.get(viewpoint);
+      if (known !== undefined) return known;
+      const rows = lines.map((_, i) =>
+        codesOf(
+          steps(i).map((step) => step.note),
+          viewpoint,
+        ),
+      );
+      const sorted = sortText(joinedText(rows, starts, OF_STEPS[viewpoint], null));
+      texts.set(viewpoint, sorted);
+      return sorted;
+    },
+  };
+}
+
+function lazyList<T>(length: number, at: (i: number) => T): readonly T[] {
+  return new Proxy(new Array<T>(length), {
+    get: (target, key) =>
+      typeof key === "string" && /^\d+$/.test(key) && Number(key) < length
+        ? at(Number(key))
+        : Reflect.get(target, key),
+    has: (target, key) =>
+      typeof key === "string" && /^\d+$/.test(key) ? Number(key) < length : key in target,
+  });
+}

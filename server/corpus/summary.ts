@@ -1,0 +1,148 @@
+/** What a corpus, or a part of it, holds: counts, distributions and breakdowns, from the tallies of its analyses. */
+import { z } from "zod";
+import type { Database } from "../store/database.ts";
+import { type Filter, MEANT, meantValues } from "./filter.ts";
+
+export const GROUPINGS = ["player", "tag", "chord", "tempo", "decade", "key", "chart", "method"] as const;
+
+export type Grouping = (typeof GROUPINGS)[number];
+
+const shares = z.record(z.string(), z.number());
+const spread = z.object({ q1: z.number(), median: z.number(), q3: z.number(), takes: z.int() }).nullable();
+
+export const summarySchema = z.object({
+  takes: z.int(),
+  players: z.int(),
+  notes: z.int(),
+  seconds: z.number(),
+  roles: shares,
+  lineRoles: shares,
+  chords: shares,
+  /** Quartiles over takes. */
+  measures: z.object({
+    tempo: spread,
+    swing: spread,
+    placementShare: spread,
+    runShare: spread,
+    rests: spread,
+    perSecond: spread,
+  }),
+  by: z.enum(GROUPINGS).nullable(),
+  groups: z.array(z.object({ value: z.string(), takes: z.int(), notes: z.int(), roles: shares })),
+});
+
+export type CorpusSummary = z.infer<typeof summarySchema>;
+
+/** Width of a tempo band in quarter notes a minute. */
+const TEMPO_BAND = 40;
+
+/** What the takes are grouped by, as SQL over takes t, analyses a, players p, tallies y. */
+const GROUP_VALUE: Record<Grouping, string> = {
+  player: "coalesce(p.name, '')",
+  tag: "tag.value",
+  chord: "y.chord",
+  tempo: `coalesce((floor((a.facts->>'tempo')::float8 / ${TEMPO_BAND}) * ${TEMPO_BAND})::int || '-'
+    || ((floor((a.facts->>'tempo')::float8 / ${TEMPO_BAND}) + 1) * ${TEMPO_BAND})::int, 'no beat')`,
+  decade: "coalesce((floor(extract(year from t.played_on) / 10) * 10)::int || 's', '')",
+  key: "a.facts->>'key'",
+  chart: "coalesce(a.facts->>'chartName', '')",
+  method: "a.facts->>'method'",
+};
+
+const MEASURES = ["tempo", "swing", "placementShare", "runShare", "rests", "perSecond"] as const;
+
+export async function summarise(
+  database: Database,
+  corpus: string,
+  filter: Filter,
+  by: Grouping | null,
+): Promise<CorpusSummary> {
+  const values = meantValues(corpus, filter);
+  const [totals, tallies, groups] = await Promise.all([
+    database.query<Record<string, number | number[] | null>>(
+      `select count(*)::int as takes, count(distinct t.player_id)::int as players,
+         coalesce(sum((a.facts->>'soloNotes')::int), 0)::int as notes,
+         coalesce(sum((a.facts->>'seconds')::float8), 0)::float8 as seconds,
+         ${MEASURES.map(
+           (
+             name,
+           ) => `percentile_cont(array[0.25, 0.5, 0.75]) within group (order by (a.facts->>'${name}')::float8)
+             as "${name}", count((a.facts->>'${name}'))::int as "${name}Takes"`,
+         ).join(", ")}
+       ${MEANT}`,
+      values,
+    ),
+    database.query<{ chord: string; role: string; lineRole: string; notes: number }>(
+      `with meant as (select t.analysis as key ${MEANT})
+       select y.chord, y.role, y.line_role as "lineRole", sum(y.notes)::int as notes
+       from meant join tallies y on y.key = meant.key group by 1, 2, 3`,
+      values,
+    ),
+    by === null ? [] : groupsOf(database, values, by),
+  ]);
+  const total = totals[0]!;
+  return {
+    takes: total.takes as number,
+    players: total.players as number,
+    notes: total.notes as number,
+    seconds: total.seconds as number,
+    roles: sharesBy(tallies, (row) => row.role),
+    lineRoles: sharesBy(tallies, (row) => row.lineRole),
+    chords: sharesBy(tallies, (row) => row.chord),
+    measures: Object.fromEntries(
+      MEASURES.map((name) => {
+        const quartiles = total[name] as number[] | null;
+        const takes = total[`${name}Takes`] as number;
+        return [
+          name,
+          quartiles === null || takes === 0
+            ? null
+            : { q1: quartiles[0]!, median: quartiles[1]!, q3: quartiles[2]!, takes },
+        ];
+      }),
+    ) as CorpusSummary["measures"],
+    by,
+    groups,
+  };
+}
+
+async function groupsOf(
+  database: Database,
+  values: unknown[],
+  by: Grouping,
+): Promise<CorpusSummary["groups"]> {
+  const rows = await database.query<{ value: string; role: string; notes: number; takes: number }>(
+    `with meant as (select t.id, t.analysis, t.tags, t.player_id, t.played_on ${MEANT})
+     select ${GROUP_VALUE[by]} as value, y.role, sum(y.notes)::int as notes, count(distinct t.id)::int as takes
+     from meant t join analyses a on a.key = t.analysis left join players p on p.id = t.player_id
+       join tallies y on y.key = t.analysis
+       ${by === "tag" ? "cross join unnest(t.tags) as tag(value)" : ""}
+     group by 1, 2 order by 1, 2`,
+    values,
+  );
+  const groups = new Map<string, typeof rows>();
+  for (const row of rows) {
+    const list = groups.get(row.value);
+    if (list === undefined) groups.set(row.value, [row]);
+    else list.push(row);
+  }
+  return [...groups].map(([value, list]) => ({
+    value,
+    takes: Math.max(...list.map((row) => row.takes)),
+    notes: list.reduce((sum, row) => sum + row.notes, 0),
+    roles: sharesBy(list, (row) => row.role),
+  }));
+}
+
+function sharesBy<Row extends { readonly notes: number }>(
+  rows: readonly Row[],
+  label: (row: Row) => string,
+): Record<string, number> {
+  const counts = new Map<string, number>();
+  let all = 0;
+  for (const row of rows) {
+    counts.set(label(row), (counts.get(label(row)) ?? 0) + row.notes);
+    all += row.notes;
+  }
+  return Object.fromEntries([...counts].sort((a, b) => b[1] - a[1]).map(([key, n]) => [key, n / all]));
+}

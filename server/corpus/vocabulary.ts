@@ -1,0 +1,49 @@
+/** Which ideas the takes of a corpus share: patterns by the number of takes in which they are motifs. */
+import { z } from "zod";
+import { MOTIF_VIEWPOINTS, type MotifViewpoint } from "../../src/account.ts";
+import type { Database } from "../store/database.ts";
+import { type Filter, MEANT, meantValues } from "./filter.ts";
+
+export const vocabularySchema = z.object({
+  /** Number of takes that were looked at. */
+  takes: z.int(),
+  ideas: z.array(
+    z.object({
+      viewpoint: z.enum(MOTIF_VIEWPOINTS),
+      pattern: z.array(z.union([z.number(), z.string()])),
+      notes: z.int(),
+      /** Document frequency: takes in which it is a motif. */
+      takes: z.int(),
+      players: z.int(),
+      occurrences: z.int(),
+    }),
+  ),
+});
+
+export type Vocabulary = z.infer<typeof vocabularySchema>;
+
+export async function vocabularyOf(
+  database: Database,
+  corpus: string,
+  filter: Filter,
+  viewpoint: MotifViewpoint | null,
+  limit: number,
+): Promise<Vocabulary> {
+  const values = meantValues(corpus, filter);
+  const [count, rows] = await Promise.all([
+    database.query<{ takes: number }>(`select count(*)::int as takes ${MEANT}`, values),
+    database.query<Omit<Vocabulary["ideas"][number], "pattern"> & { pattern: string }>(
+      `with meant as (select t.id, t.analysis, t.player_id ${MEANT})
+       select i.viewpoint, i.pattern, max(i.length)::int as notes, count(distinct meant.id)::int as takes,
+         count(distinct meant.player_id)::int as players, sum(i.occurrences)::int as occurrences
+       from meant join ideas_found i on i.key = meant.analysis
+       where ($11::text is null or i.viewpoint = $11)
+       group by 1, 2 order by takes desc, occurrences desc, notes desc, pattern limit $12`,
+      [...values, viewpoint, limit],
+    ),
+  ]);
+  return {
+    takes: count[0]!.takes,
+    ideas: rows.map((row) => ({ ...row, pattern: JSON.parse(row.pattern) as (number | string)[] })),
+  };
+}

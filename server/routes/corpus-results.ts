@@ -1,0 +1,121 @@
+/** `/corpora/:id/...`: what came of a corpus, summed up, as tables, and searched. */
+import { z } from "zod";
+import { MOTIF_VIEWPOINTS } from "../../src/account.ts";
+import { TABLE_NAMES } from "../../src/export/index.ts";
+import { citationOf, citationSchema } from "../corpus/citation.ts";
+import { sendTable, TABLE_FORMATS, type TableFormat } from "../corpus/export.ts";
+import { filterFields } from "../corpus/filter.ts";
+import { compareParts, sidesSchema } from "../corpus/sides.ts";
+import { GROUPINGS, summarise, summarySchema } from "../corpus/summary.ts";
+import { vocabularyOf, vocabularySchema } from "../corpus/vocabulary.ts";
+import { type Route, route } from "../route.ts";
+import { corpusOf } from "./corpora.ts";
+import { idParams } from "./fields.ts";
+import { hitsSchema, patternFields, patternFrom } from "./pattern.ts";
+
+const formats = Object.keys(TABLE_FORMATS) as [TableFormat, ...TableFormat[]];
+
+export const corpusResultRoutes: readonly Route[] = [
+  route({
+    method: "get",
+    path: "/corpora/:id/summary",
+    access: "corpus",
+    summary: "Counts, roles and measures of a corpus or a part of it, with one breakdown",
+    params: idParams,
+    query: filterFields.extend({ by: z.enum(GROUPINGS).optional() }),
+    answers: { 200: { description: "the summary", schema: summarySchema } },
+    handle: async ({ params, query: { by, ...filter }, services }) => {
+      const corpus = await corpusOf(services, params.id);
+      return { status: 200, json: await summarise(services.database, corpus.id, filter, by ?? null) };
+    },
+  }),
+  ...TABLE_NAMES.map((table) =>
+    route({
+      method: "get",
+      path: `/corpora/:id/${table}`,
+      access: "corpus",
+      summary: `All ${table} of a corpus as a table, streamed`,
+      params: idParams,
+      query: filterFields.extend({ format: z.enum(formats).default("csv") }),
+      answers: { 200: { description: table, type: "text/csv" } },
+      handle: async ({ params, query: { format, ...filter }, services }) => {
+        const corpus = await corpusOf(services, params.id);
+        return {
+          stream: async (_request, response) => {
+            response.writeHead(200, {
+              "content-type": TABLE_FORMATS[format],
+              "content-disposition": `attachment; filename="${table}.${format}"`,
+            });
+            const { database, analyst } = services;
+            await sendTable({ database, analyst, corpus: corpus.id, filter }, table, format, response);
+          },
+        };
+      },
+    }),
+  ),
+  route({
+    method: "post",
+    path: "/corpora/:id/search",
+    access: "corpus",
+    summary: "Where a pattern is played in a corpus, the closest first",
+    params: idParams,
+    body: patternFields.extend({ filter: filterFields.default({}) }),
+    answers: { 200: { description: "hits", schema: hitsSchema } },
+    handle: async ({ params, body, services }) => {
+      const corpus = await corpusOf(services, params.id);
+      const { hits, found } = await services.search.ask({
+        corpus: corpus.id,
+        pattern: patternFrom(body),
+        maxEdits: body.maxEdits,
+        limit: body.limit,
+        filter: body.filter,
+      });
+      return { status: 200, json: { found, hits } };
+    },
+  }),
+  route({
+    method: "get",
+    path: "/corpora/:id/vocabulary",
+    access: "corpus",
+    summary: "Ideas by the number of takes in which they are motifs",
+    params: idParams,
+    query: filterFields.extend({
+      viewpoint: z.enum(MOTIF_VIEWPOINTS).optional(),
+      limit: z.coerce.number().int().min(1).max(1000).default(50),
+    }),
+    answers: { 200: { description: "the vocabulary", schema: vocabularySchema } },
+    handle: async ({ params, query: { viewpoint, limit, ...filter }, services }) => {
+      const corpus = await corpusOf(services, params.id);
+      return {
+        status: 200,
+        json: await vocabularyOf(services.database, corpus.id, filter, viewpoint ?? null, limit),
+      };
+    },
+  }),
+  route({
+    method: "post",
+    path: "/corpora/:id/compare",
+    access: "corpus",
+    summary: "Two parts of a corpus against each other; takes are the units of the statistics",
+    params: idParams,
+    body: z.object({ a: filterFields, b: filterFields, seed: z.int().default(1) }),
+    answers: { 200: { description: "the comparison", schema: sidesSchema } },
+    handle: async ({ params, body, services }) => {
+      const corpus = await corpusOf(services, params.id);
+      return { status: 200, json: await compareParts(services.database, corpus.id, body, body.seed) };
+    },
+  }),
+  route({
+    method: "get",
+    path: "/corpora/:id/citation",
+    access: "corpus",
+    summary: "Versions, options and hashes, so that a paper can be repeated",
+    params: idParams,
+    query: filterFields,
+    answers: { 200: { description: "the citation", schema: citationSchema } },
+    handle: async ({ params, query, services }) => {
+      const corpus = await corpusOf(services, params.id);
+      return { status: 200, json: await citationOf(services.database, corpus.id, corpus.name, query) };
+    },
+  }),
+];

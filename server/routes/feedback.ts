@@ -1,0 +1,69 @@
+/** `/takes/:id/feedback`: what teacher and student add to the findings. Kept with the take, apart from its account. */
+import { z } from "zod";
+import { FINDING_HEADINGS } from "../../src/account.ts";
+import { notFound } from "../errors.ts";
+import { type Route, route } from "../route.ts";
+import { idParams } from "./fields.ts";
+
+const text = z.string().max(4000);
+
+export const feedbackSchema = z.object({
+  /** Ids of findings that are not shown. */
+  hidden: z.array(z.string().max(100)).max(200).default([]),
+  /** The teacher's wording by finding id. */
+  edited: z.record(z.string().max(100), text).default({}),
+  added: z
+    .array(
+      z.object({
+        kind: z.enum(["works", "practise", "notice"]),
+        heading: z.enum(FINDING_HEADINGS).optional(),
+        text,
+      }),
+    )
+    .max(50)
+    .default([]),
+  signed: z.string().max(200).default(""),
+  /** The student's own evaluation. */
+  own: text.default(""),
+  /** Show the findings only after the student has written. */
+  askFirst: z.boolean().default(false),
+  asked: z.boolean().default(false),
+});
+
+export const feedbackRoutes: readonly Route[] = [
+  route({
+    method: "get",
+    path: "/takes/:id/feedback",
+    access: "take",
+    summary: "What teacher and student have added to the findings",
+    params: idParams,
+    answers: { 200: { description: "the feedback", schema: feedbackSchema } },
+    example: { params: { id: "tilda-week-1" } },
+    handle: async ({ params, services }) => {
+      const rows = await services.database.query<{ feedback: unknown }>(
+        "select feedback from takes where id = $1 and deleted_at is null",
+        [params.id],
+      );
+      if (rows[0] === undefined) throw notFound("take", params.id);
+      return { status: 200, json: feedbackSchema.parse(rows[0].feedback) };
+    },
+  }),
+  route({
+    method: "put",
+    path: "/takes/:id/feedback",
+    access: "take",
+    summary: "Keep what teacher and student have added",
+    params: idParams,
+    body: feedbackSchema,
+    answers: { 200: { description: "the feedback", schema: feedbackSchema } },
+    example: { params: { id: "tilda-week-1" }, body: { own: "I left more room than last week." } },
+    handle: async ({ params, body, services }) => {
+      const rows = await services.database.query(
+        "update takes set feedback = $2::jsonb where id = $1 and deleted_at is null returning id",
+        [params.id, JSON.stringify(body)],
+      );
+      if (rows.length === 0) throw notFound("take", params.id);
+      return { status: 200, json: body };
+    },
+  }),
+];

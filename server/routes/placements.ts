@@ -1,0 +1,53 @@
+/** `GET /placements`: where the hand may stand on every chord of a chart. */
+import { z } from "zod";
+import { handShapeSchema } from "../../src/account.ts";
+import { chordSpans, parseChart } from "../../src/chart/index.ts";
+import { BUILT_IN_SHAPES, placementMap, placementMapSchema, shapesNamed } from "../../src/hands/index.ts";
+import { HttpProblem } from "../errors.ts";
+import { type Route, route } from "../route.ts";
+import { listRows } from "../store/named.ts";
+import { chartFields, chartTextOf } from "./fields.ts";
+
+export const placementRoutes: readonly Route[] = [
+  route({
+    method: "get",
+    path: "/placements",
+    access: "member",
+    summary: "The placement map of a chart",
+    query: chartFields.extend({
+      shape: z
+        .union([z.string(), z.array(z.string())])
+        .optional()
+        .describe("one or more names; all shapes when left out"),
+      hand: z.enum(["right", "left"]).default("right"),
+    }),
+    answers: { 200: { description: "the map", schema: placementMapSchema } },
+    example: { query: { form: "blues-basic", key: "F", shape: "third-and-steps" } },
+    handle: async ({ query, services }) => {
+      const text = await chartTextOf(query, services.database);
+      if (text === null) {
+        throw new HttpProblem(
+          400,
+          "chart-missing",
+          "There is no chart in the request",
+          "chart",
+          "Send chart text, or a form and a key.",
+        );
+      }
+      const chart = parseChart(text);
+      const own = (await listRows(services.database, "shapes")).map((row) => row.shape);
+      const names = query.shape === undefined ? [] : [query.shape].flat();
+      const map = placementMap(chart, chordSpans(chart), shapesNamed(names, own), { hand: query.hand });
+      return { status: 200, json: map };
+    },
+  }),
+  route({
+    method: "get",
+    path: "/shapes/built-in",
+    access: "member",
+    summary: "The shapes that are built in",
+    answers: { 200: { description: "shapes", schema: z.object({ shapes: z.array(handShapeSchema) }) } },
+    example: {},
+    handle: async () => ({ status: 200, json: { shapes: BUILT_IN_SHAPES } }),
+  }),
+];

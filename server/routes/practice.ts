@@ -1,0 +1,108 @@
+/** `/takes/:id/practice`: what to practise next, as a sheet, as notation and as MIDI to play along with. */
+import { z } from "zod";
+import { writeMusicXml } from "../../src/export/write-musicxml.ts";
+import { exerciseMidi, exerciseScore, practiceSheet } from "../../src/findings/index.ts";
+import { shapesNamed } from "../../src/hands/index.ts";
+import { openAccount } from "../analysis/analyst.ts";
+import { notFound } from "../errors.ts";
+import { type Route, route } from "../route.ts";
+import type { Services } from "../services.ts";
+import { listRows } from "../store/named.ts";
+import { idParams } from "./fields.ts";
+import { account } from "./takes.ts";
+
+const sheetFields = z.object({
+  keys: z.string().max(200).optional().describe("other keys, separated by commas"),
+  findings: z.string().max(2000).optional().describe("exercises for these findings, separated by commas"),
+  most: z.coerce.number().int().min(1).max(40).optional(),
+});
+
+const exerciseParams = idParams.extend({ exercise: z.string().max(40) });
+
+export const practiceRoutes: readonly Route[] = [
+  route({
+    method: "get",
+    path: "/takes/:id/practice",
+    access: "take",
+    summary: "The practice sheet of a take",
+    params: idParams,
+    query: sheetFields,
+    answers: { 200: { description: "the sheet", schema: z.looseObject({ title: z.string() }) } },
+    example: { params: { id: "tilda-week-1" } },
+    handle: async ({ params, query, services }) => ({
+      status: 200,
+      json: await sheetOf(services, params.id, query),
+    }),
+  }),
+  route({
+    method: "get",
+    path: "/takes/:id/practice/:exercise/score.musicxml",
+    access: "take",
+    summary: "One exercise as notation",
+    params: exerciseParams,
+    query: sheetFields,
+    answers: { 200: { description: "MusicXML", type: "application/vnd.recordare.musicxml+xml" } },
+    example: { params: { id: "tilda-week-1", exercise: "1" } },
+    handle: async ({ params, query, services }) => ({
+      status: 200,
+      type: "application/vnd.recordare.musicxml+xml",
+      fileName: `${params.id}-exercise-${params.exercise}.musicxml`,
+      body: writeMusicXml(exerciseScore(await exerciseOf(services, params, query))),
+    }),
+  }),
+  route({
+    method: "get",
+    path: "/takes/:id/practice/:exercise/play-along.mid",
+    access: "take",
+    summary: "One exercise as MIDI, with click and bass or shells",
+    params: exerciseParams,
+    query: sheetFields.extend({
+      tempo: z.coerce.number().min(20).max(300).default(80),
+      click: z.enum(["none", "every beat", "two and four"]).default("every beat"),
+      backing: z.enum(["none", "walking bass", "shells"]).default("walking bass"),
+      countIn: z.coerce.number().int().min(0).max(4).default(1),
+      rightHand: z.enum(["yes", "no"]).default("yes"),
+    }),
+    answers: { 200: { description: "MIDI", type: "audio/midi" } },
+    example: { params: { id: "tilda-week-1", exercise: "1" } },
+    handle: async ({ params, query, services }) => {
+      const { tempo, click, backing, countIn, rightHand } = query;
+      const exercise = await exerciseOf(services, params, query);
+      return {
+        status: 200,
+        type: "audio/midi",
+        fileName: `${params.id}-exercise-${params.exercise}.mid`,
+        body: exerciseMidi(exercise, { tempo, click, backing, countIn, rightHand: rightHand === "yes" }),
+      };
+    },
+  }),
+];
+
+async function sheetOf(services: Services, id: string, query: z.infer<typeof sheetFields>) {
+  const analysis = openAccount(await account(services, id));
+  const own = (await listRows(services.database, "shapes")).map((row) => row.shape);
+  const known = shapesNamed([], [...analysis.options.ownShapes, ...own]);
+  return practiceSheet(analysis, known, {
+    ...(query.keys === undefined ? {} : { keys: namesIn(query.keys) }),
+    ...(query.findings === undefined ? {} : { findings: namesIn(query.findings) }),
+    ...(query.most === undefined ? {} : { most: query.most }),
+  });
+}
+
+async function exerciseOf(
+  services: Services,
+  params: z.infer<typeof exerciseParams>,
+  query: z.infer<typeof sheetFields>,
+) {
+  const sheet = await sheetOf(services, params.id, query);
+  const exercise = sheet.exercises.find((one) => one.id === params.exercise);
+  if (exercise === undefined) throw notFound("exercise", params.exercise);
+  return exercise;
+}
+
+function namesIn(text: string): string[] {
+  return text
+    .split(",")
+    .map((name) => name.trim())
+    .filter((name) => name !== "");
+}
