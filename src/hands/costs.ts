@@ -3,28 +3,30 @@
  * once in twenty times costs three. The best account of a solo is the cheapest one.
  */
 export const PLACEMENT_COSTS = {
+  /** A note under a finger, times the logarithm of the number of fingers: a small shape explains more by its choice. */
+  held: 0.5,
   /** A note that the hand plays without its shape. */
   outside: 5.2,
   /** A note outside that no free finger can reach from where the hand stands. */
-  outOfReach: 2.2,
+  outOfReach: 2.4,
   /** Two keys struck with one finger, black to white, a half step apart: on a short note, and on a long one. */
-  slide: { short: 0.9, long: 4.2 },
+  slide: { short: 0.4, long: 5 },
   /** The hand moves while it plays: to begin with, and for each semitone; not more than `most` semitones count. */
-  shift: { base: 2.5, perSemitone: 0.1, most: 24 },
+  shift: { base: 2.9, perSemitone: 0.07, most: 24 },
   /** The hand moves in a rest. */
-  freeShift: { base: 2, perSemitone: 0.02, most: 24 },
+  freeShift: { base: 2, perSemitone: 0.01, most: 24 },
   /** The thumb passes under, or a finger over it: the usual way to move along a run. */
-  thumbPass: 0,
+  thumbPass: -0.05,
   /** Two fingers that do not follow each other easily across a shift. */
   awkwardPair: 0.25,
   /** One finger leaves a key and strikes the next one elsewhere. */
-  sameFinger: 0.1,
+  sameFinger: 0.8,
   /** The place on the chord that sounds: one of the shape's own, all keys in the chord's scale, or neither. */
-  unidiomatic: [0, 2.8, 7.5],
+  unidiomatic: [0, 2.8, 6.9],
   /** The hand stays while the chord changes to one on which the placement is not idiomatic. */
-  lateStay: 2.1,
+  lateStay: 2.3,
   /** From one finger of the placement to the next that plays: the same, its neighbour, one left out, two, three. */
-  fingerStep: [0.8, 0, 0.5, 0.6, 0.9],
+  fingerStep: [1, 0, 0.4, 0.65, 1.5],
   /** The little finger joins the shape, or leaves it, with the hand in its place. */
   extraFinger: 0.4,
   /** A key played again with another finger. */

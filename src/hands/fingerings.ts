@@ -4,7 +4,7 @@
  */
 import type { Finger } from "../take/index.ts";
 import { noteRules, PUBLISHED_WEIGHTS, pairRules, type RuleWeights, tripleRules } from "./ergonomics.ts";
-import { isPracticable } from "./finger-spans.ts";
+import { isPracticable, reach } from "./finger-spans.ts";
 
 export interface Fingering {
   readonly fingers: readonly Finger[];
@@ -19,6 +19,11 @@ export interface FingeringOptions {
   readonly weights?: RuleWeights;
   /** Added for a pair that cannot be played bound; where absent, such pairs are left out. */
   readonly leap?: number;
+  /**
+   * A passing thumb, or a finger over it, takes the hand along: it costs so much, and so much for each semitone, in
+   * place of what the span rules say of it. Absent: the span rules alone.
+   */
+  readonly crossing?: { readonly each: number; readonly perSemitone: number };
   /** Added for one finger on two keys in a row; where absent, such pairs are left out. */
   readonly sameFinger?: number;
 }
@@ -152,8 +157,12 @@ function joined(keys: readonly number[], i: number, a: Finger, b: Finger, option
     if (options.leap === undefined) return Number.POSITIVE_INFINITY;
     cost += options.leap;
   }
+  const crossing =
+    a !== b && (a === 1 || b === 1) && reach(a, from, b, to) < 0 ? options.crossing : undefined;
+  if (crossing !== undefined) cost += crossing.each + crossing.perSemitone * Math.abs(to - from);
   pairRules(from, a, to, b, (rule, points) => {
-    cost += points * weights[rule];
+    const crossed = crossing !== undefined && (rule === "stretch" || rule === "small span");
+    if (!crossed) cost += points * weights[rule];
   });
   return own + cost * (1 - ease);
 }

@@ -4,17 +4,37 @@
  * hand leap. Struck-together notes take the fingers that lie most relaxed.
  */
 import type { Finger } from "../take/index.ts";
-import { PUBLISHED_WEIGHTS, pairRules, type RuleWeights } from "./ergonomics.ts";
+import { pairRules, type RuleWeights } from "./ergonomics.ts";
 import type { HandEvent } from "./events.ts";
 import { isPracticable } from "./finger-spans.ts";
-import { cheapestFingering } from "./fingerings.ts";
+import { cheapestFingering, type FingeringOptions } from "./fingerings.ts";
 
-/** Weights that fit whole lines, where the published ones were fitted to fragments. */
-export const LINE_WEIGHTS: RuleWeights = PUBLISHED_WEIGHTS;
+/**
+ * Weights that fit whole lines, where the published ones were fitted to fragments: chosen so that scales and
+ * arpeggios come out as the handbooks print them.
+ */
+export const LINE_WEIGHTS: RuleWeights = {
+  stretch: 0.7,
+  "small span": 3,
+  "large span": 0,
+  "position change count": 0,
+  "position change size": 1,
+  "weak finger": 0.25,
+  "three-four-five": 0,
+  "three to four": 0.8,
+  "four on black": 1,
+  "thumb on black": 3,
+  "five on black": 4,
+  "thumb passing": 1.4,
+};
 
-/** Points for a pair that cannot be played bound, and for one finger on two keys in a row. */
-const LEAP = 3;
-const SAME_FINGER = 4;
+/** How lines are fingered here: the hand may leap, and a passing thumb takes it along. */
+export const LINE_FINGERING: FingeringOptions = {
+  weights: LINE_WEIGHTS,
+  leap: 1.2,
+  sameFinger: 12,
+  crossing: { each: 2, perSemitone: 0 },
+};
 
 /** Longest stretch of unknown fingers searched at once, so that time stays linear. */
 const WINDOW = 400;
@@ -58,11 +78,9 @@ function fillStretch(
   const fingering = cheapestFingering(
     stretch.map((event) => event.keys[event.keys.length - 1]!),
     {
+      ...LINE_FINGERING,
       fixed: stretch.map((_, k) => topOf(filled[from + k]!)),
       ease: stretch.map((event, k) => (k === 0 ? 1 : event.ease)),
-      weights: LINE_WEIGHTS,
-      leap: LEAP,
-      sameFinger: SAME_FINGER,
     },
   );
   if (fingering === null) return;

@@ -213,7 +213,7 @@ class Trellis {
     if (event.keys.length !== 1 || before.keys.length !== 1 || event.keys[0] !== before.keys[0]) return;
     if (!printed || (manner !== HELD && manner !== CHANGE)) return;
     this.#entered[state] = this.#events;
-    const note = Math.log(this.#view.fingers[shapeOf(state)]!.length) + COST.fingerChange;
+    const note = this.#costs.held(shapeOf(state)) + COST.fingerChange;
     this.#push(state, this.#cost[stayed]! + note, stayed, CHANGE, printed[0]!);
   }
 
@@ -237,9 +237,7 @@ class Trellis {
       const slide = this.#manner[k] === HELD ? slideCost(event, before, this.#finger[k] as Finger) : null;
       const outside = base + this.#costs.outside(event, state);
       const slid =
-        slide === null
-          ? Number.POSITIVE_INFINITY
-          : base + slide + Math.log(this.#view.fingers[shapeOf(state)]!.length);
+        slide === null ? Number.POSITIVE_INFINITY : base + slide + this.#costs.held(shapeOf(state));
       if (slid <= Math.min(outside, limit)) this.#push(state, slid, k, SLIDE, this.#finger[k]!);
       else if (outside <= limit) this.#push(state, outside, k, OUTSIDE, 0);
     }

@@ -7,6 +7,8 @@ import { IDIOMATIC, type Idiom, type IdiomTable, indexOn, lowOf, type ShapeView,
 
 export interface StepCosts {
   readonly view: ShapeView;
+  /** A note under a finger of the shape. */
+  held(shape: number): number;
   /**
    * The event's notes in a state that holds some of them; null where it holds none, or printed fingering says that
    * other fingers play them.
@@ -21,10 +23,11 @@ export interface StepCosts {
 }
 
 export function stepCosts(view: ShapeView, idiom: IdiomTable): StepCosts {
-  const logs = view.fingers.map((fingers) => Math.log(fingers.length));
+  const notes = view.fingers.map((fingers) => COST.held * Math.log(fingers.length));
   const widths = view.semitones.map((semitones) => semitones[semitones.length - 1]!);
   return {
     view,
+    held: (shape) => notes[shape]!,
     emission(event, state) {
       const shape = shapeOf(state);
       let cost = 0;
@@ -35,7 +38,7 @@ export function stepCosts(view: ShapeView, idiom: IdiomTable): StepCosts {
         if (index < 0 || (printed && !printed.includes(view.fingers[shape]![index]!))) {
           cost += COST.outside;
         } else {
-          cost += logs[shape]!;
+          cost += notes[shape]!;
           held++;
         }
       }
