@@ -48,7 +48,7 @@ const RUBS: Partial<Record<Degree, string>> = {
   b9: "a half step above the root",
   b13: "a half step above the fifth",
   "13": "the tone that gives the dominant away",
-  "3": "the third that the suspended fourth keeps out",
+  "3": "which the suspended fourth keeps out",
 };
 
 function inTheChord(label: NoteLabel, { span }: SentenceContext): string {

@@ -25,6 +25,8 @@ export interface Setting {
   readonly meter?: string;
   /** Quarter notes a minute. */
   readonly tempo?: number;
+  /** Choruses that have gone before. */
+  readonly later?: number;
   /** Takes beat and position away, as in a rubato take. */
   readonly rubato?: boolean;
 }
@@ -89,7 +91,7 @@ export function written(text: string, setting: Setting = {}): Written {
       printed: null,
       hand: note.flags.includes("<") ? "left" : "right",
       solo: !note.flags.includes("<"),
-      chorus: turn + 1,
+      chorus: turn + 1 + (setting.later ?? 0),
       bar: note.bar - turn * barsInChorus,
       beat: setting.rubato ? null : note.beat,
       position: setting.rubato ? null : note.position,
