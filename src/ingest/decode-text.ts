@@ -1,3 +1,5 @@
+import { LIMITS } from "./limits.ts";
+
 /**
  * Text of a MIDI file as a person wrote it. The standard names no encoding: the bytes are taken as UTF-8 when they
  * are UTF-8, else as Latin-1.
@@ -25,8 +27,9 @@ function isAscii(raw: string): boolean {
   return true;
 }
 
-/** NUL padding and other control characters carry no text. */
+/** NUL padding and other control characters carry no text; what is longer than any sign is cut. */
 function tidy(text: string): string {
+  const cut = text.length > LIMITS.textLetters ? `${text.slice(0, LIMITS.textLetters)}…` : text;
   // biome-ignore lint/suspicious/noControlCharactersInRegex: these are the characters to be removed
-  return text.replace(/[\u0000-\u0008\u000b-\u001f\u007f]/g, "").trim();
+  return cut.replace(/[\u0000-\u0008\u000b-\u001f\u007f]/g, "").trim();
 }

@@ -6,13 +6,15 @@ export const LIMITS = {
   /** Bytes of a MIDI file. */
   midiBytes: 16_000_000,
   /** Bytes of a MusicXML text after unpacking. */
-  xmlBytes: 16_000_000,
+  xmlBytes: 12_000_000,
   /** Bytes of a compressed MusicXML file. */
   packedBytes: 32_000_000,
   /** Files inside one compressed MusicXML file. */
   packedFiles: 1_000,
-  /** Notes of a file, counted before repeats are played out, and again after. */
+  /** Notes of a MIDI file. */
   notes: 200_000,
+  /** Notes and rests of a MusicXML file as written, and its notes as played out. */
+  xmlNotes: 60_000,
   /** Events of a MIDI file (controllers and the like count too). */
   midiEvents: 2_000_000,
   /** Seconds from the start of a file to its last note: twelve hours. */
@@ -20,9 +22,15 @@ export const LIMITS = {
   /** Elements inside elements of a MusicXML text; the standard needs about twelve. */
   xmlDepth: 64,
   /** Elements of a MusicXML text. */
-  xmlElements: 1_500_000,
+  xmlElements: 800_000,
   /** Children of any element below the measure. */
   xmlChildren: 2_000,
+  /** Attributes of one element. */
+  xmlAttributes: 200,
+  /** Letters of one text; longer ones are cut. */
+  textLetters: 2_000,
+  /** Words, chord symbols and other signs of a score after repeats are played out. */
+  signs: 100_000,
   /** Bars after repeats are played out. */
   bars: 20_000,
 } as const;

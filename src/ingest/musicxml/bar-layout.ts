@@ -28,6 +28,7 @@ export interface LaidBar {
   readonly implicit: boolean;
   readonly ticks: number;
   readonly notes: readonly LaidNote[];
+  /** In order of time. */
   readonly facts: readonly LaidFact[];
 }
 
@@ -47,6 +48,7 @@ export function layBar(
   for (const { id, bar } of parts) {
     if (bar !== undefined) length = Math.max(length, layPart(id, bar, rule, notes, facts, notices));
   }
+  facts.sort((a, b) => a.tick - b.tick);
   const first = parts.find(({ bar }) => bar !== undefined)?.bar;
   return {
     number: first?.number ?? "",

@@ -1,6 +1,14 @@
 import type { StatedSwing } from "../../take/index.ts";
 import type { BarEvent, Length } from "./bar-content.ts";
-import { attributeNumber, child, childNumber, childText, descendants, type XmlElement } from "./element.ts";
+import {
+  attributeNumber,
+  child,
+  childNumber,
+  childText,
+  descendants,
+  signText,
+  type XmlElement,
+} from "./element.ts";
 
 /** Words, rehearsal marks, tempo, pedal and swing of a `<direction>`. */
 export function readDirectionEvents(direction: XmlElement, offset: Length): BarEvent[] {
@@ -101,9 +109,5 @@ export function velocityOfMark(dynamics: XmlElement): number | null {
 }
 
 function joined(elements: readonly XmlElement[]): string {
-  return elements
-    .map((one) => one.textContent.trim())
-    .join(" ")
-    .replace(/\s+/g, " ")
-    .trim();
+  return signText(elements.map((one) => one.textContent.trim()).join(" "));
 }

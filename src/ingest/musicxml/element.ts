@@ -1,3 +1,5 @@
+import { LIMITS } from "../limits.ts";
+
 /**
  * The smallest document that musicxml-interfaces can read: it asks an element for `children`, `attributes`,
  * `nodeName`, `textContent` and `getAttribute`, and tells attributes from elements by `nodeType`.
@@ -47,6 +49,12 @@ export class XmlElement {
 export function child(element: XmlElement, name: string): XmlElement | null {
   for (const one of element.children) if (one.nodeName === name) return one;
   return null;
+}
+
+/** Text for people: trimmed, spaces joined, and cut with an ellipsis when it is longer than any sign is. */
+export function signText(text: string): string {
+  const cut = text.length > LIMITS.textLetters ? `${text.slice(0, LIMITS.textLetters)}…` : text;
+  return cut.replace(/\s+/g, " ").trim();
 }
 
 /** Trimmed text of the first child of that name, or null when there is none or it is empty. */

@@ -1,4 +1,4 @@
-import { descendants, type XmlElement } from "./element.ts";
+import { descendants, signText, type XmlElement } from "./element.ts";
 
 /** Ties of playing; where a document only draws them, the drawn ones. */
 export function tiesOf(element: XmlElement, ties: unknown): { tieStart: boolean; tieStop: boolean } {
@@ -30,11 +30,10 @@ export function lyricsOf(element: XmlElement): readonly string[] {
     const text = one.children
       .filter(({ nodeName }) => nodeName === "text" || nodeName === "elision")
       .map((piece) => piece.textContent.trim())
-      .join(" ")
-      .trim();
-    if (text === "") continue;
+      .join(" ");
+    if (text.trim() === "") continue;
     lyrics ??= [];
-    lyrics.push(text);
+    lyrics.push(signText(text));
   }
   return lyrics ?? NO_LYRICS;
 }

@@ -1,4 +1,4 @@
-import { child, childNumber, childText, descendants, type XmlElement } from "./element.ts";
+import { child, childNumber, childText, descendants, signText, type XmlElement } from "./element.ts";
 
 /** What the head of the document says of a part. */
 export interface ListedPart {
@@ -17,7 +17,7 @@ export function listedParts(root: XmlElement): Map<string, ListedPart> {
     const program =
       descendants(one, "midi-instrument").map((midi) => childNumber(midi, "midi-program"))[0] ?? null;
     parts.set(id, {
-      name: childText(one, "part-name")?.replace(/\s+/g, " ") ?? id,
+      name: signText(childText(one, "part-name") ?? id),
       program: program !== null && program >= 1 && program <= 128 ? program - 1 : null,
     });
   }
@@ -28,11 +28,12 @@ export function listedParts(root: XmlElement): Map<string, ListedPart> {
 export function titleOf(root: XmlElement): string | null {
   const work = child(root, "work");
   const title = childText(root, "movement-title") ?? (work === null ? null : childText(work, "work-title"));
-  return title?.replace(/\s+/g, " ") ?? null;
+  return title === null ? null : signText(title);
 }
 
 /** Notice of rights, or null. */
 export function rightsOf(root: XmlElement): string | null {
   const identification = child(root, "identification");
-  return identification === null ? null : childText(identification, "rights");
+  const rights = identification === null ? null : childText(identification, "rights");
+  return rights === null ? null : signText(rights);
 }

@@ -1,6 +1,14 @@
-import type { KeyMark, MeterMark, SourceChord, SourceText, StatedSwing } from "../../take/index.ts";
+import {
+  type KeyMark,
+  type MeterMark,
+  Problem,
+  type SourceChord,
+  type SourceText,
+  type StatedSwing,
+} from "../../take/index.ts";
+import { LIMITS } from "../limits.ts";
 import type { PedalChange } from "../pedal.ts";
-import type { LaidBar, LaidFact } from "./bar-layout.ts";
+import type { LaidBar } from "./bar-layout.ts";
 import type { PlayedBar } from "./play-order.ts";
 
 /** Facts of the score in the order of playing, times in ticks. */
@@ -24,13 +32,25 @@ interface State {
 /**
  * Plays out tempo, meter, key, chord symbols, words and pedal with the bars. Where several parts state the same,
  * it counts once; where they differ at one place, the first part is heard.
+ *
+ * @throws Problem when there are more signs than the limits allow.
  */
 export function playFacts(
   bars: readonly LaidBar[],
   order: readonly PlayedBar[],
   starts: readonly number[],
+  firstMeter: { readonly beats: number; readonly unit: number },
 ): PlayedFacts {
-  const states = statesOf(bars);
+  const signs = order.reduce((sum, { bar }) => sum + bars[bar]!.facts.length, 0);
+  if (signs > LIMITS.signs) {
+    throw new Problem(
+      "too-many-signs",
+      `With its repeats the score has more than ${LIMITS.signs} words, chord symbols and other signs`,
+      null,
+      "Cut it into takes of a few minutes each.",
+    );
+  }
+  const states = statesOf(bars, firstMeter);
   const tempos: { tick: number; quartersPerMinute: number }[] = [];
   const meters: MeterMark[] = [];
   const keys: KeyMark[] = [];
@@ -45,7 +65,7 @@ export function playFacts(
     putMeter(meters, { tick: start, ...meter });
     if (key !== null) putKey(keys, { tick: start, ...key });
     const said = new Set<string>();
-    for (const { part, tick: within, event } of inTime(bars[bar]!.facts)) {
+    for (const { part, tick: within, event } of bars[bar]!.facts) {
       const tick = start + within;
       switch (event.kind) {
         case "tempo":
@@ -84,9 +104,9 @@ export function playFacts(
   };
 }
 
-function statesOf(bars: readonly LaidBar[]): State[] {
+function statesOf(bars: readonly LaidBar[], firstMeter: State["meter"]): State[] {
   let tempo: number | null = null;
-  let meter = { beats: 4, unit: 4 };
+  let meter = firstMeter;
   let key: State["key"] = null;
   return bars.map((bar) => {
     let [meterHere, keyHere] = [false, false];
@@ -100,13 +120,9 @@ function statesOf(bars: readonly LaidBar[]): State[] {
       }
     }
     const state = { tempo, meter, key };
-    for (const { event } of inTime(bar.facts)) if (event.kind === "tempo") tempo = event.quartersPerMinute;
+    for (const { event } of bar.facts) if (event.kind === "tempo") tempo = event.quartersPerMinute;
     return state;
   });
-}
-
-function inTime(facts: readonly LaidFact[]): LaidFact[] {
-  return [...facts].sort(byTick);
 }
 
 function byTick(a: { readonly tick: number }, b: { readonly tick: number }): number {

@@ -92,7 +92,7 @@ export function readDocument(text: string, listener: BarListener): DocumentHead 
   parser.on("error", (error) => {
     throw new Problem(
       "malformed-xml",
-      `The file is not well-formed XML: ${error.message.replace(/^[^ ]*:\d+:\d+: /, "")}`,
+      `The file is not well-formed XML: ${error.message.replace(/^(?:\S*:)?\d+:\d+: /, "")}`,
       where(),
       "Export it again from the notation program; a copy may be incomplete.",
     );
@@ -106,6 +106,14 @@ export function readDocument(text: string, listener: BarListener): DocumentHead 
       "Export it again as plain MusicXML.",
     );
   });
+  let attributes = 0;
+  parser.on("opentagstart", () => {
+    attributes = 0;
+  });
+  parser.on("attribute", () => {
+    if (++attributes > LIMITS.xmlAttributes)
+      throw tooLarge("attributes in one element", LIMITS.xmlAttributes);
+  });
   parser.on("opentag", (tag) => {
     if (++elements > LIMITS.xmlElements) throw tooLarge("elements", LIMITS.xmlElements);
     if (skipped > 0 || UNUSED.has(tag.name)) {
@@ -113,7 +121,7 @@ export function readDocument(text: string, listener: BarListener): DocumentHead 
       return;
     }
     if (stack.length >= LIMITS.xmlDepth) throw tooDeep(where());
-    if (tag.name === "note" && ++notes > LIMITS.notes) throw tooLarge("notes", LIMITS.notes);
+    if (tag.name === "note" && ++notes > LIMITS.xmlNotes) throw tooLarge("notes", LIMITS.xmlNotes);
     const element = new XmlElement(tag.name, attributesOf(tag.attributes), parser.line);
     if (head === null) {
       refuseRoot(tag.name, where());

@@ -4,8 +4,9 @@ import { LIMITS } from "../limits.ts";
 import { collectNotices, count, type Notices } from "../notices.ts";
 import { pedalOf } from "../pedal.ts";
 import type { RoadMarks } from "./bar-content.ts";
-import { type LaidBar, layBar } from "./bar-layout.ts";
+import type { LaidBar } from "./bar-layout.ts";
 import { decodeXml } from "./decode-xml.ts";
+import { layBars } from "./lay-bars.ts";
 import { listedParts, rightsOf, titleOf } from "./part-list.ts";
 import { type PartReader, partReader } from "./part-reader.ts";
 import { performNotes } from "./performed.ts";
@@ -47,15 +48,15 @@ export function readMusicXml(bytes: Uint8Array, packed: boolean): Take {
     parts.map((part) => part.bars),
     notices,
   );
-  const bars = layBars(parts, rule, notices);
+  const { bars, firstMeter } = layBars(parts, rule, notices);
   const order = playOrder(
     bars.map((_, index) => roadOf(parts, index)),
     notices,
   );
   const starts = startsOf(bars, order);
-  const facts = playFacts(bars, order, starts);
+  refuseMany(order.reduce((sum, { bar }) => sum + bars[bar]!.notes.length, 0));
+  const facts = playFacts(bars, order, starts, firstMeter);
   const played = playNotes(bars, order, starts, notices);
-  refuseMany(played.length);
 
   const tempos = timeTempos(
     facts.tempos,
@@ -64,6 +65,7 @@ export function readMusicXml(bytes: Uint8Array, packed: boolean): Take {
   );
   const clock = clockOf(tempos, rule.ticksPerQuarter);
   const end = (starts.at(-1) ?? 0) + (bars[order.at(-1)?.bar ?? 0]?.ticks ?? 0);
+  refuseLong(clock.seconds(end));
   const pedal = pedalOf(facts.pedal, end, clock);
   const notes = performNotes(played, clock, pedal);
   if (notes.length === 0) throw noNotes(parts);
@@ -104,12 +106,22 @@ function refuseLarge(file: Uint8Array): void {
 }
 
 function refuseMany(notes: number): void {
-  if (notes <= LIMITS.notes) return;
+  if (notes <= LIMITS.xmlNotes) return;
   throw new Problem(
     "too-many-notes",
-    `With its repeats the score has more than ${LIMITS.notes} notes`,
+    `With its repeats the score has more than ${LIMITS.xmlNotes} notes`,
     null,
     "Cut it into takes of a few minutes each.",
+  );
+}
+
+function refuseLong(seconds: number): void {
+  if (seconds <= LIMITS.seconds) return;
+  throw new Problem(
+    "take-too-long",
+    "The score plays for more than 12 hours",
+    null,
+    "Cut it to the solo; at most 12 hours are read.",
   );
 }
 
@@ -142,40 +154,6 @@ function noticeParts(parts: readonly PartReader[], notices: Notices): void {
       () => "The parts have different numbers of bars; the shorter ones rest at the end.",
     );
   }
-}
-
-function layBars(
-  parts: readonly PartReader[],
-  rule: ReturnType<typeof tickRule>,
-  notices: Notices,
-): LaidBar[] {
-  const bars: LaidBar[] = [];
-  const length = Math.max(0, ...parts.map((part) => part.bars.length));
-  let meter = { beats: 4, unit: 4 };
-  for (let index = 0; index < length; index++) {
-    const here = parts.map((part) => ({ id: part.id, bar: part.bars[index] }));
-    const change = here.flatMap(({ bar }) => bar?.events ?? []).find((event) => event.kind === "meter");
-    if (change?.kind === "meter") meter = change;
-    const nominal = (meter.beats * 4 * rule.ticksPerQuarter) / meter.unit;
-    const bar = layBar(here, rule, Math.round(nominal), notices);
-    const pickup = index === 0 && bar.ticks < nominal && !bar.implicit;
-    if (pickup) {
-      notices.add(
-        "pickup-assumed",
-        `bar ${bar.number}`,
-        () => "The first bar is shorter than its meter; it was taken as a pickup.",
-      );
-    } else if (bar.ticks !== nominal && !bar.implicit) {
-      notices.add(
-        "irregular-bar",
-        `bar ${bar.number}`,
-        (times) =>
-          `${count(times, "bar")} ${times === 1 ? "is" : "are"} not as long as the meter says; ${times === 1 ? "it was" : "they were"} read as written.`,
-      );
-    }
-    bars.push(pickup ? { ...bar, implicit: true } : bar);
-  }
-  return bars;
 }
 
 /** Road marks of one bar, from all parts together: often only the first part carries them. */

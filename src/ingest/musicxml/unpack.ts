@@ -1,11 +1,13 @@
-import { unzipSync } from "fflate";
 import { Problem } from "../../take/index.ts";
 import { LIMITS } from "../limits.ts";
 import { collectNotices, type Notices } from "../notices.ts";
 import { decodeXml } from "./decode-xml.ts";
+import { listEntries, readEntry } from "./zip.ts";
 
 const TODO = "Export it again as MusicXML, compressed (.mxl) or not (.musicxml).";
 const CONTAINER = "META-INF/container.xml";
+/** A container is a few lines. */
+const CONTAINER_BYTES = 100_000;
 
 /**
  * Takes the score out of a compressed MusicXML file: the first `<rootfile>` that META-INF/container.xml names
@@ -15,46 +17,27 @@ const CONTAINER = "META-INF/container.xml";
  * @throws Problem when the archive is damaged, too large, or holds no score.
  */
 export function unpackScore(bytes: Uint8Array, notices: Notices): Uint8Array {
-  if (bytes.length > LIMITS.packedBytes) throw tooLarge(`${bytes.length} bytes`);
-  const names: string[] = [];
-  const container = extract(bytes, (name) => {
-    names.push(name);
-    if (names.length > LIMITS.packedFiles) throw tooLarge(`more than ${LIMITS.packedFiles} files`);
-    return name === CONTAINER;
-  }).get(CONTAINER);
-  const named = container === undefined ? null : rootFile(decodeXml(container, collectNotices()));
-  const wanted = named !== null && names.includes(named) ? named : fallback(names);
-  if (wanted === null) {
+  if (bytes.length > LIMITS.packedBytes) throw tooLarge(bytes.length);
+  const entries = listEntries(bytes);
+  const container = entries.find(({ name }) => name === CONTAINER);
+  const named =
+    container === undefined
+      ? null
+      : rootFile(decodeXml(readEntry(bytes, container, CONTAINER_BYTES), collectNotices()));
+  const score =
+    entries.find(({ name }) => name === named) ??
+    entries.find(({ name }) => /^[^/]*\.(musicxml|xml)$/i.test(name));
+  if (score === undefined) {
     throw new Problem("no-score-inside", "The compressed file holds no MusicXML score", null, TODO);
   }
-  if (wanted !== named) {
+  if (score.name !== named) {
     notices.add(
       "no-container",
       CONTAINER,
-      () => `The compressed file does not name its score properly; "${wanted}" was read.`,
+      () => `The compressed file does not name its score properly; "${score.name.slice(0, 80)}" was read.`,
     );
   }
-  const score = extract(bytes, (name) => name === wanted).get(wanted);
-  if (score === undefined)
-    throw new Problem("no-score-inside", `"${wanted}" cannot be unpacked`, wanted, TODO);
-  return score;
-}
-
-function extract(bytes: Uint8Array, wants: (name: string) => boolean): Map<string, Uint8Array> {
-  try {
-    const files = unzipSync(bytes, {
-      filter: ({ name, originalSize }) => {
-        if (!wants(name)) return false;
-        if (originalSize > LIMITS.xmlBytes) throw tooLarge(`${originalSize} bytes in "${name}"`);
-        return true;
-      },
-    });
-    return new Map(Object.entries(files));
-  } catch (error) {
-    if (error instanceof Problem) throw error;
-    const reason = error instanceof Error ? error.message : String(error);
-    throw new Problem("damaged-archive", `The compressed file is damaged: ${reason}`, null, TODO);
-  }
+  return readEntry(bytes, score, LIMITS.xmlBytes);
 }
 
 /** The container is read by pattern: it is a few lines, and only one attribute of it counts. */
@@ -68,15 +51,11 @@ function rootFile(container: string): string | null {
 
 const XML_ENTITIES = { lt: "<", gt: ">", quot: '"', apos: "'", amp: "&" } as const;
 
-function fallback(names: readonly string[]): string | null {
-  return names.find((name) => /^[^/]*\.(musicxml|xml)$/i.test(name)) ?? null;
-}
-
-function tooLarge(what: string): Problem {
+function tooLarge(bytes: number): Problem {
   return new Problem(
     "file-too-large",
-    `The compressed file has ${what}`,
+    `The compressed file has ${bytes} bytes; at most ${LIMITS.packedBytes} are read`,
     null,
-    "Cut it into takes of a few minutes.",
+    "Cut it into takes of a few minutes each.",
   );
 }

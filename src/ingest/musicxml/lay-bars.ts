@@ -1,0 +1,93 @@
+import type { Notices } from "../notices.ts";
+import type { BarContent } from "./bar-content.ts";
+import { type LaidBar, layBar } from "./bar-layout.ts";
+import type { TickRule } from "./ticks.ts";
+
+interface Meter {
+  readonly beats: number;
+  readonly unit: number;
+}
+
+const COMMON: Meter = { beats: 4, unit: 4 };
+
+/**
+ * Lays all bars of a score, parts side by side by their place in the part, and compares each with its meter. A score
+ * that states no meter gets the one that most of its bars have.
+ */
+export function layBars(
+  parts: readonly { readonly id: string; readonly bars: readonly BarContent[] }[],
+  rule: TickRule,
+  notices: Notices,
+): { readonly bars: LaidBar[]; readonly firstMeter: Meter } {
+  const length = Math.max(0, ...parts.map((part) => part.bars.length));
+  const rows = Array.from({ length }, (_, index) =>
+    parts.map((part) => ({ id: part.id, bar: part.bars[index] })),
+  );
+  const stated = rows[0]?.some(({ bar }) => meterIn(bar) !== null) ?? false;
+  let meter = COMMON;
+  const laid = rows.map((row) => {
+    meter = row.map(({ bar }) => meterIn(bar)).find((one) => one !== null) ?? meter;
+    return { meter, bar: layBar(row, rule, Math.round(ticksOf(meter, rule)), notices) };
+  });
+  const firstMeter = stated
+    ? COMMON
+    : likelyMeter(
+        laid.map(({ bar }) => bar),
+        rule,
+      );
+  if (!stated && firstMeter !== COMMON) {
+    notices.add(
+      "meter-assumed",
+      null,
+      () =>
+        `The score states no meter at its start; ${firstMeter.beats}/${firstMeter.unit} was taken from its bars.`,
+    );
+  }
+  let changed = stated;
+  const bars = laid.map(({ meter: own, bar }, index) => {
+    changed ||= own !== COMMON;
+    return compare(bar, index, ticksOf(changed ? own : firstMeter, rule), notices);
+  });
+  return { bars, firstMeter };
+}
+
+function meterIn(bar: BarContent | undefined): Meter | null {
+  for (const event of bar?.events ?? []) if (event.kind === "meter") return event;
+  return null;
+}
+
+function ticksOf({ beats, unit }: Meter, rule: TickRule): number {
+  return (beats * 4 * rule.ticksPerQuarter) / unit;
+}
+
+function compare(bar: LaidBar, index: number, nominal: number, notices: Notices): LaidBar {
+  if (bar.ticks === nominal || bar.implicit) return bar;
+  if (index === 0 && bar.ticks < nominal) {
+    notices.add(
+      "pickup-assumed",
+      `bar ${bar.number}`,
+      () => "The first bar is shorter than its meter; it was taken as a pickup.",
+    );
+    return { ...bar, implicit: true };
+  }
+  notices.add("irregular-bar", `bar ${bar.number}`, (times) =>
+    times === 1
+      ? "1 bar is not as long as the meter says; it was read as written."
+      : `${times} bars are not as long as the meter says; they were read as written.`,
+  );
+  return bar;
+}
+
+/** The meter of the commonest bar length: in quarters if they go into it, else in eighths or sixteenths. */
+function likelyMeter(bars: readonly LaidBar[], rule: TickRule): Meter {
+  const lengths = new Map<number, number>();
+  for (const { ticks } of bars) lengths.set(ticks, (lengths.get(ticks) ?? 0) + 1);
+  const commonest = [...lengths].sort((a, b) => b[1] - a[1])[0]?.[0] ?? 0;
+  for (const unit of [4, 8, 16]) {
+    const beats = (commonest * unit) / (4 * rule.ticksPerQuarter);
+    if (Number.isInteger(beats) && beats >= 2 && beats <= 12) {
+      return beats === 4 && unit === 4 ? COMMON : { beats, unit };
+    }
+  }
+  return COMMON;
+}
