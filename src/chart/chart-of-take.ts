@@ -1,14 +1,10 @@
 import { Problem, type Take } from "../take/index.ts";
 import { MAX_CHART_BARS } from "./chart-reader.ts";
 import { parseChord } from "./chord-symbol.ts";
-import { rankKeys } from "./find-key.ts";
-import { keyOfSignature } from "./key.ts";
 import { formLength } from "./period.ts";
 import { barsOf, mainMeter, type TakeBar } from "./take-bars.ts";
-import type { Chart, ChartBar, ChartChord, Chord, Key, Meter } from "./types.ts";
-
-/** How much a key signature speaks for its major key and for the relative minor, on the scale of `rankKeys`. */
-const SIGNATURE_WEIGHT = 0.3;
+import { settingInTake } from "./take-key.ts";
+import type { Chart, ChartBar, ChartChord, Chord, Meter } from "./types.ts";
 
 /** A chord symbol of the source, read, in ticks. */
 interface ReadChord {
@@ -37,7 +33,7 @@ export function chartOfTake(take: Take): Chart | null {
     number: index + 1,
     chords: mostPlayed(played, signatures, index, length),
   }));
-  return { name: take.title, ...settingOf(bars, take), meter, bars };
+  return { name: take.title, ...settingInTake(bars, take), meter, bars };
 }
 
 /** Symbols that cannot be read are passed over: the reader of the file has said so. */
@@ -117,18 +113,4 @@ function mostPlayed(
   }
   const best = [...counts.values()].reduce((a, b) => (b.count > a.count ? b : a));
   return played[best.bar]!;
-}
-
-function settingOf(bars: readonly ChartBar[], take: Take) {
-  const mark = take.keys[0];
-  const signed: readonly Key[] =
-    mark === undefined ? [] : [keyOfSignature(mark.fifths, "major"), keyOfSignature(mark.fifths, "minor")];
-  const heard = rankKeys(bars, { key: null, idiom: null }).map((candidate) => {
-    const key = signed.find(
-      (k) => k.tonicClass === candidate.key.tonicClass && k.mode === candidate.key.mode,
-    );
-    return key === undefined ? candidate : { ...candidate, key, score: candidate.score + SIGNATURE_WEIGHT };
-  });
-  const { key, idiom } = heard.reduce((a, b) => (b.score > a.score ? b : a));
-  return { key, idiom };
 }

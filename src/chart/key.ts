@@ -64,15 +64,18 @@ export function usualKey(key: Key): Key {
   return keyOfSignature(fifths - 12 * Math.sign(fifths), key.mode);
 }
 
-/** Major keys by pitch class, as charts are usually signed. */
-const USUAL_TONICS = ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"] as const;
+/** Tonics by pitch class, as keys are usually signed. */
+const USUAL_TONICS: Readonly<Record<Key["mode"], readonly string[]>> = {
+  major: ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"],
+  minor: ["C", "C#", "D", "Eb", "E", "F", "F#", "G", "G#", "A", "Bb", "B"],
+};
 
 /**
  * The key on a pitch class as it is usually signed.
  * @example keyOn(1, "minor") // C# minor
  */
 export function keyOn(tonicClass: number, mode: Key["mode"]): Key {
-  return usualKey({ tonic: USUAL_TONICS[tonicClass]!, tonicClass, mode });
+  return { tonic: USUAL_TONICS[mode][tonicClass]!, tonicClass, mode };
 }
 
 /** Sharps (positive) or flats (negative) of a key's signature. */

@@ -10,13 +10,13 @@ import type { Note, Take } from "../take/index.ts";
 import { fitOf, profileOf } from "./chord-fit.ts";
 import { withRoot } from "./chord-symbol.ts";
 import { hearStretches } from "./comping.ts";
-import { rankKeys } from "./find-key.ts";
 import { chordAt, foldedTo, type HeardBars, readForms } from "./form-reading.ts";
 import { bestFit, bestPath } from "./free-reading.ts";
 import { keyName, keyOn } from "./key.ts";
 import { rootNameInKey } from "./pitch-name.ts";
 import { type FormMatch, formMatch, recogniseForm } from "./recognise-form.ts";
 import { barsOf, mainMeter, secondsOfTick } from "./take-bars.ts";
+import { settingInTake, spelledInTake } from "./take-key.ts";
 import { transposeChart } from "./transpose.ts";
 import type { Chart, ChartBar, Chord, Meter } from "./types.ts";
 
@@ -73,7 +73,7 @@ export function proposeChart(
   if (lines.length < 2) return null;
   const parts = meter.beats % 2 === 0 && meter.beats > 2 ? 2 : 1;
   const heard = hearStretches(comping, divided(lines, parts));
-  const place: Layout = { heard, parts, bars: lines.length - 1, meter, name: take.title };
+  const place: Layout = { heard, parts, bars: lines.length - 1, meter, take };
   const candidates = [...formCandidates(place), ...freeCandidates(place)]
     .sort((a, b) => b.confidence - a.confidence)
     .slice(0, MOST_CANDIDATES);
@@ -84,7 +84,7 @@ export function proposeChart(
 interface Layout extends HeardBars {
   readonly bars: number;
   readonly meter: Meter;
-  readonly name: string | null;
+  readonly take: Take;
 }
 
 function barLinesOf(take: Take, meter: Meter, tempo: number | null): number[] {
@@ -132,7 +132,7 @@ function formCandidates(place: Layout): ChartCandidate[] {
   return found.slice(0, MOST_CANDIDATES).map(({ form, model, above, fit }, index) => {
     const worth = free <= 0 ? 0 : logistic((fit / free - HALF_A_FORM) / FORM_SPREAD);
     const confidence = (odds[index]! / total) * worth;
-    const moved = transposeChart(model, keyOn(above, model.key.mode));
+    const moved = transposeChart(model, spelledInTake(keyOn(above, model.key.mode), place.take));
     const bars = moved.bars.map((bar) => scaledBar(bar, moved.meter, place.meter));
     const chart = { ...moved, meter: place.meter, bars };
     const match = formMatch(form, chart.key, chart.idiom, 1);
@@ -180,16 +180,16 @@ function freeCandidates(place: Layout): ChartCandidate[] {
   const heard = foldedTo(length, place);
   const chords = bestPath(heard, place.parts);
   const sketch = barsOfPath(chords, place, length);
-  const ranked = rankKeys(sketch, { key: null, idiom: null })[0]!;
-  const known = recogniseForm({ name: null, meter: place.meter, bars: sketch, ...ranked });
-  const found = known === null ? ranked : { key: known.key, idiom: known.idiom };
-  const key = keyOn(found.key.tonicClass, found.key.mode);
+  const setting = settingInTake(sketch, place.take);
+  const known = recogniseForm({ name: null, meter: place.meter, bars: sketch, ...setting });
+  const found = known ?? setting;
+  const key = spelledInTake(found.key, place.take);
   const spelled = chords.map((chord) => {
     const root = rootNameInKey(chord.rootClass, key.tonic);
     return withRoot(chord, root, root);
   });
   const chart: Chart = {
-    name: place.name,
+    name: place.take.title,
     key,
     idiom: found.idiom,
     meter: place.meter,
