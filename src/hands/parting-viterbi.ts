@@ -33,16 +33,24 @@ export const PARTING_COSTS = {
   /** Each note beyond five in one hand. */
   sixthFinger: 8,
   /** Each semitone that the middle of the hand travels beyond what lies under the fingers. */
-  underFingers: 3,
-  travel: 0.12,
+  underFingers: 1.7,
+  travel: 0.1,
   /** Seconds after which half the price of travel is forgotten. */
-  forget: 0.6,
+  forget: 0.3,
+  /** The same for a hand that struck just before (within `quick` seconds), which has no time to travel. */
+  hurry: 0.08,
+  quick: 0.05,
+  /** Striking while holding other keys: each held key beyond one. */
+  holding: 0.4,
+  /** Notes struck together by one hand but held for unlike times: for each doubling of the length. */
+  ragged: 0.4,
   /** Each semitone on the wrong side of the take's own middle. */
-  side: 0.05,
-  crossing: 2,
-  crossingSemitone: 0.25,
+  side: 0.07,
+  /** Crossing the other hand, and each stroke while the hands are crossed. */
+  crossing: 1.5,
+  crossed: 0.4,
   /** Both hands in the same key's reach at once: each note of one hand within the span of the other. */
-  entangled: 1.2,
+  entangled: 0.7,
 } as const;
 
 interface HandState {
@@ -174,8 +182,8 @@ function play(
   });
   const overlap = left.state.high - right.state.low;
   if (left.state.centre > right.state.centre) {
-    cost +=
-      PARTING_COSTS.crossing + PARTING_COSTS.crossingSemitone * (left.state.centre - right.state.centre);
+    const already = from.left.centre > from.right.centre;
+    cost += already ? PARTING_COSTS.crossed : PARTING_COSTS.crossing;
   } else if (overlap >= 0 && left.state.pitches.length > 0 && right.state.pitches.length > 0) {
     cost += PARTING_COSTS.entangled;
   }
@@ -212,9 +220,16 @@ function strike(
   if (struck === 0) return { cost: 0, state: hand };
   let reachLow = low;
   let reachHigh = high;
+  let held = 0;
+  let [shortest, longest] = [Number.POSITIVE_INFINITY, 0];
+  for (const end of ends) {
+    shortest = Math.min(shortest, end - now);
+    longest = Math.max(longest, end - now);
+  }
   // A key is let go early or late by some hundredths of a second; only what is held on counts for the reach.
   for (let k = 0; k < hand.pitches.length; k++) {
     if (hand.ends[k]! <= now + 0.05 || pitches.includes(hand.pitches[k]!)) continue;
+    held++;
     reachLow = Math.min(reachLow, hand.pitches[k]!);
     reachHigh = Math.max(reachHigh, hand.pitches[k]!);
     pitches.push(hand.pitches[k]!);
@@ -228,7 +243,11 @@ function strike(
     costs.stretch * Math.max(0, Math.min(reach, costs.possible) - costs.comfortable) +
     costs.beyond * Math.max(0, reach - costs.possible) +
     costs.sixthFinger * Math.max(0, pitches.length - 5) +
-    costs.travel * Math.max(0, outside - costs.underFingers) * memory;
+    costs.ragged * Math.min(2, Math.log2(longest / Math.max(0.03, shortest))) +
+    costs.holding * Math.max(0, held - 1) +
+    (costs.travel + (now - hand.time < costs.quick ? costs.hurry : 0)) *
+      Math.max(0, outside - costs.underFingers) *
+      memory;
   return { cost, state: { centre, time: now, low, high, pitches, ends } };
 }
 
