@@ -11,6 +11,7 @@ const ROUTES: readonly Route[] = [
   { path: "/players/:id", load: async () => (await import("./pages/progress.ts")).progressPage },
   { path: "/takes/:id/practice", load: async () => (await import("./pages/practice.ts")).practicePage },
   { path: "/placements", load: async () => (await import("./pages/placement-map.ts")).placementMapPage },
+  { path: "/record", load: async () => (await import("./pages/record.ts")).recordPage },
 ];
 
 setTheme(readTheme());

@@ -20,7 +20,7 @@ export interface ShapeDrawing {
 }
 
 /** Height of the drawing in pixels. */
-export const SHAPE_HEIGHT = 84;
+export const SHAPE_HEIGHT = 98;
 
 export function drawShape(drawing: ShapeDrawing): SVGSVGElement {
   const { keys, slides = [], low, high, width } = drawing;
@@ -60,6 +60,8 @@ export function drawShape(drawing: ShapeDrawing): SVGSVGElement {
         key.finger,
       ),
     );
+    // Words of black keys stand a line lower, so that neighbours do not run into each other.
+    const word = top + tall + (isBlack(key.pitch) ? 28 : 14);
     if (key.word) {
       svg.append(
         s(
@@ -67,7 +69,7 @@ export function drawShape(drawing: ShapeDrawing): SVGSVGElement {
           {
             class: `key-word${key.common ? " common" : ""}`,
             x: x.toFixed(1),
-            y: top + tall + 14,
+            y: word,
             "text-anchor": "middle",
           },
           key.word,
@@ -75,7 +77,7 @@ export function drawShape(drawing: ShapeDrawing): SVGSVGElement {
       );
     }
     if (key.common) {
-      svg.append(s("path", { class: "common-line", d: `M${(x - 6).toFixed(1)},${top + tall + 17}h12` }));
+      svg.append(s("path", { class: "common-line", d: `M${(x - 6).toFixed(1)},${word + 3}h12` }));
     }
   }
   for (const slide of slides) {

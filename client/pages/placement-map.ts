@@ -6,7 +6,7 @@ import { forms, read, shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
-import { count, printed } from "../shell/words.ts";
+import { capital, count, printed } from "../shell/words.ts";
 import { chartFields } from "./chart-fields.ts";
 
 export const placementMapPage: PageMaker = async (_parameters, query, shell) => {
@@ -98,44 +98,62 @@ function mapWords(map: PlacementMap): HTMLElement[] {
       h(
         "p",
         {},
-        `${count(stays, "chord is", "chords are")} reached without moving. The placements on that way are framed; numbers are fingers, the ringed one is the anchor; underlined notes belong to the next chord too; a bow is a slide from a black key, dashed when bold.`,
+        `${capital(count(stays, "chord is", "chords are"))} reached without moving. The placements on that way are framed; numbers are fingers, the ringed one is the anchor; underlined notes belong to the next chord too; a bow is a slide from a black key, dashed when bold.`,
       ),
       map.caution ? h("p", { class: "hint" }, map.caution) : null,
     ),
-    ...map.chords.map((chord) => chordBlock(chord, step.get(chord.span) ?? null, low, high)),
+    ...runsOf(map.chords).map((run) => chordBlock(run, step, low, high)),
   ];
 }
 
+/** Neighbouring bars of one chord are one stay of the hand. */
+function runsOf(chords: readonly MappedChord[]): MappedChord[][] {
+  const runs: MappedChord[][] = [];
+  for (const chord of chords) {
+    const last = runs.at(-1);
+    if (last && last[0]?.symbol === chord.symbol) last.push(chord);
+    else runs.push([chord]);
+  }
+  return runs;
+}
+
 function chordBlock(
-  chord: MappedChord,
-  step: PlacementMap["way"]["steps"][number] | null,
+  run: readonly MappedChord[],
+  steps: ReadonlyMap<number, PlacementMap["way"]["steps"][number]>,
   low: number,
   high: number,
 ): HTMLElement {
+  const first = run[0]!;
+  // What is common with the next chord is asked at the change, so the last bar's placements are shown.
+  const last = run.at(-1)!;
+  const shift = steps.get(first.span)?.shift;
   const move =
-    step?.shift === null || step?.shift === undefined
+    shift === null || shift === undefined
       ? ""
-      : step.shift === 0
+      : shift === 0
         ? "the hand stays"
-        : `the hand moves ${Math.abs(step.shift)} ${step.shift > 0 ? "up" : "down"}`;
+        : `the hand moves ${count(Math.abs(shift), "semitone")} ${shift > 0 ? "up" : "down"}`;
+  const bars =
+    first.bar === last.bar
+      ? `bar ${first.bar}${first.beat > 1 ? `, beat ${first.beat}` : ""}`
+      : `bars ${first.bar} to ${last.bar}`;
+  const onWay = steps.get(last.span)?.placement ?? null;
   return h(
     "section",
-    { class: "map-chord", "aria-label": `Bar ${chord.bar}, ${printed(chord.symbol)}` },
+    { class: "map-chord", "aria-label": `${printed(last.symbol)}, ${bars}` },
     h(
       "header",
       {},
-      h("h3", {}, printed(chord.symbol)),
-      h("span", { class: "faint" }, `bar ${chord.bar}${chord.beat > 1 ? `, beat ${chord.beat}` : ""}`),
-      h("span", { class: "faint" }, [chord.scale, move].filter(Boolean).join("; ")),
+      h("h3", {}, printed(last.symbol)),
+      h("span", { class: "faint" }, bars),
+      h("span", { class: "faint" }, [last.scale, move].filter(Boolean).join("; ")),
     ),
-    chord.placements.length === 0
+    last.placements.length === 0
       ? h("p", { class: "empty" }, "None of these shapes has a place on this chord; the hand waits.")
       : h(
           "div",
           { class: "map-placements" },
-          ...chord.placements.map((placement) =>
-            placementCard(placement, step?.placement === placement.id, low, high),
-          ),
+          ...last.placements.map((placement) => placementCard(placement, onWay === placement.id, low, high)),
         ),
   );
 }

@@ -167,7 +167,7 @@ function card(shape: HandShape, tool: HTMLElement | null): HTMLElement {
     h(
       "p",
       { class: "hint" },
-      `Fingers ${shape.fingers.join(" ")} on ${shape.semitones.join(" ")} semitones; ${FINGERS[shape.anchorFinger]} on ${[...new Set(places)].join(", ") || "any degree"}.`,
+      `Fingers ${shape.fingers.join(" ")} on ${shape.semitones.join(" ")} semitones; ${FINGERS[shape.anchorFinger]} on ${places.length > 0 ? `the ${[...new Set(places)].join(" or ")}` : "any degree"}.`,
     ),
     tool,
   );

@@ -36,7 +36,23 @@ export async function engrave(xml: string, options: EngraveOptions): Promise<SVG
     spacingLinear: 0.2,
   });
   if (!toolkit.loadData(xml)) throw new Error("The engraver could not read this score.");
-  return Array.from({ length: toolkit.getPageCount() }, (_, i) => clean(toolkit.renderToSVG(i + 1)));
+  const pages = Array.from({ length: toolkit.getPageCount() }, (_, i) => toolkit.renderToSVG(i + 1));
+  for (const page of pages) await loadFont(page);
+  return pages.map(clean);
+}
+
+const fonts = new Set<string>();
+
+/** Flats and notes inside words come from a font that the engraver writes into its picture; it is taken from there. */
+async function loadFont(page: string): Promise<void> {
+  for (const [rule] of page.matchAll(/@font-face\s*{[^}]*}/g)) {
+    const family = /font-family:\s*["']?([^;"'}]+)/.exec(rule)?.[1]?.trim();
+    const data = /base64,([A-Za-z0-9+/=]+)/.exec(rule)?.[1];
+    if (!family || !data || fonts.has(family)) continue;
+    fonts.add(family);
+    const bytes = Uint8Array.from(atob(data), (letter) => letter.charCodeAt(0));
+    document.fonts.add(await new FontFace(family, bytes).load());
+  }
 }
 
 /** The security policy lets no inline styles in, not even for parsing; what they say is in the style sheet instead. */

@@ -68,6 +68,17 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
   { name: "progress", path: "/players/tilda", shows: ".progress" },
   { name: "practice", path: "/takes/tilda-week-8/practice", shows: ".exercise .engraved" },
   { name: "placements", path: "/placements", shows: ".map-placement" },
+  { name: "record", path: "/record", shows: ".record-keys" },
+  {
+    name: "recording",
+    path: "/record",
+    shows: ".record-keys",
+    act: async (page) => {
+      await page.click("button.main");
+      await page.waitForSelector(".finger-spot");
+      await page.keyboard.down("a");
+    },
+  },
   { name: "no-such-take", path: "/takes/nobody", shows: ".refusal" },
 ];
 
