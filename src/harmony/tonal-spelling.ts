@@ -41,8 +41,9 @@ const WEIGHTS = {
   /** Giving another name to a pitch class just named. */
   renaming: 2.3,
   renamingFades: 8,
-  /** A half step on one letter, and on letters further off. */
-  chromaticStep: 2.6,
+  /** A half step on one letter: out of the key (C, C sharp), away from a note out of the key; and on letters further off. */
+  raisedStep: 2,
+  brokenStep: 3,
   distantStep: 5.2,
   /** A whole step that is not on neighbouring letters. */
   oddWholeStep: 1,
@@ -62,6 +63,9 @@ const NAMES = 64;
 const TAIL = NAMES ** 6;
 /** Steps on the line of fifths up to which notes struck together read well: all but diminished and augmented ones. */
 const CONSONANT = 6;
+/** A diatonic half step (E, F) and a chromatic one (F, F sharp) on the line of fifths. */
+const DIATONIC = 5;
+const CHROMATIC = 7;
 const TWIN = 12;
 
 /** A way of naming all notes so far. */
@@ -148,7 +152,8 @@ function costOf(
   let cost = WEIGHTS.key * Math.abs(place - middle) + WEIGHTS.centre * (place - centre) ** 2;
   let link = last;
   for (const earlier of remembered) {
-    const apart = Math.abs(place - link!.place);
+    const before = link!.place;
+    const apart = Math.abs(place - before);
     link = link!.before;
     const age = note.at - earlier.at;
     const semitones = Math.abs(note.pitch - earlier.pitch);
@@ -157,7 +162,7 @@ function costOf(
     } else if (age === 0) {
       cost += WEIGHTS.clash * Math.max(0, apart - CONSONANT);
     } else if (age <= NEAR_TIME && earlier.part === note.part) {
-      if (semitones === 1 && apart !== 5) cost += apart === 7 ? WEIGHTS.chromaticStep : WEIGHTS.distantStep;
+      if (semitones === 1 && apart !== DIATONIC) cost += halfStep(apart, before, note.signature);
       if (semitones === 2 && apart !== 2) cost += WEIGHTS.oddWholeStep;
     }
   }
@@ -175,4 +180,17 @@ function prune(paths: Path[]): readonly Path[] {
     if (kept.length === WIDTH) break;
   }
   return kept;
+}
+
+/**
+ * What a half step costs that is not on neighbouring letters. A note out of the key leans on the note after it, so
+ * that leaving it on its own letter is the worse: D, D sharp, E rather than D, E flat, E.
+ */
+function halfStep(apart: number, from: number, signature: number): number {
+  if (apart === CHROMATIC) return isInKey(from, signature) ? WEIGHTS.raisedStep : WEIGHTS.brokenStep;
+  return WEIGHTS.distantStep;
+}
+
+function isInKey(place: number, signature: number): boolean {
+  return place >= signature - 1 && place <= signature + 5;
 }
