@@ -158,6 +158,92 @@ describe("voices of the solo", () => {
   });
 });
 
+describe("what counts as struck together, crushed or held (performed notes)", () => {
+  /** Moves the onset (and its end) of single notes by milliseconds. */
+  function shifted(
+    text: string,
+    by: Readonly<Record<number, number>>,
+    longer: Readonly<Record<number, number>> = {},
+  ) {
+    const { chart, spans, notes } = written(text);
+    return labelNotes(
+      notes.map((note, i) => ({
+        ...note,
+        onset: note.onset + (by[i] ?? 0) / 1000,
+        duration: note.duration + (longer[i] ?? 0) / 1000,
+      })),
+      chart,
+      spans,
+    ).map((label) => [label.lineRole, label.target]);
+  }
+
+  it("up to 30 ms after the first note is together, later is after it", () => {
+    // F and C before E: together F leads into it as the lower voice; apart, F leaps to C.
+    const text = "C // F4@1.5 C5@1.5 E4@2";
+    expect(shifted(text, { 1: 29 })[0]).toEqual(["approach", "n3"]);
+    expect(shifted(text, { 1: 31 })[0]).toEqual(["free", null]);
+  });
+
+  it("up to 100 ms before a chord is crushed into it, earlier is not", () => {
+    const text = "C // Eb4@2 E4@2 G4@2";
+    expect(shifted(text, { 0: -99 })[0]).toEqual(["approach", "n2"]);
+    expect(shifted(text, { 0: -101 })[0]).toEqual(["free", null]);
+  });
+
+  it("crushes a whole step, and leaves a wider one in the line", () => {
+    expect(shifted("C // D4@2 E4@2 G4@2", { 0: -50 })[0]).toEqual(["approach", "n2"]);
+    expect(shifted("C // C#4@2 E4@2 G4@2", { 0: -50 })[0]).toEqual(["free", null]);
+    expect(shifted("C // F4@2 E4@2 C5@2", { 0: -50 })[0]).toEqual(["approach", "n2"]);
+  });
+
+  it("a single note is crushed only into a chord, and only a single note is", () => {
+    expect(shifted("C // Eb4@2 E4@2", { 0: -50 })[0]).toEqual(["approach", "n2"]);
+    expect(shifted("C // Eb4@2 B3@2 E4@2 C5@2", { 0: -50, 1: -50 })[0]).not.toEqual(["approach", "n3"]);
+  });
+
+  it("a note three semitones or more under one that outlasts it is an inner voice; nearer it is legato or a trill", () => {
+    // Inner: B flat under the held E; the main voice goes from E to F sharp and on to G as if it were not there.
+    expect(shifted("C // E5@1:2 Bb4@1.5:0.5 F#5@2.5 G5@3", {})[2]).toEqual(["approach", "n4"]);
+    // D sounds under the held E, a step away: it belongs to the line, E - D - E.
+    expect(shifted("C // E5@1:1 D5@1.5:0.5 E5@2", {})[1]).toEqual(["neighbour", "n3"]);
+    expect(shifted("C // E5@1:0.75 C#5@1.5:0.5 D5@2 E5@2.5", {})[1]).toEqual(["free", null]);
+  });
+
+  it("a higher note released first leaves the lower one in the line", () => {
+    expect(shifted("C // G4@1:0.75 F4@1.5:0.5 E4@2", {})[1]).toEqual(["passing", "n3"]);
+  });
+});
+
+describe("lower voices", () => {
+  it("see as far ahead as an enclosure needs, over single notes of the main voice", () => {
+    // Lower voice: F, then the line's single notes D and E continue it: F is enclosing E with D sharp.
+    const { labels } = labelled("C // F4@1 C5@1 D#4@1.5 E4@2");
+    expect(labels[0]).toMatchObject({ lineRole: "enclosure", target: "n4" });
+  });
+
+  it("see the note before them too", () => {
+    const { labels } = labelled("C // E4@1 F4@1.5 C5@1.5 G4@2 E5@2");
+    expect(labels[1]).toMatchObject({ lineRole: "passing", target: "n4" });
+  });
+
+  it("are labelled in every chord of a long take, near and far from one another", () => {
+    const bar = "E4@1 G4@1 C5@1 D5@2 E5@3 F4@4 A4@4 D5@4";
+    const gap = Array.from({ length: 6 }, () => "C5@1 D5@2 E5@3 D5@4").join(" | ");
+    const { labels } = labelled(`C // ${bar} | ${gap} | ${bar} | ${bar}`);
+    expect(labels.every((label) => label.lineRole !== null)).toBe(true);
+  });
+
+  it("of three and more notes keep their order from the top", () => {
+    // Third from the top: E, F, G; second: G, A, C.
+    const { labels } = labelled("C // E4@1 G4@1 C5@1 F4@1.5 A4@1.5 D5@1.5 G4@2 C5@2 E5@2");
+    expect(labels.slice(3, 6).map((label) => [label.lineRole, label.target])).toEqual([
+      ["passing", "n7"],
+      ["escape", null],
+      ["passing", "n9"],
+    ]);
+  });
+});
+
 describe("the place of a note", () => {
   it("gives pickups the chords of the end of the form", () => {
     const { labels, notes } = labelled("C | G7 // ^ B4@4 | C5@1");

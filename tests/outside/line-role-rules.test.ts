@@ -82,6 +82,11 @@ const RULES: readonly Rule[] = [
         text: "G7 | C // G4@4 *A4@4.5 | G4@1",
         role: "neighbour",
       },
+      {
+        why: "three sixteenths before the change is too early",
+        text: "G7 | C // D4@4 *C4@4.25 | G4@1",
+        role: "escape",
+      },
       { why: "the chord does not change", text: "C | C // C4@4 *D4@4.5 | E4@1", role: "passing" },
       { why: "no chord follows", text: "G7 | N.C. // G4@4 *C4@4.5 | C4@1", role: "free" },
       {
@@ -112,6 +117,7 @@ const RULES: readonly Rule[] = [
         to: "E4",
         manner: "held",
       },
+      { why: "held just half a beat into the new chord", text: "Dm7 | G7 // *C4@4:1.5 | B3@1.5", to: "B3" },
       { why: "struck twice before it resolves", text: "G7 | C // F4@4 | F4@1 *F4@2 E4@3", to: "E4" },
       { why: "in rubato, repeated", text: "G7 | C // F4@4 | *F4@1 E4@2", setting: { rubato: true } },
       {
