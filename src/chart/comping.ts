@@ -20,6 +20,13 @@ const EARLY = 0.3;
 const ONSET_WEIGHT = 0.25;
 
 /**
+ * A note struck after this share of its stretch weighs less in it: a walking bass has the root on the strong beats
+ * and steps to the next one between them. [practice]
+ */
+const DOWNBEAT = 0.3;
+const WEAK_PLACE = 0.5;
+
+/**
  * The weights of pitch classes in each of the stretches between `boundaries` (seconds, rising). Notes struck shortly
  * before a boundary and held over it are heard as anticipations of what follows.
  */
@@ -74,12 +81,16 @@ function* stretchesOf(note: Note, boundaries: readonly number[]): Generator<[num
     onset = boundaries[stretch + 1]!;
     stretch += 1;
   }
+  const stretchLength = boundaries[stretch + 1]! - boundaries[stretch]!;
+  const weak = onset - boundaries[stretch]! > DOWNBEAT * stretchLength;
   let struck = ONSET_WEIGHT;
+  let emphasis = weak ? WEAK_PLACE : 1;
   for (; stretch <= last && boundaries[stretch]! < end; stretch++) {
     const [from, to] = [Math.max(onset, boundaries[stretch]!), Math.min(end, boundaries[stretch + 1]!)];
     const share = Math.max(0, to - from) / (boundaries[stretch + 1]! - boundaries[stretch]!);
-    yield [stretch, share + struck];
+    yield [stretch, emphasis * (share + struck)];
     struck = 0;
+    emphasis = 1;
   }
 }
 

@@ -7,6 +7,7 @@
  * favoured; Viterbi 1967, as in Sheh & Ellis 2003 [memory]). What returns chorus after chorus is heard together.
  */
 import type { Note, Take } from "../take/index.ts";
+import { barLinesByForm } from "./bars-by-form.ts";
 import { fitOf, profileOf } from "./chord-fit.ts";
 import { withRoot } from "./chord-symbol.ts";
 import { hearStretches } from "./comping.ts";
@@ -56,11 +57,20 @@ const STEEPNESS = 6;
 const FORM_STEEPNESS = 48;
 
 /**
- * A form that fits this share as well as free chords do is as likely as not. Forms that are played fit about 0.7
- * where voicings leave out the root, and 1 where they do not; others fit 0.6 at most (by the takes of the tests).
+ * Where the bar lines themselves had to be found, a proposal is worth this share, and free chords only as much as the
+ * form by which the bars were found. [practice]
  */
-const HALF_A_FORM = 0.62;
-const FORM_SPREAD = 0.05;
+const WITHOUT_BARS = 0.8;
+
+/** What is heard in fewer bars is the less sure. [practice] */
+const ENOUGH_BARS = 4;
+
+/**
+ * A form that fits this share as well as free chords do is as likely as not. Forms that are played fit about 0.7
+ * where voicings leave out the root, 0.6 under a walking bass, and 1 otherwise; others fit 0.5 (by the takes of the tests).
+ */
+const HALF_A_FORM = 0.57;
+const FORM_SPREAD = 0.04;
 
 /** Charts that the comping may follow, or null when there is no bar line or no comping to go by. */
 export function proposeChart(
@@ -69,16 +79,26 @@ export function proposeChart(
   options: ProposeOptions = {},
 ): ChartProposal | null {
   const meter = mainMeter(take);
-  const lines = soundingLines(options.barLines ?? barLinesOf(take, meter, options.tempo ?? null), comping);
+  const unmeasured = take.bars.length === 0 && !take.tempoStated && (options.tempo ?? null) === null;
+  const barsByForm = unmeasured && options.barLines === undefined;
+  const given = options.barLines ?? (barsByForm ? barLinesByForm(comping) : null);
+  const lines = soundingLines(given ?? barLinesOf(take, meter, options.tempo ?? null), comping);
   if (lines.length < 2) return null;
   const parts = meter.beats % 2 === 0 && meter.beats > 2 ? 2 : 1;
   const heard = hearStretches(comping, divided(lines, parts));
   const place: Layout = { heard, parts, bars: lines.length - 1, meter, take };
-  const candidates = [...formCandidates(place), ...freeCandidates(place)]
+  const forms = formCandidates(place);
+  const enough = Math.min(1, place.bars / ENOUGH_BARS);
+  const sure = enough * (barsByForm ? WITHOUT_BARS : 1);
+  const free = sure * (barsByForm ? (forms[0]?.confidence ?? 0) : 1);
+  const candidates = [...forms.map(worth(sure)), worth(free)(freeCandidate(place))]
     .sort((a, b) => b.confidence - a.confidence)
     .slice(0, MOST_CANDIDATES);
-  const best = candidates[0];
-  return best === undefined ? null : { ...best, candidates };
+  return { ...candidates[0]!, candidates };
+}
+
+function worth(share: number): (candidate: ChartCandidate) => ChartCandidate {
+  return (candidate) => ({ ...candidate, confidence: candidate.confidence * share });
 }
 
 interface Layout extends HeardBars {
@@ -130,8 +150,8 @@ function formCandidates(place: Layout): ChartCandidate[] {
   const odds = found.map(({ fit }) => Math.exp((fit - best) * FORM_STEEPNESS));
   const total = odds.reduce((sum, one) => sum + one, 0);
   return found.slice(0, MOST_CANDIDATES).map(({ form, model, above, fit }, index) => {
-    const worth = free <= 0 ? 0 : logistic((fit / free - HALF_A_FORM) / FORM_SPREAD);
-    const confidence = (odds[index]! / total) * worth;
+    const likely = free <= 0 ? 0 : logistic((fit / free - HALF_A_FORM) / FORM_SPREAD);
+    const confidence = (odds[index]! / total) * likely;
     const moved = transposeChart(model, spelledInTake(keyOn(above, model.key.mode), place.take));
     const bars = moved.bars.map((bar) => scaledBar(bar, moved.meter, place.meter));
     const chart = { ...moved, meter: place.meter, bars };
@@ -175,7 +195,7 @@ function barConfidences(chart: Chart, place: Layout, prior: number): ChartCandid
   });
 }
 
-function freeCandidates(place: Layout): ChartCandidate[] {
+function freeCandidate(place: Layout): ChartCandidate {
   const length = returningLength(place);
   const heard = foldedTo(length, place);
   const chords = bestPath(heard, place.parts);
@@ -198,7 +218,7 @@ function freeCandidates(place: Layout): ChartCandidate[] {
   const form = known === null ? null : { ...known, key, description: `${known.name} in ${keyName(key)}` };
   const bars = barConfidences(chart, place, 0.5);
   const description = form?.description ?? `${length} ${length === 1 ? "bar" : "bars"} in ${keyName(key)}`;
-  return [{ chart, confidence: mean(bars.map(({ confidence }) => confidence)), bars, form, description }];
+  return { chart, confidence: mean(bars.map(({ confidence }) => confidence)), bars, form, description };
 }
 
 const USUAL_LENGTHS = [4, 8, 12, 16, 20, 24, 32, 36, 40, 48, 64] as const;

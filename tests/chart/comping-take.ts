@@ -3,7 +3,7 @@ import type { Chart, Chord } from "../../src/chart/index.ts";
 import { quartersPerBar } from "../../src/chart/index.ts";
 import type { Note, Take } from "../../src/take/index.ts";
 
-export type Voicing = "shell" | "close" | "rootless" | "bass and rootless" | "root and fifth";
+export type Voicing = "shell" | "close" | "rootless" | "bass and rootless" | "root and fifth" | "walking";
 
 export interface Comping {
   readonly voicing: Voicing;
@@ -61,6 +61,14 @@ export function compingTake(chart: Chart, how: Comping): Take {
         if (chord === null) continue;
         const at = (chorus * chart.bars.length + number - 1) * bar + ((beat - 1) * 4) / chart.meter.unit;
         const length = (beats * 4) / chart.meter.unit;
+        if (how.voicing === "walking") {
+          for (let step = 0; step < length; step++) {
+            const onset = Math.max(0, (at + step) * quarter + gauss() * how.jitter);
+            const pitch = walkingPitch(chord, step, random);
+            notes.push(noteAt(notes.length + 1, pitch, onset, 0.9 * quarter, how.tempo));
+          }
+          continue;
+        }
         const pushed = random() < how.early && at > 0 ? 0.5 : 0;
         const strikes =
           length > 2 && random() < 0.5
@@ -100,6 +108,15 @@ export function noteAt(id: number, pitch: number, onset: number, duration: numbe
   };
 }
 
+/** Root, then chord tones, then a half step or a step from somewhere on the way to the next root. [practice] */
+function walkingPitch(chord: Chord, step: number, random: () => number): number {
+  const root = 36 + chord.rootClass;
+  const inside = chord.tones.map(({ semitones }) => semitones);
+  if (step % 4 === 0) return root;
+  if (step % 4 === 3) return root + [-1, 1, 2, 6][Math.floor(random() * 4)]!;
+  return root + inside[Math.floor(random() * inside.length)]!;
+}
+
 /** Left-hand voicings as they are taught: shells (root, third, seventh), rootless (3-5-7-9 or 7-9-3-5). [practice] */
 function pitchesOf(chord: Chord, voicing: Voicing): number[] {
   const by = (role: string) => chord.tones.find((tone) => tone.role === role)?.semitones;
@@ -120,6 +137,7 @@ function pitchesOf(chord: Chord, voicing: Voicing): number[] {
       return rootless;
     case "bass and rootless":
       return [root, ...rootless];
+    case "walking":
     case "root and fifth":
       return [root, root + fifth];
   }

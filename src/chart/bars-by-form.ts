@@ -1,0 +1,145 @@
+/**
+ * Bar lines for a take that has none: played without a click, or in free time.
+ *
+ * Every form, in every key and for every number of choruses that gives bars of a bearable length, is laid over the
+ * comping: the chords follow each other in order, near to where they would be in even time, and the best way through
+ * is found by dynamic programming (Sakoe & Chiba 1978 [memory]). The best of all gives the bar lines.
+ */
+import type { Note } from "../take/index.ts";
+import { fitOf, type Profile, profileOf } from "./chord-fit.ts";
+import { symbolSuffix } from "./chord-symbol.ts";
+import { type Heard, hearStretches } from "./comping.ts";
+import { chordAt } from "./form-reading.ts";
+import type { Form } from "./forms.ts";
+import { FORM_MODELS } from "./recognise-form.ts";
+import type { Chart } from "./types.ts";
+
+/** Seconds. */
+const FRAME = 0.2;
+const SHORTEST_BAR = 0.8;
+const LONGEST_BAR = 6;
+
+/** Longer takes are judged by their start. */
+const MAX_FRAMES = 3000;
+const MAX_CHORUSES = 12;
+
+/** Half bars: fine enough for the chords of the forms. */
+const PARTS = 2;
+
+/** Share of the take, and bars, by which the playing may run ahead of even time or fall behind. */
+const SLACK_SHARE = 0.08;
+const LEAST_SLACK_BARS = 2;
+
+/** What it costs to be a bar away from even time, on the scale of `fitOf`; it grows with the square. */
+const UNEVEN = 0.02;
+
+/**
+ * Seconds of the bar lines, the end of the last bar included, or null when there is too little comping.
+ */
+export function barLinesByForm(comping: readonly Note[]): number[] | null {
+  const start = comping.reduce((early, note) => Math.min(early, note.onset), Number.POSITIVE_INFINITY);
+  const end = comping.reduce((late, note) => Math.max(late, note.onset + note.duration), 0);
+  const frames = Math.min(MAX_FRAMES, Math.floor((end - start) / FRAME));
+  if (comping.length === 0 || frames * FRAME < 4 * SHORTEST_BAR) return null;
+  const boundaries = Array.from({ length: frames + 1 }, (_, frame) => start + frame * FRAME);
+  const fits = new FrameFits(hearStretches(comping, boundaries));
+  let best: { score: number; path: readonly number[]; bars: number } | null = null;
+  for (const { model } of FORM_MODELS.filter(({ form }) => isLongEnough(form))) {
+    for (let choruses = 1; choruses <= MAX_CHORUSES; choruses++) {
+      const bars = choruses * model.bars.length;
+      const barSeconds = (frames * FRAME) / bars;
+      if (barSeconds < SHORTEST_BAR || barSeconds > LONGEST_BAR) continue;
+      for (let above = 0; above < 12; above++) {
+        const row = fits.rowOf(model, above);
+        const found = wayThrough(row, frames, bars * PARTS, best?.score ?? Number.NEGATIVE_INFINITY);
+        if (found !== null) best = { ...found, bars };
+      }
+    }
+  }
+  return best === null ? null : linesOf(best.path, best.bars, boundaries);
+}
+
+/** Shorter forms can be laid over anything when time is free. */
+function isLongEnough(form: Form): boolean {
+  return form.bars >= 8 && !form.id.startsWith("vamp");
+}
+
+/** The fit of every frame to every chord, worked out once for each. */
+class FrameFits {
+  private readonly known = new Map<string, Float64Array>();
+  private readonly heard: readonly Heard[];
+
+  constructor(heard: readonly Heard[]) {
+    this.heard = heard;
+  }
+
+  /** For each half bar of a form raised by semitones, the fit of every frame to its chord. */
+  rowOf(model: Chart, above: number): readonly Float64Array[] {
+    return Array.from({ length: model.bars.length * PARTS }, (_, stretch) => {
+      const chord = chordAt(model, stretch, PARTS)!;
+      const rootClass = (chord.rootClass + above) % 12;
+      const name = `${rootClass} ${symbolSuffix(chord)}`;
+      const known = this.known.get(name);
+      if (known !== undefined) return known;
+      const profile: Profile = { ...profileOf(chord), rootClass };
+      const fits = Float64Array.from(this.heard, (one) => fitOf(one, profile));
+      this.known.set(name, fits);
+      return fits;
+    });
+  }
+}
+
+/**
+ * The best way through `length` half bars in `frames` frames: the half bar of each frame, and its mean score; null
+ * when it is no better than `atLeast`.
+ */
+function wayThrough(
+  row: readonly Float64Array[],
+  frames: number,
+  length: number,
+  atLeast: number,
+): { score: number; path: readonly number[] } | null {
+  const slack = Math.max(LEAST_SLACK_BARS * PARTS, Math.ceil(SLACK_SHARE * length));
+  const width = 2 * slack + 1;
+  const rate = length / frames;
+  const lowest = (frame: number) => Math.floor(frame * rate) - slack;
+  let scores = new Float64Array(width).fill(Number.NEGATIVE_INFINITY);
+  const advanced = new Uint8Array(frames * width);
+  for (let frame = 0; frame < frames; frame++) {
+    const low = lowest(frame);
+    const shift = frame === 0 ? 0 : low - lowest(frame - 1);
+    const next = new Float64Array(width).fill(Number.NEGATIVE_INFINITY);
+    for (let place = 0; place < width; place++) {
+      const half = low + place;
+      if (half < 0 || half >= length) continue;
+      const stay =
+        frame === 0
+          ? half === 0
+            ? 0
+            : Number.NEGATIVE_INFINITY
+          : (scores[place + shift] ?? Number.NEGATIVE_INFINITY);
+      const advance =
+        frame === 0 ? Number.NEGATIVE_INFINITY : (scores[place + shift - 1] ?? Number.NEGATIVE_INFINITY);
+      const away = (half + 0.5 - (frame + 0.5) * rate) / PARTS;
+      next[place] = Math.max(stay, advance) + row[half % row.length]![frame]! - UNEVEN * away * away;
+      if (advance > stay) advanced[frame * width + place] = 1;
+    }
+    scores = next;
+  }
+  const last = length - 1 - lowest(frames - 1);
+  const score = (scores[last] ?? Number.NEGATIVE_INFINITY) / frames;
+  if (!(score > atLeast)) return null;
+  const path = new Array<number>(frames);
+  let half = length - 1;
+  for (let frame = frames - 1; frame >= 0; frame--) {
+    path[frame] = half;
+    if (advanced[frame * width + half - lowest(frame)] === 1) half -= 1;
+  }
+  return { score, path };
+}
+
+/** Seconds at which each bar is reached. */
+function linesOf(path: readonly number[], bars: number, boundaries: readonly number[]): number[] {
+  const lines = Array.from({ length: bars }, (_, bar) => boundaries[path.indexOf(bar * PARTS)]!);
+  return [...lines, boundaries.at(-1)!];
+}
