@@ -99,13 +99,19 @@ function inTheLine(note: PlacedNote, label: NoteLabel, context: SentenceContext)
     case "approach":
       return approached(label, way, goal, context, say);
     case "passing":
-      return label.manner === "chromatic"
-        ? say(`passing by half steps ${way} to ${goal}`, `a chromatic step on the way ${way} to ${goal}`)
-        : say(`passing ${way} to ${goal}`, `a step on the way ${way} to ${goal}`);
+      return (
+        accent(label, context) +
+        (label.manner === "chromatic"
+          ? say(`passing by half steps ${way} to ${goal}`, `a chromatic step on the way ${way} to ${goal}`)
+          : say(`passing ${way} to ${goal}`, `a step on the way ${way} to ${goal}`))
+      );
     case "neighbour":
-      return way === "down"
-        ? say(`an upper neighbour that falls back to ${goal}`, `a step above ${goal} and back`)
-        : say(`a lower neighbour that returns to ${goal}`, `a step below ${goal} and back`);
+      return (
+        accent(label, context) +
+        (way === "down"
+          ? say(`an upper neighbour that falls back to ${goal}`, `a step above ${goal} and back`)
+          : say(`a lower neighbour that returns to ${goal}`, `a step below ${goal} and back`))
+      );
     case "appoggiatura":
       return say(
         `leaned on before it resolves ${way} to ${goal}`,
@@ -122,6 +128,11 @@ function inTheLine(note: PlacedNote, label: NoteLabel, context: SentenceContext)
     case "free":
       return wandered(label, say);
   }
+}
+
+/** A foreign note on a stronger place than the note that it goes to is heard with an accent. */
+function accent(label: NoteLabel, { targetLabel }: SentenceContext): string {
+  return targetLabel !== null && label.strength > targetLabel.strength ? "accented, " : "";
 }
 
 type Say = (...ways: readonly [string, ...string[]]) => string;

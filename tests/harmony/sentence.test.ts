@@ -119,6 +119,18 @@ const ROWS: readonly (readonly [string, string, Asked?])[] = [
   ],
 ];
 
+/** What is said of a foreign note on the stronger place. */
+const ACCENTS: readonly (readonly [string, string, Setting?])[] = [
+  ["C // E4@1.5 *D4@2 C4@2.5", "D on beat 2: the ninth of C, accented, passing down to the root."],
+  ["C // E4@2.5 *F4@3 E4@3.5", "F on beat 3: the fourth of C, accented, a step above the third and back."],
+  ["C // E4@2.5 *F4@3 E4@3.5", "F: the fourth of C, a step above the third and back.", { rubato: true }],
+  ["C // E4@2 *F4@3 E4@4", "F on beat 3: the fourth of C, accented, a step above the third and back."],
+  [
+    "C // E4@2 *F4@2.5 E4@3.5",
+    "F on the and of 2: the fourth of C, an upper neighbour that falls back to the third.",
+  ],
+];
+
 /** The two ways of saying the same: what is said in one chorus, and in the next. */
 const WAYS: readonly (readonly [string, string, string, Setting?])[] = [
   [
@@ -269,6 +281,13 @@ const WAYS: readonly (readonly [string, string, string, Setting?])[] = [
 ];
 
 describe("the sentence for a note", () => {
+  it.each(ACCENTS.map(([text, sentence, setting]) => ({ text, sentence, setting })))(
+    "$text: $sentence",
+    (row) => {
+      expect(said(row.text, row.setting)).toBe(row.sentence);
+    },
+  );
+
   it.each(WAYS.map(([text, first, second, setting]) => ({ text, first, second, setting })))(
     "$text: $first / $second",
     (row) => {
