@@ -97,32 +97,28 @@ export function degreeInWords(degree: string): string {
   return DEGREE_NAMES[degree] ?? degree;
 }
 
-/** "bar 4 of chorus 2"; the chorus is left out when the take has only one. */
-export function placeInWords(note: AccountNote, choruses: number): string {
-  const bar = note.bar >= 1 ? `bar ${note.bar}` : "the pickup";
-  return choruses > 1 ? `${bar} of chorus ${note.chorus}` : bar;
-}
-
 /**
- * "bars 2 and 5 of chorus 1 and bar 7 of chorus 2": where a few notes are, each bar once, at most `most` of them,
- * those that follow each other last ("and elsewhere" for the rest).
+ * "bars 2 and 5 of chorus 1, bar 7 of chorus 2": where a few notes are, each bar once, at most `most` of them, with
+ * "among others" for the rest. Choruses are named only when the take has several.
  */
 export function placesInWords(notes: readonly AccountNote[], choruses: number, most = 3): string {
-  const bars = new Map<string, { chorus: number; bar: number }>();
-  for (const { chorus, bar } of notes)
-    bars.set(`${chorus}:${Math.max(0, bar)}`, { chorus, bar: Math.max(0, bar) });
-  const shown = [...bars.values()].slice(0, most);
+  const places = new Map<string, { chorus: number; bar: number }>();
+  for (const { chorus, bar } of notes) {
+    places.set(`${chorus}:${Math.max(0, bar)}`, { chorus, bar: Math.max(0, bar) });
+  }
   const byChorus = new Map<number, number[]>();
-  for (const { chorus, bar } of shown) byChorus.set(chorus, [...(byChorus.get(chorus) ?? []), bar]);
+  for (const { chorus, bar } of [...places.values()].slice(0, most)) {
+    byChorus.set(chorus, [...(byChorus.get(chorus) ?? []), bar]);
+  }
   const parts = [...byChorus].map(([chorus, list]) => {
-    const named = list.map((bar) => (bar === 0 ? "the pickup" : String(bar)));
-    const where = list.every((bar) => bar === 0)
-      ? "the pickup"
-      : `${list.length > 1 ? "bars" : "bar"} ${listInWords(named)}`;
-    return choruses > 1 && where !== "the pickup" ? `${where} of chorus ${chorus}` : where;
+    const bars = list.filter((bar) => bar > 0).map(String);
+    const ofChorus = choruses > 1 ? ` of chorus ${chorus}` : "";
+    const named =
+      bars.length === 0 ? [] : [`${bars.length > 1 ? "bars" : "bar"} ${listInWords(bars)}${ofChorus}`];
+    return listInWords(list.includes(0) ? ["the pickup", ...named] : named);
   });
   const told = parts.length === 2 ? parts.join(", ") : listInWords(parts);
-  return bars.size > most ? `${told}, among others` : told;
+  return places.size > most ? `${told}, among others` : told;
 }
 
 /** "a, b and c". */

@@ -78,7 +78,7 @@ describe("the practice sheet", () => {
         if (exercise.finding !== null) expect(known).toContain(exercise.finding);
       }
     }
-  });
+  }, 60_000);
 
   it("carries the student's own idea: the fingers of notes of the take", () => {
     const analysis = analysed("tilda-week-8");

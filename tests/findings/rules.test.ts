@@ -6,7 +6,7 @@ import type { RuleCases } from "./cases/case-kit.ts";
 import { HARMONIC_CASES } from "./cases/harmonic-cases.ts";
 import { KEYBOARD_CASES } from "./cases/keyboard-cases.ts";
 import { MOTIVIC_CASES } from "./cases/motivic-cases.ts";
-import { PHRASING_CASES, RANGE_CASES } from "./cases/phrasing-cases.ts";
+import { NEXT_STEP_CASES, PHRASING_CASES, RANGE_CASES } from "./cases/phrasing-cases.ts";
 import { LIMIT_CASES, TIME_CASES } from "./cases/time-cases.ts";
 
 const CASES: RuleCases = {
@@ -16,6 +16,7 @@ const CASES: RuleCases = {
   ...PHRASING_CASES,
   ...RANGE_CASES,
   ...KEYBOARD_CASES,
+  ...NEXT_STEP_CASES,
   ...LIMIT_CASES,
 };
 

@@ -32,13 +32,25 @@ export function chordsOf(context: PracticeContext): Chord[] {
   return [...chords.values()];
 }
 
-/** Stands on a chord in the first of the student's shapes that has a place there. */
+/**
+ * Stands on a chord in the first of the student's shapes that has a place there whose keys belong to the chord: a
+ * major third over a minor chord is left to those who mean it.
+ */
 export function ownStands(context: PracticeContext, chord: Chord, near = CENTRE): Stand[] {
   for (const shape of context.shapes) {
-    const stands = standsNear(shape, chord, near);
+    const stands = standsNear(shape, chord, near).filter((stand) => belongs(context, stand, chord));
     if (stands.length > 0) return stands;
   }
   return [];
+}
+
+/** True where every key of the stand is in the chord's scale, a chord tone or a blue note. */
+export function belongs(context: PracticeContext, stand: Stand, chord: Chord): boolean {
+  const span = context.spans.find((one) => one.symbol === chord.symbol);
+  const tones = new Set([...(span?.scaleTones ?? []), ...chord.tones.map((tone) => tone.semitones)]);
+  // The blue third of a dominant chord is what half of the shapes are for.
+  if (chord.quality === "dominant") tones.add(3);
+  return stand.keys.every((key) => tones.has((((key - chord.rootClass) % 12) + 12) % 12));
 }
 
 /** A note of a stand, written over a chord. */

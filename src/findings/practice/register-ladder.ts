@@ -1,4 +1,4 @@
-import { chordsOf, emptyBar, ideaBars, type PracticeContext } from "./context.ts";
+import { belongs, chordsOf, emptyBar, ideaBars, type PracticeContext } from "./context.ts";
 import type { ExerciseBar } from "./exercise.ts";
 import { standInWords, standsOf } from "./stands.ts";
 
@@ -12,7 +12,8 @@ export function registerLadderBars(context: PracticeContext): ExerciseBar[] {
   if (home === undefined) return [];
   const shape = context.shapes.find((one) => standsOf(one, home, BOTTOM, TOP).length > 0);
   if (shape === undefined) return [];
-  const stands = standsOf(shape, home, BOTTOM, TOP);
+  const stands = standsOf(shape, home, BOTTOM, TOP).filter((stand) => belongs(context, stand, home));
+  if (stands.length === 0) return [];
   const degree = stands[0]!.degree;
   return stands
     .filter((stand) => stand.degree === degree)

@@ -1,5 +1,5 @@
 import type { Chord } from "../../chart/index.ts";
-import { CENTRE, type PracticeContext, standNote, upAndDown } from "./context.ts";
+import { belongs, CENTRE, type PracticeContext, standNote, upAndDown } from "./context.ts";
 import type { ExerciseBar } from "./exercise.ts";
 import { type Stand, standInWords, standsOf } from "./stands.ts";
 
@@ -46,6 +46,7 @@ function sharedStand(context: PracticeContext, from: Chord, to: Chord): [Stand, 
   for (const shape of context.shapes) {
     const next = standsOf(shape, to);
     const both = standsOf(shape, from)
+      .filter((stand) => belongs(context, stand, from) && belongs(context, stand, to))
       .sort((a, b) => near(a) - near(b))
       .flatMap((stand) => {
         const same = next.find((one) => one.anchorPitch === stand.anchorPitch);

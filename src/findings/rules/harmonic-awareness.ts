@@ -94,7 +94,7 @@ export const HARMONIC_AWARENESS: readonly Rule[] = [
       return {
         strength: beyond(notes.length, threshold - 1, 20),
         evidence: ids(notes),
-        words: { chord, notes: String(notes.length), places: placesInWords(notes, choruses(solo)) },
+        words: { chord, notes: countInWords(notes.length), places: placesInWords(notes, choruses(solo)) },
       };
     },
     wording: [
@@ -377,14 +377,14 @@ export const HARMONIC_AWARENESS: readonly Rule[] = [
     heading: "harmonic awareness",
     kind: "works",
     measure: "tensions or blue notes that stand for themselves, for each hundred notes",
-    threshold: 5,
-    reason: "One in twenty: a colour in every other phrase or so [practice].",
+    threshold: 8,
+    reason: "One in twelve: a colour in nearly every phrase [practice].",
     least: { notes: 24 },
     importance: 0.5,
     find({ solo }, threshold) {
       const notes = solo.filter((note) => note.lineRole === "held colour" && note.role === "tension");
       const rate = (100 * notes.length) / solo.length;
-      if (notes.length < 2 || rate < threshold) return null;
+      if (notes.length < 3 || rate < threshold) return null;
       const degrees = [...new Set(notes.map((note) => note.degree!))].slice(0, 3);
       return {
         strength: beyond(rate, threshold, 8),

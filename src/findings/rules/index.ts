@@ -3,6 +3,7 @@ import { HARMONIC_AWARENESS } from "./harmonic-awareness.ts";
 import { KEYBOARD_TECHNIQUE } from "./keyboard-technique.ts";
 import { LIMITS } from "./limits.ts";
 import { MOTIVIC_DEVELOPMENT } from "./motivic-development.ts";
+import { NEXT_STEPS } from "./next-steps.ts";
 import { PHRASING } from "./phrasing.ts";
 import { RANGE } from "./range.ts";
 import { TIME_AND_FEEL } from "./time-and-feel.ts";
@@ -15,5 +16,6 @@ export const RULES: readonly Rule[] = [
   ...PHRASING,
   ...RANGE,
   ...KEYBOARD_TECHNIQUE,
+  ...NEXT_STEPS,
   ...LIMITS,
 ];

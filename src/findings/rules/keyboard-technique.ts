@@ -1,4 +1,5 @@
 import type { AccountPlacement } from "../../account.ts";
+import { classOf, type Degree, parseChord, scaleNamed } from "../../chart/index.ts";
 import { between, type Facts, ids } from "../facts.ts";
 import { beyond, type Rule } from "../rule.ts";
 import {
@@ -19,6 +20,58 @@ function placementInWords(placement: Pick<AccountPlacement, "anchorFinger" | "an
   return placement.anchorDegree === null
     ? `the ${finger} in one place`
     : `the ${finger} on the ${degreeInWords(placement.anchorDegree)}`;
+}
+
+/** A place that the student's own shape has on a chord and that was never used. */
+interface UnusedStand {
+  readonly chord: string;
+  readonly anchor: string;
+  readonly anchorDegree: Degree;
+  /** Notes played on the chord in known places. */
+  readonly played: number;
+}
+
+/**
+ * Unused places of shapes that are used on the same chord, as far as the keys that the student strikes in that shape
+ * belong to the chord's scale or its blue notes: a major third over a minor chord is nobody's second home.
+ */
+function unusedStands(facts: Facts): UnusedStand[] {
+  const { account } = facts;
+  const offsets = new Map<string, Set<number>>();
+  for (const placement of account.placements) {
+    const known = offsets.get(placement.shape) ?? new Set<number>();
+    for (const note of between(facts.solo, facts.place, placement)) {
+      if (note.placement === placement.id && note.slide === null)
+        known.add(note.pitch - placement.anchorPitch);
+    }
+    offsets.set(placement.shape, known);
+  }
+  const scales = new Map(
+    account.chart.bars.flatMap((bar) => bar.chords.map((one) => [one.symbol, one.scale])),
+  );
+  return account.handFit.byChord.flatMap(({ chord, used, unused }) => {
+    const played = used.reduce((sum, one) => sum + one.notes, 0);
+    const shapes = new Set(used.map((one) => one.shape));
+    return unused
+      .filter((one) => shapes.has(one.shape))
+      .filter((one) => belongs(chord, scales.get(chord), one.anchor, [...(offsets.get(one.shape) ?? [])]))
+      .map(({ anchor, anchorDegree }) => ({ chord, anchor, anchorDegree, played }));
+  });
+}
+
+function belongs(
+  symbol: string,
+  scale: string | undefined,
+  anchor: string,
+  offsets: readonly number[],
+): boolean {
+  const chord = parseChord(symbol);
+  if (chord === null || scale === undefined) return false;
+  const tones = new Set([...scaleNamed(scale).tones, ...chord.tones.map((tone) => tone.semitones)]);
+  // The blue third of a dominant chord is what half of the shapes are for.
+  if (chord.quality === "dominant") tones.add(3);
+  const above = classOf(anchor) - chord.rootClass;
+  return offsets.every((offset) => tones.has((((above + offset) % 12) + 12) % 12));
 }
 
 function notesOf(facts: Facts, placements: readonly AccountPlacement[]) {
@@ -117,17 +170,14 @@ export const KEYBOARD_TECHNIQUE: readonly Rule[] = [
     importance: 0.55,
     find(facts, threshold) {
       if (facts.account.handFit.share < 0.6) return null;
-      for (const one of facts.account.handFit.byChord) {
-        const played = one.used.reduce((sum, use) => sum + use.notes, 0);
-        const shapes = new Set(one.used.map((use) => use.shape));
-        const unused = one.unused.find((use) => shapes.has(use.shape));
-        if (played < threshold || unused === undefined) continue;
-        const notes = facts.solo.filter((note) => note.chord === one.chord);
+      for (const unused of unusedStands(facts)) {
+        const notes = facts.solo.filter((note) => note.chord === unused.chord);
+        if (unused.played < threshold) continue;
         return {
-          strength: beyond(played, threshold, 30),
+          strength: beyond(unused.played, threshold, 30),
           evidence: ids(notes.slice(0, 16)),
           words: {
-            chord: one.chord,
+            chord: unused.chord,
             anchor: unused.anchor,
             degree: degreeInWords(unused.anchorDegree),
             places: placesInWords(notes, facts.account.alignment.choruses),
@@ -165,7 +215,7 @@ export const KEYBOARD_TECHNIQUE: readonly Rule[] = [
         strength: beyond(taken.length / common.length, threshold, 0.5),
         evidence: ids(notes.slice(0, 24)),
         words: {
-          times: timesInWords(taken.length),
+          times: countInWords(taken.length),
           places: placesInWords(notes, facts.account.alignment.choruses),
         },
       };
@@ -272,16 +322,17 @@ export const KEYBOARD_TECHNIQUE: readonly Rule[] = [
     id: "fingering-moved",
     heading: "keyboard technique",
     kind: "works",
-    measure: "fingerings of three notes or more that are played in two places",
-    threshold: 1,
-    reason: "The same fingers in another place is the hand's own way of developing an idea [practice].",
+    measure: "notes in the longest fingering that is played in two places",
+    threshold: 5,
+    reason:
+      "Four fingers return in most takes by chance alone (8 in 10 of generated ones); five and more are the hand's own way of developing an idea [practice].",
     least: { notes: 24 },
     importance: 0.6,
     find(facts, threshold) {
       const moved = facts.account.handFit.moved.filter(
-        (one) => one.fingers.length >= 4 && one.firstNotes.length >= 2,
+        (one) => one.fingers.length >= threshold && one.firstNotes.length >= 2,
       );
-      if (moved.length < threshold) return null;
+      if (moved.length === 0) return null;
       const best = [...moved].sort(
         (a, b) => b.firstNotes.length * b.fingers.length - a.firstNotes.length * a.fingers.length,
       )[0]!;
@@ -291,7 +342,7 @@ export const KEYBOARD_TECHNIQUE: readonly Rule[] = [
         return start === undefined ? [] : ids(facts.solo.slice(start, start + best.fingers.length));
       });
       return {
-        strength: beyond(moved.length, threshold - 1, 4),
+        strength: beyond(best.fingers.length + best.firstNotes.length, threshold + 1, 6),
         evidence: [...new Set(evidence)],
         words: {
           fingers: best.fingers.join(" "),
@@ -377,7 +428,11 @@ export const KEYBOARD_TECHNIQUE: readonly Rule[] = [
     least: {},
     importance: 0.9,
     find(facts, threshold) {
-      const { stretches, caution } = facts.account.handFit;
+      const { caution } = facts.account.handFit;
+      // From one place to another the hand moves; only inside a place does it stretch.
+      const stretches = facts.account.handFit.stretches.filter(
+        (one) => facts.byId.get(one.from)?.placement === facts.byId.get(one.to)?.placement,
+      );
       if (stretches.length < threshold || caution === null) return null;
       const notes = stretches.map((one) => facts.byId.get(one.from)).filter((note) => note !== undefined);
       return {

@@ -5,10 +5,18 @@ import { countInWords, placesInWords, shareInWords, timesInWords } from "../word
 
 const MELODIC: readonly string[] = ["chromatic interval", "interval and rhythm", "degree", "finger"];
 
-/** Motifs that a listener can follow as melody: four notes or more, most surprising first. */
+/** A motif of which more than this lies in stepwise runs is a scale, not an idea. [practice] */
+const MOSTLY_SCALE = 0.5;
+
+/** Motifs that a listener can follow as melody: four notes or more, not scales, the most heard first. */
 function melodic(facts: Facts): AccountMotif[] {
+  const running = new Set(facts.runs.flatMap(({ notes }) => ids(notes)));
   return facts.account.motifs
     .filter((motif) => MELODIC.includes(motif.viewpoint) && motif.length >= 4)
+    .filter((motif) => {
+      const notes = notesOf(facts, motif);
+      return notes.filter((note) => running.has(note.id)).length <= MOSTLY_SCALE * notes.length;
+    })
     .sort(
       (a, b) => b.length * b.occurrences.length - a.length * a.occurrences.length || (a.id < b.id ? -1 : 1),
     );
@@ -47,7 +55,7 @@ export const MOTIVIC_DEVELOPMENT: readonly Rule[] = [
       };
     },
     wording: [
-      "An idea of {length} notes comes back {times} ({places}). You stay with it long enough for a listener to make friends with it.",
+      "An idea of {length} notes is heard {times} ({places}). You stay with it long enough for a listener to make friends with it.",
       "You state something and you keep it: the same {length}-note idea is heard {times}, in {places}.",
     ],
     practice: null,
@@ -127,9 +135,11 @@ export const MOTIVIC_DEVELOPMENT: readonly Rule[] = [
     reason: "In six bars of eighths an idea has had time to return [practice].",
     least: { notes: 48, phrases: 4 },
     importance: 0.85,
-    find({ account, solo, phrases }, threshold) {
-      if (solo.length < threshold) return null;
-      if (account.motifs.some((motif) => motif.length >= 3 && MELODIC.includes(motif.viewpoint))) return null;
+    find(facts, threshold) {
+      const { account, solo, phrases } = facts;
+      if (solo.length < threshold || melodic(facts).length > 0) return null;
+      if (account.motifs.some((motif) => motif.length === 3 && MELODIC.includes(motif.viewpoint)))
+        return null;
       const first = phrases.find(({ notes }) => notes.length >= 4) ?? phrases[0];
       if (first === undefined) return null;
       return {

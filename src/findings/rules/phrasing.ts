@@ -30,8 +30,8 @@ export const PHRASING: readonly Rule[] = [
       };
     },
     wording: [
-      "You leave room: {share} of the time the right hand is silent, and what you played goes on sounding in the listener (after {places}).",
-      "Your phrases breathe. {share} of the time is rest, and the rests after {places} do as much work as the notes.",
+      "You leave room: {share} of the time the line is silent, and what you played goes on sounding in the listener (after {places}).",
+      "Your phrases breathe. {share} of the time is rest, and the rests do as much work as the notes (listen after {places}).",
     ],
     practice: null,
   },
@@ -59,7 +59,7 @@ export const PHRASING: readonly Rule[] = [
       };
     },
     wording: [
-      "The right hand rests {share} of the time. Play two bars, count two bars: start where your longest phrase starts, in {places}.",
+      "The line rests {share} of the time. Play two bars, count two bars: start where your longest phrase starts, in {places}.",
       "There is much to hear and {share} of the time to take it in. Breathe out audibly after each phrase and do not play until you have breathed in; begin at {places}.",
     ],
     practice: {

@@ -1,6 +1,6 @@
 import { ids } from "../facts.ts";
 import { beyond, type Rule } from "../rule.ts";
-import { intervalInWords, placesInWords } from "../words.ts";
+import { countInWords, intervalInWords, placesInWords } from "../words.ts";
 
 export const RANGE: readonly Rule[] = [
   {
@@ -113,7 +113,7 @@ export const RANGE: readonly Rule[] = [
       return {
         strength: beyond(spread, threshold, -2),
         evidence: ids(solo.slice(0, 1)),
-        words: { count: String(medians.length) },
+        words: { count: countInWords(medians.length) },
       };
     },
     wording: ["All {count} choruses live at the same height. Give each its own floor: low, middle, high."],

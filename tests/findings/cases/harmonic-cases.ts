@@ -74,7 +74,7 @@ export const HARMONIC_CASES: RuleCases = {
   },
   "roots-too-safe": { fires: labelled(13, { role: "root" }), near: labelled(12, { role: "root" }) },
   "colours-held": {
-    fires: labelled(2, { role: "tension", lineRole: "held colour", degree: "9" }),
-    near: labelled(1, { role: "tension", lineRole: "held colour", degree: "9" }),
+    fires: labelled(4, { role: "tension", lineRole: "held colour", degree: "9" }),
+    near: labelled(3, { role: "tension", lineRole: "held colour", degree: "9" }),
   },
 };

@@ -113,9 +113,9 @@ export const KEYBOARD_CASES: RuleCases = {
   "fingering-moved": {
     fires: {
       notes: talk(),
-      over: handFit({ moved: [{ firstNotes: ["n1", "n11"], fingers: [2, 3, 4, 2] }] }),
+      over: handFit({ moved: [{ firstNotes: ["n1", "n11"], fingers: [2, 3, 4, 2, 1] }] }),
     },
-    near: { notes: talk(), over: handFit({ moved: [{ firstNotes: ["n1", "n11"], fingers: [2, 3, 4] }] }) },
+    near: { notes: talk(), over: handFit({ moved: [{ firstNotes: ["n1", "n11"], fingers: [2, 3, 4, 2] }] }) },
   },
   // Phrases start in bars 1, 2 (beat 3), 4 and 5: notes 1, 6, 11 and 16.
   "shifts-come-late": {

@@ -131,3 +131,15 @@ export const RANGE_CASES: RuleCases = {
     near: { notes: talk(8).map((note, i) => (i < 3 ? { ...note, pitch: 57 } : note)) },
   },
 };
+
+export const NEXT_STEP_CASES: RuleCases = {
+  "idea-in-another-key": {
+    fires: { notes: phrasesAt([0, 6, 12, 18, 24, 30, 36], [65, 69, 67, 72]) },
+    near: { notes: phrasesAt([0, 5, 10, 15, 20, 25, 30, 35], [65, 69, 67]) },
+  },
+  "half-of-the-notes": { fires: { notes: talk(8).slice(0, 36) }, near: { notes: talk(8).slice(0, 35) } },
+  "last-phrase-first": {
+    fires: { notes: [...talk(5), ...eighths(36, [65, 69, 67, 72])] },
+    near: { notes: [...talk(5), ...eighths(36, [65, 69, 67])] },
+  },
+};
