@@ -26,6 +26,8 @@ export interface PlayedBar {
 export function playOrder(written: readonly RoadMarks[], notices: Notices): PlayedBar[] {
   const marks = withWrittenSigns(written);
   const brackets = endingBrackets(marks);
+  const segnos = signsOf(marks, (mark) => mark.segno);
+  const codas = signsOf(marks, (mark) => mark.coda);
   const played: PlayedBar[] = [];
   const passes = new Array<number>(marks.length).fill(0);
   const jumped = new Set<number>();
@@ -41,7 +43,8 @@ export function playOrder(written: readonly RoadMarks[], notices: Notices): Play
     }
     const bracket = brackets[at] ?? null;
     if (bracket !== null && at === bracket.first) {
-      const wanted = afterJump && !bracket.afterJump ? bracket.lastPass : time;
+      const last = bracket.alone ? bracket.lastPass + 1 : bracket.lastPass;
+      const wanted = afterJump && !bracket.afterJump ? last : time;
       if (!bracket.passes.includes(wanted)) {
         at = bracket.last + 1;
         // Behind the last bracket of a group the repeat is over.
@@ -64,10 +67,7 @@ export function playOrder(written: readonly RoadMarks[], notices: Notices): Play
     passes[at]!++;
 
     if (mark.repeatEnd > 0 && (!afterJump || mark.repeatAfterJump)) {
-      const times =
-        bracket === null
-          ? mark.repeatEnd
-          : Math.max(bracket.lastPass, mark.repeatEnd > 2 ? mark.repeatEnd : 0);
+      const times = bracket === null ? mark.repeatEnd : timesOf(bracket, mark.repeatEnd);
       if (time < times) {
         time++;
         at = start;
@@ -83,7 +83,7 @@ export function playOrder(written: readonly RoadMarks[], notices: Notices): Play
     }
     if (afterJump && mark.fine) break;
     if (afterJump && mark.toCoda !== null) {
-      const coda = find(marks, at, (one) => one.coda, mark.toCoda);
+      const coda = find(codas, at, mark.toCoda, "behind");
       if (coda !== null) {
         at = coda;
         start = coda;
@@ -97,7 +97,7 @@ export function playOrder(written: readonly RoadMarks[], notices: Notices): Play
       );
     }
     if ((mark.daCapo || mark.dalSegno !== null) && !jumped.has(at)) {
-      const target = mark.dalSegno === null ? 0 : find(marks, at, (one) => one.segno, mark.dalSegno);
+      const target = mark.dalSegno === null ? 0 : find(segnos, at, mark.dalSegno, "up to");
       if (target === null) {
         notices.add(
           "no-segno",
@@ -118,6 +118,11 @@ export function playOrder(written: readonly RoadMarks[], notices: Notices): Play
   return played;
 }
 
+/** A bracket that stands alone ("1." only) is left out the last time; in a group the last bracket is played then. */
+function timesOf(bracket: Bracket, stated: number): number {
+  return Math.max(bracket.alone ? bracket.lastPass + 1 : bracket.lastPass, stated > 2 ? stated : 0);
+}
+
 interface Bracket {
   readonly first: number;
   last: number;
@@ -127,6 +132,7 @@ interface Bracket {
   /** The highest pass that any bracket of the group is for. */
   lastPass: number;
   afterJump: boolean;
+  alone: boolean;
 }
 
 /** The bracket over each bar; a bracket without an end reaches to the next bracket or to the repeat sign. */
@@ -150,35 +156,54 @@ function endingBrackets(marks: readonly RoadMarks[]): (Bracket | null)[] {
     }
     // An end that never comes would swallow the rest of the piece: then the bracket is one bar.
     if (!marks[last]!.endingStop && marks[last]!.repeatEnd === 0 && last + 1 === marks.length) last = at;
-    const bracket = { first: at, last, passes: marks[at]!.endingStart, group, lastPass: 0, afterJump: false };
+    const bracket = {
+      first: at,
+      last,
+      passes: marks[at]!.endingStart,
+      group,
+      lastPass: 0,
+      afterJump: false,
+      alone: true,
+    };
     brackets.push(bracket);
     for (let bar = at; bar <= last; bar++) over[bar] = bracket;
     at = last;
   }
   const lastPass = new Map<number, number>();
   const afterJump = new Set<number>();
+  const sizes = new Map<number, number>();
   for (const { group: of, passes, last } of brackets) {
+    sizes.set(of, (sizes.get(of) ?? 0) + 1);
     lastPass.set(of, Math.max(lastPass.get(of) ?? 1, ...passes));
     if (marks[last]!.repeatAfterJump) afterJump.add(of);
   }
   for (const bracket of brackets) {
     bracket.lastPass = lastPass.get(bracket.group)!;
     bracket.afterJump = afterJump.has(bracket.group);
+    bracket.alone = sizes.get(bracket.group) === 1;
   }
   return over;
 }
 
-/** The bar with that label; without one that fits, the nearest bar with any: behind it for a coda, else before it. */
-function find(
-  marks: readonly RoadMarks[],
-  from: number,
-  labelOf: (mark: RoadMarks) => string | null,
-  label: string,
-): number | null {
-  const all = marks.flatMap((mark, bar) => (labelOf(mark) === null ? [] : [bar]));
-  const same = all.filter((bar) => labelOf(marks[bar]!) === label);
-  const candidates = same.length > 0 ? same : all;
-  return candidates.find((bar) => bar > from) ?? candidates.at(-1) ?? null;
+/** Bars with a sign, and its label. */
+type Signs = readonly { readonly bar: number; readonly label: string }[];
+
+function signsOf(marks: readonly RoadMarks[], labelOf: (mark: RoadMarks) => string | null): Signs {
+  return marks.flatMap((mark, bar) => {
+    const label = labelOf(mark);
+    return label === null ? [] : [{ bar, label }];
+  });
+}
+
+/** The nearest bar with that label, behind a bar or up to it; where none fits, any sign will do. */
+function find(signs: Signs, from: number, label: string, side: "behind" | "up to"): number | null {
+  const same = signs.filter((sign) => sign.label === label);
+  const candidates = same.length > 0 ? same : signs;
+  const nearest =
+    side === "behind"
+      ? candidates.find(({ bar }) => bar > from)
+      : candidates.findLast(({ bar }) => bar <= from);
+  return (nearest ?? candidates.at(-1))?.bar ?? null;
 }
 
 /** Uses words and symbols where the document states no jump for players. */
