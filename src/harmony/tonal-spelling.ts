@@ -57,7 +57,7 @@ const NEAR_TIME = 0.5;
 const MEMORY_TIME = 2.5;
 const MEMORY_NOTES = 14;
 /** Paths kept alive. */
-const WIDTH = 8;
+const WIDTH = 6;
 /** More places than are ever used, and all ways of naming six notes: paths with the same last six names are one. */
 const NAMES = 64;
 const TAIL = NAMES ** 6;
@@ -129,7 +129,9 @@ function goOn(
   const sum = path.sum * fade;
   const centre = (sum + WEIGHTS.keyMass * middle) / (mass + WEIGHTS.keyMass);
   const nearest = note.place ?? nearestTo(note.pitch % 12, middle);
-  const candidates = note.place === null ? [nearest, nearest - TWIN, nearest + TWIN] : [nearest];
+  // The nearest name and its twin on the other side of the key's middle; names further off are never printed.
+  const candidates =
+    note.place === null ? [nearest, nearest > middle ? nearest - TWIN : nearest + TWIN] : [nearest];
   for (const place of candidates) {
     further.push({
       cost: path.cost + costOf(place, note, middle, centre, remembered, path.last),
