@@ -20,8 +20,11 @@ const SHORTEST_BAR = 0.8;
 const LONGEST_BAR = 6;
 
 /** Longer takes are judged by their start. */
-const MAX_FRAMES = 3000;
+const MAX_FRAMES = 2000;
 const MAX_CHORUSES = 12;
+
+/** Only this many, the best in even time, are laid closely. */
+const LAID_CLOSELY = 60;
 
 /** Half bars: fine enough for the chords of the forms. */
 const PARTS = 2;
@@ -43,20 +46,47 @@ export function barLinesByForm(comping: readonly Note[]): number[] | null {
   if (comping.length === 0 || frames * FRAME < 4 * SHORTEST_BAR) return null;
   const boundaries = Array.from({ length: frames + 1 }, (_, frame) => start + frame * FRAME);
   const fits = new FrameFits(hearStretches(comping, boundaries));
+  const layings = layingsOf(frames).map((laying) => {
+    const row = fits.rowOf(laying.model, laying.above);
+    return { ...laying, row, even: evenScore(row, frames, laying.bars * PARTS) };
+  });
   let best: { score: number; path: readonly number[]; bars: number } | null = null;
-  for (const { model } of FORM_MODELS.filter(({ form }) => isLongEnough(form))) {
-    for (let choruses = 1; choruses <= MAX_CHORUSES; choruses++) {
-      const bars = choruses * model.bars.length;
-      const barSeconds = (frames * FRAME) / bars;
-      if (barSeconds < SHORTEST_BAR || barSeconds > LONGEST_BAR) continue;
-      for (let above = 0; above < 12; above++) {
-        const row = fits.rowOf(model, above);
-        const found = wayThrough(row, frames, bars * PARTS, best?.score ?? Number.NEGATIVE_INFINITY);
-        if (found !== null) best = { ...found, bars };
-      }
-    }
+  for (const { row, bars } of layings.sort((a, b) => b.even - a.even).slice(0, LAID_CLOSELY)) {
+    const found = wayThrough(row, frames, bars * PARTS, best?.score ?? Number.NEGATIVE_INFINITY);
+    if (found !== null) best = { ...found, bars };
   }
   return best === null ? null : linesOf(best.path, best.bars, boundaries);
+}
+
+/** A form in a key, over all the take a number of times. */
+interface Laying {
+  readonly model: Chart;
+  readonly above: number;
+  readonly bars: number;
+}
+
+/** All that give bars of a bearable length. */
+function layingsOf(frames: number): Laying[] {
+  const choruses = Array.from({ length: MAX_CHORUSES }, (_, index) => index + 1);
+  const keys = Array.from({ length: 12 }, (_, above) => above);
+  return FORM_MODELS.filter(({ form }) => isLongEnough(form)).flatMap(({ model }) =>
+    choruses
+      .map((count) => count * model.bars.length)
+      .filter((bars) => {
+        const seconds = (frames * FRAME) / bars;
+        return seconds >= SHORTEST_BAR && seconds <= LONGEST_BAR;
+      })
+      .flatMap((bars) => keys.map((above) => ({ model, above, bars }))),
+  );
+}
+
+/** The mean fit when every bar is as long as every other. */
+function evenScore(row: readonly Float64Array[], frames: number, length: number): number {
+  let sum = 0;
+  for (let frame = 0; frame < frames; frame++) {
+    sum += row[Math.floor(((frame + 0.5) * length) / frames) % row.length]![frame]!;
+  }
+  return sum / frames;
 }
 
 /** Shorter forms can be laid over anything when time is free. */
