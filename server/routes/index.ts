@@ -10,8 +10,10 @@ import { healthRoutes } from "./health.ts";
 import { jobRoutes } from "./jobs.ts";
 import { namedRoutes } from "./named.ts";
 import { placementRoutes } from "./placements.ts";
+import { playerRoutes } from "./players.ts";
 import { practiceRoutes } from "./practice.ts";
 import { searchRoutes } from "./search.ts";
+import { shareRoutes } from "./shares.ts";
 import { takeRoutes } from "./takes.ts";
 import { tokenRoutes } from "./tokens.ts";
 
@@ -24,6 +26,8 @@ export const routes: readonly Route[] = [
   ...formRoutes,
   ...compareRoutes,
   ...practiceRoutes,
+  ...playerRoutes,
+  ...shareRoutes,
   ...feedbackRoutes,
   ...searchRoutes,
   ...corpusRoutes,

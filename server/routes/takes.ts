@@ -55,7 +55,7 @@ export const takeSchema = z.object({
 
 const takeWithAnalysis = z.object({ take: takeSchema, analysis: analysisSchema });
 
-const example = { params: { id: "demo" } };
+const example = { params: { id: "maren-quick-change" } };
 
 export const takeRoutes: readonly Route[] = [
   route({

@@ -1,6 +1,6 @@
 /** `/tokens`: make, list and end tokens. `/session`: a page signs in with a token and keeps it in a cookie. */
 import { z } from "zod";
-import { SESSION_COOKIE } from "../access.ts";
+import { SESSION_COOKIE, setSession } from "../access.ts";
 import { HttpProblem, notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import { createToken, endToken, findToken, listTokens, ROLES } from "../store/tokens.ts";
@@ -70,12 +70,7 @@ export const tokenRoutes: readonly Route[] = [
       }
       return {
         stream: async (request, response) => {
-          response.cookie(SESSION_COOKIE, body.token, {
-            httpOnly: true,
-            sameSite: "strict",
-            secure: request.secure,
-            path: "/",
-          });
+          setSession(request, response, body.token);
           response.status(204).end();
         },
       };

@@ -52,6 +52,8 @@ async function openEmbedded(folder: string | null): Promise<Database> {
 
 async function openServer(url: string): Promise<Database> {
   const pool = new pg.Pool({ connectionString: url, max: 10 });
+  // A resting connection that breaks is replaced when one is needed again; whoever waits for an answer gets the error.
+  pool.on("error", () => {});
   const over = (client: pg.Pool | pg.PoolClient): Queryable => ({
     query: async <Row>(text: string, values: readonly unknown[] = []) =>
       (await client.query(text, [...values])).rows as Row[],

@@ -189,6 +189,11 @@ export async function purgeDeleted(database: Database, minutes: number): Promise
     await inside.query(`delete from charts where deleted_at < ${before}`, [minutes]);
     await inside.query(`delete from shapes where deleted_at < ${before}`, [minutes]);
     await inside.query(`delete from ideas where deleted_at < ${before}`, [minutes]);
+    // A link to a take that is gone opens nothing and is not kept.
+    await inside.query(
+      `delete from tokens where role = 'reader' and cardinality(scope) > 0
+         and not exists (select 1 from takes t where t.id = any(scope))`,
+    );
     await inside.query(
       "delete from analyses a where not exists (select 1 from takes t where t.analysis = a.key)",
     );

@@ -1,0 +1,77 @@
+/** `/takes/:id/shares`: read-only links to a take, which can be ended. A share is a reader's token of its own. */
+import { z } from "zod";
+import { notFound } from "../errors.ts";
+import { type Route, route } from "../route.ts";
+import { createToken, endToken, listTokens } from "../store/tokens.ts";
+import { idParams } from "./fields.ts";
+
+const shareSchema = z.object({ id: z.string(), name: z.string(), createdAt: z.string() });
+
+export const shareRoutes: readonly Route[] = [
+  route({
+    method: "get",
+    path: "/takes/:id/shares",
+    access: "teaching",
+    summary: "Links to a take that are in force",
+    params: idParams,
+    answers: { 200: { description: "shares", schema: z.object({ shares: z.array(shareSchema) }) } },
+    example: { params: { id: "tilda-week-1" } },
+    handle: async ({ params, services }) => ({
+      status: 200,
+      json: {
+        shares: (await sharesOf(services, params.id)).map(({ id, name, createdAt }) => ({
+          id,
+          name,
+          createdAt,
+        })),
+      },
+    }),
+  }),
+  route({
+    method: "post",
+    path: "/takes/:id/shares",
+    access: "take",
+    summary: "Make a read-only link to a take; it is shown this once",
+    params: idParams,
+    body: z.object({ name: z.string().trim().min(1).max(200).default("Link") }),
+    answers: { 201: { description: "the link", schema: z.object({ id: z.string(), path: z.string() }) } },
+    example: { params: { id: "tilda-week-1" }, body: { name: "For Tilda" } },
+    handle: async ({ params, body, services }) => {
+      const known = await services.database.query(
+        "select 1 from takes where id = $1 and deleted_at is null",
+        [params.id],
+      );
+      if (known.length === 0) throw notFound("take", params.id);
+      const { id, token } = await createToken(services.database, {
+        name: body.name,
+        role: "reader",
+        scope: [params.id],
+      });
+      return { status: 201, json: { id, path: `/shared/${token}` } };
+    },
+  }),
+  route({
+    method: "delete",
+    path: "/takes/:id/shares/:share",
+    access: "take",
+    summary: "End a link",
+    params: idParams.extend({ share: z.string().max(100) }),
+    answers: { 204: { description: "ended" } },
+    handle: async ({ params, services }) => {
+      const shares = await sharesOf(services, params.id);
+      if (!shares.some((share) => share.id === params.share)) throw notFound("link", params.share);
+      await endToken(services.database, params.share);
+      return { status: 204 };
+    },
+  }),
+];
+
+async function sharesOf(services: { readonly database: Parameters<typeof listTokens>[0] }, take: string) {
+  return (await listTokens(services.database)).filter(
+    (token) =>
+      token.endedAt === null &&
+      token.role === "reader" &&
+      token.scope.length === 1 &&
+      token.scope[0] === take,
+  );
+}

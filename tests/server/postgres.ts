@@ -1,0 +1,117 @@
+/** A PostgreSQL server of the test's own, from Debian's package, on a free port; null where it is not installed. */
+import { execFileSync, spawn } from "node:child_process";
+import { chmodSync, existsSync, mkdtempSync, readdirSync, rmSync } from "node:fs";
+import { createServer } from "node:net";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import pg from "pg";
+
+const DEBIAN = "/usr/lib/postgresql";
+
+export interface Postgres {
+  /** A fresh database on each call. */
+  database(): Promise<string>;
+  /** As a failing machine would: the server is killed, and started again on the same data. */
+  crash(): Promise<void>;
+  stop(): void;
+}
+
+export function postgresIsInstalled(): boolean {
+  return binaries() !== null;
+}
+
+export async function startPostgres(): Promise<Postgres> {
+  const bin = binaries();
+  if (bin === null) throw new Error("PostgreSQL is not installed");
+  const folder = mkdtempSync(join(tmpdir(), "ledgerline-pg-"));
+  chmodSync(folder, 0o777);
+  const data = join(folder, "data");
+  const port = await freePort();
+  run(bin, "initdb", ["-D", data, "-U", "ledgerline", "--auth=trust", "--no-sync"]);
+  let server = start();
+  await answering();
+  let databases = 0;
+
+  function start() {
+    const command = [join(bin!, "postgres"), "-D", data, "-p", String(port), "-k", folder, "-h", "127.0.0.1"];
+    const [program, args] = asPostgres(command);
+    return spawn(program, args, { stdio: "ignore", detached: true });
+  }
+
+  async function answering(): Promise<void> {
+    for (let tries = 0; ; tries++) {
+      try {
+        const client = new pg.Client({ connectionString: url("postgres") });
+        client.on("error", () => {});
+        await client.connect();
+        await client.end();
+        return;
+      } catch (error) {
+        if (tries > 200) throw error;
+        await new Promise((done) => setTimeout(done, 100));
+      }
+    }
+  }
+
+  function url(name: string): string {
+    return `postgres://ledgerline@127.0.0.1:${port}/${name}`;
+  }
+
+  function kill(): void {
+    try {
+      process.kill(-server.pid!, "SIGKILL");
+    } catch {
+      // It has ended already.
+    }
+  }
+
+  return {
+    database: async () => {
+      const name = `test${++databases}`;
+      const client = new pg.Client({ connectionString: url("postgres") });
+      await client.connect();
+      await client.query(`create database ${name}`);
+      await client.end();
+      return url(name);
+    },
+    crash: async () => {
+      kill();
+      await new Promise((done) => setTimeout(done, 300));
+      rmSync(join(data, "postmaster.pid"), { force: true });
+      server = start();
+      await answering();
+    },
+    stop: () => {
+      kill();
+      rmSync(folder, { recursive: true, force: true });
+    },
+  };
+}
+
+function binaries(): string | null {
+  if (!existsSync(DEBIAN)) return null;
+  const version = readdirSync(DEBIAN).sort((a, b) => Number(b) - Number(a))[0];
+  return version === undefined ? null : join(DEBIAN, version, "bin");
+}
+
+/** PostgreSQL refuses to run as root; the package brings a user for it. */
+function asPostgres(command: string[]): [string, string[]] {
+  return process.getuid?.() === 0
+    ? ["setpriv", ["--reuid=postgres", "--regid=postgres", "--clear-groups", ...command]]
+    : [command[0]!, command.slice(1)];
+}
+
+function run(bin: string, name: string, args: string[]): void {
+  const [program, rest] = asPostgres([join(bin, name), ...args]);
+  execFileSync(program, rest, { stdio: "ignore" });
+}
+
+function freePort(): Promise<number> {
+  return new Promise((done) => {
+    const server = createServer();
+    server.listen(0, "127.0.0.1", () => {
+      const address = server.address();
+      server.close(() => done(typeof address === "object" && address !== null ? address.port : 0));
+    });
+  });
+}
