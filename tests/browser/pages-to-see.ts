@@ -1,5 +1,8 @@
 /** Every page and state that is looked at and tested, with what must be there before it counts as shown. */
+import { join } from "node:path";
 import type { Page } from "playwright-core";
+
+const TAKES = join(import.meta.dirname, "../../corpus/takes");
 
 export interface PageToSee {
   readonly name: string;
@@ -77,6 +80,27 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
       await page.click("button.main");
       await page.waitForSelector(".finger-spot");
       await page.keyboard.down("a");
+    },
+  },
+  { name: "corpora", path: "/corpora", shows: "h1" },
+  {
+    name: "corpus",
+    path: "/corpora",
+    shows: "h1",
+    act: async (page) => {
+      await page.fill('[name="corpus-name"]', "Evening class");
+      await page.click("button.main");
+      await page.waitForSelector("#corpus-files", { state: "attached" });
+      await page.click("text=Send takes");
+      await page.setInputFiles("#corpus-files", [
+        ...["tilda-week-1", "tilda-week-8", "jonas-pickup"].map((name) => join(TAKES, `${name}.mid`)),
+      ]);
+      await page.selectOption('[name="form"]', { index: 1 });
+      await page.click("form button.main:has-text('Send')");
+      await page.waitForSelector("text=/analysed, 0 could/", { timeout: 60_000 });
+      await page.waitForSelector(".corpus-measures");
+      await page.click("button:has-text('Search')");
+      await page.waitForSelector("text=/place|nowhere/");
     },
   },
   { name: "no-such-take", path: "/takes/nobody", shows: ".refusal" },
