@@ -16,7 +16,7 @@ export interface GeneratedTake {
 
 /**
  * One take, played through hand shapes as a person would, with all that is known of it. The same seed and spec give
- * the same bytes on every machine; 10,000 of them take some seconds.
+ * the same bytes on every machine.
  *
  * @example generateTake(7, { title: "Demo", chart: formChart("blues-quick-change", "F"), choruses: 2, format: "midi",
  *   manner: STRONG, time: STEADY_TIME, comping: { style: "shells", layout: "two tracks" }, pickup: 0, annotated: true })

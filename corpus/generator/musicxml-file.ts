@@ -1,7 +1,7 @@
 import type { Chord, Quality } from "../../src/chart/index.ts";
 import type { CompingNote } from "./comping.ts";
 import { type Harmony, spell } from "./harmony.ts";
-import type { LineNote } from "./line.ts";
+import { type LineNote, samePlace } from "./line.ts";
 import type { TakeSpec } from "./spec.ts";
 
 /** Divisions of a quarter note: eighths are 6, triplet eighths 4. */
@@ -77,7 +77,7 @@ function soloSounds(solo: readonly LineNote[], annotated: boolean): Sound[] {
     const next = solo.slice(i + 1).find((one) => !one.grace);
     const start = grid(note.at);
     const room = next === undefined ? Number.POSITIVE_INFINITY : grid(next.at) - start;
-    const moved = note.place !== null && note.place !== place;
+    const moved = note.place !== null && (place === null || !samePlace(note.place, place));
     if (note.place !== null) place = note.place;
     const triplet = start % 6 !== 0 || (room === 4 && start % DIVISIONS === 0);
     sounds.push({

@@ -95,12 +95,20 @@ function standsOn(quality: Quality): readonly Stand[] {
 const LOWEST = 60;
 const HIGHEST = 89;
 
-/** All places of a chord on the right hand's part of the keyboard, rising. */
-export function placesOn(chord: Chord, which: "all" | "root"): Place[] {
+const known = new WeakMap<Chord, Map<string, readonly Place[]>>();
+
+/** All places of a chord on the right hand's part of the keyboard, rising. Worked out once for each chord. */
+export function placesOn(chord: Chord, which: "all" | "root"): readonly Place[] {
+  const ofChord = known.get(chord) ?? new Map<string, readonly Place[]>();
+  known.set(chord, ofChord);
+  const before = ofChord.get(which);
+  if (before !== undefined) return before;
   const stands = which === "all" ? standsOn(chord.quality) : standsOn(chord.quality).slice(0, 1);
-  return stands
+  const places = stands
     .flatMap(([shape, semitones]) => standing(shape, chord.rootClass + semitones))
     .sort((a, b) => a.keys[0]! - b.keys[0]!);
+  ofChord.set(which, places);
+  return places;
 }
 
 /** The five-finger position on the chord's root, for those who practise scales. */

@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from "node:fs";
 import tonejsMidi from "@tonejs/midi";
+import { parse as parseMusicXml, pitchToSemitone } from "musicxml-io";
 import { describe, expect, it } from "vitest";
 import { corpusFiles, type Manifest } from "../../corpus/corpus-files.ts";
 import type { Truth } from "../../corpus/generator/truth.ts";
@@ -75,6 +76,40 @@ describe.each(manifest.takes.filter((take) => take.file.endsWith(".mid")))("$id"
     }
     const lowest = Math.min(...truth.notes.map((note) => note.pitch));
     expect(Math.max(...truth.comping.map((note) => note.pitch))).toBeLessThan(lowest);
+  });
+});
+
+function endsTie(note: { tie?: { type: string }; ties?: readonly { type: string }[] }): boolean {
+  return [note.tie, ...(note.ties ?? [])].some((tie) => tie?.type === "stop");
+}
+
+// musicxml-io is a second reader of MusicXML, which the generator does not use.
+describe.each(manifest.takes.filter((take) => take.file.endsWith(".musicxml")))("$id", (take) => {
+  const score = parseMusicXml(read(take.file).toString());
+  const truth = truthOf(take.truth);
+  const { measures } = score.parts[0]!;
+  const notes = measures.flatMap((measure) => measure.entries).filter((entry) => entry.type === "note");
+
+  it("holds the line of the truth in its upper staff, note for note", () => {
+    const line = notes.filter((note) => note.staff === 1 && note.pitch !== undefined && !endsTie(note));
+    expect(line.map((note) => 12 + pitchToSemitone(note.pitch!))).toEqual(
+      truth.notes.map((note) => note.pitch),
+    );
+  });
+
+  it("fills every bar of both staves", () => {
+    const pickup = truth.pickupBeats > 0 ? 1 : 0;
+    expect(measures).toHaveLength(truth.bars.length + pickup);
+    measures.forEach((measure, i) => {
+      for (const staff of [1, 2]) {
+        const voice = measure.entries.filter((entry) => entry.type === "note" && entry.staff === staff);
+        const length = voice.reduce(
+          (sum, note) => sum + (note.type === "note" && !note.chord && !note.grace ? note.duration : 0),
+          0,
+        );
+        expect(length, `bar ${i}, staff ${staff}`).toBe(i < pickup ? 24 : 48);
+      }
+    });
   });
 });
 
