@@ -1,6 +1,6 @@
 import type { MotifViewpoint } from "../account.ts";
 import { binomialTail, logFactorial } from "./chance.ts";
-import { chanceOfPattern, type MarkovModel, markovOf } from "./markov.ts";
+import { chanceOfPattern, leastChance, type MarkovModel, markovOf } from "./markov.ts";
 import { visitRepeats } from "./repeats.ts";
 import { type SortedText, sharedPrefixes } from "./symbol-text.ts";
 import { OF_STEPS } from "./viewpoints.ts";
@@ -40,7 +40,9 @@ const SHORTEST: Readonly<Record<MotifViewpoint, number>> = {
   finger: 4,
 };
 
-/** No p-value above it can be kept at any rate that is used here. */
+/** False-discovery rate at which ideas are kept. */
+export const RATE = 0.05;
+/** No p-value above it is handed on. */
 const HOPELESS = 0.01;
 /** Occurrences that cover the line more often than this lie on top of each other: a trill or a vamp, no idea. */
 const LAYERS = 4;
@@ -56,13 +58,18 @@ export function discover(text: SortedText, viewpoint: MotifViewpoint): Discovery
   const model = markovOf(text);
   const extra = OF_STEPS[viewpoint] ? 1 : 0;
   const trials = Math.max(1, model.total - 1);
+  // The rate asks this much of the last of so many candidates, so more than that of all.
+  const limit = Math.min(HOPELESS, (RATE * MOST) / trials);
+  const logLimit = Math.log(limit);
   const kept: { length: number; from: number; to: number; gain: number }[] = [];
   visitRepeats(text.text, sorted, sharedPrefixes(text), SHORTEST[viewpoint] - extra, (length, from, to) => {
     const count = to - from + 1;
     if (length * count > LAYERS * text.text.length) return;
     if (isRocking(text.text, sorted[from]!, length)) return;
+    const least = leastChance(model, text.text, breaks, sorted[from]!, length, count - 1);
+    if (least > 0 && isHopeless(count - 1, trials * least, limit, logLimit)) return;
     const chance = chanceOfPattern(model, text.text, breaks, sorted[from]!, length, count - 1);
-    if (isHopeless(count - 1, trials * chance)) return;
+    if (isHopeless(count - 1, trials * chance, limit, logLimit)) return;
     kept.push({ length, from, to, gain: length * (count - 1) });
   });
   kept.sort((a, b) => b.gain - a.gain || a.from - b.from);
@@ -73,7 +80,7 @@ export function discover(text: SortedText, viewpoint: MotifViewpoint): Discovery
     const at = starts[0]!;
     const chance = chanceOfPattern(model, text.text, breaks, at, length, starts.length - 1);
     const p = binomialTail(starts.length - 1, trials, chance);
-    if (p > HOPELESS) continue;
+    if (p > limit) continue;
     candidates.push({
       viewpoint,
       starts: starts.map((start) => places[start]!),
@@ -87,9 +94,11 @@ export function discover(text: SortedText, viewpoint: MotifViewpoint): Discovery
 }
 
 /** A quick lower bound of the tail, from its first term in Poisson's limit. */
-function isHopeless(returns: number, expected: number): boolean {
+function isHopeless(returns: number, expected: number, limit: number, logLimit: number): boolean {
   if (expected >= returns) return true;
-  return returns * Math.log(expected) - expected - logFactorial(returns) > Math.log(HOPELESS);
+  // A single return is the commonest case by far, and needs no logarithm: its chance is all but the expectation.
+  if (returns === 1 && expected < 0.1) return expected > 1.2 * limit;
+  return returns * Math.log(expected) - expected - logFactorial(returns) > logLimit;
 }
 
 /** One symbol over and over, or two in turn: repeated notes, even notes, a trill. They go on; they do not return. */

@@ -1,6 +1,6 @@
 import type { MotifViewpoint } from "../account.ts";
 import { binomialTail, falseDiscoveryRates } from "./chance.ts";
-import { type Candidate, discover } from "./discovery.ts";
+import { type Candidate, discover, RATE } from "./discovery.ts";
 import { intervalOf, type KinMatch, kinOf } from "./kinship.ts";
 import { NO_STEP, type StepChances, stepChances } from "./near.ts";
 import { type PitchModel, pitchModel } from "./pitch-null.ts";
@@ -23,10 +23,15 @@ export interface Idea {
   readonly weight: number;
 }
 
-/** False-discovery rate over all patterns of all viewpoints. */
-const RATE = 0.05;
+/**
+ * An idea returns at least so many times as often as by chance. In a long take the least excess passes any test, and
+ * the model, from which the idea's own returns are taken out, expects too little of what is merely frequent. [practice]
+ */
+const LIFT = 4;
 /** A teacher sees so many ideas and no more. */
 const MOST_IDEAS = 10;
+/** Candidates whose kin is gathered for them, each of which means a walk through the line. */
+const MOST_TRIES = 60;
 /** An idea of whose notes more than this share already belong to weightier ideas is one of them again. */
 const OVERLAP = 0.5;
 
@@ -63,7 +68,7 @@ export function ideasOf(line: SoloLine): Idea[] {
   if (line.steps.length < 2) return [];
   const steps = stepsOf(line);
   const pitches = pitchModel(
-    Uint8Array.from(line.steps, (step) => step.note.pitch),
+    Uint8Array.from(line.heads, (note) => note.pitch),
     steps,
   );
   const found: Candidate[] = [];
@@ -93,7 +98,7 @@ export function ideasOf(line: SoloLine): Idea[] {
 /** Semitones from each place to the next, `NO_STEP` across a breath. */
 function stepsOf(line: SoloLine): Int32Array {
   return Int32Array.from({ length: Math.max(0, line.steps.length - 1) }, (_, i) =>
-    line.breath[i] === 1 ? NO_STEP : line.steps[i + 1]!.note.pitch - line.steps[i]!.note.pitch,
+    line.breath[i] === 1 ? NO_STEP : line.heads[i + 1]!.pitch - line.heads[i]!.pitch,
   );
 }
 
@@ -117,7 +122,7 @@ function atRate(candidates: readonly Candidate[], tests: number): Kept[] {
   );
   return candidates
     .map((candidate, i) => ({ ...candidate, q: rates[i]! }))
-    .filter((candidate) => candidate.q <= RATE);
+    .filter((candidate) => candidate.q <= RATE && candidate.starts.length - 1 >= LIFT * candidate.expected);
 }
 
 /**
@@ -156,9 +161,11 @@ function chosen(
 ): Candidate[] {
   const told = new Uint8Array(line.steps.length);
   const kept: Candidate[] = [];
+  let tries = 0;
   for (const candidate of candidates) {
-    if (kept.length === MOST_IDEAS) break;
+    if (kept.length === MOST_IDEAS || tries === MOST_TRIES) break;
     if (shareTold(candidate, told) > OVERLAP) continue;
+    tries++;
     const matches = matchesOf(candidate, steps, chances);
     // What is left when kin that chance would give as well is not counted.
     if (matches.length < Math.max(2, candidate.starts.length / 2)) continue;

@@ -10,6 +10,8 @@ export interface KinMatch extends NearMatch {
 
 /** A kind of kinship is heard only where chance would give at most so many of its finds. */
 const BY_CHANCE = 0.2;
+/** Kin of one kind are at most so many times as many as the returns that the idea was found by. [practice] */
+const MOST_KIN = 5;
 /** Fewest steps of an idea whose mirror images are looked for; short ones are in every line. [practice] */
 const SHORTEST_IMAGE = 4;
 
@@ -21,30 +23,30 @@ const SHORTEST_IMAGE = 4;
 export function kinOf(idea: Candidate, steps: Int32Array, chances: StepChances): KinMatch[] {
   const pattern = idea.pattern.map((code) => intervalOf(idea, code));
   const trials = Math.max(1, chances.model.total - 1);
-  const all = apartMatches(nearMatches(steps, pattern), steps.length + 1);
-  const plain = all.filter((match) => match.change === "none");
-  const near = all.filter((match) => match.change !== "none");
   const taken = new Uint8Array(steps.length + 1);
   const kin: KinMatch[] = [];
-  const admit = (matches: readonly NearMatch[], kind: Kin, chance: number) => {
-    const free = matches.filter((match) => isFree(taken, match));
-    if (trials * chance > BY_CHANCE * free.length) return;
+  const admit = (kind: Kin, chance: number, find: () => readonly NearMatch[]) => {
+    const expected = trials * chance;
+    if (expected > BY_CHANCE * MOST_KIN * idea.starts.length) return;
+    const free = find().filter((match) => isFree(taken, match));
+    if (expected > BY_CHANCE * free.length) return;
     for (const match of free) {
       if (!isFree(taken, match)) continue;
       taken.fill(1, match.start, match.start + match.notes - 1);
       kin.push({ ...match, kin: kind });
     }
   };
-  admit(plain, "same", 0);
-  const unheard = Math.max(0, plain.length - 1);
-  const odds = nearChance(chances, pattern, unheard);
-  admit(near, "near", odds.near);
+  admit("same", 0, () => exactMatches(steps, pattern));
+  const odds = nearChance(chances, pattern, Math.max(0, kin.length - 1));
+  admit("near", odds.near, () =>
+    apartMatches(nearMatches(steps, pattern), steps.length + 1).filter((match) => match.change !== "none"),
+  );
   if (pattern.length >= SHORTEST_IMAGE) {
     const inverted = pattern.map((interval) => -interval);
-    admit(exactMatches(steps, inverted), "inverted", nearChance(chances, inverted, 0).exact);
     const backwards = [...inverted].reverse();
-    admit(exactMatches(steps, backwards), "backwards", nearChance(chances, backwards, 0).exact);
-    admit(scaleMatches(steps, pattern), "along the scale", scaleChance(chances, pattern));
+    admit("inverted", nearChance(chances, inverted, 0).exact, () => exactMatches(steps, inverted));
+    admit("backwards", nearChance(chances, backwards, 0).exact, () => exactMatches(steps, backwards));
+    admit("along the scale", scaleChance(chances, pattern), () => scaleMatches(steps, pattern));
   }
   return kin.sort((a, b) => a.start - b.start);
 }

@@ -12,6 +12,8 @@ export interface MarkovModel {
   /** Of each symbol, and of each pair of neighbours. */
   readonly single: Float64Array;
   pair(a: number, b: number): number;
+  /** The pairs as a square table, or null where there are too many symbols for one. */
+  readonly square: Float64Array | null;
   /** Number of times that a symbol is followed by one. */
   readonly followed: Float64Array;
 }
@@ -50,6 +52,7 @@ export function markovOf({ text, breaks, codes }: SymbolText): MarkovModel {
     symbols,
     single,
     followed,
+    square,
     pair: square !== null ? (a, b) => square[a * symbols + b]! : (a, b) => sparse.get(a * symbols + b) ?? 0,
   };
 }
@@ -110,6 +113,34 @@ export function chanceOfPattern(
     chance *= chanceOfStep(model, a - breaks, b - breaks, unheard * pairs, unheard * firsts, lone);
   }
   return Math.min(1, chance);
+}
+
+/**
+ * A quick lower bound of `chanceOfPattern`, from the pairs alone; 0 where it would have to be worked out. Most repeats
+ * of a long line are plainly due to chance, and this is enough to see it.
+ */
+export function leastChance(
+  model: MarkovModel,
+  text: Int32Array,
+  breaks: number,
+  at: number,
+  length: number,
+  unheard: number,
+): number {
+  const { square, symbols, followed } = model;
+  if (square === null) return 0;
+  const lost = unheard * length;
+  let a = text[at]! - breaks;
+  let chance = Math.max(0, model.single[a]! - lost) / (model.total + HALF * (symbols + 1));
+  for (let i = at + 1; i < at + length; i++) {
+    const b = text[i]! - breaks;
+    // At worst the pattern is this pair all along, and all that is unheard is taken from it.
+    const pair = square[a * symbols + b]! - lost;
+    if (pair <= 0) return 0;
+    chance *= pair / (followed[a]! + PRIOR);
+    a = b;
+  }
+  return chance;
 }
 
 function occurrences(text: Int32Array, from: number, to: number, of: number): number {

@@ -41,22 +41,29 @@ function nearMatchAt(steps: Int32Array, pattern: readonly number[], start: numbe
   const m = pattern.length;
   let k = 0;
   while (k < m && steps[start + k] === pattern[k]) k++;
-  const match = (notes: number, change: NearChange, at: number) => ({ start, notes, change, at });
-  if (k === m) return match(m + 1, "none", 0);
-  if (!sounds(steps, start + k)) return k === m - 1 && k > 2 ? match(m, "dropped", m + 1) : null;
+  if (k === m) return matchOf(start, m + 1, "none", 0);
+  if (!sounds(steps, start + k)) {
+    return k === m - 1 && k > 2 ? matchOf(start, m, "dropped", m + 1) : null;
+  }
   const step = steps[start + k]!;
-  if (k === m - 1) return match(m + 1, "changed", m + 1);
+  if (k === m - 1) return matchOf(start, m + 1, "changed", m + 1);
   const both = sounds(steps, start + k + 1) ? step + steps[start + k + 1]! : NO_STEP;
   if (both === pattern[k]! + pattern[k + 1]! && agrees(steps, start + k + 2, pattern, k + 2)) {
-    return match(m + 1, "changed", k + 2);
+    return matchOf(start, m + 1, "changed", k + 2);
   }
-  if (both === pattern[k] && agrees(steps, start + k + 2, pattern, k + 1))
-    return match(m + 2, "added", k + 1);
+  if (both === pattern[k] && agrees(steps, start + k + 2, pattern, k + 1)) {
+    return matchOf(start, m + 2, "added", k + 1);
+  }
   if (step === pattern[k]! + pattern[k + 1]! && agrees(steps, start + k + 1, pattern, k + 2)) {
-    return match(m, "dropped", k + 2);
+    return matchOf(start, m, "dropped", k + 2);
   }
-  if (k === 0 && agrees(steps, start + 1, pattern, 1)) return match(m + 1, "changed", 1);
+  if (k === 0 && agrees(steps, start + 1, pattern, 1)) return matchOf(start, m + 1, "changed", 1);
   return null;
+}
+
+// A function of the file, not a closure: this is asked at every place of a line.
+function matchOf(start: number, notes: number, change: NearChange, at: number): NearMatch {
+  return { start, notes, change, at };
 }
 
 function sounds(steps: Int32Array, at: number): boolean {

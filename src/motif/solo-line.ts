@@ -12,6 +12,8 @@ export type MotifNote = PlacedNote & {
 /** The lines of one or more takes laid end to end. A place is an index into `steps`. */
 export interface SoloLine {
   readonly steps: readonly LineNote<MotifNote>[];
+  /** The note that tells each step, the highest of those struck together. */
+  readonly heads: readonly MotifNote[];
   /** The notes themselves, for those that were struck together. */
   readonly notes: readonly MotifNote[];
   /** 1 where no idea goes on from this place to the next: a breath, or the end of a take. */
@@ -40,7 +42,7 @@ export function soloLine(takes: readonly (readonly MotifNote[])[]): SoloLine {
   const breath = new Uint8Array(steps.length);
   for (let i = 0; i + 1 < steps.length; i++) breath[i] = isBreath(steps[i]!, steps[i + 1]!) ? 1 : 0;
   for (const start of starts) if (start > 0) breath[start - 1] = 1;
-  return { steps, notes, breath, takes: starts };
+  return { steps, heads: steps.map((step) => step.note), notes, breath, takes: starts };
 }
 
 function isBreath(a: LineNote<MotifNote>, b: LineNote<MotifNote>): boolean {

@@ -2,7 +2,7 @@ import type { MotifViewpoint } from "../account.ts";
 import { commonPrefixes } from "./common-prefix.ts";
 import type { SoloLine } from "./solo-line.ts";
 import { suffixArray } from "./suffix-array.ts";
-import { codesOf, OF_STEPS, SILENT, type ViewedNote } from "./viewpoints.ts";
+import { codesOf, OF_STEPS, SILENT } from "./viewpoints.ts";
 
 /**
  * A line, or many, in one viewpoint as a text for a suffix array: each code is replaced by its rank, and each breath
@@ -24,11 +24,9 @@ export interface SortedText extends SymbolText {
 }
 
 export function textOf(line: SoloLine, viewpoint: MotifViewpoint): SymbolText {
-  const rows = line.takes.slice(0, -1).map((start, k) => {
-    const notes: ViewedNote[] = [];
-    for (let i = start; i < line.takes[k + 1]!; i++) notes.push(line.steps[i]!.note);
-    return codesOf(notes, viewpoint);
-  });
+  const rows = line.takes
+    .slice(0, -1)
+    .map((start, k) => codesOf(line.heads, viewpoint, start, line.takes[k + 1]!));
   return joinedText(rows, line.takes, OF_STEPS[viewpoint], line.breath);
 }
 
@@ -85,6 +83,12 @@ export function joinedText(
   let unique = 0;
   for (let i = 0; i < n; i++) text[i] = raw[i] === -1 ? unique++ : rank[raw[i]!]!;
   return { text, places: at.slice(0, n), breaks, codes: Int32Array.from(codes) };
+}
+
+function greatest(rows: readonly Int32Array[]): number {
+  let most = 0;
+  for (const row of rows) for (let i = 0; i < row.length; i++) if (row[i]! > most) most = row[i]!;
+  return most;
 }
 
 export function sortText(text: SymbolText): SortedText {

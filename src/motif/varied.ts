@@ -46,38 +46,75 @@ export function discoverVaried(steps: Int32Array, chances: StepChances): Candida
 
 /** For each place, how many other stretches share a form with the one that starts there; -1 where none can start. */
 function countNeighbours(steps: Int32Array, notes: number): Int32Array {
-  const sharing = new Map<number, number>();
-  const forms = formsAt(steps, notes);
   const last = steps.length - notes + 1;
-  for (let start = 0; start <= last; start++) {
-    for (const form of forms(start)) sharing.set(form, (sharing.get(form) ?? 0) + 1);
-  }
   const neighbours = new Int32Array(Math.max(0, last + 1)).fill(-1);
+  if (last < 0) return neighbours;
+  const sharing = new Tally((last + 1) * (notes + 1));
+  const forms = new Int32Array(notes);
   for (let start = 0; start <= last; start++) {
-    let sum = -1;
-    for (const form of forms(start)) sum = Math.max(0, sum) + sharing.get(form)! - 1;
-    neighbours[start] = sum;
+    const count = formsAt(steps, start, notes, forms);
+    for (let f = 0; f < count; f++) sharing.add(forms[f]!);
+  }
+  for (let start = 0; start <= last; start++) {
+    const count = formsAt(steps, start, notes, forms);
+    if (count === 0) continue;
+    neighbours[start] = 0;
+    for (let f = 0; f < count; f++) neighbours[start]! += sharing.countOf(forms[f]!) - 1;
   }
   return neighbours;
 }
 
-/** Hashes of a stretch with each of its notes left out in turn, and of the whole; none where a breath lies in it. */
-function formsAt(steps: Int32Array, notes: number): (start: number) => readonly number[] {
+/**
+ * Writes hashes of a stretch with each of its notes left out in turn, no hash twice.
+ *
+ * @returns how many; 0 where a breath lies in it
+ */
+function formsAt(steps: Int32Array, start: number, notes: number, forms: Int32Array): number {
   const m = notes - 1;
-  return (start) => {
-    for (let k = 0; k < m; k++) if (steps[start + k] === NO_STEP) return [];
-    const forms: number[] = [];
-    for (let left = 0; left <= m; left++) {
-      let hash = 17;
-      for (let k = left === 0 ? 1 : 0; k < (left === m ? m - 1 : m); k++) {
-        let step = steps[start + k]!;
-        if (left > 0 && left < m && k === left - 1) step += steps[start + ++k]!;
-        hash = (Math.imul(hash, 0x01000193) ^ (step + 256)) | 0;
-      }
-      if (!forms.includes(hash)) forms.push(hash);
+  for (let k = 0; k < m; k++) if (steps[start + k] === NO_STEP) return 0;
+  let count = 0;
+  for (let left = 0; left <= m; left++) {
+    let hash = 17;
+    for (let k = left === 0 ? 1 : 0; k < (left === m ? m - 1 : m); k++) {
+      let step = steps[start + k]!;
+      if (left > 0 && left < m && k === left - 1) step += steps[start + ++k]!;
+      hash = Math.imul(hash ^ (step + 256), 0x01000193);
+      hash ^= hash >>> 15;
     }
-    return forms;
-  };
+    if (forms.subarray(0, count).indexOf(hash) < 0) forms[count++] = hash;
+  }
+  return count;
+}
+
+/** Counts of whole numbers, by open addressing: an object map of so many keys would not stay linear. */
+class Tally {
+  readonly #mask: number;
+  readonly #keys: Int32Array;
+  readonly #counts: Int32Array;
+
+  constructor(most: number) {
+    let size = 1024;
+    while (size < 2 * most) size *= 2;
+    this.#mask = size - 1;
+    this.#keys = new Int32Array(size);
+    this.#counts = new Int32Array(size);
+  }
+
+  add(key: number): void {
+    const slot = this.#slotOf(key);
+    this.#keys[slot] = key;
+    this.#counts[slot]!++;
+  }
+
+  countOf(key: number): number {
+    return this.#counts[this.#slotOf(key)]!;
+  }
+
+  #slotOf(key: number): number {
+    let slot = Math.imul(key, 0x9e3779b1) & this.#mask;
+    while (this.#counts[slot]! > 0 && this.#keys[slot] !== key) slot = (slot + 1) & this.#mask;
+    return slot;
+  }
 }
 
 function mostNeighbours(neighbours: Int32Array, notes: number): number[] {

@@ -45,20 +45,26 @@ export const CONTOURS = ["leap down", "step down", "repeat", "step up", "leap up
 /**
  * Codes of a line in a viewpoint: one a step (n - 1 of them) or one a note (n), each 1 or more, or `SILENT`.
  *
- * @param line notes of one take in time order, one at a time
+ * @param line notes in time order, one at a time
+ * @param from first note of a take in the line, `to` the one after its last; the whole line when left out
  */
-export function codesOf(line: readonly ViewedNote[], viewpoint: MotifViewpoint): Int32Array {
-  const codes = new Int32Array(OF_STEPS[viewpoint] ? Math.max(0, line.length - 1) : line.length);
-  for (let i = 0; i < codes.length; i++) codes[i] = codeAt(line, i, viewpoint);
+export function codesOf(
+  line: readonly ViewedNote[],
+  viewpoint: MotifViewpoint,
+  from = 0,
+  to = line.length,
+): Int32Array {
+  const codes = new Int32Array(OF_STEPS[viewpoint] ? Math.max(0, to - from - 1) : to - from);
+  for (let k = 0; k < codes.length; k++) codes[k] = codeAt(line, from + k, viewpoint, from);
   return codes;
 }
 
-function codeAt(line: readonly ViewedNote[], i: number, viewpoint: MotifViewpoint): number {
+function codeAt(line: readonly ViewedNote[], i: number, viewpoint: MotifViewpoint, from: number): number {
   switch (viewpoint) {
     case "chromatic interval":
       return intervalCode(line, i);
     case "interval and rhythm": {
-      const rhythm = rhythmCode(line, i);
+      const rhythm = rhythmCode(line, i, from);
       return rhythm === SILENT ? SILENT : intervalCode(line, i) * RHYTHMS + rhythm;
     }
     case "degree": {
@@ -68,7 +74,7 @@ function codeAt(line: readonly ViewedNote[], i: number, viewpoint: MotifViewpoin
     case "contour":
       return contourCode(line[i + 1]!.pitch - line[i]!.pitch);
     case "rhythm":
-      return rhythmCode(line, i);
+      return rhythmCode(line, i, from);
     case "finger":
       return line[i]!.finger ?? SILENT;
   }
@@ -83,12 +89,12 @@ function contourCode(interval: number): number {
   return interval > 0 ? 5 : 1;
 }
 
-function rhythmCode(line: readonly ViewedNote[], i: number): number {
+function rhythmCode(line: readonly ViewedNote[], i: number, from: number): number {
   const [a, b] = [line[i]!, line[i + 1]!];
   if (a.position !== null && b.position !== null) {
     return 1 + Math.min(LONGEST, Math.max(0, Math.round((b.position - a.position) * TWELFTHS)));
   }
-  const before = line[i - 1];
+  const before = i > from ? line[i - 1] : undefined;
   if (before === undefined) return SILENT;
   const ratio = Math.max(1e-3, b.onset - a.onset) / Math.max(1e-3, a.onset - before.onset);
   const class_ = Math.round(2 * Math.log2(ratio));
