@@ -15,7 +15,7 @@ import type { Alignment, AlignmentMethod, AlignOptions, NoteHand } from "./types
  * Nats for each event below which no beat is believed in: what a beat explains is then less than what the price of
  * its freedom takes (set on simulated takes).
  */
-const BEAT_HEARD = -0.35;
+const BEAT_HEARD = -0.15;
 
 /**
  * Lays a take over a chart.
@@ -73,7 +73,7 @@ function find(take: Take, chart: Chart, hands: readonly NoteHand[], options: Ali
   const followed = track(events, chart, { tempo: options.tempo, pins: pinsOf(options.anchors, chart) });
   if (followed.knots.length < 2) return fromHarmony(take, events, chart, options);
   const heard = followed.path.score / events.count > BEAT_HEARD;
-  if (options.method === "auto" && !heard && options.anchors.length === 0) {
+  if (options.method === "auto" && !heard && options.tempo === null && options.anchors.length === 0) {
     return fromHarmony(take, events, chart, options);
   }
   return fromBeat(take, followed, options);

@@ -34,6 +34,8 @@ export const SKIPPED = -2_147_483_648;
 
 /** Hypotheses worse than the best by more than this (nats) are dropped. */
 const WIDTH = 28;
+/** The best of a place is kept beside the crowd only when it is no further behind than this (nats). */
+const RESERVED_WIDTH = 13;
 const BUCKETS = 128;
 /** Two hypotheses at one place are one when their tempos differ by less than this (log), and their swing by less. */
 const SAME_TEMPO = 0.035;
@@ -160,6 +162,7 @@ export class Beam {
       for (let h = 0; h < this.size; h++) {
         const place = this.cells[h]! - firstCell;
         if (place >= PLACES || this.marks[h] === SKIPPING) continue;
+        if (this.numbers[h * FIELDS + SCORE]! < this.top - RESERVED_WIDTH) continue;
         const rival = reserved[place]!;
         if (rival < 0 || this.numbers[rival * FIELDS + SCORE]! < this.numbers[h * FIELDS + SCORE]!) {
           reserved[place] = h;

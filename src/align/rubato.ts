@@ -57,8 +57,8 @@ export function rubatoKnots(events: Events, chart: Chart, pins: readonly Pin[], 
   let second = Number.NEGATIVE_INFINITY;
   for (let choruses = 1; choruses <= 40; choruses++) {
     const tempo = (60 * choruses * form) / seconds;
-    if (choruses > 1 && tempo > 220) break;
-    if (tempo < 22 && (60 * (choruses + 1) * form) / seconds < 150) continue;
+    if (choruses > 1 && tempo > 180) break;
+    if (tempo < 26 && (60 * (choruses + 1) * form) / seconds < 150) continue;
     const found = divide(events, chart, choruses, table, pins, end);
     if (found === null) continue;
     const slow = Math.log(tempo / RUBATO.tempo) / RUBATO.tempoSpread;
@@ -135,21 +135,30 @@ function divide(
     const pickup = e === 0 ? 0 : RUBATO.pickup + RUBATO.harmony * sums[e * width + home]!;
     step[at(0, e)] = time[e]! - time[0]! > 4 * period && e > 0 ? Number.NEGATIVE_INFINITY : pickup;
   }
+  // What a region's first event is worth, and what it has at its start: one sum for each (region, first event).
+  const entry = new Float64Array(count);
   for (let k = 0; k <= m; k++) {
-    const longest = 5 * regions[k]!.beats * period;
+    const { stretch: s, beats } = regions[k]!;
+    const expected = Math.log(beats * period);
+    const longest = 4 * beats * period;
     const closing = k >= m - 1;
+    for (let e = k; e < count; e++) {
+      entry[e] = step[at(k, e)]! - RUBATO.harmony * sums[e * width + s]! + opening(events, e, s);
+    }
     let low = k;
     for (let to = k + 1; to <= count; to++) {
-      if (k === m - 1 && to < count - 40 && to < count * 0.6) continue;
-      if (k === m && to < count) continue;
+      if (k === m ? to < count : k === m - 1 && to < count - 40 && to < count * 0.6) continue;
       const stop = to < count ? time[to]! : end;
       while (!closing && stop - time[low]! > longest) low++;
+      const base = RUBATO.harmony * sums[to * width + s]!;
       let top = Number.NEGATIVE_INFINITY;
       let from = -1;
-      for (let e = closing && k === m ? Math.max(k, count - 40) : low; e < to; e++) {
-        const before = step[at(k, e)]!;
-        if (before === Number.NEGATIVE_INFINITY) continue;
-        const score = before + value(k, e, to);
+      for (let e = k === m ? Math.max(k, count - 40) : low; e < to; e++) {
+        const open = entry[e]!;
+        if (open + base <= top) continue;
+        const length = Math.log(Math.max(0.05, stop - time[e]!)) - expected;
+        const score =
+          open + base - lengthPrice(length, closing) - pinPrice(pins, regions[k]!, time[e]!, stop);
         if (score > top) {
           top = score;
           from = e;
@@ -186,22 +195,39 @@ function regionScore(
   pins: readonly Pin[],
   end: number,
 ): number {
-  const { width, time, inside, onChange, comping, count } = events;
+  const { width, time, count } = events;
   const s = region.stretch;
-  const first = from * width + s;
-  let score =
-    RUBATO.harmony * (sums[to * width + s]! - sums[from * width + s]! + onChange[first]! - inside[first]!);
-  if (comping[from] === 0) score += RUBATO.lineOnly;
   const stop = to < count ? time[to]! : end;
-  const length = Math.log(Math.max(0.05, stop - time[from]!) / (region.beats * period)) / RUBATO.length;
-  // The last chord is held, or broken off, as the player likes.
-  score -= closing ? Math.min(2, (length * length) / 4) : (length * length) / 2;
+  const length = Math.log(Math.max(0.05, stop - time[from]!) / (region.beats * period));
+  return (
+    RUBATO.harmony * (sums[to * width + s]! - sums[from * width + s]!) +
+    opening(events, from, s) -
+    lengthPrice(length, closing) -
+    pinPrice(pins, region, time[from]!, stop)
+  );
+}
+
+/** Nats that an event gains or loses by being the first of a chord. */
+function opening(events: Events, e: number, stretch: number): number {
+  const k = e * events.width + stretch;
+  const first = RUBATO.harmony * (events.onChange[k]! - events.inside[k]!);
+  return events.comping[e] === 1 ? first : first + RUBATO.lineOnly;
+}
+
+/** `length`: log of a chord's length over its share. The last chord is held, or broken off, as the player likes. */
+function lengthPrice(length: number, closing: boolean): number {
+  const x = length / RUBATO.length;
+  return closing ? Math.min(2, (x * x) / 4) : (x * x) / 2;
+}
+
+function pinPrice(pins: readonly Pin[], region: Region, start: number, stop: number): number {
+  let price = 0;
   for (const pin of pins) {
-    if (pin.seconds < time[from]! - 0.05 || pin.seconds >= stop - 0.05) continue;
+    if (pin.seconds < start - 0.05 || pin.seconds >= stop - 0.05) continue;
     const position = pin.cell / CELLS;
-    if (position < region.position - 0.01 || position > region.position + region.beats + 0.01) score -= 60;
+    if (position < region.position - 0.01 || position > region.position + region.beats + 0.01) price += 60;
   }
-  return score;
+  return price;
 }
 
 /** Share of likelihood that a boundary has within a quarter of a second of where it was put, its neighbours kept. */

@@ -26,7 +26,7 @@ export interface TrackOptions {
   readonly pins: readonly Pin[];
 }
 
-const BEAM = 220;
+const BEAM = 130;
 
 export function track(events: Events, chart: Chart, options: TrackOptions): Track {
   let withComping = 0;
