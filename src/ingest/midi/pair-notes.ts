@@ -35,13 +35,23 @@ const ALL_OFF: ReadonlySet<number> = new Set([120, 123, 124, 125, 126, 127]);
  * Pairs the notes of one track. Of overlapping notes on one key the first struck is the first released, as the order
  * of events suggests; when a release is missing, this would make one note very long, so on that key a new strike
  * ends the one before, and a last note without an end is held to the end of the track.
+ *
+ * @param drums Channel whose notes are only counted.
  */
-export function pairNotes(track: TimedTrack, notices: Notices): PairedNote[] {
+export function pairNotes(
+  track: TimedTrack,
+  drums: number,
+  notices: Notices,
+): { readonly notes: PairedNote[]; readonly drumNotes: number } {
+  let drumNotes = 0;
   const keys: (KeyHistory | undefined)[] = [];
   const endOfTrack = track.ticks.at(-1) ?? 0;
   let stray = 0;
   track.events.forEach((event, i) => {
-    if (event.type === "noteOn") {
+    if (!("channel" in event) || event.type === "channelPrefix") return;
+    if (event.channel === drums) {
+      if (event.type === "noteOn") drumNotes++;
+    } else if (event.type === "noteOn") {
       const index = event.channel * 128 + event.noteNumber;
       const key = keys[index] ?? newKey(event.channel, event.noteNumber);
       keys[index] = key;
@@ -86,7 +96,7 @@ export function pairNotes(track: TimedTrack, notices: Notices): PairedNote[] {
       });
     }
   }
-  return notes.sort((a, b) => a.tick - b.tick || a.pitch - b.pitch);
+  return { notes: notes.sort((a, b) => a.tick - b.tick || a.pitch - b.pitch), drumNotes };
 }
 
 function newKey(channel: number, pitch: number): KeyHistory {

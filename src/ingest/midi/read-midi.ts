@@ -120,15 +120,14 @@ function collectNotes(
   let drums = 0;
   for (const track of tracks) {
     const byChannel = new Map<number, PairedNote[]>();
-    for (const note of pairNotes(track, notices)) {
+    const { notes: paired, drumNotes } = pairNotes(track, DRUMS, notices);
+    for (const note of paired) {
       const list = byChannel.get(note.channel);
       if (list === undefined) byChannel.set(note.channel, [note]);
       else list.push(note);
     }
-    const drumNotes = byChannel.get(DRUMS)?.length ?? 0;
     if (drumNotes > 0) {
       drums += drumNotes;
-      byChannel.delete(DRUMS);
       notices.add(
         "drums-left-out",
         `track ${track.number}, channel ${DRUMS + 1}`,

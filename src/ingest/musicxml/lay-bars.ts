@@ -46,7 +46,12 @@ export function layBars(
   let changed = stated;
   const bars = laid.map(({ meter: own, bar }, index) => {
     changed ||= own !== COMMON;
-    return compare(bar, index, ticksOf(changed ? own : firstMeter, rule), notices);
+    const nominal = ticksOf(changed ? own : firstMeter, rule);
+    // The bar before a new upbeat, or at the end, is short by the upbeat.
+    const next = laid[index + 1]?.bar;
+    const upbeat = next === undefined ? laid[0]!.bar : next;
+    if (index > 0 && upbeat.implicit && bar.ticks + upbeat.ticks === nominal) return bar;
+    return compare(bar, index, nominal, notices);
   });
   return { bars, firstMeter };
 }
