@@ -35,7 +35,7 @@ export const PLACEMENT_COSTS = {
   free: { entry: 2, note: 4.2 },
   /** A shape that the player is said to know; and the most that a stay may lose by leaving one out. */
   shapeKnown: 5,
-  mostExtra: 30,
+  mostExtra: 12,
   /** Alternatives up to this much dearer are kept. */
   alternatives: 2,
 } as const;

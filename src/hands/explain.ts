@@ -5,7 +5,7 @@ import { describeFit } from "./fit.ts";
 import { explainLine, type HandLine } from "./hand-line.ts";
 import { anchorPitch, degreeOn } from "./placements.ts";
 import type { HandShape } from "./shape.ts";
-import { IDIOMATIC, lowOf, placementOf, shapeOf } from "./view.ts";
+import { IDIOMATIC, placementOf } from "./view.ts";
 
 /** A solo note as the hand sees it. */
 export interface HandNote extends PlacedNote {
@@ -119,7 +119,8 @@ function describeStay(
   const pitch = anchorPitch(placement);
   const chord = spans[first.span]?.chord ?? null;
   const coming = line.events[stay.first]!.comingSpan;
-  const fits = Math.min(line.idiom(stay.state, first.span), line.idiom(stay.state, coming)) === IDIOMATIC;
+  const fits =
+    Math.min(line.idiom.of(stay.state, first.span), line.idiom.of(stay.state, coming)) === IDIOMATIC;
   return {
     id,
     shape: placement.held.shape.name,
@@ -140,7 +141,7 @@ function describeStay(
 
 /** Semitones by which the hand moves up from one stay to another: by its thumb, so that shapes can be compared. */
 export function shiftBetween(line: HandLine, from: number, to: number): number {
-  const place = (s: number) => lowOf(line.stays[s]!.state) + line.view.thumbs[shapeOf(line.stays[s]!.state)]!;
-  const seen = place(to) - place(from);
+  const { places } = line.view;
+  const seen = places[line.stays[to]!.state]! - places[line.stays[from]!.state]!;
   return line.hand === "right" ? seen : -seen + 0;
 }

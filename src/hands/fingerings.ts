@@ -3,7 +3,14 @@
  * fingers, and all fingerings within a bound of the cheapest. Right hand; mirror the keys for the left.
  */
 import type { Finger } from "../take/index.ts";
-import { noteRules, PUBLISHED_WEIGHTS, pairRules, type RuleWeights, tripleRules } from "./ergonomics.ts";
+import {
+  type ErgonomicRule,
+  noteRules,
+  PUBLISHED_WEIGHTS,
+  pairRules,
+  type RuleWeights,
+  tripleRules,
+} from "./ergonomics.ts";
 import { isPracticable, reach } from "./finger-spans.ts";
 
 export interface Fingering {
@@ -30,11 +37,41 @@ export interface FingeringOptions {
 
 const FINGERS: readonly Finger[] = [1, 2, 3, 4, 5];
 
+/** One search: the line, what was asked, and a counter that the rules add to, made once because it is called so often. */
+class Search {
+  readonly keys: readonly number[];
+  readonly options: FingeringOptions;
+  readonly #weights: RuleWeights;
+  #sum = 0;
+  #crossed = false;
+  readonly add = (rule: ErgonomicRule, points: number): void => {
+    if (this.#crossed && (rule === "stretch" || rule === "small span")) return;
+    this.#sum += points * this.#weights[rule];
+  };
+
+  constructor(keys: readonly number[], options: FingeringOptions) {
+    this.keys = keys;
+    this.options = options;
+    this.#weights = options.weights ?? PUBLISHED_WEIGHTS;
+  }
+
+  /** Starts a count; `crossed`: without what the span rules say of a passing thumb. */
+  begin(crossed = false): void {
+    this.#sum = 0;
+    this.#crossed = crossed;
+  }
+
+  /** The weighted points since the count began. */
+  get sum(): number {
+    return this.#sum;
+  }
+}
+
 /** The cheapest fingering, or null where no hand can play the line bound (only without `leap` and `sameFinger`). */
 export function cheapestFingering(keys: readonly number[], options: FingeringOptions = {}): Fingering | null {
   if (keys.length === 0) return { fingers: [], cost: 0 };
-  const remaining = costsToEnd(keys, options);
-  return enumerate(keys, options, remaining, 0, 1)[0] ?? null;
+  const search = new Search(keys, options);
+  return enumerate(search, costsToEnd(search), 0, 1)[0] ?? null;
 }
 
 /** All fingerings at most `within` points dearer than the cheapest, cheapest first; at most `limit` of them. */
@@ -45,30 +82,30 @@ export function fingeringsWithin(
   options: FingeringOptions = {},
 ): Fingering[] {
   if (keys.length === 0) return [{ fingers: [], cost: 0 }];
-  const remaining = costsToEnd(keys, options);
-  const found = enumerate(keys, options, remaining, within, limit);
+  const search = new Search(keys, options);
+  const found = enumerate(search, costsToEnd(search), within, limit);
   return found.sort((a, b) => a.cost - b.cost || compareFingers(a.fingers, b.fingers));
 }
 
 /** For note i, fingers a on i - 1 and b on i: the cheapest cost of all that comes after i. */
 type Remaining = readonly Float64Array[];
 
-function costsToEnd(keys: readonly number[], options: FingeringOptions): Remaining {
-  const n = keys.length;
+function costsToEnd(search: Search): Remaining {
+  const n = search.keys.length;
   const remaining: Float64Array[] = new Array(n);
   remaining[n - 1] = new Float64Array(36);
   for (let i = n - 2; i >= 0; i--) {
     const table = new Float64Array(36).fill(Number.POSITIVE_INFINITY);
     const next = remaining[i + 1]!;
     const pairs = new Float64Array(36);
-    for (const b of FINGERS) for (const c of FINGERS) pairs[b * 6 + c] = joined(keys, i + 1, b, c, options);
+    for (const b of FINGERS) for (const c of FINGERS) pairs[b * 6 + c] = joined(search, i + 1, b, c);
     for (const a of i === 0 ? [1 as Finger] : FINGERS) {
       for (const b of FINGERS) {
         let best = Number.POSITIVE_INFINITY;
         for (const c of FINGERS) {
           let cost = pairs[b * 6 + c]! + next[b * 6 + c]!;
           if (cost >= best) continue;
-          if (i > 0) cost += tripled(keys, i + 1, a, b, c, options);
+          if (i > 0) cost += tripled(search, i + 1, a, b, c);
           if (cost < best) best = cost;
         }
         table[a * 6 + b] = best;
@@ -80,14 +117,9 @@ function costsToEnd(keys: readonly number[], options: FingeringOptions): Remaini
   return remaining;
 }
 
-function enumerate(
-  keys: readonly number[],
-  options: FingeringOptions,
-  remaining: Remaining,
-  within: number,
-  limit: number,
-): Fingering[] {
-  const firsts = FINGERS.map((finger) => ({ finger, cost: single(keys, 0, finger, options) }));
+function enumerate(search: Search, remaining: Remaining, within: number, limit: number): Fingering[] {
+  const { keys } = search;
+  const firsts = FINGERS.map((finger) => ({ finger, cost: single(search, 0, finger) }));
   const best = Math.min(...firsts.map(({ finger, cost }) => cost + remaining[0]![6 + finger]!));
   if (!Number.isFinite(best)) return [];
   const bound = best + within + 1e-9;
@@ -121,8 +153,8 @@ function enumerate(
     }
     const branches: Branch[] = [];
     for (const next of FINGERS) {
-      let total = cost + joined(keys, depth + 1, finger, next, options);
-      if (depth > 0) total += tripled(keys, depth + 1, fingers[depth - 1]!, finger, next, options);
+      let total = cost + joined(search, depth + 1, finger, next);
+      if (depth > 0) total += tripled(search, depth + 1, fingers[depth - 1]!, finger, next);
       const branch = { finger: next, cost: total, depth: depth + 1 };
       if (total + rest(branch) <= bound) branches.push(branch);
     }
@@ -131,24 +163,22 @@ function enumerate(
   return found;
 }
 
-function single(keys: readonly number[], i: number, finger: Finger, options: FingeringOptions): number {
+function single(search: Search, i: number, finger: Finger): number {
+  const { keys, options } = search;
   const fixed = options.fixed?.[i];
   if (fixed !== undefined && fixed !== null && fixed !== finger) return Number.POSITIVE_INFINITY;
-  const weights = options.weights ?? PUBLISHED_WEIGHTS;
-  let cost = 0;
-  noteRules(keys[i - 1] ?? null, keys[i]!, keys[i + 1] ?? null, finger, (rule, points) => {
-    cost += points * weights[rule];
-  });
-  return cost;
+  search.begin();
+  noteRules(keys[i - 1] ?? null, keys[i]!, keys[i + 1] ?? null, finger, search.add);
+  return search.sum;
 }
 
 /** Cost of note i with finger b after finger a, without what three notes cost. */
-function joined(keys: readonly number[], i: number, a: Finger, b: Finger, options: FingeringOptions): number {
-  const own = single(keys, i, b, options);
+function joined(search: Search, i: number, a: Finger, b: Finger): number {
+  const { keys, options } = search;
+  const own = single(search, i, b);
   if (!Number.isFinite(own)) return own;
   const [from, to] = [keys[i - 1]!, keys[i]!];
   const ease = options.ease?.[i] ?? 0;
-  const weights = options.weights ?? PUBLISHED_WEIGHTS;
   let cost = 0;
   if (a === b && from !== to) {
     if (options.sameFinger === undefined) return Number.POSITIVE_INFINITY;
@@ -160,29 +190,18 @@ function joined(keys: readonly number[], i: number, a: Finger, b: Finger, option
   const crossing =
     a !== b && (a === 1 || b === 1) && reach(a, from, b, to) < 0 ? options.crossing : undefined;
   if (crossing !== undefined) cost += crossing.each + crossing.perSemitone * Math.abs(to - from);
-  pairRules(from, a, to, b, (rule, points) => {
-    const crossed = crossing !== undefined && (rule === "stretch" || rule === "small span");
-    if (!crossed) cost += points * weights[rule];
-  });
-  return own + cost * (1 - ease);
+  search.begin(crossing !== undefined);
+  pairRules(from, a, to, b, search.add);
+  return own + (cost + search.sum) * (1 - ease);
 }
 
-function tripled(
-  keys: readonly number[],
-  i: number,
-  a: Finger,
-  b: Finger,
-  c: Finger,
-  options: FingeringOptions,
-): number {
+function tripled(search: Search, i: number, a: Finger, b: Finger, c: Finger): number {
+  const { keys, options } = search;
   const ease = Math.max(options.ease?.[i] ?? 0, options.ease?.[i - 1] ?? 0);
   if (ease >= 1) return 0;
-  const weights = options.weights ?? PUBLISHED_WEIGHTS;
-  let cost = 0;
-  tripleRules(keys[i - 2]!, a, keys[i - 1]!, b, keys[i]!, c, (rule, points) => {
-    cost += points * weights[rule];
-  });
-  return cost * (1 - ease);
+  search.begin();
+  tripleRules(keys[i - 2]!, a, keys[i - 1]!, b, keys[i]!, c, search.add);
+  return search.sum * (1 - ease);
 }
 
 function compareFingers(a: readonly Finger[], b: readonly Finger[]): number {

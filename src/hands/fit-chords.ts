@@ -81,12 +81,12 @@ export function lateNotes({ notes, lines, spans }: FitMaterial): string[] {
   for (const line of lines) {
     for (const stay of line.stays) {
       const first = notes[stay.notes[0]!]!;
-      if (line.idiom(stay.state, first.span) !== IDIOMATIC || spans[first.span]?.chord === null) continue;
+      if (line.idiom.of(stay.state, first.span) !== IDIOMATIC || spans[first.span]?.chord === null) continue;
       // Late is the chord right after one that the placement fits; later ones are a choice.
       let lastFitting = first.span;
       for (const index of stay.notes) {
         const { span, id } = notes[index]!;
-        if (line.idiom(stay.state, span) === IDIOMATIC) lastFitting = span;
+        if (line.idiom.of(stay.state, span) === IDIOMATIC) lastFitting = span;
         else if (span === (lastFitting + 1) % spans.length) late.push({ index, id });
       }
     }

@@ -10,7 +10,7 @@ import { movedFingerings } from "./moved.ts";
 import { registersOf } from "./registers.ts";
 import type { HandShape } from "./shape.ts";
 import { describeSlides } from "./slides.ts";
-import { lowOf, placementOf, shapeOf } from "./view.ts";
+import { placementOf, shapeOf } from "./view.ts";
 
 export interface FitMaterial {
   readonly notes: readonly PlacedNote[];
@@ -89,7 +89,7 @@ function sharesByChorus(
 /** Semitones of every move from one placement to the next, those that stay on the spot left out. */
 function shiftDistances(lines: readonly HandLine[]): number[] {
   return lines.flatMap((line) => {
-    const places = line.stays.map(({ state }) => lowOf(state) + line.view.thumbs[shapeOf(state)]!);
+    const places = line.stays.map(({ state }) => line.view.places[state]!);
     return places.slice(1).flatMap((place, s) => {
       const distance = Math.abs(place - places[s]!);
       return distance === 0 ? [] : [distance];

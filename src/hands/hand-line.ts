@@ -6,17 +6,8 @@ import { fillFingers } from "./free-fingers.ts";
 import { cheapestPath, FREE, type Path, type Step } from "./path.ts";
 import type { HandShape } from "./shape.ts";
 import { chooseShapes } from "./shape-choice.ts";
-import { type StepCosts, stepCosts } from "./step-costs.ts";
-import {
-  type IdiomTable,
-  idiomTable,
-  indexOn,
-  lowOf,
-  type ShapeView,
-  shapeOf,
-  shapeView,
-  stateOf,
-} from "./view.ts";
+import { StepCosts } from "./step-costs.ts";
+import { IdiomTable, indexOn, lowOf, type ShapeView, shapeOf, shapeView, stateOf } from "./view.ts";
 
 /** The hand in one placement, from the first to the last event that it plays there. */
 export interface Stay {
@@ -61,8 +52,8 @@ export function explainLine(
 ): HandLine {
   const events = handEvents(notes, indices, hand, spans);
   const view = shapeView(shapes, hand);
-  const idiom = idiomTable(view, spans);
-  const costs = stepCosts(view, idiom);
+  const idiom = new IdiomTable(view, spans);
+  const costs = new StepCosts(view, idiom);
   const path = likeliestPath(events, costs);
   const steps = joinRelatives(path.steps, view);
   const stays = staysOf(events, steps, view);

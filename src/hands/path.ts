@@ -42,8 +42,11 @@ const MANNERS: readonly Manner[] = ["held", "outside", "slide", "finger change",
 const SHIFT_SPREAD =
   COST.shift.perSemitone * COST.shift.most + COST.sameFinger - COST.thumbPass + COST.lateStay;
 
-/** No state dearer than the best by more than this can be on the cheapest path: a shift from the best undercuts it. */
-const SPREAD = COST.shift.base + SHIFT_SPREAD + COST.unidiomatic[2];
+/**
+ * States dearer than the best by more than this are dropped: a shift from the best to where they stand costs less,
+ * but for places that are not idiomatic; among those only what is nearly the best is kept.
+ */
+const BEAM = COST.shift.base + SHIFT_SPREAD;
 
 /**
  * One hand's cheapest path through its events. Empty for no events.
@@ -56,7 +59,7 @@ export function cheapestPath(
   shapes: readonly number[] = costs.view.held.map((_, shape) => shape),
 ): Path {
   if (events.length === 0) return { steps: [], cost: 0 };
-  const trellis = new Trellis(costs, shapes);
+  const trellis = new Trellis(costs, shapes, 32 * events.length);
   for (let i = 0; i < events.length; i++) trellis.add(events[i]!, i === 0 ? null : events[i - 1]!);
   return trellis.best();
 }
@@ -65,14 +68,17 @@ class Trellis {
   readonly #costs: StepCosts;
   readonly #view: ShapeView;
   readonly #shapes: readonly number[];
-  /** Flat columns over all states of all events. */
-  readonly #state: number[] = [];
-  readonly #cost: number[] = [];
-  readonly #back: number[] = [];
-  readonly #manner: number[] = [];
+  /** Flat columns over all states of all events, of which `#count` are filled. */
+  #state: Int32Array;
+  #cost: Float64Array;
+  #back: Int32Array;
+  #manner: Uint8Array;
   /** Finger on the highest key, 0 when unknown. */
-  readonly #finger: number[] = [];
+  #finger: Uint8Array;
+  #count = 0;
   #events = 0;
+  /** Cost of the cheapest state of the event that is being entered. */
+  #lowest = 0;
   #previous = 0;
   /** For every state its place in the columns at the event before, where `#stamp` holds that event's number. */
   readonly #slot: Int32Array;
@@ -80,9 +86,14 @@ class Trellis {
   /** The event at which a state was last entered. */
   readonly #entered: Int32Array;
   /** States of the event before from which a shift can pay. */
-  #sources: number[] = [];
+  readonly #sources: number[] = [];
 
-  constructor(costs: StepCosts, shapes: readonly number[]) {
+  constructor(costs: StepCosts, shapes: readonly number[], capacity: number) {
+    this.#state = new Int32Array(capacity);
+    this.#cost = new Float64Array(capacity);
+    this.#back = new Int32Array(capacity);
+    this.#manner = new Uint8Array(capacity);
+    this.#finger = new Uint8Array(capacity);
     this.#costs = costs;
     this.#shapes = shapes;
     this.#view = costs.view;
@@ -92,11 +103,11 @@ class Trellis {
   }
 
   add(event: HandEvent, before: HandEvent | null): void {
-    const start = this.#state.length;
+    const start = this.#count;
     const cheapest = this.#gatherSources(this.#previous, start);
     this.#enterAll(event, before, cheapest);
     if (before !== null) this.#carryAll(event, before, start);
-    for (let k = start; k < this.#state.length; k++) {
+    for (let k = start; k < this.#count; k++) {
       const state = this.#state[k]!;
       if (state === FREE) continue;
       this.#slot[state] = k;
@@ -107,7 +118,7 @@ class Trellis {
   }
 
   best(): Path {
-    let k = this.#cheapest(this.#previous, this.#state.length);
+    let k = this.#cheapest(this.#previous, this.#count);
     const cost = this.#cost[k]!;
     const steps: Step[] = [];
     while (k >= 0) {
@@ -131,7 +142,7 @@ class Trellis {
   }
 
   #gatherSources(from: number, to: number): number {
-    this.#sources = [];
+    this.#sources.length = 0;
     const best = this.#cheapest(from, to);
     if (best < 0) return -1;
     const bound = this.#cost[best]! + SHIFT_SPREAD;
@@ -139,67 +150,97 @@ class Trellis {
     return best;
   }
 
-  /** Enters the free hand, and all states that hold a key of the event. */
+  /** Enters the free hand, and all states that hold a key of the event: first those in which the hand may stay. */
   #enterAll(event: HandEvent, before: HandEvent | null, cheapest: number): void {
     this.#enterFree(event, cheapest);
+    this.#lowest = this.#cost[this.#count - 1]!;
+    const floor = cheapest < 0 ? 0 : this.#cost[cheapest]! + shiftCost(0, event.ease, COST.thumbPass);
+    if (before !== null) this.#enterHolding(event, before, true, floor);
+    this.#enterHolding(event, before, false, floor);
+  }
+
+  /** `floor`: what any shift costs at least, from the start of the line. */
+  #enterHolding(event: HandEvent, before: HandEvent | null, staying: boolean, floor: number): void {
+    const plain = event.keys.length === 1 && event.printed[0] === null;
     for (const shape of this.#shapes) {
       const semitones = this.#view.semitones[shape]!;
+      const fingers = this.#view.fingers[shape]!;
       for (const key of event.keys) {
         for (let j = 0; j < semitones.length; j++) {
           const state = stateOf(shape, key - semitones[j]!);
           if (this.#entered[state] === this.#events) continue;
-          if (before === null) this.#begin(event, state);
-          else this.#enter(event, before, state);
+          const stood = this.#stamp[state] === this.#events - 1;
+          if (staying !== stood && before !== null) continue;
+          const emission = plain ? this.#costs.held(shape) : this.#costs.emission(event, state);
+          const finger = plain ? fingers[j]! : this.#topFinger(event, state);
+          if (before === null) this.#begin(event, state, emission, finger);
+          else {
+            const hopeless =
+              !staying &&
+              this.#view.relatives[shape]!.length === 0 &&
+              floor + this.#costs.arrival(event, state) > this.#lowest + BEAM;
+            if (!hopeless) this.#enter(event, before, state, emission, finger);
+          }
         }
       }
     }
   }
 
-  #begin(event: HandEvent, state: number): void {
-    const emission = this.#costs.emission(event, state);
+  #begin(event: HandEvent, state: number, emission: number | null, finger: number): void {
     if (emission === null) return;
     this.#entered[state] = this.#events;
-    this.#push(state, emission + this.#costs.arrival(event, state), -1, HELD, this.#topFinger(event, state));
+    this.#push(state, emission + this.#costs.arrival(event, state), -1, HELD, finger);
   }
 
   /** The cheapest way into a state that holds a key: by staying, with the little finger added or left out, or by a shift. */
-  #enter(event: HandEvent, before: HandEvent, state: number): void {
-    const emission = this.#costs.emission(event, state);
+  #enter(event: HandEvent, before: HandEvent, state: number, emission: number | null, finger: number): void {
     const stayed = this.#stamp[state] === this.#events - 1 ? this.#slot[state]! : -1;
     if (emission === null) {
       if (stayed >= 0) this.#changeFinger(event, before, state, stayed);
       return;
     }
     this.#entered[state] = this.#events;
-    const staying = this.#costs.staying(state, event, before);
-    const shape = shapeOf(state);
-    const low = lowOf(state);
     let from = -1;
     let cost = Number.POSITIVE_INFINITY;
-    const finger = this.#topFinger(event, state);
     if (stayed >= 0) {
-      [from, cost] = [stayed, this.#cost[stayed]! + staying + this.#stepCost(this.#finger[stayed]!, finger)];
+      from = stayed;
+      cost =
+        this.#cost[stayed]! +
+        this.#costs.staying(state, event, before) +
+        this.#stepCost(this.#finger[stayed]!, finger);
     }
-    for (const relative of this.#view.relatives[shape]!) {
-      const other = stateOf(relative.shape, low + relative.offset);
+    for (const relative of this.#view.relatives[shapeOf(state)]!) {
+      const other = stateOf(relative.shape, lowOf(state) + relative.offset);
       if (this.#stamp[other] !== this.#events - 1) continue;
-      const joined = this.#cost[this.#slot[other]!]! + COST.extraFinger + staying;
-      if (joined < cost) [from, cost] = [this.#slot[other]!, joined];
+      const k = this.#slot[other]!;
+      const joined = this.#cost[k]! + COST.extraFinger + this.#costs.staying(state, event, before);
+      if (joined < cost) {
+        from = k;
+        cost = joined;
+      }
     }
     const semitones = event.keys[event.keys.length - 1]! - before.keys[before.keys.length - 1]!;
     const arrival = this.#costs.arrival(event, state);
-    const thumb = this.#view.thumbs[shape]! + low;
-    for (const k of this.#sources) {
-      const reached = this.#cost[k]! + arrival;
-      if (reached >= cost) continue;
+    const nearest = arrival + shiftCost(0, event.ease, COST.thumbPass);
+    const place = this.#view.places[state]!;
+    for (let n = 0; n < this.#sources.length; n++) {
+      const k = this.#sources[n]!;
+      const reached = this.#cost[k]!;
+      if (reached + nearest >= cost) continue;
       const source = this.#state[k]!;
       const left = this.#finger[k]!;
       const pair = left === 0 || finger === 0 ? 0 : pairCost(left as Finger, finger as Finger, semitones);
-      const distance = source === FREE ? 0 : thumb - lowOf(source) - this.#view.thumbs[shapeOf(source)]!;
-      const moved = reached + shiftCost(distance, event.ease, pair);
-      if (moved < cost) [from, cost] = [k, moved];
+      const distance = source === FREE ? 0 : place - this.#view.places[source]!;
+      const moved = reached + arrival + shiftCost(distance, event.ease, pair);
+      if (moved < cost) {
+        from = k;
+        cost = moved;
+      }
     }
-    this.#push(state, cost + emission, from, HELD, finger);
+    const total = cost + emission;
+    if (total > this.#lowest + BEAM) return;
+    if (total < this.#lowest) this.#lowest = total;
+    this.#push(state, total, from, HELD, finger);
   }
 
   #stepCost(from: number, to: number): number {
@@ -222,14 +263,17 @@ class Trellis {
     let from = cheapest;
     let cost = COST.free.entry + (cheapest < 0 ? 0 : this.#cost[cheapest]!);
     for (const k of this.#sources) {
-      if (this.#state[k] === FREE && this.#cost[k]! < cost) [from, cost] = [k, this.#cost[k]!];
+      if (this.#state[k] === FREE && this.#cost[k]! < cost) {
+        from = k;
+        cost = this.#cost[k]!;
+      }
     }
     this.#push(FREE, cost + notes, from, AT_LARGE, 0);
   }
 
   /** Keeps the states of the event before that hold none of this event's keys. */
   #carryAll(event: HandEvent, before: HandEvent, start: number): void {
-    const limit = this.#cost[this.#cheapest(start, this.#state.length)]! + SPREAD;
+    const limit = this.#lowest + BEAM;
     for (let k = this.#previous; k < start; k++) {
       const state = this.#state[k]!;
       if (state === FREE || this.#entered[state] === this.#events || this.#cost[k]! > limit) continue;
@@ -249,10 +293,26 @@ class Trellis {
   }
 
   #push(state: number, cost: number, back: number, manner: number, finger: number): void {
-    this.#state.push(state);
-    this.#cost.push(cost);
-    this.#back.push(back);
-    this.#manner.push(manner);
-    this.#finger.push(finger);
+    if (this.#count === this.#state.length) this.#grow();
+    const k = this.#count++;
+    this.#state[k] = state;
+    this.#cost[k] = cost;
+    this.#back[k] = back;
+    this.#manner[k] = manner;
+    this.#finger[k] = finger;
   }
+
+  #grow(): void {
+    const capacity = 2 * this.#state.length + 64;
+    this.#state = copyInto(new Int32Array(capacity), this.#state);
+    this.#cost = copyInto(new Float64Array(capacity), this.#cost);
+    this.#back = copyInto(new Int32Array(capacity), this.#back);
+    this.#manner = copyInto(new Uint8Array(capacity), this.#manner);
+    this.#finger = copyInto(new Uint8Array(capacity), this.#finger);
+  }
+}
+
+function copyInto<T extends { set(from: T): void }>(to: T, from: T): T {
+  to.set(from);
+  return to;
 }

@@ -3,7 +3,7 @@ import { PLACEMENT_COSTS as COST } from "./costs.ts";
 import type { HandEvent } from "./events.ts";
 import { FREE, type Step } from "./path.ts";
 import { pairCost, type StepCosts, shiftCost } from "./step-costs.ts";
-import { indexOn, lowOf, shapeOf, stateOf } from "./view.ts";
+import { indexOn, shapeOf, stateOf } from "./view.ts";
 
 /** Events first to last, inclusive, in one state. */
 export interface Stretch {
@@ -44,7 +44,9 @@ export function costOfStay(
   limit = Number.POSITIVE_INFINITY,
 ): number {
   const { events, costs, steps } = material;
-  let cost = costs.arrival(events[stay.first]!, state) + moveInto(material, stay.first, before, state);
+  let cost = costs.arrival(events[stay.first]!, state);
+  if (cost > limit) return cost;
+  cost += moveInto(material, stay.first, before, state);
   for (let i = stay.first; i <= stay.last && cost <= limit; i++) {
     const event = events[i]!;
     if (i > stay.first) cost += costs.staying(state, event, events[i - 1]!);
@@ -61,12 +63,11 @@ function moveInto({ costs, events }: StayMaterial, i: number, from: number, to: 
   const before = events[i - 1];
   if (event === undefined || before === undefined || from === to || from === FREE) return 0;
   const { view } = costs;
-  const place = (state: number) => lowOf(state) + view.thumbs[shapeOf(state)]!;
   const [keyA, keyB] = [before.keys[before.keys.length - 1]!, event.keys[event.keys.length - 1]!];
   const [a, b] = [indexOn(view, from, keyA), indexOn(view, to, keyB)];
   const pair =
     a < 0 || b < 0
       ? 0
       : pairCost(view.fingers[shapeOf(from)]![a]!, view.fingers[shapeOf(to)]![b]!, keyB - keyA);
-  return shiftCost(place(to) - place(from), event.ease, pair);
+  return shiftCost(view.places[to]! - view.places[from]!, event.ease, pair);
 }

@@ -3,61 +3,69 @@ import type { Finger } from "../take/index.ts";
 import { PLACEMENT_COSTS as COST, SLIDE_SECONDS } from "./costs.ts";
 import type { HandEvent } from "./events.ts";
 import { fingerSpan, isBlackKey } from "./finger-spans.ts";
-import { IDIOMATIC, type Idiom, type IdiomTable, indexOn, lowOf, type ShapeView, shapeOf } from "./view.ts";
+import { IDIOMATIC, type IdiomTable, indexOn, lowOf, type ShapeView, shapeOf } from "./view.ts";
 
-export interface StepCosts {
+export class StepCosts {
   readonly view: ShapeView;
+  readonly #idiom: IdiomTable;
+  readonly #held: readonly number[];
+  readonly #widths: readonly number[];
+
+  constructor(view: ShapeView, idiom: IdiomTable) {
+    this.view = view;
+    this.#idiom = idiom;
+    this.#held = view.fingers.map((fingers) => COST.held * Math.log(fingers.length));
+    this.#widths = view.semitones.map((semitones) => semitones[semitones.length - 1]!);
+  }
+
   /** A note under a finger of the shape. */
-  held(shape: number): number;
+  held(shape: number): number {
+    return this.#held[shape]!;
+  }
+
   /**
    * The event's notes in a state that holds some of them; null where it holds none, or printed fingering says that
    * other fingers play them.
    */
-  emission(event: HandEvent, state: number): number | null;
-  /** The event's notes while the hand stands in a state that holds none of them. */
-  outside(event: HandEvent, state: number): number;
-  /** Entering a state: dearer where its place is not idiomatic on the chord, now or within half a beat. */
-  arrival(event: HandEvent, state: number): number;
-  /** Staying in a state: dearer where the chord has just changed to one on which its place is not idiomatic. */
-  staying(state: number, event: HandEvent, before: HandEvent): number;
-}
-
-export function stepCosts(view: ShapeView, idiom: IdiomTable): StepCosts {
-  const notes = view.fingers.map((fingers) => COST.held * Math.log(fingers.length));
-  const widths = view.semitones.map((semitones) => semitones[semitones.length - 1]!);
-  return {
-    view,
-    held: (shape) => notes[shape]!,
-    emission(event, state) {
-      const shape = shapeOf(state);
-      let cost = 0;
-      let held = 0;
-      for (let n = 0; n < event.keys.length; n++) {
-        const index = indexOn(view, state, event.keys[n]!);
-        const printed = event.printed[n];
-        if (index < 0 || (printed && !printed.includes(view.fingers[shape]![index]!))) {
-          cost += COST.outside;
-        } else {
-          cost += notes[shape]!;
-          held++;
-        }
+  emission(event: HandEvent, state: number): number | null {
+    const shape = shapeOf(state);
+    let cost = 0;
+    let held = 0;
+    for (let n = 0; n < event.keys.length; n++) {
+      const index = indexOn(this.view, state, event.keys[n]!);
+      const printed = event.printed[n];
+      if (index < 0 || (printed && !printed.includes(this.view.fingers[shape]![index]!))) {
+        cost += COST.outside;
+      } else {
+        cost += this.#held[shape]!;
+        held++;
       }
-      return held === 0 ? null : cost;
-    },
-    outside(event, state) {
-      const low = lowOf(state);
-      const high = low + widths[shapeOf(state)]!;
-      const reached = event.keys.every((key) => key >= low - 3 && key <= high + 5);
-      return COST.outside * event.keys.length + (reached ? 0 : COST.outOfReach);
-    },
-    arrival(event, state) {
-      return COST.unidiomatic[Math.min(idiom(state, event.span), idiom(state, event.comingSpan)) as Idiom];
-    },
-    staying(state, event, before) {
-      const changed = event.span !== before.span || event.chorus !== before.chorus;
-      return changed && idiom(state, event.span) !== IDIOMATIC ? COST.lateStay : 0;
-    },
-  };
+    }
+    return held === 0 ? null : cost;
+  }
+
+  /** The event's notes while the hand stands in a state that holds none of them. */
+  outside(event: HandEvent, state: number): number {
+    const low = lowOf(state);
+    const high = low + this.#widths[shapeOf(state)]!;
+    let reached = true;
+    for (const key of event.keys) if (key < low - 3 || key > high + 5) reached = false;
+    return COST.outside * event.keys.length + (reached ? 0 : COST.outOfReach);
+  }
+
+  /** Entering a state: dearer where its place is not idiomatic on the chord, now or within half a beat. */
+  arrival(event: HandEvent, state: number): number {
+    const now = this.#idiom.of(state, event.span);
+    if (now === IDIOMATIC || event.span === event.comingSpan) return COST.unidiomatic[now];
+    const coming = this.#idiom.of(state, event.comingSpan);
+    return COST.unidiomatic[coming < now ? coming : now];
+  }
+
+  /** Staying in a state: dearer where the chord has just changed to one on which its place is not idiomatic. */
+  staying(state: number, event: HandEvent, before: HandEvent): number {
+    const changed = event.span !== before.span || event.chorus !== before.chorus;
+    return changed && this.#idiom.of(state, event.span) !== IDIOMATIC ? COST.lateStay : 0;
+  }
 }
 
 /**

@@ -15,12 +15,14 @@ export interface ShapeView {
   readonly semitones: readonly (readonly number[])[];
   readonly fingers: readonly (readonly Finger[])[];
   readonly anchors: readonly number[];
-  /** Where the thumb lies, or would lie, above the lowest key: the place of the hand, whichever fingers it uses. */
-  readonly thumbs: readonly number[];
   /** Shapes whose keys and fingers contain, or are contained in, this one's; and where they then stand. */
   readonly relatives: readonly (readonly { readonly shape: number; readonly offset: number }[])[];
   /** Number of states: every shape at every pitch. */
   readonly states: number;
+  /** For every state the key under the thumb, or where it would lie: the place of the hand. */
+  readonly places: Int16Array;
+  /** For every state its shape times 12, and the pitch class under the anchor finger. */
+  readonly anchorClasses: Uint16Array;
 }
 
 export function shapeView(shapes: readonly HandShape[], hand: Hand): ShapeView {
@@ -38,7 +40,16 @@ export function shapeView(shapes: readonly HandShape[], hand: Hand): ShapeView {
     }),
   );
   const thumbs = fingers.map((used) => -2 * (used[0]! - 1));
-  return { hand, held, semitones, fingers, anchors, thumbs, relatives, states: shapes.length * ROOM };
+  const states = shapes.length * ROOM;
+  const places = new Int16Array(states);
+  const anchorClasses = new Uint16Array(states);
+  for (let state = 0; state < states; state++) {
+    const shape = shapeOf(state);
+    const anchor = lowOf(state) + semitones[shape]![anchors[shape]!]!;
+    places[state] = lowOf(state) + thumbs[shape]!;
+    anchorClasses[state] = shape * 12 + mod12(hand === "right" ? anchor : mirrorPitch(anchor));
+  }
+  return { hand, held, semitones, fingers, anchors, relatives, states, places, anchorClasses };
 }
 
 /** State of a shape whose lowest key, as the right hand sees it, is `low`. */
@@ -84,25 +95,35 @@ export const IN_SCALE = 1;
 export const FOREIGN = 2;
 export type Idiom = typeof IDIOMATIC | typeof IN_SCALE | typeof FOREIGN;
 
-/** The idiom of a state on a chord span. */
-export type IdiomTable = (state: number, span: number) => Idiom;
+/**
+ * The idiom of every state on every chord span, looked up once for every shape, pitch class and span. Where no chord
+ * sounds (N.C.) every place is as good as another.
+ */
+export class IdiomTable {
+  readonly #table: Uint8Array;
+  readonly #anchorClasses: Uint16Array;
+  readonly #row: number;
 
-/** Looked up once for every shape, pitch class and span. Where no chord sounds (N.C.) every place is as good as another. */
-export function idiomTable(view: ShapeView, spans: readonly ChordSpan[]): IdiomTable {
-  const table = new Uint8Array(view.held.length * 12 * Math.max(1, spans.length));
-  view.held.forEach(({ shape }, index) => {
-    const anchor = shape.semitones[shape.fingers.indexOf(shape.anchorFinger)]!;
-    for (let pitchClass = 0; pitchClass < 12; pitchClass++) {
-      const keys = shape.semitones.map((semitones) => pitchClass + semitones - anchor);
-      spans.forEach((span, k) => {
-        table[(k * view.held.length + index) * 12 + pitchClass] = idiomOf(shape, pitchClass, keys, span);
-      });
-    }
-  });
-  return (state, span) =>
-    table[
-      (span * view.held.length + shapeOf(state)) * 12 + (((anchorOf(view, state) % 12) + 12) % 12)
-    ] as Idiom;
+  constructor(view: ShapeView, spans: readonly ChordSpan[]) {
+    const row = view.held.length * 12;
+    const table = new Uint8Array(row * Math.max(1, spans.length));
+    view.held.forEach(({ shape }, index) => {
+      const anchor = shape.semitones[shape.fingers.indexOf(shape.anchorFinger)]!;
+      for (let pitchClass = 0; pitchClass < 12; pitchClass++) {
+        const keys = shape.semitones.map((semitones) => pitchClass + semitones - anchor);
+        spans.forEach((span, k) => {
+          table[k * row + index * 12 + pitchClass] = idiomOf(shape, pitchClass, keys, span);
+        });
+      }
+    });
+    this.#table = table;
+    this.#anchorClasses = view.anchorClasses;
+    this.#row = row;
+  }
+
+  of(state: number, span: number): Idiom {
+    return this.#table[span * this.#row + this.#anchorClasses[state]!] as Idiom;
+  }
 }
 
 function idiomOf(shape: HandShape, anchor: number, keys: readonly number[], span: ChordSpan): Idiom {
@@ -114,6 +135,10 @@ function idiomOf(shape: HandShape, anchor: number, keys: readonly number[], span
     ...span.blue.map((blue) => blue.semitones),
   ]);
   return keys.every((key) => known.has((key - rootClass + 24) % 12)) ? IN_SCALE : FOREIGN;
+}
+
+function mod12(pitch: number): number {
+  return ((pitch % 12) + 12) % 12;
 }
 
 function turnOver(semitones: readonly number[]): number[] {
