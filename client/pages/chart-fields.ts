@@ -18,6 +18,7 @@ export function chartFields(
     readonly text?: string;
     readonly form?: string;
     readonly key?: string;
+    readonly legend?: string;
     /** Offer to read the chart from the take. */
     readonly fromTake?: boolean;
   } = {},
@@ -93,7 +94,7 @@ export function chartFields(
   const element = h(
     "fieldset",
     { class: "chart-fields" },
-    h("legend", {}, "The chart it was played on"),
+    h("legend", {}, start.legend ?? "The chart it was played on"),
     h(
       "div",
       { class: "choices" },

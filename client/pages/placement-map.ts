@@ -16,6 +16,7 @@ export const placementMapPage: PageMaker = async (_parameters, query, shell) => 
     form: query.get("form") ?? "",
     key: query.get("key") ?? "",
     fromTake: false,
+    legend: "The chart",
   });
   const wanted = query.getAll("shape");
   const names = [...BUILT_IN_SHAPES.map((shape) => shape.name), ...own.map((row) => row.shape.name)];

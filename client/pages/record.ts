@@ -19,7 +19,7 @@ const HIGH = 96;
 
 export const recordPage: PageMaker = async (_parameters, _query, shell) => {
   const [formRows, playerRows] = await Promise.all([forms(), players()]);
-  const chartChoice = chartFields(formRows, { fromTake: false });
+  const chartChoice = chartFields(formRows, { fromTake: false, legend: "The chart" });
   const tempo = h("input", { type: "number", name: "tempo", min: 40, max: 320, value: 112 });
   const countIn = h("input", { type: "number", name: "count-in", min: 1, max: 4, value: 2 });
   const player = h("input", { name: "player", list: "record-players", autocomplete: "off" });

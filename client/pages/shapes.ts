@@ -88,6 +88,7 @@ export const shapesPage: PageMaker = async (_parameters, _query, shell) => {
           { class: "lead" },
           "A shape is fingers and the distances between them. Placed on a degree of a chord it gives the hand notes without thinking, and the same fingering at another place gives the same figure at another pitch. Right hand; mirrored for the left.",
         ),
+        h("h2", { class: "small-head" }, "Built in"),
         h("div", { class: "shape-list" }, ...BUILT_IN_SHAPES.map((shape) => card(shape, null))),
       ),
       h(

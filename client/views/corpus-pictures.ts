@@ -4,7 +4,7 @@ import type { HarmonicRole } from "../../src/harmony/roles.ts";
 import { ROLE_MARKS, roleClass, signPath } from "../draw/role-marks.ts";
 import type { CorpusSummary, Idea } from "../shell/corpora.ts";
 import { s } from "../shell/dom.ts";
-import { percent, printed } from "../shell/words.ts";
+import { count, percent, printed } from "../shell/words.ts";
 import type { PlainPicture } from "./plain-frame.ts";
 
 interface Named {
@@ -142,28 +142,27 @@ export function sharedIdeas(ideas: readonly Idea[], takes: number): PlainPicture
     units: `Length of a bar: number of takes, of ${takes.toLocaleString("en")}, in which the pattern is a motif. At the right: how often it is played in all.`,
     empty: ideas.length === 0 ? "No motif is shared yet." : null,
     draw(width) {
-      const row = 28;
-      const left = Math.min(260, width * 0.45);
+      const row = 46;
       const most = Math.max(1, ...ideas.map((idea) => idea.takes));
       const svg = s("svg", { viewBox: `0 0 ${width} ${ideas.length * row}`, class: "corpus-ideas" });
       ideas.forEach((idea, i) => {
         const y = i * row;
-        const length = (idea.takes / most) * (width - left - 120);
+        const length = (idea.takes / most) * (width - 170);
         svg.append(
-          s("text", { class: "label strong", x: 0, y: y + 12 }, idea.pattern.join(" ")),
-          s("text", { class: "label faint", x: 0, y: y + 24, "font-size": 10.5 }, idea.viewpoint),
+          s("text", { class: "label strong", x: 0, y: y + 14 }, shortened(idea.pattern.join(" "), width)),
+          s("text", { class: "label faint", x: width, y: y + 14, "text-anchor": "end" }, idea.viewpoint),
           s("rect", {
             class: "bin",
-            x: left,
-            y: y + 6,
+            x: 0,
+            y: y + 21,
             width: length.toFixed(1),
             height: 12,
             "data-takes": idea.takes,
           }),
           s(
             "text",
-            { class: "figure", x: left + length + 6, y: y + 16 },
-            `${idea.takes} takes, ${idea.occurrences}×`,
+            { class: "figure", x: length + 6, y: y + 31 },
+            `${count(idea.takes, "take")}, played ${idea.occurrences} times`,
           ),
         );
       });
@@ -181,4 +180,10 @@ export function sharedIdeas(ideas: readonly Idea[], takes: number): PlainPicture
       ]),
     }),
   };
+}
+
+/** As much of a pattern as a line holds at about seven pixels a letter; the table has all of it. */
+function shortened(text: string, width: number): string {
+  const most = Math.floor((width - 130) / 7);
+  return text.length <= most ? text : `${text.slice(0, most - 1)}…`;
 }
