@@ -447,11 +447,11 @@ describe("what chords do", () => {
     expect(heard("C7")).toEqual(["C7: tonic I7"]);
   });
 
-  it("is the same in every key", () => {
+  it("is the same in keys all round the circle of fifths", () => {
     for (const [, key, idiom, rows] of TABLES) {
       for (const [what, chart, ...expected] of rows) {
         const written = parseChart(chart, { key, idiom });
-        for (const tonic of ["Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"]) {
+        for (const tonic of ["Db", "E", "F#", "Ab", "Bb"]) {
           const moved = transposeChart(written, parseKey(key.replace("C", tonic)));
           // In keys of many sharps a raised degree would need two: it is written, and named, as a lowered one.
           const usual = (text: string) =>
