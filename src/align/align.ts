@@ -3,7 +3,9 @@ import type { Chart } from "../chart/types.ts";
 import type { Take, TimeKnot, TimeMap, Warning } from "../take/index.ts";
 import { checkTimeMap, Problem, takeSeconds } from "../take/index.ts";
 import { checkAnchors, pinsOf, throughAnchors } from "./anchors.ts";
+import { barBeats } from "./chart-evidence.ts";
 import { fileGrid } from "./click.ts";
+import { barSigns, rubatoSureness, sureness } from "./confidence.ts";
 import { type Events, takeEvents } from "./events.ts";
 import { barsPlayed, barTimes, countChoruses, pickupOf, tempoOf } from "./form.ts";
 import { secondsOfTick, sourceGrid } from "./notated.ts";
@@ -76,7 +78,7 @@ function find(take: Take, chart: Chart, hands: readonly NoteHand[], options: Ali
   if (options.method === "auto" && !heard && options.tempo === null && options.anchors.length === 0) {
     return fromHarmony(take, events, chart, options);
   }
-  return fromBeat(take, followed, options);
+  return fromBeat(take, events, followed, options);
 }
 
 function fromNotation(take: Take, chart: Chart): Found {
@@ -97,7 +99,7 @@ function fromNotation(take: Take, chart: Chart): Found {
   };
 }
 
-function fromBeat(take: Take, followed: Track, options: AlignOptions): Found {
+function fromBeat(take: Take, events: Events, followed: Track, options: AlignOptions): Found {
   const constant =
     options.method === "click" ||
     (options.method === "auto" && followed.constant && options.anchors.length === 0);
@@ -106,9 +108,16 @@ function fromBeat(take: Take, followed: Track, options: AlignOptions): Found {
     method: constant ? "click" : "tracked",
     map: checkTimeMap(map),
     bars: null,
-    confidence: () => 0.9,
+    confidence: beatConfidence(events, followed),
     warnings: [],
   };
+}
+
+function beatConfidence(events: Events, followed: Track): (bar: number) => number {
+  let last = 0;
+  for (const cell of followed.path.cells) last = Math.max(last, cell);
+  const signs = barSigns(events, followed, Math.floor(last / followed.metre.bar) + 2);
+  return (bar) => sureness(signs[Math.max(0, Math.min(signs.length - 1, bar))]!);
 }
 
 /** The file's own grid where the take was played to it, else the straight line through the sightings. */
@@ -125,12 +134,16 @@ function clickMap(take: Take, followed: Track): TimeMap {
 }
 
 function fromHarmony(take: Take, events: Events, chart: Chart, options: AlignOptions): Found {
-  const { knots } = rubatoKnots(events, chart, pinsOf(options.anchors, chart), takeSeconds(take));
+  const { knots, clear } = rubatoKnots(events, chart, pinsOf(options.anchors, chart), takeSeconds(take));
   return {
     method: "rubato",
     map: checkTimeMap(knots),
     bars: null,
-    confidence: () => 0.7,
+    confidence: rubatoSureness(
+      knots.map((knot) => knot.position),
+      clear,
+      barBeats(chart),
+    ),
     warnings: [
       {
         code: "no-beat",
