@@ -2,7 +2,7 @@ import { Problem } from "../take/index.ts";
 import { alteration, classOf } from "./pitch-name.ts";
 import type { Key } from "./types.ts";
 
-const KEY = /^([A-Ga-g])([b#♭♯]?)\s*(major|maj|minor|min|m|-|)$/;
+const KEY = /^([A-Ga-g])([b#♭♯]?)\s{0,9}(?:(minor|min|m|-)|major|maj)?$/;
 
 /**
  * Reads a key: a letter, an accidental, and a mode ("major" when nothing is said).
@@ -12,7 +12,7 @@ const KEY = /^([A-Ga-g])([b#♭♯]?)\s*(major|maj|minor|min|m|-|)$/;
  * @example parseKey("F# minor") // { tonic: "F#", tonicClass: 6, mode: "minor" }
  */
 export function parseKey(text: string): Key {
-  const match = text.length > 20 ? null : KEY.exec(text.trim());
+  const match = KEY.exec(text.trim());
   if (match === null) {
     throw new Problem(
       "not-a-key",
@@ -23,7 +23,7 @@ export function parseKey(text: string): Key {
   }
   const accidental = match[2]!.replace("♭", "b").replace("♯", "#");
   const tonic = match[1]!.toUpperCase() + accidental;
-  const mode = /^(minor|min|m|-)$/.test(match[3]!) ? "minor" : "major";
+  const mode = match[3] === undefined ? "major" : "minor";
   return { tonic, tonicClass: classOf(tonic), mode };
 }
 

@@ -139,6 +139,7 @@ describe("chord symbols", () => {
     expect(read("C 7").symbol).toBe("C7");
     expect(read("C maj 7").symbol).toBe("Cmaj7");
     expect(read("C7 b9").symbol).toBe("C7(b9)");
+    expect(read("C  maj  7  ( b9 ,  #11 )").symbol).toBe("Cmaj7(b9,#11)");
   });
 
   it("reads what follows an alteration as tensions", () => {
@@ -148,6 +149,19 @@ describe("chord symbols", () => {
     expect(read("C13#9").symbol).toBe("C7(#9,13)");
     expect(read("C13b13").symbol).toBe("C9(b13)");
     expect(read("Cm11#11").symbol).toBe("Cm9(#11)");
+  });
+
+  it("keeps the third of a major eleventh, and the eleventh under a bass", () => {
+    expect(read("Cmaj11").symbol).toBe("Cmaj9(11)");
+    expect(read("Cm(maj11)").symbol).toBe("Cm(maj11)");
+    expect(read("C(maj13)").symbol).toBe("Cmaj13");
+    expect(read("C5add9").symbol).toBe("C(add9,no3)");
+    expect(read("C5addb9").symbol).toBe("C(addb9,no3)");
+  });
+
+  it("takes symbols of up to forty characters", () => {
+    expect(read(`C7(b9${" ".repeat(34)})`)).toMatchObject({ symbol: "C7(b9)" });
+    expect(problemOf(`C7(b9${" ".repeat(35)})`).message).toMatch(/too long/);
   });
 
   it("says a tone only once", () => {
@@ -173,6 +187,10 @@ describe("chord symbols", () => {
       ["Cmaj8", /"8" cannot be read/],
       ["C77", /"7" cannot be read/],
       ["C99", /"9" cannot be read/],
+      ["C7(99)", /"9\)" cannot be read/],
+      ["C7(913)", /"13\)" cannot be read/],
+      ["CE", /"E" cannot be read/],
+      ["CmE", /"E" cannot be read/],
       ["C4", /"4" cannot be read/],
       ["C8", /"8" cannot be read/],
       ["Cm5", /"5" cannot follow here/],
