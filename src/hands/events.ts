@@ -1,5 +1,5 @@
 import type { ChordSpan } from "../chart/index.ts";
-import type { Finger, Hand, PlacedNote, PrintedFinger } from "../take/index.ts";
+import type { Finger, Hand, PlacedNote } from "../take/index.ts";
 import { REST_SECONDS, SLOW_SECONDS, TOGETHER_SECONDS } from "./costs.ts";
 import { mirrorPitch } from "./placements.ts";
 
@@ -9,7 +9,7 @@ export interface HandEvent {
   readonly notes: readonly number[];
   /** Keys as the right hand sees them (mirrored for the left), rising. */
   readonly keys: readonly number[];
-  /** Printed fingers that strike each key, or null; all that may be meant. */
+  /** Printed fingers for each key, or null: first the one that strikes it, then alternates and substitutions. */
   readonly printed: readonly (readonly Finger[] | null)[];
   /** Index into the chord spans. */
   readonly span: number;
@@ -47,7 +47,7 @@ export function handEvents(
     events.push({
       notes: group,
       keys: group.map(keyOf),
-      printed: group.map((index) => strikingFingers(notes[index]!)),
+      printed: group.map((index) => printedFingers(notes[index]!)),
       span: first.span,
       comingSpan: spanWithinHalfBeat(first, spans, chorusBeats),
       chorus: first.chorus,
@@ -59,11 +59,16 @@ export function handEvents(
   return events;
 }
 
-/** The fingers that printed fingering lets strike the key: the first mark and its alternates; null when none. */
-export function strikingFingers(note: PlacedNote): Finger[] | null {
+/**
+ * The fingers that are printed for a note: the one that strikes it first, then its alternates, then those that take
+ * over the held key. Null when none is printed.
+ */
+export function printedFingers(note: PlacedNote): Finger[] | null {
   const marks = note.printed?.fingering ?? [];
-  const striking = marks.filter((mark: PrintedFinger) => !mark.substitution).map((mark) => mark.finger);
-  return striking.length === 0 ? null : striking;
+  const striking = marks.filter((mark) => !mark.substitution && !mark.alternate);
+  const others = marks.filter((mark) => mark.substitution || mark.alternate);
+  const fingers = [...striking, ...others].map((mark) => mark.finger);
+  return fingers.length === 0 ? null : fingers;
 }
 
 function areTogether(a: PlacedNote, b: PlacedNote): boolean {

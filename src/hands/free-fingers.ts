@@ -48,7 +48,7 @@ export function fillFingers(
   known: readonly (readonly (Finger | null)[])[],
 ): (Finger | null)[][] {
   const filled = known.map((row, i) =>
-    events[i]!.keys.length > 1 ? chordFingers(events[i]!.keys, row) : [...row],
+    events[i]!.keys.length > 1 ? (chordFingers(events[i]!.keys, row) ?? [...row]) : [...row],
   );
   let i = 0;
   while (i < events.length) {
@@ -96,11 +96,11 @@ function topOf(row: readonly (Finger | null)[]): Finger | null {
 
 /**
  * Fingers for keys struck together: rising, each pair within reach, the cheapest by the span rules; the known ones
- * kept. All null where a hand cannot hold them (the known ones stay).
+ * kept. Null where a hand cannot hold them so.
  *
  * @example chordFingers([60, 72], [null, null])   // [1, 5]
  */
-export function chordFingers(keys: readonly number[], known: readonly (Finger | null)[]): (Finger | null)[] {
+export function chordFingers(keys: readonly number[], known: readonly (Finger | null)[]): Finger[] | null {
   let best: Finger[] | null = null;
   let cheapest = Number.POSITIVE_INFINITY;
   const choose = (chosen: Finger[], cost: number): void => {
@@ -128,5 +128,5 @@ export function chordFingers(keys: readonly number[], known: readonly (Finger | 
     }
   };
   choose([], 0);
-  return best ?? [...known];
+  return best;
 }

@@ -55,7 +55,7 @@ export function explainLine(
   const idiom = new IdiomTable(view, spans);
   const costs = new StepCosts(view, idiom);
   const path = likeliestPath(events, costs);
-  const steps = joinRelatives(path.steps, view);
+  const steps = joinRelatives(path.steps, events, view);
   const stays = staysOf(events, steps, view);
   const played = playNotes(events, steps, stays, view);
   return { hand, view, idiom, costs, events, steps, stays, played, cost: path.cost };
@@ -69,33 +69,83 @@ function likeliestPath(events: readonly HandEvent[], costs: StepCosts): Path {
   const used = new Set(stays.map(({ state }) => shapeOf(state)));
   if (used.size < 2) return path;
   const kept = chooseShapes(material, stays);
-  return kept.length === used.size ? path : cheapestPath(events, costs, kept);
+  if (kept.length === used.size) return path;
+  const paths = [kept, ...withoutOuterFinger(kept, used, costs.view)].map((set) =>
+    cheapestPath(events, costs, set),
+  );
+  return paths.reduce((best, one) => (one.cost < best.cost ? one : best));
 }
 
-/** Neighbouring stays in one place that differ only by an outer finger become one stay in the larger shape. */
-function joinRelatives(steps: readonly Step[], view: ShapeView): Step[] {
-  const joined = [...steps];
-  const runs: { start: number; end: number; state: number }[] = [];
+/** For every kept shape that holds more fingers than another which was used and dropped: the set with that one instead. */
+function withoutOuterFinger(kept: readonly number[], used: ReadonlySet<number>, view: ShapeView): number[][] {
+  return kept.flatMap((shape) =>
+    view.relatives[shape]!.map((relative) => relative.shape)
+      .filter((part) => used.has(part) && !kept.includes(part))
+      .filter((part) => view.fingers[part]!.length < view.fingers[shape]!.length)
+      .map((part) => kept.map((one) => (one === shape ? part : one))),
+  );
+}
+
+/** From this share of a stay's notes on, an outer finger belongs to the hand's shape; below it, it is added now and then. */
+const OWN_FINGER_SHARE = 0.12;
+
+interface Run {
+  readonly state: number;
+  readonly start: number;
+  readonly end: number;
+}
+
+/**
+ * Neighbouring stays in one place that differ only by an outer finger are one stay: in the larger shape, or, where the
+ * finger hardly plays, in the smaller one with a finger added.
+ */
+function joinRelatives(path: readonly Step[], events: readonly HandEvent[], view: ShapeView): Step[] {
+  const steps = [...path];
+  const runs = runsOf(path);
+  for (let r = 0; r < runs.length; ) {
+    let end = r + 1;
+    while (end < runs.length && isRelated(runs[end - 1]!.state, runs[end]!.state, view)) end++;
+    if (end - r > 1) joinRuns(steps, events, runs.slice(r, end), view);
+    r = end;
+  }
+  return steps;
+}
+
+function runsOf(steps: readonly Step[]): Run[] {
+  const runs: Run[] = [];
   steps.forEach((step, i) => {
     const run = runs[runs.length - 1];
-    if (run !== undefined && run.state === step.state) run.end = i + 1;
-    else runs.push({ start: i, end: i + 1, state: step.state });
+    if (run?.state === step.state) runs[runs.length - 1] = { ...run, end: i + 1 };
+    else runs.push({ state: step.state, start: i, end: i + 1 });
   });
-  for (let r = 1; r < runs.length; r++) {
-    const [before, run] = [runs[r - 1]!, runs[r]!];
-    if (before.state === FREE || run.state === FREE) continue;
-    const related = view.relatives[shapeOf(before.state)]!.some(
-      ({ shape, offset }) => stateOf(shape, lowOf(before.state) + offset) === run.state,
-    );
-    if (!related) continue;
-    const larger =
-      view.fingers[shapeOf(before.state)]!.length > view.fingers[shapeOf(run.state)]!.length
-        ? before.state
-        : run.state;
-    runs[r] = { start: before.start, end: run.end, state: larger };
-    for (let i = before.start; i < run.end; i++) joined[i] = { ...joined[i]!, state: larger };
+  return runs;
+}
+
+function isRelated(a: number, b: number, view: ShapeView): boolean {
+  if (a === FREE || b === FREE) return false;
+  return view.relatives[shapeOf(a)]!.some(({ shape, offset }) => stateOf(shape, lowOf(a) + offset) === b);
+}
+
+function joinRuns(steps: Step[], events: readonly HandEvent[], runs: readonly Run[], view: ShapeView): void {
+  const size = (state: number) => view.fingers[shapeOf(state)]!.length;
+  const states = runs.map(({ state }) => state).sort((a, b) => size(a) - size(b));
+  const [smallest, largest] = [states[0]!, states[states.length - 1]!];
+  const [start, end] = [runs[0]!.start, runs[runs.length - 1]!.end];
+  const added = (i: number) =>
+    steps[i]!.manner === "held" && events[i]!.keys.some((key) => indexOn(view, smallest, key) < 0);
+  let count = 0;
+  for (let i = start; i < end; i++) if (added(i)) count++;
+  const larger = count >= OWN_FINGER_SHARE * (end - start);
+  for (let i = start; i < end; i++) {
+    const step = steps[i]!;
+    if (larger) steps[i] = { ...step, state: largest };
+    else
+      steps[i] = {
+        ...step,
+        state: smallest,
+        manner: added(i) && events[i]!.keys.length === 1 ? "added finger" : step.manner,
+      };
   }
-  return joined;
 }
 
 function staysOf(events: readonly HandEvent[], steps: readonly Step[], view: ShapeView): Stay[] {
@@ -118,12 +168,43 @@ function staysOf(events: readonly HandEvent[], steps: readonly Step[], view: Sha
 
 /** True where the placement gives the n-th note of the event its finger. */
 function isHeld(event: HandEvent, n: number, step: Step, view: ShapeView): boolean {
-  if (step.manner === "slide" || step.manner === "finger change") return true;
+  if (step.manner === "slide" || step.manner === "finger change" || step.manner === "added finger")
+    return true;
   if (step.manner !== "held") return false;
   const index = indexOn(view, step.state, event.keys[n]!);
   if (index < 0) return false;
   const printed = event.printed[n];
   return !printed || printed.includes(view.fingers[shapeOf(step.state)]![index]!);
+}
+
+/** Repeats faster than this, in seconds, are played with changing fingers: seven or eight a second. [practice] */
+const REPEAT_SECONDS = 0.14;
+
+/**
+ * A key struck three times or more in quick succession is played with fingers that follow each other towards the
+ * thumb, so that the last one is the finger that the place asks for. Printed fingers stay.
+ */
+function changeOnRepeats(events: readonly HandEvent[], fingers: (Finger | null)[][]): void {
+  let start = 0;
+  for (let i = 1; i <= events.length; i++) {
+    const [event, before] = [events[i], events[i - 1]!];
+    const repeated =
+      event !== undefined &&
+      event.keys.length === 1 &&
+      before.keys.length === 1 &&
+      event.keys[0] === before.keys[0] &&
+      event.interval <= REPEAT_SECONDS;
+    if (repeated) continue;
+    const last = fingers[i - 1]![0];
+    if (i - start >= 3 && last !== null && last !== undefined && last < 5) {
+      const cycle = Math.max(3, last);
+      for (let k = start; k < i - 1; k++) {
+        if (events[k]!.printed[0] !== null) continue;
+        fingers[k]![0] = (((last - 1 + (i - 1 - k)) % cycle) + 1) as Finger;
+      }
+    }
+    start = i;
+  }
 }
 
 function playNotes(
@@ -147,6 +228,7 @@ function playNotes(
     }),
   );
   const fingers = fillFingers(events, known);
+  changeOnRepeats(events, fingers);
   const played = new Map<number, PlayedNote>();
   events.forEach((event, i) => {
     event.notes.forEach((note, n) => {

@@ -15,7 +15,7 @@ import { indexOn, lowOf, type ShapeView, shapeOf, stateOf } from "./view.ts";
 export const FREE = -1;
 
 /** How an event is played from the placement it is given. */
-export type Manner = "held" | "outside" | "slide" | "finger change" | "free";
+export type Manner = "held" | "outside" | "slide" | "finger change" | "added finger" | "free";
 
 /** What the path says of one event. */
 export interface Step {

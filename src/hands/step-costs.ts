@@ -3,6 +3,7 @@ import type { Finger } from "../take/index.ts";
 import { PLACEMENT_COSTS as COST, SLIDE_SECONDS } from "./costs.ts";
 import type { HandEvent } from "./events.ts";
 import { fingerSpan, isBlackKey } from "./finger-spans.ts";
+import { chordFingers } from "./free-fingers.ts";
 import { IDIOMATIC, type IdiomTable, indexOn, lowOf, type ShapeView, shapeOf } from "./view.ts";
 
 export class StepCosts {
@@ -24,11 +25,12 @@ export class StepCosts {
   }
 
   /**
-   * The event's notes in a state that holds some of them; null where it holds none, or printed fingering says that
-   * other fingers play them.
+   * The event's notes in a state that holds some of them; null where it holds none, where printed fingering says that
+   * other fingers play them, or where the free fingers cannot reach what is struck with them.
    */
   emission(event: HandEvent, state: number): number | null {
     const shape = shapeOf(state);
+    const known: (Finger | null)[] = [];
     let cost = 0;
     let held = 0;
     for (let n = 0; n < event.keys.length; n++) {
@@ -36,12 +38,15 @@ export class StepCosts {
       const printed = event.printed[n];
       if (index < 0 || (printed && !printed.includes(this.view.fingers[shape]![index]!))) {
         cost += COST.outside;
+        known.push(printed?.[0] ?? null);
       } else {
         cost += this.#held[shape]!;
+        known.push(this.view.fingers[shape]![index]!);
         held++;
       }
     }
-    return held === 0 ? null : cost;
+    if (held === 0) return null;
+    return held === event.keys.length || chordFingers(event.keys, known) !== null ? cost : null;
   }
 
   /** The event's notes while the hand stands in a state that holds none of them. */
