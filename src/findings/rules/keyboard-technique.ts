@@ -74,6 +74,13 @@ function belongs(
   return offsets.every((offset) => tones.has((((above + offset) % 12) + 12) % 12));
 }
 
+/** Neighbouring fingers one after the other, up or down: five-finger practice rather than an idea. */
+function isScale(fingers: readonly number[]): boolean {
+  const steps = fingers.slice(1).map((finger, i) => finger - fingers[i]!);
+  const turns = steps.filter((step, i) => i > 0 && step !== steps[i - 1]).length;
+  return steps.every((step) => Math.abs(step) === 1) && turns <= 1;
+}
+
 function notesOf(facts: Facts, placements: readonly AccountPlacement[]) {
   return placements.flatMap((placement) => between(facts.solo, facts.place, placement));
 }
@@ -327,10 +334,10 @@ export const KEYBOARD_TECHNIQUE: readonly Rule[] = [
     reason:
       "Four fingers return in most takes by chance alone (8 in 10 of generated ones); five and more are the hand's own way of developing an idea [practice].",
     least: { notes: 24 },
-    importance: 0.6,
+    importance: 0.45,
     find(facts, threshold) {
       const moved = facts.account.handFit.moved.filter(
-        (one) => one.fingers.length >= threshold && one.firstNotes.length >= 2,
+        (one) => one.fingers.length >= threshold && one.firstNotes.length >= 2 && !isScale(one.fingers),
       );
       if (moved.length === 0) return null;
       const best = [...moved].sort(

@@ -135,11 +135,9 @@ export const MOTIVIC_DEVELOPMENT: readonly Rule[] = [
     reason: "In six bars of eighths an idea has had time to return [practice].",
     least: { notes: 48, phrases: 4 },
     importance: 0.85,
-    find(facts, threshold) {
-      const { account, solo, phrases } = facts;
-      if (solo.length < threshold || melodic(facts).length > 0) return null;
-      if (account.motifs.some((motif) => motif.length === 3 && MELODIC.includes(motif.viewpoint)))
-        return null;
+    find({ account, solo, phrases }, threshold) {
+      if (solo.length < threshold) return null;
+      if (account.motifs.some((motif) => motif.length >= 3 && MELODIC.includes(motif.viewpoint))) return null;
       const first = phrases.find(({ notes }) => notes.length >= 4) ?? phrases[0];
       if (first === undefined) return null;
       return {
@@ -155,7 +153,7 @@ export const MOTIVIC_DEVELOPMENT: readonly Rule[] = [
     practice: {
       kind: "motif to every placement",
       title: "One idea, every place",
-      text: "The first four notes of that phrase, moved with the same fingers to each placement of the form.",
+      text: "An idea of your own, moved with the same fingers to each placement of the form.",
     },
   },
   {

@@ -1,0 +1,54 @@
+/**
+ * What is said of each take of the class, read and approved by a teacher's eye. After a change that was meant,
+ * `APPROVE=1 npx vitest run tests/findings/approved.test.ts` writes the texts anew: read them before they are kept.
+ */
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import type { Manifest, ManifestTake } from "../../corpus/corpus-files.ts";
+import { analyse } from "../../src/analyse.ts";
+import { chartText, formChart } from "../../src/chart/index.ts";
+import { practiceSheet } from "../../src/findings/index.ts";
+import { BUILT_IN_SHAPES } from "../../src/hands/index.ts";
+
+const root = new URL("../../corpus/", import.meta.url);
+const manifest = JSON.parse(readFileSync(new URL("manifest.json", root), "utf8")) as Manifest;
+const approved = new URL("./approved/", import.meta.url);
+
+function page(take: ManifestTake): string {
+  const { form, key, file } = manifest.charts.find((chart) => chart.id === take.chart)!;
+  const chart = form === null ? readFileSync(new URL(file!, root), "utf8") : chartText(formChart(form, key));
+  const analysis = analyse(new Uint8Array(readFileSync(new URL(take.file, root))), chart, {
+    name: take.file,
+    shapes: [...take.shapes],
+  });
+  const sheet = practiceSheet(analysis, BUILT_IN_SHAPES);
+  return [
+    `${take.title} (${take.player}, ${take.tags.join(", ")})`,
+    "",
+    ...analysis.findings.map((one) => `${one.kind} | ${one.heading} | ${one.text}`),
+    "",
+    ...sheet.exercises.map((one) => `exercise | ${one.kind} | ${one.title}: ${one.text}`),
+    "",
+  ].join("\n");
+}
+
+describe.each(manifest.takes)("what is said of $id", (take) => {
+  const file = new URL(`${take.id}.txt`, approved);
+  const text = page(take);
+
+  it("is what was approved", () => {
+    if (process.env["APPROVE"] === "1") {
+      mkdirSync(approved, { recursive: true });
+      writeFileSync(file, text);
+    }
+    expect(existsSync(file)).toBe(true);
+    expect(text).toBe(readFileSync(file, "utf8"));
+  });
+
+  it("is kind and whole: three that work, at least two to practise, no mark, no braces", () => {
+    const lines = text.split("\n");
+    expect(lines.filter((line) => line.startsWith("works")).length).toBe(3);
+    expect(lines.filter((line) => line.startsWith("practise")).length).toBeGreaterThanOrEqual(2);
+    expect(text).not.toMatch(/[{}]|undefined|NaN|\bbad\b|\bwrong\b|\bpoor\b|out of ten/);
+  });
+});
