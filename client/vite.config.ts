@@ -12,10 +12,16 @@ function offline(): Plugin {
       this.emitFile({
         type: "asset",
         fileName: "sw.js",
-        source: template.replace("[/* files */]", JSON.stringify(files.map((name) => `/${name}`))),
+        source: filled(template, files),
       });
     },
   };
+}
+
+function filled(template: string, files: readonly string[]): string {
+  const place = /\[\s*\/\* files \*\/\s*\]/;
+  if (!place.test(template)) throw new Error("offline/worker.js has no place for the list of files");
+  return template.replace(place, JSON.stringify(files.map((name) => `/${name}`)));
 }
 
 export default defineConfig({

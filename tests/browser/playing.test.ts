@@ -1,0 +1,73 @@
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
+
+describe.skipIf(!hasChromium)("playing and listening in a browser", () => {
+  let browser: Browser;
+  let server: Served;
+
+  beforeAll(async () => {
+    await buildPages();
+    server = await serve();
+    browser = await launch();
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await server?.close();
+  });
+
+  test("records from the computer's keys with a count-in, and the take stands where it was played", async () => {
+    const { page, context, trouble } = await openPage(browser, server.url);
+    await page.goto(`${server.url}/#/record`);
+    await page.waitForSelector(".record-keys");
+    await page.fill('[name="tempo"]', "300");
+    await page.fill('[name="count-in"]', "1");
+    await page.fill('[name="title"]', "By letters");
+    await page.click("button.main");
+    await page.waitForSelector(".now-playing:has-text('Chorus 1, bar 1')");
+    for (const key of ["f", "g", "h", "f", "k", "h"]) await page.keyboard.press(key, { delay: 90 });
+    await page.waitForSelector(".now-playing:has-text('bar 8')");
+    await page.click("button:has-text('Stop and analyse')");
+    await page.waitForSelector(".take-head h1:has-text('By letters')");
+    const id = /takes\/([^?]+)/.exec(page.url())![1];
+    const analysis = await (await fetch(`${server.url}/api/takes/${id}/analysis`)).json();
+    const solo = analysis.notes.filter((note: { solo: boolean }) => note.solo);
+    // F, G, A, F, C, A from middle C up: MIDI 65 67 69 65 72 69.
+    expect(solo.map((note: { pitch: number }) => note.pitch)).toEqual([65, 67, 69, 65, 72, 69]);
+    expect(solo[0]).toMatchObject({ chorus: 1 });
+    expect(solo[0].bar).toBeLessThanOrEqual(2);
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
+
+  test("plays a chosen bar with bass and click, and the cursor goes along", async () => {
+    const { page, context, trouble } = await openPage(browser, server.url);
+    await page.goto(`${server.url}/#/takes/maren-lantern-yard?bar=1.5`);
+    await page.waitForSelector(".chorus-page");
+    await page.click("text=With what, how fast");
+    await page.click("text=walking bass");
+    await page.click(".play");
+    await page.waitForSelector(".chorus-page .ring.playing:not([display])", {
+      state: "attached",
+      timeout: 20_000,
+    });
+    await expect.poll(() => page.textContent(".play"), { timeout: 20_000 }).toBe("Play");
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
+
+  test("opens again without the network once it was loaded", async () => {
+    const context = await browser.newContext({ viewport: { width: 1024, height: 800 } });
+    const page = await context.newPage();
+    await page.goto(`${server.url}/#/takes/maren-lantern-yard`);
+    await page.waitForSelector(".chorus-page");
+    await page.evaluate(() => navigator.serviceWorker.ready);
+    await page.reload();
+    await page.waitForSelector(".chorus-page");
+    await context.setOffline(true);
+    await page.reload();
+    await page.waitForSelector(".chorus-page");
+    expect(await page.locator(".chorus-page [data-note]").count()).toBeGreaterThan(50);
+    await context.close();
+  });
+});
