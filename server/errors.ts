@@ -4,6 +4,7 @@ import { MulterError } from "multer";
 import type { Logger } from "pino";
 import { z } from "zod";
 import { Problem } from "../src/take/index.ts";
+import { BROKEN_OFF } from "./analysis/task.ts";
 
 export const problemSchema = z.object({
   type: z.string(),
@@ -85,7 +86,8 @@ export function errorHandler(log: Logger): ErrorRequestHandler {
 function asProblem(error: unknown): HttpProblem {
   if (error instanceof HttpProblem) return error;
   if (error instanceof Problem) {
-    return new HttpProblem(422, error.code, error.message, error.where, error.todo);
+    const status = error.code === BROKEN_OFF ? 500 : 422;
+    return new HttpProblem(status, error.code, error.message, error.where, error.todo);
   }
   if (error instanceof MulterError) {
     const tooLarge = error.code === "LIMIT_FILE_SIZE";

@@ -55,6 +55,9 @@ export interface MadeAnalysis {
   readonly line: Uint8Array;
 }
 
+/** Code of the problem that an analysis ends with through a fault of the program. */
+export const BROKEN_OFF = "analysis-broke-off";
+
 export type AnalysisResult =
   | ({ readonly ok: true } & MadeAnalysis)
   | {

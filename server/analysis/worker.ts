@@ -4,7 +4,7 @@ import { analyse } from "../../src/analyse.ts";
 import { Problem } from "../../src/take/index.ts";
 import { encodeLine } from "../corpus/line.ts";
 import { tallyOf } from "../corpus/tally.ts";
-import { type AnalysisResult, type AnalysisTask, factsOf, ideasOf } from "./task.ts";
+import { type AnalysisResult, type AnalysisTask, BROKEN_OFF, factsOf, ideasOf } from "./task.ts";
 
 export default function run(task: AnalysisTask): AnalysisResult {
   try {
@@ -18,8 +18,18 @@ export default function run(task: AnalysisTask): AnalysisResult {
       line: encodeLine(analysis),
     };
   } catch (error) {
-    if (!(error instanceof Problem)) throw error;
-    const { code, message, where, todo } = error;
+    const { code, message, where, todo } = error instanceof Problem ? error : brokenOff(error);
     return { ok: false, problem: { code, message, where, todo } };
   }
+}
+
+/** A fault of ours. The analysis is a pure function, so trying it again would end in the same way. */
+function brokenOff(error: unknown): Problem {
+  const what = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
+  return new Problem(
+    BROKEN_OFF,
+    `The analysis broke off (${what})`,
+    null,
+    "This is a fault of the program: report it together with the file.",
+  );
 }

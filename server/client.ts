@@ -1,0 +1,148 @@
+/**
+ * A small typed client of the API, for programs in Node or a browser.
+ *
+ * @example
+ * const ledgerline = createClient("http://127.0.0.1:4000");
+ * const { id } = await ledgerline.createCorpus("Evening class");
+ * const job = await ledgerline.sendTakes(id, files, { manifest });
+ * await ledgerline.jobEnded(job.id);
+ * for await (const note of ledgerline.rows(id, "notes")) console.log(note.degree);
+ */
+import type { z } from "zod";
+import type { AnalyseOptionsInput, Analysis } from "../src/account.ts";
+import type { TableName } from "../src/export/index.ts";
+import type { Citation } from "./corpus/citation.ts";
+import type { Filter } from "./corpus/filter.ts";
+import type { CorpusSummary, Grouping } from "./corpus/summary.ts";
+import type { hitsSchema, patternFields } from "./routes/pattern.ts";
+import type { takeSchema } from "./routes/takes.ts";
+import type { Corpus, Failure, Job } from "./store/corpora.ts";
+
+/** What the service refused: what, where, and what to do (RFC 9457). */
+export class Refused extends Error {
+  readonly status: number;
+  readonly code: string;
+  readonly where: string | null;
+  readonly todo: string;
+
+  constructor(
+    status: number,
+    problem: { code?: string; detail?: string; where?: string | null; todo?: string },
+  ) {
+    super(problem.detail ?? `The service answered ${status}`);
+    this.name = "Refused";
+    this.status = status;
+    this.code = problem.code ?? "unknown";
+    this.where = problem.where ?? null;
+    this.todo = problem.todo ?? "";
+  }
+}
+
+export interface NamedFile {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+}
+
+/** A chart as text, or a built-in form in a key. */
+export type ChartChoice =
+  | { readonly chart: string }
+  | { readonly form: string; readonly key: string }
+  | Record<string, never>;
+
+export type Take = z.infer<typeof takeSchema>;
+export type Hits = z.infer<typeof hitsSchema>;
+export type Pattern = z.input<typeof patternFields> & { readonly filter?: Partial<Filter> };
+export type Client = ReturnType<typeof createClient>;
+
+const POLL_MS = 300;
+
+export function createClient(url: string, options: { readonly token?: string } = {}) {
+  const headers: Record<string, string> = options.token ? { authorization: `Bearer ${options.token}` } : {};
+
+  const call = async (path: string, init: RequestInit = {}): Promise<Response> => {
+    const response = await fetch(`${url}/api${path}`, { ...init, headers: { ...headers, ...init.headers } });
+    if (response.ok) return response;
+    throw new Refused(response.status, await response.json().catch(() => ({})));
+  };
+  const get = async <T>(path: string): Promise<T> => (await call(path)).json() as Promise<T>;
+  const send = async <T>(method: string, path: string, body: unknown): Promise<T> =>
+    (
+      await call(path, {
+        method,
+        body: JSON.stringify(body),
+        headers: { "content-type": "application/json" },
+      })
+    ).json() as Promise<T>;
+  const form = (
+    files: readonly NamedFile[],
+    fields: Readonly<Record<string, string | undefined>>,
+  ): FormData => {
+    const data = new FormData();
+    for (const [name, value] of Object.entries(fields)) if (value !== undefined) data.append(name, value);
+    for (const { name, bytes } of files) data.append("file", new Blob([bytes as BlobPart]), name);
+    return data;
+  };
+  const upload = async <T>(path: string, data: FormData): Promise<T> =>
+    (await call(path, { method: "POST", body: data })).json() as Promise<T>;
+
+  return {
+    /** The account of a file that is not kept. */
+    analyse: (file: NamedFile, chart: ChartChoice, given: AnalyseOptionsInput = {}) =>
+      upload<Analysis>("/analyse", form([file], { ...chart, options: JSON.stringify(given) })),
+
+    takes: async () => (await get<{ takes: Take[] }>("/takes")).takes,
+    analysis: (take: string) => get<Analysis>(`/takes/${encodeURIComponent(take)}/analysis`),
+    keepTake: (
+      file: NamedFile,
+      chart: ChartChoice,
+      facts: { readonly player?: string; readonly title?: string; readonly date?: string } = {},
+    ) => upload<{ take: Take; analysis: Analysis }>("/takes", form([file], { ...chart, ...facts })),
+
+    createCorpus: (name: string, note = "") => send<Corpus>("POST", "/corpora", { name, note }),
+    sendTakes: (
+      corpus: string,
+      files: readonly NamedFile[],
+      fields: ChartChoice & { readonly manifest?: string; readonly player?: string; readonly tags?: string },
+    ) => upload<Job>(`/corpora/${corpus}/takes`, form(files, fields)),
+    job: (id: string) => get<Job>(`/jobs/${id}`),
+    cancel: (id: string) => send<Job>("DELETE", `/jobs/${id}`, {}),
+    /** Waits until a job is done or cancelled. */
+    jobEnded: async (id: string): Promise<Job> => {
+      for (;;) {
+        const job = await get<Job>(`/jobs/${id}`);
+        if (job.state === "done" || job.state === "cancelled") return job;
+        await new Promise((done) => setTimeout(done, POLL_MS));
+      }
+    },
+    failures: async (corpus: string) =>
+      (await get<{ failures: Failure[] }>(`/corpora/${corpus}/failures`)).failures,
+    summary: (corpus: string, by?: Grouping, filter: Partial<Filter> = {}) =>
+      get<CorpusSummary>(`/corpora/${corpus}/summary${query({ ...filter, by })}`),
+    search: (corpus: string, pattern: Pattern) => send<Hits>("POST", `/corpora/${corpus}/search`, pattern),
+    citation: (corpus: string, filter: Partial<Filter> = {}) =>
+      get<Citation>(`/corpora/${corpus}/citation${query(filter)}`),
+
+    /** The rows of a table, one by one as they arrive. */
+    rows: async function* (
+      corpus: string,
+      table: TableName,
+      filter: Partial<Filter> = {},
+    ): AsyncGenerator<Record<string, string | number | boolean | null>> {
+      const response = await call(`/corpora/${corpus}/${table}${query({ ...filter, format: "ndjson" })}`);
+      let rest = "";
+      const decoder = new TextDecoder();
+      for await (const part of response.body as unknown as AsyncIterable<Uint8Array>) {
+        const lines = (rest + decoder.decode(part, { stream: true })).split("\n");
+        rest = lines.pop()!;
+        for (const line of lines) yield JSON.parse(line);
+      }
+      if (rest !== "") yield JSON.parse(rest);
+    },
+  };
+}
+
+function query(fields: Readonly<Record<string, unknown>>): string {
+  const given = Object.entries(fields).filter(([, value]) => value !== undefined);
+  const text = new URLSearchParams(given.map(([name, value]) => [name, String(value)])).toString();
+  return text === "" ? "" : `?${text}`;
+}

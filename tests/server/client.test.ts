@@ -1,0 +1,54 @@
+import { execFile } from "node:child_process";
+import { readFile } from "node:fs/promises";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { createClient, Refused } from "../../server/client.ts";
+import type { RunningServer } from "../../server/start.ts";
+import { ARPEGGIOS, FOUR_BARS, serve, smallMidi } from "./harness.ts";
+
+let server: RunningServer;
+beforeAll(async () => {
+  server = await serve();
+});
+afterAll(() => server.close());
+
+describe("the typed client", () => {
+  it("goes from files to rows, and throws what the service refuses", async () => {
+    const client = createClient(server.url);
+    const file = { name: "a.mid", bytes: smallMidi(ARPEGGIOS) };
+    expect((await client.analyse(file, { chart: FOUR_BARS })).notes).toHaveLength(ARPEGGIOS.length);
+    const corpus = await client.createCorpus("By program");
+    const job = await client.sendTakes(corpus.id, [file], { chart: FOUR_BARS, player: "Mara" });
+    expect(await client.jobEnded(job.id)).toMatchObject({ state: "done", done: 1 });
+    const pitches: unknown[] = [];
+    for await (const note of client.rows(corpus.id, "notes")) pitches.push(note.pitch);
+    expect(pitches).toEqual(ARPEGGIOS);
+    expect((await client.summary(corpus.id, "player")).groups[0]!.value).toBe("Mara");
+    expect((await client.search(corpus.id, { symbols: [4, 3, 3] })).found).toBe(3);
+    expect(await client.failures(corpus.id)).toEqual([]);
+    await expect(client.analyse({ name: "e.mid", bytes: new Uint8Array() }, {})).rejects.toBeInstanceOf(
+      Refused,
+    );
+  });
+});
+
+describe("the README", () => {
+  it("its curl example runs as it stands, from files to the share of tensions", async () => {
+    const readme = await readFile("README.md", "utf8");
+    const block = /```\n(A=http[\s\S]*?)```/.exec(readme)![1]!;
+    const script = block
+      .replace("http://127.0.0.1:4000", server.url)
+      .replaceAll("manifest.csv", "$D/manifest.csv")
+      .replaceAll("notes.csv", "$D/notes.csv");
+    const { code, out } = await new Promise<{ code: number; out: string }>((done) => {
+      execFile("bash", ["-euo", "pipefail", "-c", `D=$(mktemp -d)\n${script}`], (error, stdout) =>
+        done({ code: typeof error?.code === "number" ? error.code : 0, out: stdout }),
+      );
+    });
+    expect(code).toBe(0);
+    expect(out).toContain('"state":"done","total":3,"done":3');
+    expect(out).toMatch(/"sourcesHash":"[0-9a-f]{64}"/);
+    const shares = [...out.matchAll(/^(first|middle|last) ([\d.]+)$/gm)].map((match) => Number(match[2]));
+    expect(shares).toHaveLength(3);
+    for (const share of shares) expect(share).toBeGreaterThan(0);
+  });
+});
