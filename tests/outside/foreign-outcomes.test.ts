@@ -65,8 +65,9 @@ function expectedOfScore(file: ForeignFile): Set<string> {
   const packed = file.name.endsWith(".mxl");
   const inside = packed ? Object.entries(unzipSync(bytesOf(file))) : [];
   const bytes = inside.find(([name]) => /^[^/]+\.xml$/.test(name))?.[1] ?? bytesOf(file);
-  // Two of the compressed samples are written in UTF-16, the high byte first.
-  const xml = new TextDecoder(bytes[0] === 0xfe ? "utf-16be" : "utf-8").decode(bytes);
+  // Two of the compressed samples are written in UTF-16, one with the high byte first and one with the low byte.
+  const encoding = bytes[0] === 0xfe ? "utf-16be" : bytes[0] === 0xff ? "utf-16le" : "utf-8";
+  const xml = new TextDecoder(encoding).decode(bytes);
   const codes = new Set(BY_EYE[file.name.replace(/\.\w+$/, "")] ?? []);
   if (/<cue\b/.test(xml)) codes.add("cue-notes-left-out");
   if (/<unpitched\b/.test(xml)) codes.add("drums-left-out");
