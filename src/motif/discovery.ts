@@ -42,12 +42,17 @@ const SHORTEST: Readonly<Record<MotifViewpoint, number>> = {
 
 /** False-discovery rate at which ideas are kept. */
 export const RATE = 0.05;
+/**
+ * An idea returns at least so many times as often as by chance. In a long take the least excess passes any test, and
+ * the model, from which the idea's own returns are taken out, expects too little of what is merely frequent. [practice]
+ */
+export const LIFT = 4;
 /** No p-value above it is handed on. */
 const HOPELESS = 0.01;
 /** Occurrences that cover the line more often than this lie on top of each other: a trill or a vamp, no idea. */
 const LAYERS = 4;
 /** Most candidates that are handed on, the ones that cover most first. */
-const MOST = 20_000;
+const MOST = 4_000;
 
 /**
  * The maximal repeats of a text that come back more often than a Markov model of the same text would have them.
@@ -93,9 +98,9 @@ export function discover(text: SortedText, viewpoint: MotifViewpoint): Discovery
   return { candidates, tests: trials, model };
 }
 
-/** A quick lower bound of the tail, from its first term in Poisson's limit. */
+/** Too near to chance, or by a quick lower bound of the tail, from its first term in Poisson's limit, too likely. */
 function isHopeless(returns: number, expected: number, limit: number, logLimit: number): boolean {
-  if (expected >= returns) return true;
+  if (LIFT * expected > returns) return true;
   // A single return is the commonest case by far, and needs no logarithm: its chance is all but the expectation.
   if (returns === 1 && expected < 0.1) return expected > 1.2 * limit;
   return returns * Math.log(expected) - expected - logFactorial(returns) > logLimit;

@@ -1,6 +1,6 @@
 import type { MotifViewpoint } from "../account.ts";
 import { binomialTail, falseDiscoveryRates } from "./chance.ts";
-import { type Candidate, discover, RATE } from "./discovery.ts";
+import { type Candidate, discover, LIFT, RATE } from "./discovery.ts";
 import { intervalOf, type KinMatch, kinOf } from "./kinship.ts";
 import { NO_STEP, type StepChances, stepChances } from "./near.ts";
 import { type PitchModel, pitchModel } from "./pitch-null.ts";
@@ -23,11 +23,6 @@ export interface Idea {
   readonly weight: number;
 }
 
-/**
- * An idea returns at least so many times as often as by chance. In a long take the least excess passes any test, and
- * the model, from which the idea's own returns are taken out, expects too little of what is merely frequent. [practice]
- */
-const LIFT = 4;
 /** A teacher sees so many ideas and no more. */
 const MOST_IDEAS = 10;
 /** Candidates whose kin is gathered for them, each of which means a walk through the line. */
@@ -65,7 +60,7 @@ const VIEWPOINTS: readonly MotifViewpoint[] = [
  * kin, and takes its notes with it, so that no idea is told twice.
  */
 export function ideasOf(line: SoloLine): Idea[] {
-  if (line.steps.length < 2) return [];
+  if (line.heads.length < 2) return [];
   const steps = stepsOf(line);
   const pitches = pitchModel(
     Uint8Array.from(line.heads, (note) => note.pitch),
@@ -97,7 +92,7 @@ export function ideasOf(line: SoloLine): Idea[] {
 
 /** Semitones from each place to the next, `NO_STEP` across a breath. */
 function stepsOf(line: SoloLine): Int32Array {
-  return Int32Array.from({ length: Math.max(0, line.steps.length - 1) }, (_, i) =>
+  return Int32Array.from({ length: Math.max(0, line.heads.length - 1) }, (_, i) =>
     line.breath[i] === 1 ? NO_STEP : line.heads[i + 1]!.pitch - line.heads[i]!.pitch,
   );
 }
@@ -159,7 +154,7 @@ function chosen(
   steps: Int32Array,
   chances: StepChances,
 ): Candidate[] {
-  const told = new Uint8Array(line.steps.length);
+  const told = new Uint8Array(line.heads.length);
   const kept: Candidate[] = [];
   let tries = 0;
   for (const candidate of candidates) {
@@ -188,7 +183,7 @@ function shareTold(candidate: Candidate, told: Uint8Array): number {
 
 function withKin(candidate: Kept, line: SoloLine, steps: Int32Array, chances: StepChances): Idea {
   const matches = matchesOf(candidate, steps, chances);
-  const covered = new Uint8Array(line.steps.length);
+  const covered = new Uint8Array(line.heads.length);
   let spanned = 0;
   let own = 0;
   for (const match of matches) {
@@ -196,7 +191,7 @@ function withKin(candidate: Kept, line: SoloLine, steps: Int32Array, chances: St
     spanned += match.notes;
     own += Math.min(match.notes, candidate.notes);
   }
-  const coverage = covered.reduce((sum, c) => sum + c, 0) / line.steps.length;
+  const coverage = covered.reduce((sum, c) => sum + c, 0) / line.heads.length;
   const compactness = own / spanned;
   const surplus = Math.max(0, 1 - (1 + candidate.expected) / matches.length);
   return {

@@ -1,5 +1,4 @@
 import type { AccountMotif, MotifRelation, MotifViewpoint } from "../account.ts";
-import type { LineNote } from "../take/index.ts";
 import type { Idea } from "./ideas.ts";
 import type { KinMatch } from "./kinship.ts";
 import type { MotifNote, SoloLine } from "./solo-line.ts";
@@ -15,7 +14,8 @@ export function occurrencesOf(idea: Idea, line: SoloLine): Occurrence[] {
   const reference = stepsIn(line, model);
   return idea.matches.map((match, i) => {
     const steps = stepsIn(line, match);
-    const [first, last] = [line.notes[steps[0]!.first]!, line.notes[steps[steps.length - 1]!.last]!];
+    const first = line.notes[line.first[match.start]!]!;
+    const last = line.notes[line.last[match.start + match.notes - 1]!]!;
     const shift = match.kin === "same" ? transposition(reference, steps) : null;
     const changes = [
       kinWords(match),
@@ -40,26 +40,20 @@ export function occurrencesOf(idea: Idea, line: SoloLine): Occurrence[] {
   });
 }
 
-function stepsIn(line: SoloLine, match: KinMatch): LineNote<MotifNote>[] {
-  return line.steps.slice(match.start, match.start + match.notes);
+function stepsIn(line: SoloLine, match: KinMatch): MotifNote[] {
+  return line.heads.slice(match.start, match.start + match.notes);
 }
 
 /** Semitones by which all notes lie above the reference's, or null when they differ. */
-function transposition(
-  reference: readonly LineNote<MotifNote>[],
-  steps: readonly LineNote<MotifNote>[],
-): number | null {
-  const shift = steps[0]!.note.pitch - reference[0]!.note.pitch;
-  return steps.every((step, k) => step.note.pitch - reference[k]!.note.pitch === shift) ? shift : null;
+function transposition(reference: readonly MotifNote[], steps: readonly MotifNote[]): number | null {
+  const shift = steps[0]!.pitch - reference[0]!.pitch;
+  return steps.every((step, k) => step.pitch - reference[k]!.pitch === shift) ? shift : null;
 }
 
-function sameFingers(
-  reference: readonly LineNote<MotifNote>[],
-  steps: readonly LineNote<MotifNote>[],
-): boolean {
+function sameFingers(reference: readonly MotifNote[], steps: readonly MotifNote[]): boolean {
   return (
     steps.length === reference.length &&
-    steps.every((step, k) => step.note.finger !== null && step.note.finger === reference[k]!.note.finger)
+    steps.every((step, k) => step.finger !== null && step.finger === reference[k]!.finger)
   );
 }
 
@@ -125,15 +119,12 @@ function isSequence(before: KinMatch | undefined, match: KinMatch, shift: number
   if (before === undefined || before.kin !== "same") return false;
   const gap = match.start - (before.start + before.notes);
   if (gap > 1) return false;
-  const step = line.steps[match.start]!.note.pitch - line.steps[before.start]!.note.pitch;
+  const step = line.heads[match.start]!.pitch - line.heads[before.start]!.pitch;
   return step !== 0 && shift !== null;
 }
 
 /** How the lengths of the steps relate: "" for the same, stretched, shortened, or another rhythm. */
-function rhythmWords(
-  reference: readonly LineNote<MotifNote>[],
-  steps: readonly LineNote<MotifNote>[],
-): string {
+function rhythmWords(reference: readonly MotifNote[], steps: readonly MotifNote[]): string {
   const ratios: number[] = [];
   for (let k = 0; k + 1 < steps.length; k++) {
     const own = lengthOf(steps[k]!, steps[k + 1]!);
@@ -148,8 +139,6 @@ function rhythmWords(
 }
 
 /** Quarter-note beats on the chart where there are some, else seconds. */
-function lengthOf(a: LineNote<MotifNote>, b: LineNote<MotifNote>): number {
-  return a.note.position !== null && b.note.position !== null
-    ? b.note.position - a.note.position
-    : b.onset - a.onset;
+function lengthOf(a: MotifNote, b: MotifNote): number {
+  return a.position !== null && b.position !== null ? b.position - a.position : b.onset - a.onset;
 }

@@ -1,5 +1,5 @@
 import type { Degree } from "../chart/index.ts";
-import { type Finger, type LineNote, melodicLine, type PlacedNote } from "../take/index.ts";
+import { type Finger, type LineColumns, lineColumns, type PlacedNote } from "../take/index.ts";
 
 /** A solo note as motifs are sought in it. */
 export type MotifNote = PlacedNote & {
@@ -9,16 +9,17 @@ export type MotifNote = PlacedNote & {
   readonly phrase: string | null;
 };
 
-/** The lines of one or more takes laid end to end. A place is an index into `steps`. */
+/** The lines of one or more takes laid end to end. A place is an index into `heads`. */
 export interface SoloLine {
-  readonly steps: readonly LineNote<MotifNote>[];
   /** The note that tells each step, the highest of those struck together. */
   readonly heads: readonly MotifNote[];
-  /** The notes themselves, for those that were struck together. */
+  /** Index of the first and of the last note of each step in `notes`. */
+  readonly first: Int32Array;
+  readonly last: Int32Array;
   readonly notes: readonly MotifNote[];
   /** 1 where no idea goes on from this place to the next: a breath, or the end of a take. */
   readonly breath: Uint8Array;
-  /** First place of each take, and after them the number of steps. */
+  /** First place of each take, and after them the number of places. */
   readonly takes: readonly number[];
 }
 
@@ -27,30 +28,40 @@ const BREATH = { atPhrase: 0.9, anywhere: 4, secondsAtPhrase: 0.4, secondsAnywhe
 
 /** @param takes notes of each take in time order, solo notes only */
 export function soloLine(takes: readonly (readonly MotifNote[])[]): SoloLine {
-  const steps: LineNote<MotifNote>[] = [];
-  const notes: MotifNote[] = [];
-  const starts: number[] = [];
+  const size = takes.reduce((sum, take) => sum + take.length, 0);
+  const heads: MotifNote[] = [];
+  const first = new Int32Array(size);
+  const last = new Int32Array(size);
+  const breath = new Uint8Array(size);
+  const starts = [0];
+  let offset = 0;
   for (const take of takes) {
-    starts.push(steps.length);
-    const offset = notes.length;
-    for (const step of melodicLine(take)) {
-      steps.push(offset === 0 ? step : { ...step, first: step.first + offset, last: step.last + offset });
+    const line = lineColumns(take);
+    const start = heads.length;
+    for (let i = 0; i < line.highest.length; i++) {
+      const head = take[line.highest[i]!]!;
+      if (i > 0)
+        breath[start + i - 1] = isBreath(heads[start + i - 1]!, head, silence(take, line, i)) ? 1 : 0;
+      first[start + i] = offset + line.first[i]!;
+      last[start + i] = offset + line.last[i]!;
+      heads.push(head);
     }
-    for (const note of take) notes.push(note);
+    if (heads.length > start) breath[heads.length - 1] = 1;
+    starts.push(heads.length);
+    offset += take.length;
   }
-  starts.push(steps.length);
-  const breath = new Uint8Array(steps.length);
-  for (let i = 0; i + 1 < steps.length; i++) breath[i] = isBreath(steps[i]!, steps[i + 1]!) ? 1 : 0;
-  for (const start of starts) if (start > 0) breath[start - 1] = 1;
-  return { steps, heads: steps.map((step) => step.note), notes, breath, takes: starts };
+  return { heads, first, last, notes: takes.length === 1 ? takes[0]! : takes.flat(), breath, takes: starts };
 }
 
-function isBreath(a: LineNote<MotifNote>, b: LineNote<MotifNote>): boolean {
-  const newPhrase = a.note.phrase !== b.note.phrase;
-  const silence = b.onset - a.end;
-  if (a.note.position === null || b.note.position === null || a.note.beats === null) {
-    return silence >= (newPhrase ? BREATH.secondsAtPhrase : BREATH.secondsAnywhere);
+/** Seconds between the release of the step before and this one. */
+function silence(take: readonly MotifNote[], line: LineColumns, i: number): number {
+  return take[line.first[i]!]!.onset - line.end[i - 1]!;
+}
+
+function isBreath(a: MotifNote, b: MotifNote, seconds: number): boolean {
+  const newPhrase = a.phrase !== b.phrase;
+  if (a.position === null || b.position === null || a.beats === null) {
+    return seconds >= (newPhrase ? BREATH.secondsAtPhrase : BREATH.secondsAnywhere);
   }
-  const beats = b.note.position - a.note.position - a.note.beats;
-  return beats >= (newPhrase ? BREATH.atPhrase : BREATH.anywhere);
+  return b.position - a.position - a.beats >= (newPhrase ? BREATH.atPhrase : BREATH.anywhere);
 }

@@ -20,6 +20,16 @@ export interface LineNote<T extends LineMember> {
 /** Seconds within which two keys count as struck together; slides and graces are slower. [practice] */
 const TOGETHER = 0.03;
 
+/** A line in flat columns, for lines of millions of notes; all as long as the line has steps. */
+export interface LineColumns {
+  /** Index of the highest note of each step, and of its first and last, in the notes that were given. */
+  readonly highest: Int32Array;
+  readonly first: Int32Array;
+  readonly last: Int32Array;
+  /** Seconds: when the last key of the step is let go. */
+  readonly end: Float64Array;
+}
+
 /**
  * The line that the ear follows: notes struck together become one step. A note that is let go as the next one
  * starts is a step of its own however short it is, so that graces and slides are kept.
@@ -27,25 +37,47 @@ const TOGETHER = 0.03;
  * @param notes in time order
  */
 export function melodicLine<T extends LineMember>(notes: readonly T[]): LineNote<T>[] {
-  const line: LineNote<T>[] = [];
-  for (let i = 0; i < notes.length; i++) {
-    const note = notes[i]!;
-    const end = note.onset + note.duration;
-    const before = line[line.length - 1];
-    if (before !== undefined && struckTogether(before, note)) {
-      line[line.length - 1] = {
-        note: note.pitch > before.note.pitch ? note : before.note,
-        first: before.first,
-        last: i,
-        onset: before.onset,
-        end: Math.max(before.end, end),
-      };
-    } else line.push({ note, first: i, last: i, onset: note.onset, end });
-  }
-  return line;
+  const { highest, first, last, end } = lineColumns(notes);
+  return Array.from(highest, (note, i) => ({
+    note: notes[note]!,
+    first: first[i]!,
+    last: last[i]!,
+    onset: notes[first[i]!]!.onset,
+    end: end[i]!,
+  }));
 }
 
-function struckTogether(before: LineNote<LineMember>, note: LineMember): boolean {
-  if (note.onset - before.onset > TOGETHER) return false;
-  return before.end - note.onset > Math.min(before.note.duration, note.duration) / 2;
+/** The same line as `melodicLine`, in columns. */
+export function lineColumns(notes: readonly LineMember[]): LineColumns {
+  const highest = new Int32Array(notes.length);
+  const first = new Int32Array(notes.length);
+  const last = new Int32Array(notes.length);
+  const end = new Float64Array(notes.length);
+  let step = -1;
+  for (let i = 0; i < notes.length; i++) {
+    const note = notes[i]!;
+    const release = note.onset + note.duration;
+    if (
+      step >= 0 &&
+      note.onset - notes[first[step]!]!.onset <= TOGETHER &&
+      end[step]! - note.onset > Math.min(notes[highest[step]!]!.duration, note.duration) / 2
+    ) {
+      if (note.pitch > notes[highest[step]!]!.pitch) highest[step] = i;
+      last[step] = i;
+      end[step] = Math.max(end[step]!, release);
+    } else {
+      step++;
+      highest[step] = i;
+      first[step] = i;
+      last[step] = i;
+      end[step] = release;
+    }
+  }
+  const steps = step + 1;
+  return {
+    highest: highest.subarray(0, steps),
+    first: first.subarray(0, steps),
+    last: last.subarray(0, steps),
+    end: end.subarray(0, steps),
+  };
 }
