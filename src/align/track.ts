@@ -32,15 +32,44 @@ export function track(events: Events, chart: Chart, options: TrackOptions): Trac
   let withComping = 0;
   for (const comping of events.comping) withComping += comping;
   const metre = metreOf(chart, withComping > 0.05 * events.count);
-  const path = follow(events, metre, {
+  const free = follow(events, metre, {
     start: startOf(metre, options),
     freedom: { clock: 0.02, tempo: 0.012, slips: true },
     pins: options.pins,
     beam: BEAM,
   });
+  const path = steadier(events, metre, options, free);
   const stretches = sightingsOf(events, metre, path);
   const line = straightLine(stretches.flat());
   return { path, stretches, knots: knotsOf(stretches), line, constant: isConstant(stretches, line), metre };
+}
+
+/**
+ * The free path, or that of a beat that hardly moves where this explains the take better: a player with a click has
+ * no other freedom, and with less freedom the off-beats cannot be taken for beats.
+ */
+function steadier(events: Events, metre: Metre, options: TrackOptions, free: TrackedPath): TrackedPath {
+  const sightings = sightingsOf(events, metre, free).flat();
+  if (sightings.length < 8 || options.pins.length > 0) return free;
+  const { start, period } = straightLine(sightings);
+  if (!(period > 0.1 && period < 2)) return free;
+  // Where half of the events lie far from any straight line, none need be tried.
+  const beside = sightings.filter(
+    ({ seconds, place }) => Math.abs(seconds - start - period * place) > 0.5 * period,
+  );
+  if (beside.length > sightings.length / 2) return free;
+  const { places } = startOf(metre, options);
+  const stiff = follow(events, metre, {
+    start: {
+      places,
+      periods: [0.99, 0.995, 1, 1.005, 1.01].map((f) => ({ seconds: period * f, cost: 0 })),
+      periodSpread: 0.004,
+    },
+    freedom: { clock: 0.002, tempo: 0.0004, slips: false },
+    pins: [],
+    beam: 60,
+  });
+  return stiff.score > free.score ? stiff : free;
 }
 
 /** Where a take may begin: mostly at the first bar line or in a pickup of up to two bars. */

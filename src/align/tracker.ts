@@ -115,7 +115,7 @@ export function follow(events: Events, metre: Metre, options: TrackerOptions): T
       const score = from.numbers[h * FIELDS + SCORE]!;
       if (freedom.slips && score > best - 6) slip(from, h, to, events, e, metre, freedom);
     }
-    to.prune(e < 8 ? BEAM_AT_START : e < 24 ? 900 : e < 60 ? Math.max(450, options.beam) : options.beam);
+    to.prune(Math.min(beamAt(e, options.beam), options.beam * 10));
     history.record(to);
     [from, to] = [to, from];
   }
@@ -124,6 +124,13 @@ export function follow(events: Events, metre: Metre, options: TrackerOptions): T
 
 const CAPACITY = 20_000;
 const BEAM_AT_START = 2200;
+
+/** Hypotheses that are followed on after an event: many while nothing is known yet. */
+function beamAt(event: number, usual: number): number {
+  if (event < 8) return BEAM_AT_START;
+  if (event < 24) return 900;
+  return event < 60 ? Math.max(450, usual) : usual;
+}
 
 /** For each row of the history whether it is an event (its index) or a pin (-1). */
 function pinsBefore(pins: readonly Pin[], events: Events): number[] {
