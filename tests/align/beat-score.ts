@@ -46,3 +46,30 @@ export function scoreBeats(
   const recall = hits / reference.length;
   return { hits, precision, recall, f: hits === 0 ? 0 : (2 * precision * recall) / (precision + recall) };
 }
+
+/** Beats and first beats of bars, in seconds. */
+export interface BeatMarks {
+  readonly beats: readonly number[];
+  readonly downbeats: readonly number[];
+}
+
+/**
+ * Reads beat annotations: one beat a line, seconds, then optionally (after a tab or spaces) a mark. The first beat of
+ * a bar is marked 1, or with a word that holds "db" or "downbeat". Empty lines and lines that begin with # are left out.
+ *
+ * @throws RangeError naming the line whose first column is no number
+ */
+export function readBeatMarks(text: string): BeatMarks {
+  const beats: number[] = [];
+  const downbeats: number[] = [];
+  text.split(/\r?\n/).forEach((line, i) => {
+    if (line.trim() === "" || line.startsWith("#")) return;
+    const columns = line.trim().split(/[\t ,]+/);
+    const seconds = Number(columns[0]);
+    if (!Number.isFinite(seconds))
+      throw new RangeError(`line ${i + 1}: "${columns[0]}" is no time in seconds`);
+    beats.push(seconds);
+    if (columns.slice(1).some((mark) => /^1(\.0*)?$|db|downbeat/i.test(mark))) downbeats.push(seconds);
+  });
+  return { beats: beats.sort((a, b) => a - b), downbeats: downbeats.sort((a, b) => a - b) };
+}

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { BEAT_WINDOW, scoreBeats } from "../align/beat-score.ts";
+import { BEAT_WINDOW, readBeatMarks, scoreBeats } from "../align/beat-score.ts";
 
 // The worked example that the field's evaluation packages share: ten annotated beats, ten found ones of which one is
 // 100 ms late, one is missing and one is too many. Davies, Degara & Plumbley 2009 (technical report C4DM-TR-09-06) for
@@ -41,5 +41,17 @@ describe("the F-measure of beats", () => {
   test("meets each annotated beat at most once", () => {
     expect(scoreBeats([1], [0.97, 1.03]).hits).toBe(1);
     expect(scoreBeats([1, 1.1], [1.06]).hits).toBe(1);
+  });
+});
+
+describe("beat annotations", () => {
+  test("are read with their marks, whether numbers or words", () => {
+    const marks = readBeatMarks("# seconds\tbeat\n0.51\t1\n1.02\t2\r\n1.53 3\n\n2.04\tdb,4/4\n2.55\tb\n");
+    expect(marks.beats).toEqual([0.51, 1.02, 1.53, 2.04, 2.55]);
+    expect(marks.downbeats).toEqual([0.51, 2.04]);
+  });
+
+  test("name the line that holds no time", () => {
+    expect(() => readBeatMarks("0.5\nbeat two\n")).toThrow(/line 2: "beat"/);
   });
 });
