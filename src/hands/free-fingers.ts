@@ -6,7 +6,7 @@
 import type { Finger } from "../take/index.ts";
 import { pairRules, type RuleWeights } from "./ergonomics.ts";
 import type { HandEvent } from "./events.ts";
-import { isPracticable } from "./finger-spans.ts";
+import { fingerSpan } from "./finger-spans.ts";
 import { cheapestFingering, type FingeringOptions } from "./fingerings.ts";
 
 /**
@@ -85,8 +85,9 @@ function fillStretch(
   );
   if (fingering === null) return;
   for (let k = start; k < end; k++) {
+    // What is struck together and has no finger yet is out of a hand's reach.
     const row = filled[k]!;
-    row[row.length - 1] = fingering.fingers[k - from]!;
+    if (row.length === 1) row[0] = fingering.fingers[k - from]!;
   }
 }
 
@@ -96,11 +97,15 @@ function topOf(row: readonly (Finger | null)[]): Finger | null {
 
 /**
  * Fingers for keys struck together: rising, each pair within reach, the cheapest by the span rules; the known ones
- * kept. Null where a hand cannot hold them so.
+ * kept. Null where a hand cannot hold them so, at all or in comfort.
  *
  * @example chordFingers([60, 72], [null, null])   // [1, 5]
  */
-export function chordFingers(keys: readonly number[], known: readonly (Finger | null)[]): Finger[] | null {
+export function chordFingers(
+  keys: readonly number[],
+  known: readonly (Finger | null)[],
+  within: "practicable" | "comfortable" = "practicable",
+): Finger[] | null {
   let best: Finger[] | null = null;
   let cheapest = Number.POSITIVE_INFINITY;
   const choose = (chosen: Finger[], cost: number): void => {
@@ -119,7 +124,9 @@ export function chordFingers(keys: readonly number[], known: readonly (Finger | 
       let more = finger >= 4 ? 0.5 : 0;
       let reachable = true;
       for (let m = 0; m < n && reachable; m++) {
-        reachable = isPracticable(chosen[m]!, keys[m]!, finger as Finger, keys[n]!);
+        const semitones = keys[n]! - keys[m]!;
+        const span = fingerSpan(chosen[m]!, finger as Finger);
+        reachable = semitones <= (within === "practicable" ? span.maxPrac : span.maxComf);
         pairRules(keys[m]!, chosen[m]!, keys[n]!, finger as Finger, (_, points) => {
           more += points;
         });

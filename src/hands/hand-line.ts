@@ -64,8 +64,9 @@ export function explainLine(
 /** The cheapest path with the few shapes that the player is likely to know. */
 function likeliestPath(events: readonly HandEvent[], costs: StepCosts): Path {
   const path = cheapestPath(events, costs);
-  const material = { events, costs, steps: path.steps };
-  const stays = staysOf(events, path.steps, costs.view);
+  const steps = joinRelatives(path.steps, events, costs.view);
+  const material = { events, costs, steps };
+  const stays = staysOf(events, steps, costs.view);
   const used = new Set(stays.map(({ state }) => shapeOf(state)));
   if (used.size < 2) return path;
   const kept = chooseShapes(material, stays);

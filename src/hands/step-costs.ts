@@ -46,7 +46,9 @@ export class StepCosts {
       }
     }
     if (held === 0) return null;
-    return held === event.keys.length || chordFingers(event.keys, known) !== null ? cost : null;
+    return held === event.keys.length || chordFingers(event.keys, known, "comfortable") !== null
+      ? cost
+      : null;
   }
 
   /** The event's notes while the hand stands in a state that holds none of them. */
