@@ -42,12 +42,16 @@ export function joinedText(
   ofSteps: boolean,
   breath: Uint8Array | null,
 ): SymbolText {
-  const present = new Uint8Array(
-    1 + rows.reduce((most, row) => row.reduce((m, c) => Math.max(m, c), most), 0),
-  );
-  const length = rows.reduce((sum, row) => sum + 2 * row.length + 1, 0);
-  const raw = new Int32Array(length);
-  const at = new Int32Array(length);
+  const present = new Uint8Array(1 + greatest(rows));
+  // Exact, for at a million notes each array that need not be there costs more than it takes to fill.
+  let length = 0;
+  rows.forEach((row, k) => {
+    length += row.length + 1;
+    if (ofSteps || breath === null) return;
+    for (let i = 0; i < row.length; i++) length += breath[starts[k]! + i]!;
+  });
+  const text = new Int32Array(length);
+  const places = new Int32Array(length);
   let n = 0;
   let breaks = 0;
   rows.forEach((row, k) => {
@@ -55,23 +59,23 @@ export function joinedText(
     for (let i = 0; i < row.length; i++) {
       const code = row[i]!;
       const stop = breath !== null && breath[start + i] === 1;
-      at[n] = start + i;
+      places[n] = start + i;
       if (code === SILENT || (ofSteps && stop)) {
-        raw[n++] = -1;
+        text[n++] = -1;
         breaks++;
         continue;
       }
       present[code] = 1;
-      raw[n++] = code;
+      text[n++] = code;
       if (!ofSteps && stop) {
-        at[n] = start + i;
-        raw[n++] = -1;
+        places[n] = start + i;
+        text[n++] = -1;
         breaks++;
       }
     }
     // One take does not run into the next.
-    at[n] = start + row.length - 1;
-    raw[n++] = -1;
+    places[n] = start + row.length - 1;
+    text[n++] = -1;
     breaks++;
   });
   const rank = new Int32Array(present.length);
@@ -79,10 +83,12 @@ export function joinedText(
   for (let code = 0; code < present.length; code++) {
     if (present[code] === 1) rank[code] = breaks + codes.push(code) - 1;
   }
-  const text = new Int32Array(n);
   let unique = 0;
-  for (let i = 0; i < n; i++) text[i] = raw[i] === -1 ? unique++ : rank[raw[i]!]!;
-  return { text, places: at.slice(0, n), breaks, codes: Int32Array.from(codes) };
+  for (let i = 0; i < n; i++) text[i] = text[i] === -1 ? unique++ : rank[text[i]!]!;
+  if (n < length) {
+    return { text: text.slice(0, n), places: places.slice(0, n), breaks, codes: Int32Array.from(codes) };
+  }
+  return { text, places, breaks, codes: Int32Array.from(codes) };
 }
 
 function greatest(rows: readonly Int32Array[]): number {
