@@ -23,8 +23,8 @@ const FEWEST = 4;
 /**
  * Swing ratios (beat-upbeat ratios) of the beats that have a note on the beat and exactly one off it: first part over
  * second part, from the performed onsets of the player's own notes, so that a player who lies behind the beat is not
- * measured as swinging less. Where the line rests on the next beat, the chart's own beat length stands in for it. After Friberg & Sundström 2002 and Corcoran &
- * Frieler 2021. Empty for notation (which prints, but does not play, its swing), in rubato, and in compound meters.
+ * measured as swinging less. Where the line rests on the next beat, the nearest beat that was played tells the length.
+ * After Friberg & Sundström 2002 and Corcoran & Frieler 2021. Empty for notation (which prints, but does not play, its swing), in rubato, and in compound meters.
  *
  * @param notes solo notes in time order
  */
@@ -39,7 +39,7 @@ export function swungBeats(notes: readonly PlacedNote[], chart: Chart): SwungBea
     if (!Number.isInteger(beat) || !isSwingOffBeat(placeOf(off) - beat)) continue;
     if (next !== undefined && placeOf(next) < beat + 1) continue;
     const length =
-      next !== undefined && placeOf(next) === beat + 1 ? next.onset - on.onset : beatLength(on, off);
+      next !== undefined && placeOf(next) === beat + 1 ? next.onset - on.onset : beatLength(line, i);
     const long = off.onset - on.onset;
     if (!(long > 0 && length > long)) continue;
     found.push({
@@ -52,6 +52,9 @@ export function swungBeats(notes: readonly PlacedNote[], chart: Chart): SwungBea
   }
   return found;
 }
+
+/** A beat further away than this, in quarter-note beats, says little of how long this one was. [practice] */
+const NEAR_BEATS = 8;
 
 /**
  * Median swing ratio with its spread and the tempo that it was played at, or null when fewer than four beats can be
@@ -80,10 +83,20 @@ function placeOf(step: LineNote<PlacedNote>): number {
   return step.note.position!;
 }
 
-/** Seconds of a beat after which the line rests, from the chart's own beat between the two notes. */
-function beatLength(on: LineNote<PlacedNote>, off: LineNote<PlacedNote>): number {
-  const beats = placeOf(off) + off.note.timing! - placeOf(on) - on.note.timing!;
-  return beats > 0 ? (off.onset - on.onset) / beats : 0;
+/**
+ * Seconds of a beat after which the line rests, from the nearest note on a beat after it, or else before it; 0 when
+ * there is none. Off-beats cannot tell it: they are placed on the swung grid, which has the ratio in it already.
+ */
+function beatLength(line: readonly LineNote<PlacedNote>[], i: number): number {
+  const on = line[i]!;
+  for (const step of [1, -1]) {
+    for (let j = i + step; j >= 0 && j < line.length; j += step) {
+      const beats = placeOf(line[j]!) - placeOf(on);
+      if (Math.abs(beats) > NEAR_BEATS) break;
+      if (beats !== 0 && Number.isInteger(beats)) return (line[j]!.onset - on.onset) / beats;
+    }
+  }
+  return 0;
 }
 
 /** The swung off-beat is snapped to a half, or to two thirds where the grid is in triplets. */
