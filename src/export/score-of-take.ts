@@ -72,11 +72,8 @@ function nameOf(pitch: number, fifths: number): string {
 }
 
 function claimedBars(take: Take): SourceBar[] {
-  const end = Math.max(
-    ...take.notes.map((note) => note.tick + note.ticks),
-    ...take.chords.map((chord) => chord.tick + 1),
-    1,
-  );
+  const lastNote = take.notes.reduce((end, note) => Math.max(end, note.tick + note.ticks), 1);
+  const end = take.chords.reduce((last, chord) => Math.max(last, chord.tick + 1), lastNote);
   const bars: SourceBar[] = [];
   let tick = 0;
   let meter = 0;

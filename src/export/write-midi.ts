@@ -1,5 +1,5 @@
-import { type MidiData, type MidiEvent, writeMidi as writeEvents } from "midi-file";
 import type { Part, Take } from "../take/index.ts";
+import { metaBytes, midiFileBytes, type TimedBytes, textBytes } from "./midi-bytes.ts";
 
 /** The drum channel, which no part is put on. */
 const DRUMS = 9;
@@ -9,12 +9,18 @@ const FINE = 240;
 /** Chord symbols that are no texts of the source go into a track of this name. */
 export const CHORD_TRACK = "Chords";
 
-/** An event with its absolute tick; `order` puts ends before starts at the same tick. */
-interface Timed {
-  readonly tick: number;
-  readonly order: number;
-  readonly event: MidiEvent;
-}
+/** Types of meta events (SMF 1.0). */
+const META = {
+  text: 0x01,
+  copyright: 0x02,
+  name: 0x03,
+  lyric: 0x05,
+  marker: 0x06,
+  cue: 0x07,
+  tempo: 0x51,
+  meter: 0x58,
+  key: 0x59,
+};
 
 /**
  * Writes a take as a Standard MIDI File of format 1: tempo map, meters, keys and texts in the first track, then one
@@ -26,79 +32,57 @@ interface Timed {
 export function writeMidi(take: Take): Uint8Array {
   const scale = take.ticksPerQuarter < FINE ? Math.ceil((2 * FINE) / take.ticksPerQuarter) : 1;
   const tickAt = ticksOfSeconds(take, scale);
-  const tracks: Timed[][] = [conductor(take, scale)];
+  const tracks: TimedBytes[][] = [conductor(take, scale)];
   const seats = take.parts.map((part, index) => seatOf(part, index, take.parts));
   take.parts.forEach((part, index) => {
     const { track, channel } = seats[index]!;
     while (tracks.length <= track) tracks.push([]);
-    tracks[track]!.push(...partEvents(take, part, channel, track === 0 && take.title !== null, tickAt));
+    const events = partEvents(take, part, channel, track === 0 && take.title !== null, tickAt);
+    tracks[track] = tracks[track]!.concat(events);
   });
   const chords = take.chords.filter(
     ({ tick, text }) => !take.texts.some((one) => one.tick === tick && one.text === text),
   );
   if (chords.length > 0) {
     tracks.push([
-      at(0, named("trackName", CHORD_TRACK)),
-      ...chords.map(({ tick, text }) => at(tick * scale, named("text", text))),
+      at(0, textBytes(META.name, CHORD_TRACK)),
+      ...chords.map(({ tick, text }) => at(tick * scale, textBytes(META.text, text))),
     ]);
   }
-  const data: MidiData = {
-    header: { format: 1, numTracks: tracks.length, ticksPerBeat: take.ticksPerQuarter * scale },
-    tracks: tracks.map(deltas),
-  };
-  return Uint8Array.from(writeEvents(data, { running: true }));
+  return midiFileBytes(tracks, take.ticksPerQuarter * scale);
 }
 
-function conductor(take: Take, scale: number): Timed[] {
-  const events: Timed[] = [];
-  if (take.title !== null) events.push(at(0, named("trackName", take.title)));
+function conductor(take: Take, scale: number): TimedBytes[] {
+  const events: TimedBytes[] = [];
+  if (take.title !== null) events.push(at(0, textBytes(META.name, take.title)));
   const isDefault = take.tempos.length === 1 && take.tempos[0]!.quartersPerMinute === 120;
   for (const { tick, quartersPerMinute } of take.tempoStated || !isDefault ? take.tempos : []) {
-    const microsecondsPerBeat = Math.max(1, Math.min(0xffffff, Math.round(60_000_000 / quartersPerMinute)));
-    events.push(at(tick * scale, { deltaTime: 0, meta: true, type: "setTempo", microsecondsPerBeat }));
+    const micros = Math.max(1, Math.min(0xffffff, Math.round(60_000_000 / quartersPerMinute)));
+    events.push(at(tick * scale, metaBytes(META.tempo, [micros >> 16, (micros >> 8) & 0xff, micros & 0xff])));
   }
   for (const { tick, beats, unit } of take.meters) {
-    events.push(
-      at(tick * scale, {
-        deltaTime: 0,
-        meta: true,
-        type: "timeSignature",
-        numerator: beats,
-        denominator: unit,
-        metronome: 24,
-        thirtyseconds: 8,
-      }),
-    );
+    events.push(at(tick * scale, metaBytes(META.meter, [beats, Math.log2(unit), 24, 8])));
   }
   for (const { tick, fifths, mode } of take.keys) {
-    const key: MidiEvent = {
-      deltaTime: 0,
-      meta: true,
-      type: "keySignature",
-      key: fifths,
-      scale: mode === "minor" ? 1 : 0,
-    };
-    events.push(at(tick * scale, key));
+    events.push(at(tick * scale, metaBytes(META.key, [fifths & 0xff, mode === "minor" ? 1 : 0])));
   }
   for (const { tick, kind, text } of take.texts) {
     const type = TEXT_TYPES[kind];
-    if (type !== null) events.push(at(tick * scale, named(type, text)));
+    if (type !== null) events.push(at(tick * scale, textBytes(type, text)));
   }
   return events;
 }
 
-type TextType = "text" | "lyrics" | "marker" | "cuePoint" | "copyrightNotice" | "trackName";
-
 const TEXT_TYPES = {
-  text: "text",
-  lyric: "lyrics",
-  marker: "marker",
-  cue: "cuePoint",
-  copyright: "copyrightNotice",
-  tempo: "text",
+  text: META.text,
+  lyric: META.lyric,
+  marker: META.marker,
+  cue: META.cue,
+  copyright: META.copyright,
+  tempo: META.text,
   // The title is the name of the first track.
   title: null,
-} as const satisfies Record<Take["texts"][number]["kind"], TextType | null>;
+} as const satisfies Record<Take["texts"][number]["kind"], number | null>;
 
 interface Seat {
   /** From 0. */
@@ -122,12 +106,12 @@ function partEvents(
   channel: number,
   hasTitle: boolean,
   tickAt: (seconds: number) => number,
-): Timed[] {
-  const events: Timed[] = [];
+): TimedBytes[] {
+  const events: TimedBytes[] = [];
   const name = part.name.replace(/, channel \d+$/, "");
-  if (!hasTitle && !/^Track \d+$/.test(name)) events.push(at(0, named("trackName", name)));
+  if (!hasTitle && !/^Track \d+$/.test(name)) events.push(at(0, textBytes(META.name, name)));
   if (part.program !== null) {
-    events.push(at(0, { deltaTime: 0, type: "programChange", channel, programNumber: part.program }));
+    events.push(at(0, [0xc0 | channel, part.program]));
   }
   let pedalled = false;
   for (const note of take.notes) {
@@ -135,26 +119,12 @@ function partEvents(
     pedalled ||= note.sounding > note.duration;
     const start = tickAt(note.onset);
     const end = Math.max(start + 1, tickAt(note.onset + note.duration));
-    const on: MidiEvent = {
-      deltaTime: 0,
-      type: "noteOn",
-      channel,
-      noteNumber: note.pitch,
-      velocity: note.velocity,
-    };
-    const off: MidiEvent = { deltaTime: 0, type: "noteOff", channel, noteNumber: note.pitch, velocity: 64 };
-    events.push({ tick: start, order: 2, event: on }, { tick: end, order: 0, event: off });
+    events.push({ tick: start, order: 2, bytes: [0x90 | channel, note.pitch, note.velocity] });
+    events.push({ tick: end, order: 0, bytes: [0x80 | channel, note.pitch, 64] });
   }
   if (pedalled || take.parts.length === 1) {
     for (const { seconds, down } of take.pedal) {
-      const event: MidiEvent = {
-        deltaTime: 0,
-        type: "controller",
-        channel,
-        controllerType: SUSTAIN,
-        value: down ? 127 : 0,
-      };
-      events.push(at(tickAt(seconds), event));
+      events.push(at(tickAt(seconds), [0xb0 | channel, SUSTAIN, down ? 127 : 0]));
     }
   }
   return events;
@@ -177,27 +147,6 @@ function ticksOfSeconds(take: Take, scale: number): (seconds: number) => number 
   };
 }
 
-function at(tick: number, event: MidiEvent): Timed {
-  return { tick, order: 1, event };
-}
-
-function named(type: TextType, text: string): MidiEvent {
-  return { deltaTime: 0, meta: true, type, text: bytesOf(text) };
-}
-
-/** The writer takes one character a byte: UTF-8, which readers know by its form. */
-function bytesOf(text: string): string {
-  return Array.from(new TextEncoder().encode(text), (byte) => String.fromCharCode(byte)).join("");
-}
-
-function deltas(track: readonly Timed[]): MidiEvent[] {
-  let last = 0;
-  const events = [...track]
-    .sort((a, b) => a.tick - b.tick || a.order - b.order)
-    .map(({ tick, event }): MidiEvent => {
-      const deltaTime = tick - last;
-      last = tick;
-      return { ...event, deltaTime };
-    });
-  return [...events, { deltaTime: 0, meta: true, type: "endOfTrack" }];
+function at(tick: number, bytes: readonly number[]): TimedBytes {
+  return { tick, order: 1, bytes };
 }

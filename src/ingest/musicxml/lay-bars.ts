@@ -19,7 +19,7 @@ export function layBars(
   rule: TickRule,
   notices: Notices,
 ): { readonly bars: LaidBar[]; readonly firstMeter: Meter } {
-  const length = Math.max(0, ...parts.map((part) => part.bars.length));
+  const length = parts.reduce((longest, part) => Math.max(longest, part.bars.length), 0);
   const rows = Array.from({ length }, (_, index) =>
     parts.map((part) => ({ id: part.id, bar: part.bars[index] })),
   );
