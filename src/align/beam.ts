@@ -36,6 +36,9 @@ export const SKIPPED = -2_147_483_648;
 const WIDTH = 28;
 /** The best of a place is kept beside the crowd only when it is no further behind than this (nats). */
 const RESERVED_WIDTH = 13;
+/** The best of a tempo likewise: a cross-rhythm sounds like another tempo until the chords have changed. */
+const TEMPO_WIDTH = 26;
+const TEMPOS = 64;
 const BUCKETS = 128;
 /** Two hypotheses at one place are one when their tempos differ by less than this (log), and their swing by less. */
 const SAME_TEMPO = 0.035;
@@ -59,6 +62,7 @@ export class Beam {
   private readonly keys: Int32Array;
   private stamp = 1;
   private readonly reserved = new Int32Array(PLACES);
+  private readonly byTempo = new Int32Array(TEMPOS);
 
   constructor(capacity: number) {
     this.capacity = capacity;
@@ -143,7 +147,7 @@ export class Beam {
 
   /**
    * Keeps about the best `limit` hypotheses (a bucket of equals is kept or dropped together), and beside them the
-   * best one of every place, so that a reading of the form that starts slowly is not crowded out by variants of one
+   * best one of every place and of every tempo, so that a reading of the form that starts slowly is not crowded out by variants of one
    * that starts well.
    */
   prune(limit: number): void {
@@ -159,14 +163,13 @@ export class Beam {
         lastCell = Math.max(lastCell, this.cells[h]!);
       }
       reserved.fill(-1, 0, Math.min(PLACES, lastCell - firstCell + 1));
+      this.byTempo.fill(-1);
       for (let h = 0; h < this.size; h++) {
+        if (this.marks[h] === SKIPPING) continue;
+        const behind = this.top - this.numbers[h * FIELDS + SCORE]!;
         const place = this.cells[h]! - firstCell;
-        if (place >= PLACES || this.marks[h] === SKIPPING) continue;
-        if (this.numbers[h * FIELDS + SCORE]! < this.top - RESERVED_WIDTH) continue;
-        const rival = reserved[place]!;
-        if (rival < 0 || this.numbers[rival * FIELDS + SCORE]! < this.numbers[h * FIELDS + SCORE]!) {
-          reserved[place] = h;
-        }
+        if (place < PLACES && behind <= RESERVED_WIDTH) this.reserve(reserved, place, h);
+        if (behind <= TEMPO_WIDTH) this.reserve(this.byTempo, this.tempoClass(h), h);
       }
       const counts = new Int32Array(BUCKETS + 1);
       const scale = BUCKETS / WIDTH;
@@ -183,7 +186,9 @@ export class Beam {
     for (let h = 0; h < this.size; h++) {
       if (this.numbers[h * FIELDS + SCORE]! < floor) {
         const place = this.cells[h]! - firstCell;
-        if (!crowded || place >= PLACES || reserved[place] !== h) continue;
+        const kept =
+          crowded && ((place < PLACES && reserved[place] === h) || this.byTempo[this.tempoClass(h)] === h);
+        if (!kept) continue;
       }
       if (n !== h) {
         this.numbers.copyWithin(n * FIELDS, h * FIELDS, (h + 1) * FIELDS);
@@ -194,6 +199,17 @@ export class Beam {
       n++;
     }
     this.size = n;
+  }
+
+  /** Coarse class of a hypothesis's tempo, about eight to the octave. */
+  private tempoClass(h: number): number {
+    const period = this.numbers[h * FIELDS + PERIOD]!;
+    return Math.max(0, Math.min(TEMPOS - 1, Math.round(Math.log2(period) * 8) + 32));
+  }
+
+  private reserve(best: Int32Array, key: number, h: number): void {
+    const rival = best[key]!;
+    if (rival < 0 || this.numbers[rival * FIELDS + SCORE]! < this.numbers[h * FIELDS + SCORE]!) best[key] = h;
   }
 }
 

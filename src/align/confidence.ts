@@ -27,14 +27,14 @@ export interface BarSigns {
 
 /** Weights of the signs; fitted on simulated takes (seeds 20000 to 20059), not on those that the report measures. */
 export const SIGN_WEIGHTS: Readonly<Record<keyof BarSigns | "base", number>> = {
-  base: 2.152,
-  whole: 1.391,
-  near: 2.364,
-  events: 0.282,
-  spread: -1.384,
-  unrest: -1.253,
-  broken: 0.034,
-  path: -1.869,
+  base: 1.757,
+  whole: 1.398,
+  near: 2.33,
+  events: 0.311,
+  spread: -1.335,
+  unrest: -1.172,
+  broken: -0.354,
+  path: -1.351,
 };
 
 /** 0 to 1 from the signs of a bar. */

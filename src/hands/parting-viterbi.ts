@@ -41,16 +41,18 @@ export const PARTING_COSTS = {
   hurry: 0.08,
   quick: 0.05,
   /** Striking while holding other keys: each held key beyond one. */
-  holding: 0.4,
+  holding: 1.4,
   /** Notes struck together by one hand but held for unlike times: for each doubling of the length. */
-  ragged: 0.4,
+  ragged: 1.4,
   /** Each semitone on the wrong side of the take's own middle. */
   side: 0.07,
+  /** Semitones beyond which the wrong side is not more wrong: a hand that has crossed may as well go far. */
+  sideMost: 14,
   /** Crossing the other hand, and each stroke while the hands are crossed. */
-  crossing: 1.5,
-  crossed: 0.4,
+  crossing: 1,
+  crossed: 0.2,
   /** Both hands in the same key's reach at once: each note of one hand within the span of the other. */
-  entangled: 0.7,
+  entangled: 0.25,
 } as const;
 
 interface HandState {
@@ -178,7 +180,8 @@ function play(
   group.forEach((index, bit) => {
     const pitch = notes[index]!.pitch;
     const toRight = ((mask >> Math.min(bit, MOST_NOTES - 1)) & 1) === 1;
-    cost += PARTING_COSTS.side * Math.max(0, toRight ? middle - pitch : pitch - middle);
+    const beyond = Math.max(0, toRight ? middle - pitch : pitch - middle);
+    cost += PARTING_COSTS.side * Math.min(PARTING_COSTS.sideMost, beyond);
   });
   const overlap = left.state.high - right.state.low;
   if (left.state.centre > right.state.centre) {

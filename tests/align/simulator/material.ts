@@ -10,7 +10,7 @@ export interface WrittenNote {
   readonly hand: "left" | "right";
 }
 
-export const COMPING_STYLES = ["walking", "shells", "voicings", "oom-pah", "none"] as const;
+export const COMPING_STYLES = ["walking", "shells", "voicings", "oom-pah", "three on four", "none"] as const;
 export type CompingStyle = (typeof COMPING_STYLES)[number];
 
 interface Placed {
@@ -114,6 +114,14 @@ export function comp(
           for (const pitch of voicing)
             add(start + snapped + early, Math.max(0.3, (until - at) * random.between(0.4, 0.95)), pitch);
         });
+        break;
+      }
+      case "three on four": {
+        // Strokes every three eighths, whatever the bar: the pattern meets the bar line again after three bars.
+        const root = near(chord.bassClass, around - 8);
+        for (let at = Math.ceil(start / 1.5 - 1e-9) * 1.5; at < start + beats - 1e-9; at += 1.5) {
+          for (const pitch of [root, ...guide.map((p) => near(p, root + 8))]) add(at, 1, pitch);
+        }
         break;
       }
       case "oom-pah": {
