@@ -1,11 +1,10 @@
 /** A headless browser on the built pages: with the real server's answers, or with given ones. */
-import { spawn } from "node:child_process";
+import { execFileSync, spawn } from "node:child_process";
 import { once } from "node:events";
 import { existsSync, mkdirSync, readdirSync, rmSync, statSync } from "node:fs";
 import { readFile } from "node:fs/promises";
 import { extname, join } from "node:path";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
-import { build } from "vite";
 import type { Analysis } from "../../src/account.ts";
 
 export const CHROMIUM = "/usr/bin/chromium";
@@ -34,7 +33,12 @@ export async function buildPages(): Promise<void> {
   }
   try {
     if (newest(join(ROOT, "client")) > built() || newest(join(ROOT, "src")) > built()) {
-      await build({ configFile: join(ROOT, "client/vite.config.ts"), logLevel: "error" });
+      // As `npm start` builds it: the test runner's own NODE_ENV would leave the service worker out.
+      execFileSync("node", ["node_modules/vite/bin/vite.js", "build", "client", "--logLevel", "error"], {
+        cwd: ROOT,
+        env: { ...process.env, NODE_ENV: "production" },
+        stdio: "inherit",
+      });
     }
   } finally {
     rmSync(lock, { recursive: true });
