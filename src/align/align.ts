@@ -1,9 +1,9 @@
 /** Where the take is in the form: chooses how to find out, and says what was chosen. */
+import { quartersPerBar } from "../chart/index.ts";
 import type { Chart } from "../chart/types.ts";
 import type { Take, TimeKnot, TimeMap, Warning } from "../take/index.ts";
 import { checkTimeMap, Problem, takeSeconds } from "../take/index.ts";
 import { checkAnchors, pinsOf, throughAnchors } from "./anchors.ts";
-import { barBeats } from "./chart-evidence.ts";
 import { fileGrid } from "./click.ts";
 import { barSigns, rubatoSureness, sureness } from "./confidence.ts";
 import { type Events, takeEvents } from "./events.ts";
@@ -142,7 +142,7 @@ function fromHarmony(take: Take, events: Events, chart: Chart, options: AlignOpt
     confidence: rubatoSureness(
       knots.map((knot) => knot.position),
       clear,
-      barBeats(chart),
+      quartersPerBar(chart.meter),
     ),
     warnings: [
       {

@@ -3,6 +3,7 @@
  * there than anywhere. Tables as data; the shares are common practice of the trade [practice]: bass players play
  * the root when the chord begins, comping hands play thirds and sevenths, lines play chord tones, then scale tones.
  */
+import { quartersPerBar } from "../chart/index.ts";
 import type { Chart, Chord, ChordTone } from "../chart/types.ts";
 
 /** Who plays a note, as far as the harmony is concerned. */
@@ -77,19 +78,9 @@ export interface ChartStretch {
   readonly chord: Chord | null;
 }
 
-/** Quarter-note beats in a bar of the chart. */
-export function barBeats(chart: Chart): number {
-  return (chart.meter.beats * 4) / chart.meter.unit;
-}
-
-/** Quarter-note beats in a chorus. */
-export function formBeats(chart: Chart): number {
-  return barBeats(chart) * chart.bars.length;
-}
-
 /** The chords of one chorus in order, one stretch each, in the order of `chordSpans(chart)`. */
 export function chartStretches(chart: Chart): ChartStretch[] {
-  const bar = barBeats(chart);
+  const bar = quartersPerBar(chart.meter);
   return chart.bars.flatMap((chartBar, b) =>
     chartBar.chords.map((entry) => ({
       start: b * bar + ((entry.beat - 1) * 4) / chart.meter.unit,

@@ -1,7 +1,8 @@
 /** The take as a row of strokes: notes struck together are one event, with what their pitches say of the chart. */
+import { chorusBeats } from "../chart/index.ts";
 import type { Chart } from "../chart/types.ts";
 import type { Note } from "../take/index.ts";
-import { type ChartStretch, chartStretches, formBeats, pitchEvidence, VOICES } from "./chart-evidence.ts";
+import { type ChartStretch, chartStretches, pitchEvidence, VOICES } from "./chart-evidence.ts";
 import { beatCells, CELLS } from "./metre.ts";
 import type { NoteHand } from "./types.ts";
 
@@ -112,7 +113,7 @@ export function takeEvents(notes: readonly Note[], hands: readonly NoteHand[], c
     onBeat,
     beat: beatCells(chart),
     onChange,
-    stretchAt: stretchCells(stretches, formBeats(chart)),
+    stretchAt: stretchCells(stretches, chorusBeats(chart)),
   };
 }
 

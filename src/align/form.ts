@@ -1,8 +1,8 @@
 /** From a time map to what the account says of the form: choruses, bars, pickup, tempo. */
+import { chorusBeats, quartersPerBar } from "../chart/index.ts";
 import type { Chart } from "../chart/types.ts";
 import type { Note, TimeMap } from "../take/index.ts";
 import { positionAt, secondsAt } from "../take/index.ts";
-import { barBeats, formBeats } from "./chart-evidence.ts";
 import type { BarTime, NoteHand } from "./types.ts";
 
 /**
@@ -29,12 +29,12 @@ export function barsPlayed(map: TimeMap, notes: readonly Note[], chart: Chart): 
   if (notes.length === 0) return chart.bars.length;
   // A note struck a little before the bar line opens the bar that it leads into.
   const position = positionAt(map, last);
-  return Math.max(1, Math.floor((position + 0.15) / barBeats(chart)) + 1);
+  return Math.max(1, Math.floor((position + 0.15) / quartersPerBar(chart.meter)) + 1);
 }
 
 /** Chorus (from 1) and bar of a chart position; pickups stand in bar 0, -1, ..., a tag in bars after the last. */
 export function placeOf(position: number, chart: Chart, choruses: number): { chorus: number; bar: number } {
-  const bar = Math.floor(position / barBeats(chart) + 1e-9);
+  const bar = Math.floor(position / quartersPerBar(chart.meter) + 1e-9);
   const chorus = Math.min(choruses, Math.max(1, Math.floor(bar / chart.bars.length) + 1));
   return { chorus, bar: bar - (chorus - 1) * chart.bars.length + 1 };
 }
@@ -47,7 +47,7 @@ export function barTimes(
   bars: number,
   confidence: (bar: number) => number,
 ): BarTime[] {
-  const length = barBeats(chart);
+  const length = quartersPerBar(chart.meter);
   return Array.from({ length: bars }, (_, b) => ({
     ...placeOf(b * length, chart, choruses),
     start: secondsAt(map, b * length),
@@ -68,7 +68,9 @@ export function tempoOf(
   bars: readonly BarTime[],
   chart: Chart,
 ): { median: number; slowest: number; fastest: number } {
-  const tempos = bars.map((bar) => (60 * barBeats(chart)) / (bar.end - bar.start)).sort((a, b) => a - b);
+  const tempos = bars
+    .map((bar) => (60 * quartersPerBar(chart.meter)) / (bar.end - bar.start))
+    .sort((a, b) => a - b);
   const middle = tempos.length >> 1;
   const median = tempos.length % 2 === 1 ? tempos[middle]! : (tempos[middle - 1]! + tempos[middle]!) / 2;
   return { median, slowest: tempos[0]!, fastest: tempos.at(-1)! };
@@ -76,6 +78,6 @@ export function tempoOf(
 
 /** Position within the form, 0 up to the length of a chorus, of any chart position. */
 export function inForm(position: number, chart: Chart): number {
-  const form = formBeats(chart);
+  const form = chorusBeats(chart);
   return position - Math.floor(position / form + 1e-9) * form;
 }

@@ -3,8 +3,8 @@
  * whole numbers of cells, twelve to a quarter note, so that eighths, triplets and sixteenths all have one.
  * The shares are common practice [practice]: beats before off-beats, the bar's first beat before the others.
  */
+import { quartersPerBar } from "../chart/index.ts";
 import type { Chart } from "../chart/types.ts";
-import { barBeats } from "./chart-evidence.ts";
 
 /** Cells in a quarter note. */
 export const CELLS = 12;
@@ -50,7 +50,7 @@ export function beatCells(chart: Chart): number {
 
 /** Tables for a chart's meter. `withComping` tells whether the take has a comping hand. */
 export function metreOf(chart: Chart, withComping: boolean): Metre {
-  const bar = Math.round(barBeats(chart) * CELLS);
+  const bar = Math.round(quartersPerBar(chart.meter) * CELLS);
   const beat = beatCells(chart);
   const compound = beat === 18;
   const place = new Uint8Array(bar);

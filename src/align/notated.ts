@@ -2,9 +2,9 @@
  * A source with bar lines of its own: positions are read from ticks, exactly. A first bar that does not count is a
  * pickup; short bars that make one bar together (a repeat sign inside a bar) count as one.
  */
+import { quartersPerBar } from "../chart/index.ts";
 import type { Chart } from "../chart/types.ts";
 import type { Take, Warning } from "../take/index.ts";
-import { barBeats } from "./chart-evidence.ts";
 
 /** Straight pieces of the map from ticks to chart position in quarter-note beats, sorted by tick. */
 export interface TickPiece {
@@ -41,12 +41,12 @@ export function positionOfTick(grid: TickGrid, tick: number): number {
  */
 export function sourceGrid(take: Take, chart: Chart): TickGrid {
   const quarter = take.ticksPerQuarter;
-  const barTicks = barBeats(chart) * quarter;
+  const barTicks = quartersPerBar(chart.meter) * quarter;
   const warnings: Warning[] = [];
   if (take.bars.length === 0) {
     const last = take.notes.reduce((end, note) => Math.max(end, note.tick + note.ticks), 0);
     const rate = meterRate(take, chart, warnings);
-    const bars = Math.max(1, Math.ceil((last * rate) / quarter / barBeats(chart) - 1e-9));
+    const bars = Math.max(1, Math.ceil((last * rate) / quarter / quartersPerBar(chart.meter) - 1e-9));
     return { pieces: [{ tick: 0, position: 0, rate: rate / quarter }], bars, warnings };
   }
   const first = take.bars.findIndex((bar) => !bar.implicit);
@@ -64,8 +64,8 @@ export function sourceGrid(take: Take, chart: Chart): TickGrid {
   const pieces = groups.map((group, g) => {
     const whole = group.ticks === barTicks || (g === groups.length - 1 && group.ticks < barTicks);
     if (!whole) odd.push(group.number);
-    const rate = whole || group.ticks <= 0 ? 1 / quarter : barBeats(chart) / group.ticks;
-    return { tick: group.tick, position: g * barBeats(chart), rate };
+    const rate = whole || group.ticks <= 0 ? 1 / quarter : quartersPerBar(chart.meter) / group.ticks;
+    return { tick: group.tick, position: g * quartersPerBar(chart.meter), rate };
   });
   if (odd.length > 0) {
     const list = `${odd.slice(0, 8).join(", ")}${odd.length > 8 ? ", ..." : ""}`;
@@ -92,7 +92,7 @@ export function secondsOfTick(take: Take, tick: number): number {
 function meterRate(take: Take, chart: Chart, warnings: Warning[]): number {
   const meter = take.meters[0];
   if (meter === undefined) return 1;
-  const ratio = barBeats(chart) / ((meter.beats * 4) / meter.unit);
+  const ratio = quartersPerBar(chart.meter) / ((meter.beats * 4) / meter.unit);
   if (ratio === 1) return 1;
   warnings.push({
     code: "meter-differs",

@@ -1,8 +1,8 @@
 /** Gives every note its place on the chart, once the chart's place in time is known. */
+import { quartersPerBar } from "../chart/index.ts";
 import type { Chart, ChordSpan } from "../chart/types.ts";
 import type { PlacedNote, Take } from "../take/index.ts";
 import { positionAt, tempoAt } from "../take/index.ts";
-import { barBeats } from "./chart-evidence.ts";
 import { inForm, placeOf } from "./form.ts";
 import { snapOnsets, swingFeel } from "./grid.ts";
 import { positionOfTick, sourceGrid } from "./notated.ts";
@@ -42,7 +42,7 @@ export function placeNotes(
     return positionAt(map, onset + duration) - positionAt(map, onset);
   };
   const beatOf = (position: number) => {
-    const bar = barBeats(chart);
+    const bar = quartersPerBar(chart.meter);
     const within = position - Math.floor(position / bar + 1e-9) * bar;
     return 1 + (within * chart.meter.unit) / 4;
   };
@@ -121,7 +121,7 @@ function snapTake(
 
 /** Index of the chord that sounds at a chart position; a tag stays on the last chord, a pickup hears the form's end. */
 function spanAt(position: number, chart: Chart, starts: readonly number[], choruses: number): number {
-  const bars = Math.floor(position / barBeats(chart) + 1e-9);
+  const bars = Math.floor(position / quartersPerBar(chart.meter) + 1e-9);
   if (bars >= choruses * chart.bars.length) return starts.length - 1;
   const within = inForm(position, chart) + 1e-9;
   let low = 0;

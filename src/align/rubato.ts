@@ -4,9 +4,9 @@
  * division is found by dynamic programming over chords and events (a semi-Markov chain; Ostendorf et al. 1996 for
  * the family), for every likely number of choruses.
  */
+import { chorusBeats, quartersPerBar } from "../chart/index.ts";
 import type { Chart } from "../chart/types.ts";
 import type { TimeKnot } from "../take/index.ts";
-import { barBeats, formBeats } from "./chart-evidence.ts";
 import type { Events } from "./events.ts";
 import { CELLS } from "./metre.ts";
 import type { Pin } from "./tracker.ts";
@@ -51,7 +51,7 @@ interface Region {
  */
 export function rubatoKnots(events: Events, chart: Chart, pins: readonly Pin[], end: number): RubatoResult {
   const seconds = end - events.time[0]!;
-  const form = formBeats(chart);
+  const form = chorusBeats(chart);
   const table = prefixSums(events);
   let best: Division | null = null;
   let second = Number.NEGATIVE_INFINITY;
@@ -95,7 +95,7 @@ function prefixSums(events: Events): Float64Array {
 
 function regionsOf(events: Events, chart: Chart, choruses: number): Region[] {
   const regions: { stretch: number; position: number; beats: number }[] = [];
-  const form = formBeats(chart);
+  const form = chorusBeats(chart);
   for (let c = 0; c < choruses; c++) {
     events.stretches.forEach((stretch, s) => {
       const last = regions.at(-1);
@@ -119,11 +119,15 @@ function divide(
   const { count, width, time } = events;
   const whole = regionsOf(events, chart, choruses);
   // The tag rests on the first chord of the form, or stays on its last.
-  const tag: Region = { stretch: 0, position: choruses * formBeats(chart), beats: barBeats(chart) };
+  const tag: Region = {
+    stretch: 0,
+    position: choruses * chorusBeats(chart),
+    beats: quartersPerBar(chart.meter),
+  };
   const regions = [...whole, tag];
   const m = whole.length;
   if (m > count) return null;
-  const period = (end - time[0]!) / (choruses * formBeats(chart));
+  const period = (end - time[0]!) / (choruses * chorusBeats(chart));
   const step = new Float64Array((m + 2) * (count + 1)).fill(Number.NEGATIVE_INFINITY);
   const back = new Int32Array((m + 2) * (count + 1)).fill(-1);
   const at = (k: number, e: number) => k * (count + 1) + e;
@@ -262,7 +266,7 @@ function knotsOf(best: Division, events: Events, chart: Chart, end: number): Tim
     position: best.regions[k]!.position,
   }));
   const last = best.regions.at(-1)!;
-  const bar = barBeats(chart);
+  const bar = quartersPerBar(chart.meter);
   const final = {
     seconds: Math.max(end, knots.at(-1)!.seconds + 0.05),
     position: last.position + last.beats,
@@ -280,7 +284,7 @@ function evenly(events: Events, chart: Chart, end: number): RubatoResult {
   const start = events.time[0]!;
   const knots = [
     { seconds: start, position: 0 },
-    { seconds: Math.max(end, start + 0.1), position: formBeats(chart) },
+    { seconds: Math.max(end, start + 0.1), position: chorusBeats(chart) },
   ];
   return { knots, clear: [0], lead: 0 };
 }

@@ -1,4 +1,4 @@
-import type { Chord, Degree } from "../chart/index.ts";
+import { type Chord, type Degree, degreeSemitones } from "../chart/index.ts";
 import type { Finger, Hand } from "../take/index.ts";
 import type { HandShape } from "./shape.ts";
 
@@ -82,31 +82,6 @@ const PLAIN_DEGREES: readonly Degree[] = [
   "7",
 ];
 
-/** Semitones above the root. */
-const DEGREE_SEMITONES: Readonly<Record<Degree, number>> = {
-  "1": 0,
-  b9: 1,
-  "9": 2,
-  "#9": 3,
-  b3: 3,
-  "3": 4,
-  "11": 5,
-  "#11": 6,
-  b5: 6,
-  "5": 7,
-  "#5": 8,
-  b13: 8,
-  "13": 9,
-  "6": 9,
-  b7: 10,
-  "7": 11,
-};
-
-/** Semitones of a degree above the root, 0 to 11. */
-export function degreeSemitones(degree: Degree): number {
-  return DEGREE_SEMITONES[degree];
-}
-
 /** Degree of a pitch or pitch class against a chord: the chord's own name for its tones, the plain one for others. */
 export function degreeOn(chord: Chord, pitch: number): Degree {
   const semitones = (((pitch - chord.rootClass) % 12) + 12) % 12;
@@ -118,6 +93,6 @@ export function fitsChord(shape: HandShape, anchor: number, chord: Chord): boole
   const semitones = (((anchor - chord.rootClass) % 12) + 12) % 12;
   return shape.anchorDegrees.some(
     ({ degree, qualities }) =>
-      DEGREE_SEMITONES[degree] === semitones && (qualities.length === 0 || qualities.includes(chord.quality)),
+      degreeSemitones(degree) === semitones && (qualities.length === 0 || qualities.includes(chord.quality)),
   );
 }

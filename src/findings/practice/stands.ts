@@ -1,4 +1,4 @@
-import type { Chord, Degree } from "../../chart/index.ts";
+import { type Chord, type Degree, degreeSemitones } from "../../chart/index.ts";
 import type { HandShape } from "../../hands/shape.ts";
 import type { Finger } from "../../take/index.ts";
 import type { ExercisePlacement } from "./exercise.ts";
@@ -13,25 +13,6 @@ export interface Stand {
   readonly fingers: readonly Finger[];
 }
 
-const SEMITONES: Readonly<Record<Degree, number>> = {
-  "1": 0,
-  b9: 1,
-  "9": 2,
-  "#9": 3,
-  b3: 3,
-  "3": 4,
-  "11": 5,
-  "#11": 6,
-  b5: 6,
-  "5": 7,
-  "#5": 8,
-  b13: 8,
-  "13": 9,
-  "6": 9,
-  b7: 10,
-  "7": 11,
-};
-
 /** Right-hand exercises stay between these keys: clear of the left hand, inside the treble staff and a little above. */
 export const LOWEST = 58;
 export const HIGHEST = 86;
@@ -42,7 +23,7 @@ export function standsOf(shape: HandShape, chord: Chord, low = LOWEST, high = HI
   const offset = shape.semitones[shape.fingers.indexOf(shape.anchorFinger)]!;
   for (const { degree, qualities } of shape.anchorDegrees) {
     if (qualities.length > 0 && !qualities.includes(chord.quality)) continue;
-    const anchorClass = (chord.rootClass + SEMITONES[degree]) % 12;
+    const anchorClass = (chord.rootClass + degreeSemitones(degree)) % 12;
     for (let anchor = low; anchor <= high; anchor++) {
       if ((anchor - anchorClass) % 12 !== 0) continue;
       const keys = shape.semitones.map((semitones) => anchor - offset + semitones);

@@ -3,10 +3,9 @@
  * place for a few notes, moves when the chord asks for it (sometimes late), walks over the fingers, slides off black
  * keys, and now and then strikes a key beside the shape.
  */
-import type { Chart, ChordSpan } from "../../../src/chart/index.ts";
-import { chordSpans } from "../../../src/chart/index.ts";
+import { type Chart, type ChordSpan, chordSpans, degreeSemitones } from "../../../src/chart/index.ts";
 import type { HandNote, HandShape } from "../../../src/hands/index.ts";
-import { degreeSemitones } from "../../../src/hands/placements.ts";
+
 import type { Finger } from "../../../src/take/index.ts";
 import { type Random, seeded } from "./random.ts";
 
