@@ -11,6 +11,7 @@ import type { Services } from "../services.ts";
 import { hasAnalysis, storeAnalysis } from "../store/analyses.ts";
 import { failItem, finishItem, type Item, strandedItems, takeItems } from "../store/corpora.ts";
 import { playerNamed } from "../store/named.ts";
+import { insertTake } from "../store/takes.ts";
 import { QUEUE, type Queue, type QueuedItem } from "./queue.ts";
 
 /** What working on items needs; less than what routes do. */
@@ -108,26 +109,19 @@ async function analyseItem(services: Workshop, item: Item): Promise<void> {
     });
     return;
   }
-  if (item.bytes === null || item.source === null) throw new Error(`item ${item.id} has lost its source`);
+  const { bytes, source } = item;
+  if (bytes === null || source === null) throw new Error(`item ${item.id} has lost its source`);
   const options = { ...item.options, name: item.fileName };
   try {
-    const key = analysisKey(item.source, item.chartText, options);
+    const key = analysisKey(source, item.chartText, options);
     const made = (await hasAnalysis(database, key))
       ? null
-      : await analyst.analyse({ bytes: item.bytes, chart: item.chartText, options });
+      : await analyst.analyse({ bytes, chart: item.chartText, options });
     await database.transaction(async (inside) => {
       if (!(await finishItem(inside, item.id))) return;
       if (made !== null) await storeAnalysis(inside, key, made);
-      const player = item.player === null ? null : await playerNamed(inside, item.player);
-      await inside.query(
-        `insert into takes (id, source, file_name, player_id, title, played_on, chart_text, options, tags, corpus_id,
-           analysis)
-         values ($1, $2, $3, $4, $5, $6::date, $7, $8::jsonb, $9::text[], $10, $11)`,
-        [
-          ...[item.id, item.source, item.fileName, player, item.title, item.date, item.chartText],
-          ...[JSON.stringify(options), [...item.tags], item.corpusId, key],
-        ],
-      );
+      const playerId = item.player === null ? null : await playerNamed(inside, item.player);
+      await insertTake(inside, { ...item, source, playerId, options, demo: false, analysis: key });
     });
   } catch (error) {
     if (!(error instanceof Problem)) throw error;

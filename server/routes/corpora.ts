@@ -17,7 +17,7 @@ import {
   listCorpora,
   listFailures,
 } from "../store/corpora.ts";
-import { chartTextOf, formFields, idParams, optionsOf, tagsOf } from "./fields.ts";
+import { chartTextOf, formFields, idParams, listOf, optionsOf } from "./fields.ts";
 import { jobSchema } from "./jobs.ts";
 
 const corpusSchema = z.object({
@@ -107,7 +107,7 @@ export const corpusRoutes: readonly Route[] = [
       const items = itemsOf(bundle, {
         chartText: await chartTextOf(body, services.database),
         player: body.player || null,
-        tags: tagsOf(body.tags),
+        tags: listOf(body.tags),
         options: optionsOf(body.options),
       });
       if (items.length === 0) {

@@ -47,6 +47,22 @@ export async function chartTextOf(
   return null;
 }
 
+/** As `chartTextOf`, for routes that need a chart. Throws 400 when none is named. */
+export async function requiredChartText(
+  fields: z.infer<typeof chartFields>,
+  database: Queryable,
+): Promise<string> {
+  const text = await chartTextOf(fields, database);
+  if (text !== null) return text;
+  throw new HttpProblem(
+    400,
+    "chart-missing",
+    "There is no chart in the request",
+    "chart",
+    "Send chart text, or a form and a key.",
+  );
+}
+
 export function optionsOf(text: string | undefined): AnalyseOptionsInput {
   if (text === undefined || text.trim() === "") return {};
   let value: unknown;
@@ -88,10 +104,10 @@ export function oneFile(files: readonly UploadedFile[]): UploadedFile {
   return file;
 }
 
-/** Tags as a form sends them, separated by commas. */
-export function tagsOf(text: string | undefined): string[] {
+/** A list as forms and queries send it, separated by commas. */
+export function listOf(text: string | undefined): string[] {
   return (text ?? "")
     .split(",")
-    .map((tag) => tag.trim())
-    .filter((tag) => tag !== "");
+    .map((item) => item.trim())
+    .filter((item) => item !== "");
 }

@@ -1,9 +1,8 @@
 /** `GET /forms`: the built-in forms. `POST /chart`: reads chart text without keeping it. */
 import { z } from "zod";
 import { chartText, FORMS, keyName, parseChart } from "../../src/chart/index.ts";
-import { HttpProblem } from "../errors.ts";
 import { type Route, route } from "../route.ts";
-import { chartFields, chartTextOf } from "./fields.ts";
+import { chartFields, requiredChartText } from "./fields.ts";
 
 const formSchema = z.object({
   id: z.string(),
@@ -39,17 +38,7 @@ export const formRoutes: readonly Route[] = [
     },
     example: { body: { form: "blues-basic", key: "F" } },
     handle: async ({ body, services }) => {
-      const text = await chartTextOf(body, services.database);
-      if (text === null) {
-        throw new HttpProblem(
-          400,
-          "chart-missing",
-          "There is no chart in the request",
-          "chart",
-          "Send chart text, or a form and a key.",
-        );
-      }
-      const chart = parseChart(text);
+      const chart = parseChart(await requiredChartText(body, services.database));
       return {
         status: 200,
         json: { text: chartText(chart), key: keyName(chart.key), bars: chart.bars.length, name: chart.name },

@@ -3,10 +3,9 @@ import { z } from "zod";
 import { handShapeSchema } from "../../src/account.ts";
 import { chordSpans, parseChart } from "../../src/chart/index.ts";
 import { BUILT_IN_SHAPES, placementMap, placementMapSchema, shapesNamed } from "../../src/hands/index.ts";
-import { HttpProblem } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import { listRows } from "../store/named.ts";
-import { chartFields, chartTextOf } from "./fields.ts";
+import { chartFields, requiredChartText } from "./fields.ts";
 
 export const placementRoutes: readonly Route[] = [
   route({
@@ -24,17 +23,7 @@ export const placementRoutes: readonly Route[] = [
     answers: { 200: { description: "the map", schema: placementMapSchema } },
     example: { query: { form: "blues-basic", key: "F", shape: "third-and-steps" } },
     handle: async ({ query, services }) => {
-      const text = await chartTextOf(query, services.database);
-      if (text === null) {
-        throw new HttpProblem(
-          400,
-          "chart-missing",
-          "There is no chart in the request",
-          "chart",
-          "Send chart text, or a form and a key.",
-        );
-      }
-      const chart = parseChart(text);
+      const chart = parseChart(await requiredChartText(query, services.database));
       const own = (await listRows(services.database, "shapes")).map((row) => row.shape);
       const names = query.shape === undefined ? [] : [query.shape].flat();
       const map = placementMap(chart, chordSpans(chart), shapesNamed(names, own), { hand: query.hand });

@@ -8,7 +8,7 @@ import { notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import type { Services } from "../services.ts";
 import { listRows } from "../store/named.ts";
-import { idParams } from "./fields.ts";
+import { idParams, listOf } from "./fields.ts";
 import { account } from "./takes.ts";
 
 const sheetFields = z.object({
@@ -83,8 +83,8 @@ async function sheetOf(services: Services, id: string, query: z.infer<typeof she
   const own = (await listRows(services.database, "shapes")).map((row) => row.shape);
   const known = shapesNamed([], [...analysis.options.ownShapes, ...own]);
   return practiceSheet(analysis, known, {
-    ...(query.keys === undefined ? {} : { keys: namesIn(query.keys) }),
-    ...(query.findings === undefined ? {} : { findings: namesIn(query.findings) }),
+    ...(query.keys === undefined ? {} : { keys: listOf(query.keys) }),
+    ...(query.findings === undefined ? {} : { findings: listOf(query.findings) }),
     ...(query.most === undefined ? {} : { most: query.most }),
   });
 }
@@ -98,11 +98,4 @@ async function exerciseOf(
   const exercise = sheet.exercises.find((one) => one.id === params.exercise);
   if (exercise === undefined) throw notFound("exercise", params.exercise);
   return exercise;
-}
-
-function namesIn(text: string): string[] {
-  return text
-    .split(",")
-    .map((name) => name.trim())
-    .filter((name) => name !== "");
 }

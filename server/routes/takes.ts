@@ -26,9 +26,9 @@ import {
   checkOptions,
   formFields,
   idParams,
+  listOf,
   oneFile,
   optionsOf,
-  tagsOf,
 } from "./fields.ts";
 
 const date = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "a date is written 2026-03-01");
@@ -93,7 +93,7 @@ export const takeRoutes: readonly Route[] = [
         date: body.date || null,
         chartText,
         options,
-        tags: tagsOf(body.tags),
+        tags: listOf(body.tags),
         demo: false,
       });
       return { status: 201, json: await whole(services, id), location: `/api/takes/${id}` };

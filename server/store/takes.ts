@@ -93,7 +93,14 @@ export async function findSource(database: Queryable, takeId: string): Promise<U
 export async function createTake(database: Database, analyst: Analyst, take: NewTake): Promise<string> {
   const source = sha256(take.bytes);
   const options = { ...take.options, name: take.fileName };
-  const analysis = await ensureAnalysis(database, analyst, source, take.bytes, take.chartText, options);
+  const analysis = await ensureAnalysis(
+    database,
+    analyst,
+    source,
+    take.chartText,
+    options,
+    async () => take.bytes,
+  );
   const id = take.id ?? randomUUID();
   await database.transaction(async (inside) => {
     const playerId = await playerIdOf(inside, take.player);
@@ -101,25 +108,31 @@ export async function createTake(database: Database, analyst: Analyst, take: New
       source,
       take.bytes,
     ]);
-    await inside.query(
-      `insert into takes (id, source, file_name, player_id, title, played_on, chart_text, options, tags, demo, analysis)
-       values ($1, $2, $3, $4, $5, $6::date, $7, $8::jsonb, $9::text[], $10, $11)`,
-      [
-        id,
-        source,
-        take.fileName,
-        playerId,
-        take.title,
-        take.date,
-        take.chartText,
-        JSON.stringify(options),
-        [...take.tags],
-        take.demo,
-        analysis,
-      ],
-    );
+    await insertTake(inside, { ...take, id, source, playerId, options, corpusId: null, analysis });
   });
   return id;
+}
+
+/** A take as it is written, with everything that it refers to in the store already. */
+export interface TakeToInsert extends Omit<NewTake, "id" | "bytes" | "player"> {
+  readonly id: string;
+  readonly source: string;
+  readonly playerId: string | null;
+  readonly corpusId: string | null;
+  /** Key of its analysis. */
+  readonly analysis: string;
+}
+
+export async function insertTake(inside: Queryable, take: TakeToInsert): Promise<void> {
+  await inside.query(
+    `insert into takes (id, source, file_name, player_id, title, played_on, chart_text, options, tags, demo, corpus_id,
+       analysis)
+     values ($1, $2, $3, $4, $5, $6::date, $7, $8::jsonb, $9::text[], $10, $11, $12)`,
+    [
+      ...[take.id, take.source, take.fileName, take.playerId, take.title, take.date, take.chartText],
+      ...[JSON.stringify(take.options), [...take.tags], take.demo, take.corpusId, take.analysis],
+    ],
+  );
 }
 
 export interface TakeChange {
@@ -140,9 +153,11 @@ export async function changeTake(
 ): Promise<void> {
   const chartText = change.chartText === undefined ? take.chartText : change.chartText;
   const options = { ...take.options, ...change.options };
-  const bytes = await findSource(database, take.id);
-  if (bytes === null) throw new Error(`take ${take.id} has lost its source`);
-  const analysis = await ensureAnalysis(database, analyst, take.source, bytes, chartText, options);
+  const analysis = await ensureAnalysis(database, analyst, take.source, chartText, options, async () => {
+    const bytes = await findSource(database, take.id);
+    if (bytes === null) throw new Error(`take ${take.id} has lost its source`);
+    return bytes;
+  });
   await database.query(
     `update takes set title = $2, played_on = $3::date, player_id = $4, tags = $5::text[], chart_text = $6,
        options = $7::jsonb, analysis = $8 where id = $1`,
@@ -233,17 +248,18 @@ async function playerIdOf(inside: Queryable, player: PlayerOfTake): Promise<stri
   return "id" in player ? player.id : playerNamed(inside, player.name);
 }
 
+/** The key of an analysis, made when it is not there yet; only then is the source opened. */
 async function ensureAnalysis(
   database: Database,
   analyst: Analyst,
   source: string,
-  bytes: Uint8Array,
   chartText: string | null,
   options: AnalyseOptionsInput,
+  open: () => Promise<Uint8Array>,
 ): Promise<string> {
   const key = analysisKey(source, chartText, options);
   if (await hasAnalysis(database, key)) return key;
-  const made = await analyst.analyse({ bytes, chart: chartText, options });
+  const made = await analyst.analyse({ bytes: await open(), chart: chartText, options });
   await database.transaction((inside) => storeAnalysis(inside, key, made));
   return key;
 }

@@ -7,6 +7,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { openDatabase } from "../../server/store/database.ts";
+import { chanceFrom } from "../../src/compare/chance.ts";
 import { ARPEGGIOS, FOUR_BARS, smallMidi } from "./harness.ts";
 import type { Postgres } from "./postgres.ts";
 
@@ -32,7 +33,7 @@ interface Plan {
 
 export async function killAtRandom(plan: Plan): Promise<KillOutcome> {
   const folder = mkdtempSync(join(tmpdir(), "ledgerline-kill-"));
-  const chance = mulberry(plan.seed);
+  const chance = chanceFrom(plan.seed);
   const databaseUrl = plan.postgres === null ? "" : await plan.postgres.database();
   const env = {
     ...process.env,
@@ -170,16 +171,4 @@ async function post(url: string, path: string, body: unknown) {
 
 function pause(ms: number): Promise<void> {
   return new Promise((done) => setTimeout(done, ms));
-}
-
-/** A small seeded generator (mulberry32), so that a failing run can be seen again. */
-function mulberry(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = state;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
 }
