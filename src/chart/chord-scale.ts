@@ -33,14 +33,14 @@ function candidates(chord: Chord, place: FunctionInKey, setting: Setting): reado
     case "suspended":
       return suspendedScales(chord, place);
     case "power":
-      return setting.key.mode === "minor" ? minorScales(place, setting) : majorScales(chord, place, setting);
+      return setting.key.mode === "minor" ? minorScales(place) : majorScales(chord, place, setting);
     case "major":
     case "sixth":
     case "major-seventh":
       return majorScales(chord, place, setting);
     case "minor-seventh":
     case "minor":
-      return minorScales(place, setting);
+      return minorScales(place);
     case "minor-sixth":
     case "minor-major":
       return ["melodic minor", "Dorian", "harmonic minor"];
@@ -63,7 +63,6 @@ function suspendedScales(chord: Chord, place: FunctionInKey): readonly ScaleName
 }
 
 function dominantScales(chord: Chord, place: FunctionInKey, setting: Setting): readonly ScaleName[] {
-  if (chord.altered) return ["altered"];
   if (hasTone(chord, 8) && !hasTone(chord, 7)) return ["whole tone", "altered", "Mixolydian b13"];
   const bySymbol: readonly ScaleName[] = [
     "Mixolydian",
@@ -81,9 +80,6 @@ function dominantScales(chord: Chord, place: FunctionInKey, setting: Setting): r
 function dominantScale(chord: Chord, place: FunctionInKey, { key }: Setting): ScaleName {
   const above = mod12(chord.rootClass - key.tonicClass);
   switch (place.function) {
-    case "blues-one":
-    case "blues-four":
-      return "Mixolydian";
     case "blues-five":
     case "dominant":
       return leadsToMinor(place, key.mode === "minor") ? "Mixolydian b9 b13" : "Mixolydian";
@@ -128,12 +124,12 @@ function majorScales(chord: Chord, place: FunctionInKey, setting: Setting): read
   }
 }
 
-function minorScales(place: FunctionInKey, { key }: Setting): readonly ScaleName[] {
+function minorScales(place: FunctionInKey): readonly ScaleName[] {
   const others: readonly ScaleName[] = ["Dorian", "Aeolian", "Phrygian"];
-  if (key.mode === "major" && place.function === "mediant") return ["Phrygian", "Aeolian", ...others];
-  if (key.mode === "major" && place.function === "submediant") return ["Aeolian", ...others];
+  if (place.function === "mediant") return ["Phrygian", "Aeolian", ...others];
+  if (place.function === "submediant") return ["Aeolian", ...others];
   // The minor V of a minor key is the III of its relative major.
-  if (key.mode === "minor" && place.function === "dominant") return ["Phrygian", ...others];
+  if (place.function === "dominant") return ["Phrygian", ...others];
   return others;
 }
 
@@ -156,7 +152,7 @@ export function coloursOf(
   place: FunctionInKey,
 ): { tensions: Colour[]; avoid: Colour[] } {
   const tones = new Set(chord.tones.map(({ semitones }) => semitones));
-  const dominant = tones.has(4) && scale.tones.includes(10);
+  const dominant = (chord.quality === "dominant" || tones.has(4)) && scale.tones.includes(10);
   const avoided = new Set<number>();
   for (const tone of scale.tones) {
     const altered = dominant && ALTERED_TENSIONS.includes(tone);
@@ -203,8 +199,6 @@ function colourDegree(semitones: number, chord: Chord): Degree {
   const named = chord.tones.find((tone) => tone.semitones === semitones);
   if (named !== undefined) return named.degree;
   switch (semitones) {
-    case 0:
-      return "1";
     case 1:
       return "b9";
     case 2:

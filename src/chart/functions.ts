@@ -61,8 +61,7 @@ function runsOf(chords: readonly (Chord | null)[]): { chord: Chord | null; count
 
 /** True for chords with a major third (or its stand-in) and a minor seventh. */
 export function isDominant(chord: Chord | null): boolean {
-  if (chord === null) return false;
-  return chord.quality === "dominant" || (chord.quality === "suspended" && hasTone(chord, 10));
+  return chord?.quality === "dominant" || (chord?.quality === "suspended" && hasTone(chord, 10));
 }
 
 /** True for chords with a minor third and a perfect fifth: what a II or a minor tonic can be. */
@@ -119,7 +118,7 @@ function dominantFunction(context: Context): FunctionInKey {
   const target = fifthBelow(context);
   if (blues !== undefined) return named(context, blues, target);
   if (above === 7) return named(context, "dominant", target);
-  if (above === 5 && key.mode === "major" && !resolvesTo(target, 10)) return named(context, "subdominant");
+  if (above === 5 && target === null) return named(context, "subdominant");
   if (target !== null) return secondary(context, target);
   const below = halfStepBelow(context);
   if (below !== null && above !== 0) return substitute(context, below);
@@ -129,7 +128,6 @@ function dominantFunction(context: Context): FunctionInKey {
     const home = context.after !== null && mod12(context.after.rootClass - key.tonicClass) === 0;
     return named(context, home ? "backdoor" : "modal-interchange");
   }
-  if (above === 5) return named(context, "subdominant");
   if (above === 8) return named(context, "modal-interchange");
   if (key.mode === "major" && (above === 2 || above === 4 || above === 9 || above === 11)) {
     return {
@@ -139,10 +137,6 @@ function dominantFunction(context: Context): FunctionInKey {
     };
   }
   return named(context, "none");
-
-  function resolvesTo(chord: Chord | null, semitones: number): boolean {
-    return chord !== null && mod12(chord.rootClass - key.tonicClass) === semitones;
-  }
 }
 
 /** The degree a fifth below a secondary dominant, by semitones of the dominant above a major tonic. */
@@ -183,12 +177,9 @@ function substitute(context: Context, target: Chord): FunctionInKey {
 function minorFunction(context: Context): FunctionInKey {
   const { above, key, idiom, chord } = context;
   const half = chord.quality === "half-diminished";
+  const { after } = context;
   const dominant =
-    context.after !== null &&
-    isDominant(context.after) &&
-    mod12(context.after.rootClass - chord.rootClass) === 5
-      ? context.after
-      : null;
+    after !== null && isDominant(after) && mod12(after.rootClass - chord.rootClass) === 5 ? after : null;
   if (above === 2) return named(context, "two");
   if (above === 0 && !half && key.mode === "minor")
     return named(context, idiom === "blues" ? "blues-one" : "tonic");
@@ -205,7 +196,7 @@ function minorFunction(context: Context): FunctionInKey {
   }
   if (above === 7 && !half && key.mode === "minor") return named(context, "dominant");
   if (above === 11 && half) return named(context, "dominant");
-  if (key.mode === "major" && (above === 0 || above === 5 || above === 7) && !half) {
+  if (!half && (above === 0 || above === 5 || above === 7)) {
     return named(context, "modal-interchange");
   }
   return named(context, "none");
@@ -244,7 +235,7 @@ function majorFunction(context: Context): FunctionInKey {
   if (above === 7 && triad) return named(context, "dominant", fifthBelow(context));
   if (above === 5) return named(context, "subdominant");
   const target = fifthBelow(context);
-  if (key.mode === "major" && triad && target !== null && DIATONIC_TARGET[above] !== undefined) {
+  if (triad && target !== null && DIATONIC_TARGET[above] !== undefined) {
     return secondary(context, target);
   }
   if (key.mode === "minor" && above === 3) return named(context, "mediant");

@@ -12,6 +12,101 @@ function heard(chart: string, key = "C", idiom: "blues" | "standard" = "standard
 type Row = readonly [what: string, chart: string, ...expected: string[]];
 
 const IN_C: readonly Row[] = [
+  [
+    "V of V, delayed by a half-diminished II",
+    "D7 | Dm7b5 | G7 | C",
+    "D7: secondary-dominant V7/V",
+    "Dm7b5: two IIm7b5",
+    "G7: dominant V7",
+    "C: tonic I",
+  ],
+  [
+    "no delay over a chord that rests",
+    "C7 | Cmaj7 | Fmaj7",
+    "C7: tonic I7",
+    "Cmaj7: tonic Imaj7",
+    "Fmaj7: subdominant IVmaj7",
+  ],
+  [
+    "a dominant struck three times",
+    "A7 | A7 | A7 | Dm7 | C",
+    "A7: secondary-dominant V7/II",
+    "A7: secondary-dominant V7/II",
+    "A7: secondary-dominant V7/II",
+    "Dm7: two IIm7",
+    "C: tonic I",
+  ],
+  ["II7 that goes elsewhere", "D7 | F | C", "D7: secondary-dominant V7/V", "F: subdominant IV", "C: tonic I"],
+  ["I7 a half step above", "C7 | Bm7b5 | C", "C7: tonic I7", "Bm7b5: dominant VIIm7b5", "C: tonic I"],
+  [
+    "a minor chord before a dominant that is not its own",
+    "Gm7 | F7 | C",
+    "Gm7: modal-interchange Vm7",
+    "F7: subdominant IV7",
+    "C: tonic I",
+  ],
+  ["VI half-diminished without its dominant", "Am7b5 | C", "Am7b5: none VIm7b5", "C: tonic I"],
+  ["minor IV with a major seventh", "Fm(maj7) | C", "Fm(maj7): modal-interchange IVm(maj7)", "C: tonic I"],
+  [
+    "a major seventh is no secondary dominant",
+    "Dmaj7 | G | C",
+    "Dmaj7: none IImaj7",
+    "G: dominant V",
+    "C: tonic I",
+  ],
+  [
+    "triads a fifth apart outside the key",
+    "Bb | Eb | C",
+    "Bb: modal-interchange bVII",
+    "Eb: modal-interchange bIII",
+    "C: tonic I",
+  ],
+  ["V suspended as a triad", "Gsus4 | C", "Gsus4: dominant Vsus4", "C: tonic I"],
+  [
+    "a diminished triad on its way up",
+    "Am7 | C#dim | Dm7 | C",
+    "Am7: submediant VIm7",
+    "C#dim: passing-diminished #Idim",
+    "Dm7: two IIm7",
+    "C: tonic I",
+  ],
+  [
+    "a diminished seventh on its way up",
+    "Am7 | C#dim7 | Dm7 | C",
+    "Am7: submediant VIm7",
+    "C#dim7: passing-diminished #Idim7",
+    "Dm7: two IIm7",
+    "C: tonic I",
+  ],
+  [
+    "VII diminished that does not go home",
+    "C | Bdim7 | Em7",
+    "C: tonic I",
+    "Bdim7: passing-diminished VIIdim7",
+    "Em7: mediant IIIm7",
+  ],
+  [
+    "silence around",
+    "N.C. | A7 | N.C. | Gm7 | C7 | N.C.",
+    "N.C.: none",
+    "A7: secondary-dominant V7/II",
+    "N.C.: none",
+    "Gm7: secondary-two Vm7",
+    "C7: tonic I7",
+    "N.C.: none",
+  ],
+  [
+    "silence around diminished and half-diminished chords",
+    "N.C. | Abdim7 | N.C. | Bm7b5 | N.C. | Bb7 | N.C. | Bdim7",
+    "N.C.: none",
+    "Abdim7: none bVIdim7",
+    "N.C.: none",
+    "Bm7b5: dominant VIIm7b5",
+    "N.C.: none",
+    "Bb7: modal-interchange bVII7",
+    "N.C.: none",
+    "Bdim7: none VIIdim7",
+  ],
   ["II-V-I", "Dm7 | G7 | Cmaj7", "Dm7: two IIm7", "G7: dominant V7", "Cmaj7: tonic Imaj7"],
   ["triads of the key", "C | F | G", "C: tonic I", "F: subdominant IV", "G: dominant V"],
   [
@@ -282,6 +377,23 @@ const IN_C: readonly Row[] = [
 ];
 
 const IN_C_MINOR: readonly Row[] = [
+  [
+    "minor III and half-diminished V are none of the degrees",
+    "Em7 | Cm | Gm7b5 | Cm",
+    "Em7: none IIIm7",
+    "Cm: tonic Im",
+    "Gm7b5: none Vm7b5",
+    "Cm: tonic Im",
+  ],
+  ["a triad as V of V", "D | G | Cm", "D: secondary-dominant V/V", "G: dominant V", "Cm: tonic Im"],
+  [
+    "V of II",
+    "A7 | Dm7b5 | G7 | Cm",
+    "A7: secondary-dominant V7/II",
+    "Dm7b5: two IIm7b5",
+    "G7: dominant V7",
+    "Cm: tonic Im",
+  ],
   ["minor II-V-I", "Dm7b5 | G7 | Cm6", "Dm7b5: two IIm7b5", "G7: dominant V7", "Cm6: tonic Im6"],
   [
     "II with a perfect fifth",
@@ -363,6 +475,13 @@ const IN_C_MINOR: readonly Row[] = [
 ];
 
 const BLUES_IN_C: readonly Row[] = [
+  [
+    "a triad that is none of the three",
+    "C7 | F7 | Bb",
+    "C7: blues-one I7",
+    "F7: blues-four IV7",
+    "Bb: modal-interchange bVII",
+  ],
   ["I, IV and V", "C7 | F7 | G7", "C7: blues-one I7", "F7: blues-four IV7", "G7: blues-five V7"],
   [
     "ninths and thirteenths",

@@ -5,7 +5,7 @@
  * [memory], who calls avoid notes "handle with care" notes; blue notes [practice].
  */
 import { describe, expect, it } from "vitest";
-import { type ChordSpan, chordSpans, parseChart } from "../../src/chart/index.ts";
+import { type ChordSpan, chordSpans, parseChart, parseKey, transposeChart } from "../../src/chart/index.ts";
 
 interface Row {
   readonly what: string;
@@ -20,6 +20,57 @@ interface Row {
 }
 
 const HANDBOOK: readonly Row[] = [
+  { what: "V of V as a triad", chart: "D | G | C", scale: "Mixolydian", tensions: "9 6 b7", avoid: "11" },
+  {
+    what: "V7 of II in a minor key",
+    chart: "A7 | Dm7 | G7 | Cm",
+    key: "Cm",
+    scale: "Mixolydian b9 b13",
+    tensions: "b9 #9 b13",
+    avoid: "11",
+  },
+  { what: "V suspended as a triad", chart: "Gsus4 | C", scale: "Mixolydian", tensions: "9 6 b7", avoid: "3" },
+  {
+    what: "a suspended dominant elsewhere",
+    chart: "Eb7sus4 | C",
+    scale: "Mixolydian",
+    tensions: "9 13",
+    avoid: "3",
+  },
+  {
+    what: "Isus4 of a blues",
+    chart: "Csus4 | F7 | C7",
+    idiom: "blues",
+    scale: "Mixolydian",
+    tensions: "9 6 b7",
+    avoid: "3",
+    blue: "b3 b5",
+  },
+  {
+    what: "Imaj7 of a blues",
+    chart: "Cmaj7 | F7",
+    idiom: "blues",
+    scale: "Ionian",
+    tensions: "9 13",
+    avoid: "11",
+    blue: "b3 b5",
+  },
+  {
+    what: "IV as a triad of a blues",
+    chart: "F | C7",
+    idiom: "blues",
+    scale: "Mixolydian",
+    tensions: "9 6 b7",
+    avoid: "11",
+  },
+  {
+    what: "V as a triad of a blues",
+    chart: "G | F7 | C7",
+    idiom: "blues",
+    scale: "Mixolydian",
+    tensions: "9 6 b7",
+    avoid: "11",
+  },
   { what: "Imaj7", chart: "Cmaj7 | F", scale: "Ionian", tensions: "9 13", avoid: "11" },
   { what: "I6", chart: "C6 | F", scale: "Ionian", tensions: "9 7", avoid: "11" },
   { what: "Imaj9", chart: "Cmaj9 | F", scale: "Ionian", tensions: "9 13", avoid: "11" },
@@ -449,6 +500,11 @@ const HANDBOOK: readonly Row[] = [
 
 const degrees = (colours: ChordSpan["tensions"]) => colours.map(({ degree }) => degree).join(" ");
 
+function tonicOf(name: string) {
+  const { tonic, tonicClass } = parseKey(name);
+  return { tonic, tonicClass };
+}
+
 describe("scale, tensions and avoid notes by function", () => {
   for (const { what, chart, key, idiom, scale, tensions, avoid, blue } of HANDBOOK) {
     it(`${what} (${chart}): ${scale}, tensions ${tensions}, avoid ${avoid || "none"}`, () => {
@@ -457,8 +513,20 @@ describe("scale, tensions and avoid notes by function", () => {
       expect(degrees(span!.tensions)).toBe(tensions);
       expect(degrees(span!.avoid)).toBe(avoid);
       expect(degrees(span!.blue)).toBe(blue ?? "");
+      expect(span!.blue).toHaveLength(blue === undefined ? 0 : blue.split(" ").length);
     });
   }
+
+  it("is the same in every key", () => {
+    for (const tonic of ["Db", "E", "F", "A", "B"]) {
+      for (const { what, chart, key, idiom, scale, tensions, avoid } of HANDBOOK) {
+        const written = parseChart(chart, { key: key ?? "C", idiom: idiom ?? "standard" });
+        const [span] = chordSpans(transposeChart(written, { ...written.key, ...tonicOf(tonic) }));
+        const found = [span!.scale, degrees(span!.tensions), degrees(span!.avoid)];
+        expect(found, `${what} in ${tonic}`).toEqual([scale, tensions, avoid]);
+      }
+    }
+  });
 
   // [practice]: the notes under the four fingers of the shapes on root and fifth over C7.
   it("over C7 in a blues the scale without its avoid note, with the blue third, is C D Eb E G A Bb", () => {
