@@ -98,13 +98,13 @@ function encloses(line: Line, first: number, size: number): boolean {
     if (line.next[at] === null) return false;
     if (isLong(line, at)) return false;
     const distance = interval(line, target, at);
-    if (distance === 0 || Math.abs(distance) > ENCLOSING) return false;
+    if (Math.abs(distance) > ENCLOSING) return false;
     distances.push(distance);
   }
   const sides = distances.map(Math.sign);
   if (!sides.includes(1) || !sides.includes(-1)) return false;
   if (size === 2) return true;
-  // Of three notes the two on one side close in on the target by half steps, without delay.
+  // Of three notes the two on one side close in on the target, without delay.
   const [from, to] = [line.notes[first]!.note.position, line.notes[target]!.note.position];
   if (from !== null && to !== null && to - from > LONG_ENCLOSURE + NEAR) return false;
   const [a, b, c] = distances as [number, number, number];
@@ -119,5 +119,5 @@ function isLong(line: Line, i: number): boolean {
 }
 
 function closesIn(far: number, near: number): boolean {
-  return Math.sign(far) === Math.sign(near) && Math.abs(far) === 2 && Math.abs(near) === 1;
+  return Math.sign(far) === Math.sign(near) && Math.abs(near) === 1;
 }

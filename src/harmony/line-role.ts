@@ -19,7 +19,7 @@ export interface LineRule {
   readonly fits: (line: Line, i: number) => Found | null;
 }
 
-/** The rules in order of precedence. */
+/** The rules in order of precedence. What none of them fits is free. */
 export const RULES: readonly LineRule[] = [
   { role: "anticipation", fits: anticipation },
   { role: "suspension", fits: suspension },
@@ -31,7 +31,6 @@ export const RULES: readonly LineRule[] = [
   { role: "escape", fits: escapeTone },
   { role: "chord tone", fits: chordTone },
   { role: "held colour", fits: heldColour },
-  { role: "free", fits: free },
 ];
 
 /** The line role of the `i`-th note of a line: the first rule that fits. */

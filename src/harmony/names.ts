@@ -8,7 +8,7 @@ import type { Degree, Key } from "../chart/types.ts";
 const LETTERS = "FCGDAEB";
 const NATURALS: Readonly<Record<string, number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
 
-/** Place of a name on the line of fifths; sharps count up, flats down ("Eb" -3, "F##" 13). No octave. */
+/** Place of a name on the line of fifths; sharps count up, flats down ("Eb" -3, "F##" 13). An octave is passed over. */
 export function fifthsOf(name: string): number {
   let place = LETTERS.indexOf(name.charAt(0)) - 1;
   for (let i = 1; i < name.length; i++) {
@@ -21,11 +21,6 @@ export function fifthsOf(name: string): number {
 /** Sharps (positive) or flats (negative) of a place on the line of fifths. */
 export function accidentalOf(fifths: number): number {
   return Math.floor((fifths + 1) / 7);
-}
-
-/** Pitch class of a place on the line of fifths, 0 = C. */
-export function pitchClassOf(fifths: number): number {
-  return (((fifths * 7) % 12) + 12) % 12;
 }
 
 /** The name of a MIDI pitch at a place on the line of fifths, with its octave (middle C is C4). */

@@ -45,6 +45,7 @@ const TABLE: readonly (readonly [string, string, string])[] = [
   ["triad: the seventh of its scale is a colour", "key: C\nC | G7", "r-t-3a-5-t-t"],
   ["no chord: only the tonic triad belongs", "key: C\nN.C. | C", "r---3--5----"],
   ["no chord in a minor key", "key: Cm\nN.C. | Cm", "r--3---5----"],
+  ["V7 of a minor chord: the sharp ninth is a tension outside its scale", "key: Cm\nG7 | Cm", "rt-t3a-5t-7-"],
   ["a tension that the symbol names", "key: F\nC13 | F", "r-t-3a-5-t7-"],
 ];
 

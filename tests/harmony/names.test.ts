@@ -15,6 +15,10 @@ describe("the line of fifths", () => {
     expect(line.map(fifthsOf)).toEqual(line.map((_, i) => i - 15));
   });
 
+  it("passes over an octave", () => {
+    expect(["Eb4", "F#-1", "C5"].map(fifthsOf)).toEqual([-3, 6, 0]);
+  });
+
   it("counts accidentals", () => {
     expect([-9, -8, -2, -1, 5, 6, 12, 13].map(accidentalOf)).toEqual([-2, -1, -1, 0, 0, 1, 1, 2]);
   });
