@@ -1,12 +1,12 @@
 import type { Rule } from "../rule.ts";
-import { HARMONIC_AWARENESS } from "./harmonic-awareness.ts";
-import { KEYBOARD_TECHNIQUE } from "./keyboard-technique.ts";
-import { LIMITS } from "./limits.ts";
-import { MOTIVIC_DEVELOPMENT } from "./motivic-development.ts";
-import { NEXT_STEPS } from "./next-steps.ts";
-import { PHRASING } from "./phrasing.ts";
-import { RANGE } from "./range.ts";
-import { TIME_AND_FEEL } from "./time-and-feel.ts";
+import { HARMONIC_AWARENESS } from "./harmonic-awareness/index.ts";
+import { KEYBOARD_TECHNIQUE } from "./keyboard-technique/index.ts";
+import { LIMITS } from "./limits/index.ts";
+import { MOTIVIC_DEVELOPMENT } from "./motivic-development/index.ts";
+import { NEXT_STEPS } from "./next-steps/index.ts";
+import { PHRASING } from "./phrasing/index.ts";
+import { RANGE } from "./range/index.ts";
+import { TIME_AND_FEEL } from "./time-and-feel/index.ts";
 
 /** All that may be said of a take, under the headings that a teacher writes about. */
 export const RULES: readonly Rule[] = [

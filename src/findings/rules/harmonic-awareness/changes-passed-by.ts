@@ -1,0 +1,40 @@
+import { ids } from "../../facts.ts";
+import { beyond, type Rule } from "../../rule.ts";
+import { placesInWords, timesInWords } from "../../words.ts";
+import { choruses } from "./choruses-reached.ts";
+
+export const changesPassedBy: Rule = {
+  id: "changes-passed-by",
+  heading: "harmonic awareness",
+  kind: "practise",
+  measure: "share of chord changes met with a third or seventh within the first beat",
+  threshold: 0.15,
+  reason: "Half of what chance would give (about two tones of seven, 0.29) [practice].",
+  least: { notes: 20 },
+  importance: 0.8,
+  find({ entries, solo }, threshold) {
+    const met = entries.filter((entry) => entry.after < 1);
+    if (met.length < 8) return null;
+    const good = met.filter((entry) => entry.note.guideTone);
+    const share = good.length / met.length;
+    if (share > threshold) return null;
+    const missed = met.filter((entry) => !entry.note.guideTone).map((entry) => entry.note);
+    return {
+      strength: beyond(share, threshold, -0.15),
+      evidence: ids(missed),
+      words: {
+        good: timesInWords(good.length),
+        all: String(met.length),
+        places: placesInWords(missed, choruses(solo)),
+      },
+    };
+  },
+  wording: [
+    "Of {all} chord changes that you play into, a third or a seventh greets the new chord {good}. Aim for the third at one change, say in {places}, and let the rest follow.",
+  ],
+  practice: {
+    kind: "guide tones",
+    title: "Thirds and sevenths through the form",
+    text: "Half notes first: the third and the seventh of each chord by the shortest way. Then fill the way between them with your own notes.",
+  },
+};

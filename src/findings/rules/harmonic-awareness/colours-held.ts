@@ -1,0 +1,28 @@
+import { ids } from "../../facts.ts";
+import { beyond, type Rule } from "../../rule.ts";
+import { listInWords, placesInWords } from "../../words.ts";
+import { choruses } from "./choruses-reached.ts";
+
+export const coloursHeld: Rule = {
+  id: "colours-held",
+  heading: "harmonic awareness",
+  kind: "works",
+  measure: "tensions or blue notes that stand for themselves, for each hundred notes",
+  threshold: 8,
+  reason: "One in twelve: a colour in nearly every phrase [practice].",
+  least: { notes: 24 },
+  importance: 0.5,
+  find({ solo }, threshold) {
+    const notes = solo.filter((note) => note.lineRole === "held colour" && note.role === "tension");
+    const rate = (100 * notes.length) / solo.length;
+    if (notes.length < 3 || rate < threshold) return null;
+    const degrees = [...new Set(notes.map((note) => note.degree!))].slice(0, 3);
+    return {
+      strength: beyond(rate, threshold, 8),
+      evidence: ids(notes),
+      words: { degrees: listInWords(degrees), places: placesInWords(notes, choruses(solo)) },
+    };
+  },
+  wording: ["You dare to rest on colours ({degrees}) and let them ring, as in {places}."],
+  practice: null,
+};

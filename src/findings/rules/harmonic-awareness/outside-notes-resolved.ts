@@ -1,0 +1,39 @@
+import { ids } from "../../facts.ts";
+import { beyond, type Rule } from "../../rule.ts";
+import { countInWords, placesInWords, shareInWords } from "../../words.ts";
+import { choruses } from "./choruses-reached.ts";
+import { RESOLVING } from "./resolving-roles.ts";
+
+export const outsideNotesResolved: Rule = {
+  id: "outside-notes-resolved",
+  heading: "harmonic awareness",
+  kind: "works",
+  measure: "share of notes outside the scale that lead by step into a chord tone",
+  threshold: 0.75,
+  reason: "Three in four: the ear takes them for direction, not for mistakes [practice].",
+  least: { notes: 24 },
+  importance: 0.6,
+  find({ solo }, threshold) {
+    const outside = solo.filter((note) => note.role === "outside");
+    if (outside.length < 4) return null;
+    const led = outside.filter(
+      (note) => note.target !== null || (note.lineRole !== null && RESOLVING.has(note.lineRole)),
+    );
+    const share = led.length / outside.length;
+    if (share < threshold) return null;
+    return {
+      strength: beyond(share, threshold, 0.25),
+      evidence: ids(led),
+      words: {
+        share: shareInWords(share),
+        count: countInWords(outside.length),
+        places: placesInWords(led, choruses(solo)),
+      },
+    };
+  },
+  wording: [
+    "Your chromatic notes go somewhere: {share} of the {count} step into a chord tone (hear {places}).",
+    "You use {count} notes from outside the chord's scale and resolve {share} of them. That is control, not luck.",
+  ],
+  practice: null,
+};

@@ -1,0 +1,8 @@
+export const RESOLVING = new Set([
+  "approach",
+  "enclosure",
+  "passing",
+  "neighbour",
+  "anticipation",
+  "appoggiatura",
+]);

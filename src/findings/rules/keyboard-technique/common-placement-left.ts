@@ -1,0 +1,39 @@
+import { ids } from "../../facts.ts";
+import { beyond, type Rule } from "../../rule.ts";
+import { countInWords, placesInWords } from "../../words.ts";
+
+export const commonPlacementLeft: Rule = {
+  id: "common-placement-left",
+  heading: "keyboard technique",
+  kind: "practise",
+  measure: "share of the chord changes with a common placement at which the hand kept it",
+  threshold: 0.2,
+  reason: "Four in five were not used [practice].",
+  least: { notes: 32 },
+  importance: 0.45,
+  find(facts, threshold) {
+    const { common } = facts.account.handFit.shifts;
+    const taken = common.filter((one) => one.taken);
+    if (common.length < 5 || taken.length / common.length > threshold) return null;
+    const left = common.filter((one) => !one.taken);
+    const notes = facts.solo.filter((note) =>
+      left.some((one) => one.chorus === note.chorus && one.bar === note.bar),
+    );
+    return {
+      strength: beyond(taken.length / common.length, threshold, -0.2),
+      evidence: ids(notes.slice(0, 24)),
+      words: {
+        times: countInWords(left.length),
+        places: placesInWords(notes, facts.account.alignment.choruses),
+      },
+    };
+  },
+  wording: [
+    "{times} chord changes could be played without moving the hand, and it moves ({places}). Find the place that both chords share and stay there once.",
+  ],
+  practice: {
+    kind: "shared placements",
+    title: "The hand stays, the chord moves",
+    text: "At each change, the place that serves both chords, played across the bar line.",
+  },
+};

@@ -1,0 +1,34 @@
+import { ids } from "../../facts.ts";
+import { beyond, type Rule } from "../../rule.ts";
+import { intervalInWords, placesInWords } from "../../words.ts";
+
+export const shiftsWide: Rule = {
+  id: "shifts-wide",
+  heading: "keyboard technique",
+  kind: "notice",
+  measure: "median distance of a shift, semitones",
+  threshold: 9,
+  reason: "More than a sixth each time; the neighbouring place is a fourth or a fifth away [practice].",
+  least: { notes: 32 },
+  importance: 0.35,
+  find(facts, threshold) {
+    const { median, count } = facts.account.handFit.shifts;
+    if (median === null || count < 6 || median < threshold) return null;
+    const notes = facts.account.placements
+      .filter((one) => Math.abs(one.shift ?? 0) >= threshold)
+      .map((one) => facts.byId.get(one.firstNote))
+      .filter((note) => note !== undefined);
+    return {
+      strength: beyond(median, threshold, 6),
+      evidence: ids(notes),
+      words: {
+        distance: intervalInWords(median),
+        places: placesInWords(notes, facts.account.alignment.choruses),
+      },
+    };
+  },
+  wording: [
+    "The hand travels far, {distance} in a typical shift ({places}). A nearer place of the same chord may do, and leaves more time.",
+  ],
+  practice: null,
+};

@@ -1,0 +1,34 @@
+import { beyond, type Rule } from "../../rule.ts";
+import { countInWords, placesInWords } from "../../words.ts";
+
+export const slidesMissed: Rule = {
+  id: "slides-missed",
+  heading: "keyboard technique",
+  kind: "practise",
+  measure: "slides that the keys allow in the places of the hand that were used, none of them played",
+  threshold: 4,
+  reason: "Four chances in one take [practice].",
+  least: { notes: 32 },
+  importance: 0.5,
+  find(facts, threshold) {
+    const { taken, possible, missed } = facts.account.handFit.slides;
+    if (taken.length > 0 || possible < threshold || missed.length === 0) return null;
+    const notes = missed.map((id) => facts.byId.get(id)).filter((note) => note !== undefined);
+    return {
+      strength: beyond(possible, threshold, 8),
+      evidence: [...missed],
+      words: {
+        times: countInWords(possible),
+        places: placesInWords(notes, facts.account.alignment.choruses),
+      },
+    };
+  },
+  wording: [
+    "The keys offer {times} slides from black to white where your hand stands ({places}), and none is taken yet. Let the fourth finger fall off the black key once in each phrase.",
+  ],
+  practice: {
+    kind: "slides",
+    title: "Off the black key",
+    text: "Short black, long white, one finger: on every place where the keys allow it.",
+  },
+};

@@ -1,0 +1,32 @@
+import { beyond, type Rule } from "../../rule.ts";
+import { placesInWords } from "../../words.ts";
+
+export const wideStretch: Rule = {
+  id: "wide-stretch",
+  heading: "keyboard technique",
+  kind: "notice",
+  measure: "stretches beyond the comfortable span of a pair of fingers",
+  threshold: 1,
+  reason:
+    "Comfortable spans after Parncutt, Sloboda, Clarke, Raekallio & Desain 1997; caution comes before any other advice.",
+  least: {},
+  importance: 0.9,
+  find(facts, threshold) {
+    const { caution } = facts.account.handFit;
+    // From one place to another the hand moves; only inside a place does it stretch.
+    const stretches = facts.account.handFit.stretches.filter(
+      (one) => facts.byId.get(one.from)?.placement === facts.byId.get(one.to)?.placement,
+    );
+    if (stretches.length < threshold || caution === null) return null;
+    const notes = stretches.map((one) => facts.byId.get(one.from)).filter((note) => note !== undefined);
+    return {
+      strength: beyond(stretches.length, threshold - 1, 6),
+      evidence: [...new Set(stretches.flatMap((one) => [one.from, one.to]))],
+      words: { places: placesInWords(notes, facts.account.alignment.choruses) },
+    };
+  },
+  wording: [
+    "There are wide stretches between neighbouring fingers ({places}), if the fingering is as we think. Small hands leave the outer finger out; stop at pain, numbness or tingling and ask a licensed clinician or an experienced teacher. This page gives no medical advice.",
+  ],
+  practice: null,
+};

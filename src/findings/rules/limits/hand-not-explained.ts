@@ -1,0 +1,30 @@
+import { ids } from "../../facts.ts";
+import { beyond, type Rule } from "../../rule.ts";
+import { placesInWords, shareInWords } from "../../words.ts";
+
+export const handNotExplained: Rule = {
+  id: "hand-not-explained",
+  heading: "keyboard technique",
+  kind: "notice",
+  measure: "share of solo notes that lie in one of the shapes",
+  threshold: 0.6,
+  reason: "Below it more than every third note was fingered in a way that the shapes do not tell [practice].",
+  least: { notes: 24 },
+  importance: 0.5,
+  find({ account, solo }, threshold) {
+    if (account.handFit.share >= threshold) return null;
+    const free = solo.filter((note) => note.placement === null);
+    return {
+      strength: beyond(account.handFit.share, threshold, -0.4),
+      evidence: ids(free.slice(0, 24)),
+      words: {
+        share: shareInWords(account.handFit.share),
+        places: placesInWords(free, account.alignment.choruses),
+      },
+    };
+  },
+  wording: [
+    "Only {share} of the notes lie in a shape that this page knows ({places} do not). Your hand may use a shape of its own: it can be added.",
+  ],
+  practice: null,
+};

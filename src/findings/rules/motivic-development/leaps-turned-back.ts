@@ -1,0 +1,41 @@
+import type { AccountNote } from "../../../account.ts";
+import { ids } from "../../facts.ts";
+import { beyond, type Rule } from "../../rule.ts";
+import { countInWords, placesInWords } from "../../words.ts";
+
+export const leapsTurnedBack: Rule = {
+  id: "leaps-turned-back",
+  heading: "melodic and motivic development",
+  kind: "works",
+  measure: "share of leaps of a fifth or more followed by a move in the other direction",
+  threshold: 0.75,
+  reason: "Gap-fill, a rule of any book on melody [practice].",
+  least: { notes: 24 },
+  importance: 0.4,
+  find({ phrases, account }, threshold) {
+    const leaps: { notes: readonly AccountNote[]; turned: boolean }[] = [];
+    for (const { notes } of phrases) {
+      for (let i = 1; i + 1 < notes.length; i++) {
+        const leap = notes[i]!.pitch - notes[i - 1]!.pitch;
+        if (Math.abs(leap) < 7) continue;
+        const after = notes[i + 1]!.pitch - notes[i]!.pitch;
+        leaps.push({ notes: notes.slice(i - 1, i + 2), turned: leap * after < 0 });
+      }
+    }
+    const turned = leaps.filter((leap) => leap.turned);
+    if (leaps.length < 4 || turned.length / leaps.length < threshold) return null;
+    const notes = turned.flatMap((leap) => leap.notes);
+    return {
+      strength: beyond(turned.length / leaps.length, threshold, 0.25),
+      evidence: [...new Set(ids(notes))],
+      words: {
+        count: countInWords(leaps.length),
+        places: placesInWords(notes, account.alignment.choruses),
+      },
+    };
+  },
+  wording: [
+    "Of your {count} wide leaps nearly all turn back into the gap they opened ({places}): leaps that sing.",
+  ],
+  practice: null,
+};

@@ -1,0 +1,25 @@
+import type { AccountMotif, AccountNote } from "../../../account.ts";
+import { between, type Facts, ids } from "../../facts.ts";
+
+export const MELODIC: readonly string[] = ["chromatic interval", "interval and rhythm", "degree", "finger"];
+
+/** A motif of which more than this lies in stepwise runs is a scale, not an idea. [practice] */
+const MOSTLY_SCALE = 0.5;
+
+/** Motifs that a listener can follow as melody: four notes or more, not scales, the most heard first. */
+export function melodic(facts: Facts): AccountMotif[] {
+  const running = new Set(facts.runs.flatMap(({ notes }) => ids(notes)));
+  return facts.account.motifs
+    .filter((motif) => MELODIC.includes(motif.viewpoint) && motif.length >= 4)
+    .filter((motif) => {
+      const notes = notesOf(facts, motif);
+      return notes.filter((note) => running.has(note.id)).length <= MOSTLY_SCALE * notes.length;
+    })
+    .sort(
+      (a, b) => b.length * b.occurrences.length - a.length * a.occurrences.length || (a.id < b.id ? -1 : 1),
+    );
+}
+
+export function notesOf(facts: Facts, motif: AccountMotif): AccountNote[] {
+  return motif.occurrences.flatMap((occurrence) => between(facts.solo, facts.place, occurrence));
+}

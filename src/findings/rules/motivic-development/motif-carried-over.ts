@@ -1,0 +1,35 @@
+import { ids, motifStarts } from "../../facts.ts";
+import { beyond, type Rule } from "../../rule.ts";
+import { countInWords, placesInWords } from "../../words.ts";
+import { melodic, notesOf } from "./melodic-motifs.ts";
+
+export const motifCarriedOver: Rule = {
+  id: "motif-carried-over",
+  heading: "melodic and motivic development",
+  kind: "works",
+  measure: "choruses in which the same motif is heard",
+  threshold: 2,
+  reason: "An idea that survives the double bar ties choruses together [practice].",
+  least: { notes: 40, choruses: 2 },
+  importance: 0.75,
+  find(facts, threshold) {
+    for (const motif of melodic(facts)) {
+      const starts = motifStarts(facts, motif);
+      const heard = new Set(starts.map((note) => note.chorus));
+      if (heard.size < threshold) continue;
+      return {
+        strength: beyond(heard.size, threshold - 1, 3),
+        evidence: ids(notesOf(facts, motif)),
+        words: {
+          choruses: countInWords(heard.size),
+          places: placesInWords(starts, facts.account.alignment.choruses, 4),
+        },
+      };
+    }
+    return null;
+  },
+  wording: [
+    "One idea lives in {choruses} choruses ({places}); the solo tells one story instead of starting anew each time.",
+  ],
+  practice: null,
+};

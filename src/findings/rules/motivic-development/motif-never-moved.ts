@@ -1,0 +1,39 @@
+import type { AccountMotif } from "../../../account.ts";
+import { ids, motifStarts } from "../../facts.ts";
+import { beyond, type Rule } from "../../rule.ts";
+import { placesInWords, timesInWords } from "../../words.ts";
+import { melodic, notesOf } from "./melodic-motifs.ts";
+
+export const motifNeverMoved: Rule = {
+  id: "motif-never-moved",
+  heading: "melodic and motivic development",
+  kind: "practise",
+  measure: "returns of a motif, all at the same pitch",
+  threshold: 3,
+  reason: "After three statements at one pitch a listener waits for it to move [practice].",
+  least: { notes: 24 },
+  importance: 0.6,
+  find(facts, threshold) {
+    const motifs = melodic(facts);
+    const stay = (motif: AccountMotif) => motif.occurrences.every((one) => one.transposition === 0);
+    const motif = motifs.find((one) => one.occurrences.length >= threshold && stay(one));
+    if (motif === undefined || motifs.some((one) => !stay(one))) return null;
+    const starts = motifStarts(facts, motif);
+    return {
+      strength: beyond(motif.occurrences.length, threshold - 1, 4),
+      evidence: ids(notesOf(facts, motif)),
+      words: {
+        times: timesInWords(motif.occurrences.length),
+        places: placesInWords(starts, facts.account.alignment.choruses),
+      },
+    };
+  },
+  wording: [
+    "You keep your idea, {times} on the very same keys ({places}). Now carry it to the other placement with the same fingers and hear what the chord makes of it.",
+  ],
+  practice: {
+    kind: "motif to every placement",
+    title: "The same fingers, another place",
+    text: "Your motif on every placement of the form, the fingering unchanged.",
+  },
+};

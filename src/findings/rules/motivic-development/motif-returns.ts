@@ -1,0 +1,35 @@
+import { ids, motifStarts } from "../../facts.ts";
+import { beyond, type Rule } from "../../rule.ts";
+import { countInWords, placesInWords, timesInWords } from "../../words.ts";
+import { melodic, notesOf } from "./melodic-motifs.ts";
+
+export const motifReturns: Rule = {
+  id: "motif-returns",
+  heading: "melodic and motivic development",
+  kind: "works",
+  measure: "occurrences of one motif of four notes or more",
+  threshold: 3,
+  reason:
+    "Once is an event, twice an echo, three times an idea [practice]; kept only when chance would not give it.",
+  least: { notes: 24 },
+  importance: 0.95,
+  find(facts, threshold) {
+    const motif = melodic(facts).find((one) => one.occurrences.length >= threshold);
+    if (motif === undefined) return null;
+    const starts = motifStarts(facts, motif);
+    return {
+      strength: beyond(motif.occurrences.length + motif.length / 2, threshold + 1, 5),
+      evidence: ids(notesOf(facts, motif)),
+      words: {
+        length: countInWords(motif.length),
+        times: timesInWords(motif.occurrences.length),
+        places: placesInWords(starts, facts.account.alignment.choruses, 4),
+      },
+    };
+  },
+  wording: [
+    "An idea of {length} notes is heard {times} ({places}). You stay with it long enough for a listener to make friends with it.",
+    "You state something and you keep it: the same {length}-note idea is heard {times}, in {places}.",
+  ],
+  practice: null,
+};

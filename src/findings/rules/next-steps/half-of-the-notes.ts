@@ -1,0 +1,32 @@
+import { ids } from "../../facts.ts";
+import { beyond, type Rule } from "../../rule.ts";
+import { placesInWords } from "../../words.ts";
+
+export const halfOfTheNotes: Rule = {
+  id: "half-of-the-notes",
+  heading: "phrasing and shape",
+  kind: "practise",
+  measure: "solo notes a bar",
+  threshold: 3,
+  reason: "From three notes a bar on there is something to leave out [practice].",
+  least: { notes: 24 },
+  importance: 0.14,
+  find({ solo, account }, threshold) {
+    const bars = account.alignment.bars.length;
+    const density = bars === 0 ? 0 : solo.length / bars;
+    if (density < threshold) return null;
+    return {
+      strength: beyond(density, threshold, 4),
+      evidence: ids(solo.slice(0, 8)),
+      words: { places: placesInWords(solo.slice(0, 1), account.alignment.choruses) },
+    };
+  },
+  wording: [
+    "Play the chorus again with half of the notes, beginning in {places}: keep those that you would sing.",
+  ],
+  practice: {
+    kind: "rests",
+    title: "What can be left out",
+    text: "Two bars played, two bars left to the listener; sing what you do not play.",
+  },
+};

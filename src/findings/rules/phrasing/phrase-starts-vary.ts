@@ -1,0 +1,29 @@
+import { ids } from "../../facts.ts";
+import { beyond, type Rule } from "../../rule.ts";
+import { countInWords, placesInWords } from "../../words.ts";
+import { favouriteStart } from "./favourite-start.ts";
+
+export const phraseStartsVary: Rule = {
+  id: "phrase-starts-vary",
+  heading: "phrasing and shape",
+  kind: "works",
+  measure: "largest share of phrases that start on the same beat of the bar",
+  threshold: 0.35,
+  reason: "With eight places an eighth apart, a third on the favourite one is well spread [practice].",
+  least: { notes: 24, phrases: 6 },
+  importance: 0.5,
+  find({ phrases, account }, threshold) {
+    const { share, count } = favouriteStart(phrases.map(({ notes }) => notes[0]));
+    if (count < 6 || share > threshold) return null;
+    const starts = phrases.map(({ notes }) => notes[0]).filter((note) => note !== undefined);
+    return {
+      strength: beyond(share, threshold, -0.2),
+      evidence: ids(starts),
+      words: { count: countInWords(count), places: placesInWords(starts, account.alignment.choruses) },
+    };
+  },
+  wording: [
+    "Your {count} phrases start on many different beats, so nobody can guess when you will speak next ({places}).",
+  ],
+  practice: null,
+};

@@ -1,0 +1,34 @@
+import { ids } from "../../facts.ts";
+import { beyond, type Rule } from "../../rule.ts";
+import { placesInWords } from "../../words.ts";
+
+export const phraseWithoutBreath: Rule = {
+  id: "phrase-without-breath",
+  heading: "phrasing and shape",
+  kind: "practise",
+  measure: "longest phrase in seconds",
+  threshold: 12,
+  reason: "Longer than a wind player's comfortable breath in mid-phrase, about 8 to 10 seconds [practice].",
+  least: { notes: 32 },
+  importance: 0.6,
+  find({ phrases, account }, threshold) {
+    const longest = [...phrases].sort((a, b) => b.phrase.seconds - a.phrase.seconds)[0];
+    if (longest === undefined || longest.phrase.seconds < threshold || longest.notes.length < 16) return null;
+    return {
+      strength: beyond(longest.phrase.seconds, threshold, 12),
+      evidence: ids(longest.notes),
+      words: {
+        seconds: String(Math.round(longest.phrase.seconds)),
+        places: placesInWords(longest.notes.slice(0, 1), account.alignment.choruses),
+      },
+    };
+  },
+  wording: [
+    "The phrase that starts in {places} goes on for {seconds} seconds. Play it while you breathe out; where the breath ends, the phrase ends.",
+  ],
+  practice: {
+    kind: "rests",
+    title: "One breath, one phrase",
+    text: "No phrase longer than one breath, and a full breath between two.",
+  },
+};

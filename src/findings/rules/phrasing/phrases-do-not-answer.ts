@@ -1,0 +1,35 @@
+import { ids } from "../../facts.ts";
+import { beyond, type Rule } from "../../rule.ts";
+import { countInWords, placesInWords } from "../../words.ts";
+
+export const phrasesDoNotAnswer: Rule = {
+  id: "phrases-do-not-answer",
+  heading: "phrasing and shape",
+  kind: "practise",
+  measure: "share of phrases that answer the one before",
+  threshold: 0.1,
+  reason: "Fewer than one in ten, in eight phrases or more, is a list of ideas [practice].",
+  least: { notes: 32, phrases: 8 },
+  importance: 0.65,
+  find({ phrases, account }, threshold) {
+    const answers = phrases.filter(({ phrase }) => phrase.answers !== null);
+    if (answers.length / phrases.length > threshold) return null;
+    const first = phrases.find(({ notes }) => notes.length >= 4) ?? phrases[0]!;
+    return {
+      strength: beyond(answers.length / phrases.length, threshold, -0.1),
+      evidence: ids(first.notes),
+      words: {
+        count: countInWords(phrases.length),
+        places: placesInWords(first.notes.slice(0, 1), account.alignment.choruses),
+      },
+    };
+  },
+  wording: [
+    "Of {count} phrases hardly one takes up the phrase before it. Ask with the phrase in {places}, wait, and answer in the same rhythm.",
+  ],
+  practice: {
+    kind: "call and answer",
+    title: "Ask and answer",
+    text: "The printed bar asks; answer it in the empty bar, first with the same rhythm, then with your own.",
+  },
+};

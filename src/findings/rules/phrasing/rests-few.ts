@@ -1,0 +1,37 @@
+import { ids } from "../../facts.ts";
+import { beyond, type Rule } from "../../rule.ts";
+import { placesInWords, shareInWords } from "../../words.ts";
+
+export const restsFew: Rule = {
+  id: "rests-few",
+  heading: "phrasing and shape",
+  kind: "practise",
+  measure: "share of the solo's time in which it rests",
+  threshold: 0.12,
+  reason: "Under an eighth of the time: half a bar in four, less than a breath for each phrase [practice].",
+  least: { notes: 32 },
+  importance: 0.85,
+  find({ account, phrases }, threshold) {
+    const { rests } = account.rhythm;
+    if (rests > threshold) return null;
+    const longest = [...phrases].sort((a, b) => b.phrase.seconds - a.phrase.seconds)[0];
+    const notes = longest?.notes ?? [];
+    return {
+      strength: beyond(rests, threshold, -0.12),
+      evidence: ids(notes),
+      words: {
+        share: rests < 0.02 ? "hardly any" : shareInWords(rests),
+        places: placesInWords(notes.slice(0, 1), account.alignment.choruses) || "the first bar",
+      },
+    };
+  },
+  wording: [
+    "The line rests {share} of the time. Play two bars, count two bars: start where your longest phrase starts, in {places}.",
+    "There is much to hear and {share} of the time to take it in. Breathe out audibly after each phrase and do not play until you have breathed in; begin at {places}.",
+  ],
+  practice: {
+    kind: "rests",
+    title: "Two bars on, two bars off",
+    text: "Play only in the bars that carry notes; the left hand or the click carries the others.",
+  },
+};

@@ -1,0 +1,34 @@
+import { ids } from "../../facts.ts";
+import { beyond, type Rule } from "../../rule.ts";
+import { intervalInWords, placesInWords } from "../../words.ts";
+
+export const rangeWide: Rule = {
+  id: "range-wide",
+  heading: "range",
+  kind: "works",
+  measure: "semitones between the 10 % and the 90 % quantile of pitch",
+  threshold: 17,
+  reason:
+    "An octave and a fourth in daily use, beyond one position of the hand and its neighbours [practice].",
+  least: { notes: 32 },
+  importance: 0.5,
+  find({ account, solo }, threshold) {
+    const { quantiles, low, high } = account.register;
+    const [bottom, , , , top] = quantiles;
+    if (bottom === undefined || top === undefined || low === null || high === null) return null;
+    if (top - bottom < threshold) return null;
+    const extremes = solo.filter((note) => note.pitch === low || note.pitch === high);
+    return {
+      strength: beyond(top - bottom, threshold, 12),
+      evidence: ids(extremes),
+      words: {
+        range: intervalInWords(high - low),
+        places: placesInWords(extremes, account.alignment.choruses),
+      },
+    };
+  },
+  wording: [
+    "You use the keyboard: {range} from lowest to highest note ({places}), and the middle of it is in real use.",
+  ],
+  practice: null,
+};

@@ -1,0 +1,34 @@
+import { ids } from "../../facts.ts";
+import { beyond, type Rule } from "../../rule.ts";
+import { countInWords } from "../../words.ts";
+
+export const registerStatic: Rule = {
+  id: "register-static",
+  heading: "range",
+  kind: "practise",
+  measure: "largest difference between the median pitches of the choruses, semitones",
+  threshold: 2,
+  reason: "Under a whole step over three choruses, no chorus has a height of its own [practice].",
+  least: { notes: 60, choruses: 3 },
+  importance: 0.4,
+  find({ account, solo }, threshold) {
+    const medians = account.choruses
+      .map((one) => one.register.quantiles[2])
+      .filter((one) => one !== undefined);
+    if (medians.length < 3) return null;
+    const spread = Math.max(...medians) - Math.min(...medians);
+    const [bottom, , , , top] = account.register.quantiles;
+    if (spread > threshold || top! - bottom! >= 17) return null;
+    return {
+      strength: beyond(spread, threshold, -2),
+      evidence: ids(solo.slice(0, 1)),
+      words: { count: countInWords(medians.length) },
+    };
+  },
+  wording: ["All {count} choruses live at the same height. Give each its own floor: low, middle, high."],
+  practice: {
+    kind: "register ladder",
+    title: "A floor for each chorus",
+    text: "The same idea in three octaves, one for each chorus.",
+  },
+};

@@ -1,0 +1,31 @@
+import { ids } from "../../facts.ts";
+import { beyond, type Rule } from "../../rule.ts";
+import { onBeats } from "./on-and-off-the-beat.ts";
+
+export const lateAgainstTheBeat: Rule = {
+  id: "late-against-the-beat",
+  heading: "time and feel",
+  kind: "notice",
+  measure: "median of the timing, milliseconds late",
+  threshold: 20,
+  reason:
+    "Playing behind is a manner of many good soloists [practice]; said, not criticised, and only when it can be heard (6 ms or 2.5 %, Friberg & Sundberg 1995).",
+  least: { notes: 24 },
+  importance: 0.5,
+  find({ account, solo }, threshold) {
+    const { timing } = account.rhythm;
+    if (timing === null || !timing.heard || timing.median < threshold) return null;
+    return {
+      strength: beyond(timing.median, threshold, 40),
+      evidence: ids(onBeats(solo.filter((note) => (note.timing ?? 0) > 0)).slice(0, 12)),
+      words: {
+        time: String(Math.round(timing.median)),
+        against: timing.against === "grid" ? "the click" : "your other hand",
+      },
+    };
+  },
+  wording: [
+    "The line sits about {time} milliseconds behind {against}: laid back. Good if you meant it; try a chorus on top of the beat to own both.",
+  ],
+  practice: null,
+};

@@ -1,0 +1,40 @@
+import type { AccountNote } from "../../../account.ts";
+import { ids } from "../../facts.ts";
+import { beyond, type Rule } from "../../rule.ts";
+import { countInWords } from "../../words.ts";
+
+export const noteValuesMixed: Rule = {
+  id: "note-values-mixed",
+  heading: "time and feel",
+  kind: "works",
+  measure: "number of different note lengths that each make up a tenth of the steps inside phrases",
+  threshold: 3,
+  reason: "Three lengths in real use are heard as a rhythm rather than as a stream [practice].",
+  least: { notes: 24 },
+  importance: 0.45,
+  find({ phrases }, threshold) {
+    const counts = new Map<number, AccountNote[]>();
+    let steps = 0;
+    for (const { notes } of phrases) {
+      for (let i = 1; i < notes.length; i++) {
+        const [a, b] = [notes[i - 1]!, notes[i]!];
+        if (a.position === null || b.position === null) continue;
+        const length = Math.round((b.position - a.position) * 12) / 12;
+        counts.set(length, [...(counts.get(length) ?? []), b]);
+        steps++;
+      }
+    }
+    if (steps < 20) return null;
+    const used = [...counts.values()].filter((notes) => notes.length / steps >= 0.1);
+    if (used.length < threshold) return null;
+    return {
+      strength: beyond(used.length, threshold - 1, 3),
+      evidence: ids(used.flatMap((notes) => notes.slice(0, 3)).sort((a, b) => a.onset - b.onset)),
+      words: { count: countInWords(used.length) },
+    };
+  },
+  wording: [
+    "Long and short notes are mixed: {count} different lengths are in real use, so a listener can tell your phrases apart by rhythm alone.",
+  ],
+  practice: null,
+};

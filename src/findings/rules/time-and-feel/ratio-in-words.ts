@@ -1,0 +1,1 @@
+export const ratio = (value: number) => `${value.toFixed(1)}:1`;

@@ -1,0 +1,30 @@
+import { beyond, type Rule } from "../../rule.ts";
+
+export const tempoUneven: Rule = {
+  id: "tempo-uneven",
+  heading: "time and feel",
+  kind: "practise",
+  measure: "standard deviation of the bars' tempos over their mean, without a click",
+  threshold: 0.06,
+  reason: "More than twice the least change that can be heard (2.5 %, Friberg & Sundberg 1995), bar for bar.",
+  least: { notes: 24 },
+  importance: 0.65,
+  find({ account }, threshold) {
+    const { tempoStability } = account.rhythm;
+    if (account.alignment.method !== "tracked" || tempoStability === null) return null;
+    if (tempoStability.variation < threshold || Math.abs(tempoStability.drift) >= 4) return null;
+    return {
+      strength: beyond(tempoStability.variation, threshold, 0.08),
+      evidence: [],
+      words: { percent: (tempoStability.variation * 100).toFixed(0) },
+    };
+  },
+  wording: [
+    "Bars come out longer and shorter by about {percent} %, without going one way. Count the rests aloud: that is where bars stretch.",
+  ],
+  practice: {
+    kind: "steady time",
+    title: "Count through the rests",
+    text: "Two bars played, two bars of rest counted aloud, with the click on two and four.",
+  },
+};

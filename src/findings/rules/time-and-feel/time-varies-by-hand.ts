@@ -1,0 +1,39 @@
+import { ids } from "../../facts.ts";
+import { beyond, type Rule } from "../../rule.ts";
+import { listInWords, placesInWords } from "../../words.ts";
+
+export const timeVariesByHand: Rule = {
+  id: "time-varies-by-hand",
+  heading: "time and feel",
+  kind: "practise",
+  measure: "interquartile range of the timing, milliseconds",
+  threshold: 90,
+  reason:
+    "Half of the notes lie further apart than a sixteenth at a medium tempo is long in part; far above what can be heard (6 ms, Friberg & Sundberg 1995) and above the 30 to 60 ms of practised players [practice].",
+  least: { notes: 32 },
+  importance: 0.6,
+  find({ account, solo }, threshold) {
+    const { timing } = account.rhythm;
+    if (timing === null) return null;
+    const spread = timing.q3 - timing.q1;
+    if (spread < threshold) return null;
+    const far = solo
+      .filter((note) => note.timing !== null)
+      .sort((a, b) => Math.abs(b.timing!) - Math.abs(a.timing!))
+      .slice(0, 8)
+      .sort((a, b) => a.onset - b.onset);
+    return {
+      strength: beyond(spread, threshold, 80),
+      evidence: ids(far),
+      words: { places: placesInWords(far, account.alignment.choruses) || listInWords(["the take"]) },
+    };
+  },
+  wording: [
+    "Some notes arrive well before the beat and others well after it, most of all in {places}. Slow down until every note has its place, then come back by steps.",
+  ],
+  practice: {
+    kind: "steady time",
+    title: "Every note in its place",
+    text: "Four bars of eighths on one placement with the click on every beat; a step faster only after two clean rounds.",
+  },
+};
