@@ -49,7 +49,7 @@ const GROUP_VALUE: Record<Grouping, string> = {
   method: "a.facts->>'method'",
 };
 
-const MEASURES = ["tempo", "swing", "placementShare", "runShare", "rests", "perSecond"] as const;
+export const MEASURES = ["tempo", "swing", "placementShare", "runShare", "rests", "perSecond"] as const;
 
 export async function summarise(
   database: Database,

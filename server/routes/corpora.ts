@@ -16,6 +16,7 @@ import {
   itemSource,
   listCorpora,
   listFailures,
+  restoreCorpus,
 } from "../store/corpora.ts";
 import { chartTextOf, formFields, idParams, listOf, optionsOf } from "./fields.ts";
 import { jobSchema } from "./jobs.ts";
@@ -78,12 +79,24 @@ export const corpusRoutes: readonly Route[] = [
     method: "delete",
     path: "/corpora/:id",
     access: "owner",
-    summary: "Delete a corpus with its takes",
+    summary: "Delete a corpus with its takes; it can be restored for a while",
     params: idParams,
     answers: { 204: { description: "deleted" } },
     handle: async ({ params, services }) => {
       if (!(await deleteCorpus(services.database, params.id))) throw notFound("corpus", params.id);
       return { status: 204 };
+    },
+  }),
+  route({
+    method: "post",
+    path: "/corpora/:id/restore",
+    access: "owner",
+    summary: "Bring back a deleted corpus with its takes; jobs that were stopped stay stopped",
+    params: idParams,
+    answers: { 200: { description: "the corpus", schema: corpusSchema } },
+    handle: async ({ params, services }) => {
+      if (!(await restoreCorpus(services.database, params.id))) throw notFound("deleted corpus", params.id);
+      return { status: 200, json: await corpusOf(services, params.id) };
     },
   }),
   route({

@@ -6,6 +6,7 @@ import { citationOf, citationSchema } from "../corpus/citation.ts";
 import { sendTable, TABLE_FORMATS, type TableFormat } from "../corpus/export.ts";
 import { filterFields } from "../corpus/filter.ts";
 import { compareParts, sidesSchema } from "../corpus/sides.ts";
+import { standingOf, standingSchema } from "../corpus/standing.ts";
 import { GROUPINGS, summarise, summarySchema } from "../corpus/summary.ts";
 import { vocabularyOf, vocabularySchema } from "../corpus/vocabulary.ts";
 import { type Route, route } from "../route.ts";
@@ -27,6 +28,19 @@ export const corpusResultRoutes: readonly Route[] = [
     handle: async ({ params, query: { by, ...filter }, services }) => {
       const corpus = await corpusOf(services, params.id);
       return { status: 200, json: await summarise(services.database, corpus.id, filter, by ?? null) };
+    },
+  }),
+  route({
+    method: "get",
+    path: "/corpora/:id/standing",
+    access: "corpus",
+    summary: "How each measure is spread over the takes, and which takes stand apart in it (robust z-scores)",
+    params: idParams,
+    query: filterFields.extend({ limit: z.coerce.number().int().min(1).max(5000).default(400) }),
+    answers: { 200: { description: "the spreads and the takes", schema: standingSchema } },
+    handle: async ({ params, query: { limit, ...filter }, services }) => {
+      const corpus = await corpusOf(services, params.id);
+      return { status: 200, json: await standingOf(services.database, corpus.id, filter, limit) };
     },
   }),
   ...TABLE_NAMES.map((table) =>

@@ -107,6 +107,18 @@ export async function deleteCorpus(database: Queryable, id: string): Promise<boo
   return rows.length > 0;
 }
 
+/** Brings a deleted corpus back with the takes that went with it. What its jobs had not read yet stays unread. */
+export async function restoreCorpus(database: Queryable, id: string): Promise<boolean> {
+  const rows = await database.query(
+    `with gone as (select id, deleted_at from corpora where id = $1 and deleted_at is not null),
+       takes_back as (update takes t set deleted_at = null from gone
+         where t.corpus_id = gone.id and t.deleted_at = gone.deleted_at)
+     update corpora c set deleted_at = null from gone where c.id = gone.id returning c.id`,
+    [id],
+  );
+  return rows.length > 0;
+}
+
 /**
  * Writes a job with all its items in one go; `enqueue` is called inside the same transaction, so that an item is
  * never without its message. Items that are known to be bad are failed at once.

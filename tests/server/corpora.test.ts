@@ -235,4 +235,48 @@ describe("a corpus", () => {
     expect(citation.text).toContain("8 takes");
     expect((await json(`/corpora/${corpus.id}/citation`)).analysesHash).toBe(citation.analysesHash);
   });
+
+  it("shows how its takes are spread, and which one stands apart", async () => {
+    const corpus = await post("/corpora", { name: "Standing" });
+    // Seven takes of one line, one at a third of the tempo, with the same beats: only notes a second tell it apart.
+    const files = Object.fromEntries(
+      [0, 1, 2, 3, 4, 5, 6].map((n) => [`line-${n}.mid`, smallMidi(ARPEGGIOS.map((p) => p - 12 + n))]),
+    );
+    const slow = smallMidi(ARPEGGIOS);
+    // 1,500,000 microseconds a quarter note, 40 a minute, in the tempo event (FF 51 03) of the Standard MIDI File.
+    slow.set([0x16, 0xe3, 0x60], slow.findIndex((byte, i) => byte === 0xff && slow[i + 1] === 0x51) + 3);
+    const job = await json(`/corpora/${corpus.id}/takes`, {
+      method: "POST",
+      body: formOf({ ...files, "slow.mid": slow }, { chart: FOUR_BARS }),
+    });
+    expect(await ended(job.id)).toMatchObject({ done: 8, failed: 0 });
+    const standing = await json(`/corpora/${corpus.id}/standing`);
+    expect(standing).toMatchObject({ takes: 8, limit: 3.5, apart: 1 });
+    expect(standing.rows[0].title).toBe("slow");
+    expect(standing.rows[0].scores.tempo).toBeLessThan(-3.5);
+    for (const { bins, takes } of standing.measures) {
+      expect(bins.reduce((sum: number, bin: { takes: number }) => sum + bin.takes, 0)).toBe(takes);
+    }
+    expect((await json(`/corpora/${corpus.id}/standing?limit=2`)).rows).toHaveLength(2);
+  });
+
+  it("comes back with its takes after it was deleted, but not with a take that was deleted before", async () => {
+    const corpus = await post("/corpora", { name: "Undo" });
+    const job = await json(`/corpora/${corpus.id}/takes`, {
+      method: "POST",
+      body: formOf({ "0.mid": transposed(0), "1.mid": transposed(1) }, { chart: FOUR_BARS }),
+    });
+    expect(await ended(job.id)).toMatchObject({ done: 2 });
+    const { rows } = await json(`/corpora/${corpus.id}/standing`);
+    expect((await call(`/takes/${rows[0].take}`, { method: "DELETE" })).status).toBe(204);
+    expect((await call(`/corpora/${corpus.id}`, { method: "DELETE" })).status).toBe(204);
+    expect((await call(`/corpora/${corpus.id}`)).status).toBe(404);
+    expect((await call(`/takes/${rows[1].take}`)).status).toBe(404);
+    const back = await call(`/corpora/${corpus.id}/restore`, { method: "POST" });
+    expect(back.status).toBe(200);
+    expect(await back.json()).toMatchObject({ name: "Undo", takes: 1 });
+    expect((await call(`/takes/${rows[1].take}`)).status).toBe(200);
+    expect((await call(`/takes/${rows[0].take}`)).status).toBe(404);
+    expect((await call(`/corpora/${corpus.id}/restore`, { method: "POST" })).status).toBe(404);
+  });
 });
