@@ -3,18 +3,18 @@
  * independent: quartiles, Cliff's delta with its bootstrap interval, a permutation test over takes, and the
  * false-discovery rate held over all that is compared.
  */
+import { median } from "d3-array";
 import { z } from "zod";
 import {
-  adjusted,
   bootstrapInterval,
   cliffsDelta,
   jensenShannonOfCounts,
-  medianOf,
   permutationTest,
   verdictOf,
   verdictOfDistributions,
 } from "../../src/compare/index.ts";
 import { HARMONIC_ROLES, LINE_ROLES } from "../../src/harmony/roles.ts";
+import { falseDiscoveryRates } from "../../src/statistics/false-discovery.ts";
 import type { Database } from "../store/database.ts";
 import { type Filter, MEANT, meantValues } from "./filter.ts";
 
@@ -81,7 +81,7 @@ export async function compareParts(
     distributionOf("lineRoles", LINE_ROLES, (row) => row.lineRoles, a, b, seed),
   ];
   const tests = [...measures, ...distributions];
-  const held = adjusted(tests.flatMap((test) => (test.p === null ? [] : [test.p])));
+  const held = falseDiscoveryRates(tests.flatMap((test) => (test.p === null ? [] : [test.p])));
   let k = 0;
   const q = tests.map((test) => (test.p === null ? null : held[k++]!));
   return {
@@ -109,14 +109,14 @@ export async function compareParts(
 function measureOf(id: string, name: string, a: readonly TakeRow[], b: readonly TakeRow[], seed: number) {
   const [x, y] = [known(a, id), known(b, id)];
   const difference = (one: readonly number[], other: readonly number[]) =>
-    one.length === 0 || other.length === 0 ? null : medianOf(one)! - medianOf(other)!;
+    one.length === 0 || other.length === 0 ? null : median(one)! - median(other)!;
   const enough = x.length >= 2 && y.length >= 2;
   const test = enough ? permutationTest(x, y, difference, seed) : null;
   return {
     id,
     name,
-    a: medianOf(x),
-    b: medianOf(y),
+    a: median(x) ?? null,
+    b: median(y) ?? null,
     difference: difference(x, y),
     interval: enough ? bootstrapInterval(x, y, difference, seed) : null,
     delta: cliffsDelta(x, y),

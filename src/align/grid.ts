@@ -4,6 +4,7 @@
  * the ".5" that a musician writes, and is early or late against the place where this take's off-beats fall, not
  * against the middle of the beat: swing is no lateness.
  */
+import { median } from "d3-array";
 
 /** An onset's place: in beats from the beat's start, as written and as this take's time feel plays it. */
 export interface GridPlace {
@@ -132,15 +133,15 @@ export function swingFeel(phases: readonly number[]): SwingFeel {
     if (before > beat + 0.15 || after < beat + 0.85) continue;
     found.push({ beat, place });
   }
-  const median = medianOf(found.map((f) => f.place)) ?? 0.5;
+  const middle = median(found, (f) => f.place) ?? 0.5;
   const trust = found.length / (found.length + 2);
-  const take = 0.55 + (median - 0.55) * trust;
+  const take = 0.55 + (middle - 0.55) * trust;
   return {
     median: take,
     at(beat) {
       const near = found.slice(lowerBound(found, beat - 8), lowerBound(found, beat + 9)).map((f) => f.place);
-      const local = medianOf(near);
-      return local === null ? take : take + (local - take) * (near.length / (near.length + 6));
+      const local = median(near);
+      return local === undefined ? take : take + (local - take) * (near.length / (near.length + 6));
     },
   };
 }
@@ -154,11 +155,4 @@ function lowerBound(found: readonly { beat: number }[], beat: number): number {
     else high = middle;
   }
   return low;
-}
-
-function medianOf(values: readonly number[]): number | null {
-  if (values.length === 0) return null;
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }

@@ -1,5 +1,5 @@
+import { quantile } from "d3-array";
 import { chanceFrom } from "./chance.ts";
-import { quantileOfSorted, sortedCopy } from "./quantile.ts";
 
 export const BOOTSTRAP_ROUNDS = 999;
 
@@ -24,6 +24,5 @@ export function bootstrapInterval<T>(
     if (value !== null) values.push(value);
   }
   if (values.length < rounds / 2) return null;
-  const sorted = sortedCopy(values);
-  return [quantileOfSorted(sorted, 0.025), quantileOfSorted(sorted, 0.975)];
+  return [quantile(values, 0.025)!, quantile(values, 0.975)!];
 }

@@ -1,7 +1,7 @@
 import type { RegisterSummary } from "../account.ts";
+import { falseDiscoveryRates } from "../statistics/false-discovery.ts";
 import { bootstrapInterval } from "./bootstrap.ts";
 import { cliffsDelta } from "./cliffs-delta.ts";
-import { adjusted } from "./false-discovery.ts";
 import { jensenShannon } from "./jensen-shannon.ts";
 import { DISTRIBUTIONS, MEASURES, type Measure } from "./measures.ts";
 import { type PermutationResult, permutationTest } from "./permutation.ts";
@@ -155,7 +155,7 @@ function testDistribution(
 
 function adjustedTests(tests: readonly (PermutationResult | null)[]): (number | null)[] {
   const known = tests.flatMap((test) => (test === null ? [] : [test.p]));
-  const q = adjusted(known);
+  const q = falseDiscoveryRates(known);
   let next = 0;
   return tests.map((test) => (test === null ? null : q[next++]!));
 }

@@ -1,5 +1,5 @@
+import { ascending, quantileSorted, sort } from "d3-array";
 import type { RegisterSummary } from "../account.ts";
-import { quantileOfSorted, sortedCopy } from "./quantile.ts";
 
 /** The quantiles that a register is summed up by. */
 export const REGISTER_SHARES = [0.1, 0.25, 0.5, 0.75, 0.9] as const;
@@ -10,13 +10,13 @@ export const REGISTER_SHARES = [0.1, 0.25, 0.5, 0.75, 0.9] as const;
  */
 export function registerOf(pitches: readonly number[]): RegisterSummary {
   if (pitches.length === 0) return { low: null, high: null, quantiles: [], histogram: [] };
-  const sorted = sortedCopy(pitches);
+  const sorted = sort(pitches, ascending);
   const counts = new Map<number, number>();
   for (const pitch of sorted) counts.set(pitch, (counts.get(pitch) ?? 0) + 1);
   return {
     low: sorted[0]!,
     high: sorted[sorted.length - 1]!,
-    quantiles: REGISTER_SHARES.map((share) => quantileOfSorted(sorted, share)),
+    quantiles: REGISTER_SHARES.map((share) => quantileSorted(sorted, share)!),
     histogram: [...counts].map(([pitch, notes]) => ({ pitch, notes })),
   };
 }

@@ -1,4 +1,4 @@
-import { medianOf } from "./quantile.ts";
+import { median } from "d3-array";
 
 /** How a measure moves over a row of sides (choruses, weeks). */
 export interface Trend {
@@ -29,7 +29,7 @@ export function trendOf(values: readonly (number | null)[]): Trend | null {
           tau,
         )
       : null;
-  return { slope: medianOf(slopes)!, tau, p, words: wordsOf(tau, p, known.length) };
+  return { slope: median(slopes)!, tau, p, words: wordsOf(tau, p, known.length) };
 }
 
 /** Concordant less discordant pairs over all pairs (tau a). */

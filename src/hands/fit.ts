@@ -1,4 +1,5 @@
 /** What the hand's line tells: see `HandFit` in the account. Each part has its own file. */
+import { median } from "d3-array";
 import type { HandFit } from "../account.ts";
 import type { Chart, ChordSpan } from "../chart/index.ts";
 import type { PlacedNote } from "../take/index.ts";
@@ -36,7 +37,7 @@ export function describeFit(material: FitMaterial): HandFit {
     shifts: {
       count: shifts.length,
       distance: shifts.reduce((sum, distance) => sum + distance, 0),
-      median: median(shifts),
+      median: median(shifts) ?? null,
       late: lateNotes(material),
       common: commonPlacements(material),
     },
@@ -95,11 +96,4 @@ function shiftDistances(lines: readonly HandLine[]): number[] {
       return distance === 0 ? [] : [distance];
     });
   });
-}
-
-function median(values: readonly number[]): number | null {
-  if (values.length === 0) return null;
-  const sorted = [...values].sort((a, b) => a - b);
-  const half = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
 }

@@ -54,22 +54,3 @@ export function logFactorial(n: number): number {
     1 / (1260 * x ** 5)
   );
 }
-
-/**
- * False-discovery rates at which each of some p-values would be kept, among `tests` tests of which the ones that are
- * not listed did no better than the worst listed. Benjamini & Hochberg 1995.
- *
- * @param pValues in any order
- * @returns parallel to `pValues`, each at most 1
- */
-export function falseDiscoveryRates(pValues: readonly number[], tests: number): number[] {
-  const order = pValues.map((_, i) => i).sort((a, b) => pValues[a]! - pValues[b]!);
-  const rates = new Array<number>(pValues.length);
-  let least = 1;
-  for (let rank = order.length; rank >= 1; rank--) {
-    const i = order[rank - 1]!;
-    least = Math.min(least, (pValues[i]! * Math.max(tests, pValues.length)) / rank);
-    rates[i] = least;
-  }
-  return rates;
-}

@@ -1,9 +1,11 @@
 import type { MotifViewpoint } from "../account.ts";
-import { binomialTail, falseDiscoveryRates } from "./chance.ts";
+import { falseDiscoveryRates } from "../statistics/false-discovery.ts";
+import { binomialTail } from "./chance.ts";
 import { type Candidate, discover, LIFT, RATE } from "./discovery.ts";
-import { intervalOf, type KinMatch, kinOf } from "./kinship.ts";
+import { type KinMatch, kinOf } from "./kinship.ts";
+import { markovOf } from "./markov.ts";
 import { NO_STEP, type StepChances, stepChances } from "./near.ts";
-import { type PitchModel, pitchModel } from "./pitch-null.ts";
+import { SecondNull } from "./second-null.ts";
 import type { SoloLine } from "./solo-line.ts";
 import { sortText, textOf } from "./symbol-text.ts";
 import { discoverVaried, VARIED_LENGTHS } from "./varied.ts";
@@ -40,8 +42,6 @@ const TELLING: Readonly<Record<MotifViewpoint, number>> = {
   contour: 0.5,
 };
 
-/** Near repeats are that many times likelier in a chain of pitches, at most. [measured on invented lines] */
-const NEAR_AMONG_PITCHES = 6;
 /** Without it an idea would be told by a form of it that has a chance note more on one end. */
 const VARIED_LESS = 0.3;
 
@@ -62,10 +62,8 @@ const VIEWPOINTS: readonly MotifViewpoint[] = [
 export function ideasOf(line: SoloLine): Idea[] {
   if (line.heads.length < 2) return [];
   const steps = stepsOf(line);
-  const pitches = pitchModel(
-    Uint8Array.from(line.heads, (note) => note.pitch),
-    steps,
-  );
+  const rhythm = textOf(line, "rhythm");
+  const second = new SecondNull(line, steps, { text: rhythm, model: markovOf(rhythm) });
   const found: Candidate[] = [];
   let tests = 0;
   let chances: StepChances | null = null;
@@ -73,12 +71,12 @@ export function ideasOf(line: SoloLine): Idea[] {
     const text = sortText(textOf(line, viewpoint));
     if (text.codes.length === 0) continue;
     const { candidates, tests: own, model } = discover(text, viewpoint);
-    for (const candidate of significant(candidates, own, own, pitches)) found.push(candidate);
+    for (const candidate of significant(candidates, own, own, second)) found.push(candidate);
     tests += own;
     if (viewpoint !== "chromatic interval") continue;
     chances = stepChances(steps, model, text.codes);
     const more = own * VARIED_LENGTHS.length;
-    for (const candidate of significant(discoverVaried(steps, chances), more, own, pitches))
+    for (const candidate of significant(discoverVaried(steps, chances), more, own, second))
       found.push(candidate);
     tests += more;
   }
@@ -104,9 +102,9 @@ function significant(
   candidates: readonly Candidate[],
   tests: number,
   trials: number,
-  pitches: PitchModel,
+  second: SecondNull,
 ): Candidate[] {
-  const standing = atRate(candidates, tests).map((candidate) => againstPitches(candidate, trials, pitches));
+  const standing = atRate(candidates, tests).map((candidate) => second.weigh(candidate, trials));
   return atRate(standing, tests);
 }
 
@@ -118,23 +116,6 @@ function atRate(candidates: readonly Candidate[], tests: number): Kept[] {
   return candidates
     .map((candidate, i) => ({ ...candidate, q: rates[i]! }))
     .filter((candidate) => candidate.q <= RATE && candidate.starts.length - 1 >= LIFT * candidate.expected);
-}
-
-/**
- * The same candidate with the larger of the two chances; viewpoints that know more or less than intervals stay as they
- * are. Near repeats are likelier among pitches as the plain ones are, up to a bound.
- */
-function againstPitches(candidate: Candidate, trials: number, pitches: PitchModel): Candidate {
-  if (candidate.viewpoint !== "chromatic interval") return candidate;
-  const intervals = candidate.pattern.map((code) => intervalOf(candidate, code));
-  const chance = pitches.chanceOf(intervals, candidate.starts.slice(1));
-  const exact = candidate.varied?.exact ?? candidate.expected / trials;
-  if (chance <= exact) return candidate;
-  const times =
-    candidate.varied === undefined ? chance / exact : Math.min(NEAR_AMONG_PITCHES, chance / exact);
-  const expected = candidate.expected * times;
-  const p = binomialTail(candidate.starts.length - 1, trials, Math.min(1, expected / trials));
-  return { ...candidate, expected, p };
 }
 
 /**

@@ -1,4 +1,4 @@
-export { binomialTail, falseDiscoveryRates } from "./chance.ts";
+export { binomialTail } from "./chance.ts";
 export { commonPrefixes } from "./common-prefix.ts";
 export { findMotifs, findSharedMotifs, type SharedMotif } from "./find-motifs.ts";
 export { buildIndex, type MotifIndex, type SearchNote, type SearchTake } from "./motif-index.ts";

@@ -1,7 +1,7 @@
+import { quantile } from "d3-array";
 import type { AccountPhrase } from "../account.ts";
 import type { LineNote, PlacedNote } from "../take/index.ts";
 import { lbdm } from "./boundaries.ts";
-import { quantile } from "./spread.ts";
 
 /** A boundary after the step with index `after`. */
 export interface Cut {
@@ -89,7 +89,7 @@ function gapsOf(line: readonly LineNote<PlacedNote>[], clock: PhraseClock | null
     return {
       rest,
       step,
-      pace: step / Math.max(1e-6, quantile(near, 0.25)),
+      pace: step / Math.max(1e-6, quantile(near, 0.25)!),
       restBeats,
       stepBeats: clock === null ? 0 : clock.beatAt(next) - clock.beatAt(line[i]!.onset),
       restBars: clock === null ? Math.min(1, rest / 2) : restBeats / clock.barBeats,
@@ -138,7 +138,7 @@ function innerCuts(
 ): Cut[] {
   if (!isLong(line, clock, start, stop)) return [];
   const profile = lbdm(timed(line.slice(start, stop + 1)));
-  const clear = Math.max(INNER_STRENGTH, 2 * quantile(profile, 0.75));
+  const clear = Math.max(INNER_STRENGTH, 2 * quantile(profile, 0.75)!);
   const candidates = profile
     // Without a change of pace a leap alone would be cut at, and lines leap within phrases all the time.
     .map((strength, i): Cut => ({ after: start + i, strength, ends: "change" }))

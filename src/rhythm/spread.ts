@@ -1,17 +1,3 @@
-/**
- * Quantile by linear interpolation between order statistics (Hyndman & Fan 1996, type 7).
- *
- * @param values any order; at least one
- * @param p 0 to 1
- */
-export function quantile(values: readonly number[], p: number): number {
-  const sorted = Float64Array.from(values).sort();
-  const at = p * (sorted.length - 1);
-  const low = Math.floor(at);
-  const [a, b] = [sorted[low]!, sorted[Math.min(low + 1, sorted.length - 1)]!];
-  return a + (b - a) * (at - low);
-}
-
 /** Least-squares slope of y over x; null for fewer than three points or a single x. */
 export function slope(points: readonly { readonly x: number; readonly y: number }[]): number | null {
   if (points.length < 3) return null;

@@ -1,7 +1,8 @@
+import { quantile } from "d3-array";
 import type { SwingSummary } from "../account.ts";
 import type { Chart } from "../chart/index.ts";
 import { type LineNote, melodicLine, type PlacedNote } from "../take/index.ts";
-import { quantile, rounded } from "./spread.ts";
+import { rounded } from "./spread.ts";
 
 /** One beat of which the swing could be measured. */
 export interface SwungBeat {
@@ -70,12 +71,12 @@ export function summariseSwing(beats: readonly SwungBeat[]): SwingSummary | null
   const tempos = beats.map((b) => b.tempo);
   const shorts = beats.map((b) => b.short);
   return {
-    median: rounded(quantile(ratios, 0.5), 3),
-    q1: rounded(quantile(ratios, 0.25), 3),
-    q3: rounded(quantile(ratios, 0.75), 3),
+    median: rounded(quantile(ratios, 0.5)!, 3),
+    q1: rounded(quantile(ratios, 0.25)!, 3),
+    q3: rounded(quantile(ratios, 0.75)!, 3),
     beats: beats.length,
-    tempo: rounded(quantile(tempos, 0.5), 1),
-    short: rounded(quantile(shorts, 0.5), 1),
+    tempo: rounded(quantile(tempos, 0.5)!, 1),
+    short: rounded(quantile(shorts, 0.5)!, 1),
   };
 }
 

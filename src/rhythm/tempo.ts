@@ -1,6 +1,7 @@
+import { median } from "d3-array";
 import type { RhythmSummary } from "../account.ts";
 import type { Alignment } from "../align/types.ts";
-import { quantile, rounded, slope } from "./spread.ts";
+import { rounded, slope } from "./spread.ts";
 import { HEARD } from "./timing.ts";
 
 /** Fewer bars than this say nothing of a tempo's steadiness. [practice] */
@@ -23,10 +24,7 @@ export function tempoStability(alignment: Alignment, barBeats: number): RhythmSu
   const variance = bars.reduce((s, bar) => s + (bar.y - mean) ** 2, 0) / (bars.length - 1);
   const minutes = bars[bars.length - 1]!.x - bars[0]!.x;
   // Against the median, so that one misread bar does not tilt the line much.
-  const middle = quantile(
-    bars.map((bar) => bar.y),
-    0.5,
-  );
+  const middle = median(bars, (bar) => bar.y)!;
   const drift = ((slope(bars) ?? 0) / middle) * 100;
   const heard = Math.abs(drift * minutes) >= HEARD.share * 100;
   return { variation: rounded(Math.sqrt(variance) / mean, 4), drift: heard ? rounded(drift, 2) : 0 };

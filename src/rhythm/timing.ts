@@ -1,7 +1,8 @@
+import { median, quantile } from "d3-array";
 import type { RhythmSummary } from "../account.ts";
 import type { Alignment } from "../align/types.ts";
 import { type LineNote, melodicLine, type PlacedNote, tempoAt } from "../take/index.ts";
-import { quantile, rounded, slope } from "./spread.ts";
+import { rounded, slope } from "./spread.ts";
 
 /**
  * Smallest heard difference: 6 ms in short notes, 2.5 % of the interval in longer ones.
@@ -47,22 +48,17 @@ export function describeTiming(
   const late = given ? againstGrid(line, alignment) : againstHand(line, other);
   if (late.length < FEWEST) return null;
   const values = late.map((l) => l.milliseconds);
-  const threshold = hearingThreshold(
-    quantile(
-      late.map((l) => l.interval),
-      0.5,
-    ),
-  );
+  const threshold = hearingThreshold(median(late, (l) => l.interval)!);
   const heardOnly = (ms: number) => (Math.abs(ms) < threshold ? 0 : rounded(ms, 1));
-  const median = heardOnly(quantile(values, 0.5));
+  const middle = heardOnly(median(values)!);
   return {
     against: given ? "grid" : "other hand",
-    median,
-    q1: heardOnly(quantile(values, 0.25)),
-    q3: heardOnly(quantile(values, 0.75)),
+    median: middle,
+    q1: heardOnly(quantile(values, 0.25)!),
+    q3: heardOnly(quantile(values, 0.75)!),
     notes: late.length,
     threshold: rounded(threshold, 1),
-    heard: median !== 0,
+    heard: middle !== 0,
     drift: driftOf(late, threshold),
   };
 }

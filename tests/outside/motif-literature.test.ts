@@ -4,13 +4,13 @@ import { describe, expect, it } from "vitest";
 import {
   binomialTail,
   commonPrefixes,
-  falseDiscoveryRates,
   findMotifs,
   matchPattern,
   patternOf,
   suffixArray,
   visitRepeats,
 } from "../../src/motif/index.ts";
+import { falseDiscoveryRates } from "../../src/statistics/false-discovery.ts";
 import { cardinalityScore, establishment, occurrenceScore } from "../motif/establishment.ts";
 import { plantedTake } from "../motif/planted.ts";
 import { maximalTranslatablePatterns, type Point } from "../motif/translatable.ts";
