@@ -1,25 +1,10 @@
 /** How figures, keys and places are written on the pages. */
 import type { AccountNote } from "../../src/account.ts";
-
-const ONES = [
-  "no",
-  "one",
-  "two",
-  "three",
-  "four",
-  "five",
-  "six",
-  "seven",
-  "eight",
-  "nine",
-  "ten",
-  "eleven",
-  "twelve",
-];
+import { countInWords } from "../../src/findings/words.ts";
 
 /** "three choruses", "1 note", "14 bars": small numbers in words. */
 export function count(n: number, one: string, many = `${one}s`): string {
-  return `${ONES[n] ?? n.toLocaleString("en")} ${n === 1 ? one : many}`;
+  return `${n < 1000 ? countInWords(n) : n.toLocaleString("en")} ${n === 1 ? one : many}`;
 }
 
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -2,6 +2,7 @@ export { chartOfTake } from "./chart-of-take.ts";
 export * from "./chart-text.ts";
 export * from "./chord-spans.ts";
 export { parseChord } from "./chord-symbol.ts";
+export { degreeName } from "./degree-name.ts";
 export { degreeSemitones } from "./degree-semitones.ts";
 export * from "./forms.ts";
 export * from "./key.ts";

@@ -1,14 +1,8 @@
 import type { AccountNote, Finding, FindingHeading, Goal } from "../account.ts";
+import { degreeName } from "../chart/index.ts";
 import { between, type Facts, ids, motifStarts } from "./facts.ts";
 import type { PracticeKind } from "./rule.ts";
-import {
-  countInWords,
-  degreeInWords,
-  intervalInWords,
-  placesInWords,
-  shareInWords,
-  timesInWords,
-} from "./words.ts";
+import { countInWords, intervalInWords, placesInWords, shareInWords, timesInWords } from "./words.ts";
 
 /** What a take has to show for a goal. */
 interface Shown {
@@ -72,7 +66,7 @@ function show(check: Check, facts: Facts): Shown {
         met: notes.length >= check.least,
         reached: Math.min(1, notes.length / check.least),
         heading: "keyboard technique",
-        heard: `${countInWords(notes.length)} ${notes.length === 1 ? "note" : "notes"} with the hand on the ${degreeInWords(check.anchorDegree)}${chord}`,
+        heard: `${countInWords(notes.length)} ${notes.length === 1 ? "note" : "notes"} with the hand on the ${degreeName(check.anchorDegree)}${chord}`,
         notes,
         practice: "placements",
       };

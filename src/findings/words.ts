@@ -72,42 +72,19 @@ export function intervalInWords(semitones: number): string {
   return rest === "" ? octaveWords : `${octaveWords} and ${rest}`;
 }
 
-/** How a degree is called in a sentence. */
-const DEGREE_NAMES: Readonly<Record<string, string>> = {
-  "1": "root",
-  b9: "flat ninth",
-  "9": "ninth",
-  "#9": "sharp ninth",
-  b3: "minor third",
-  "3": "third",
-  "11": "eleventh",
-  "#11": "sharp eleventh",
-  b5: "flat fifth",
-  "5": "fifth",
-  "#5": "sharp fifth",
-  b13: "flat thirteenth",
-  "13": "thirteenth",
-  "6": "sixth",
-  b7: "seventh",
-  "7": "major seventh",
-};
-
-/** "fifth", for a degree under a finger. */
-export function degreeInWords(degree: string): string {
-  return DEGREE_NAMES[degree] ?? degree;
-}
-
 /**
  * "bars 2 and 5 of chorus 1, bar 7 of chorus 2": where a few notes are, each bar once, at most `most` of them, with
  * "among others" for the rest. Choruses are named only when the take has several.
  */
 export function placesInWords(notes: readonly AccountNote[], choruses: number, most = 3): string {
-  const places = new Map<string, { chorus: number; bar: number }>();
-  for (const { chorus, bar } of notes) {
-    places.set(`${chorus}:${Math.max(0, bar)}`, { chorus, bar: Math.max(0, bar) });
-  }
+  const told = examplesInWords(notes, choruses, most);
+  return placesOf(notes).length > most ? `${told}, among others` : told;
+}
+
+/** The same for a sentence that gives examples anyway ("as in"): nothing is said of the rest. */
+export function examplesInWords(notes: readonly AccountNote[], choruses: number, most = 3): string {
   const byChorus = new Map<number, number[]>();
-  for (const { chorus, bar } of [...places.values()].slice(0, most)) {
+  for (const { chorus, bar } of placesOf(notes).slice(0, most)) {
     byChorus.set(chorus, [...(byChorus.get(chorus) ?? []), bar]);
   }
   const parts = [...byChorus].map(([chorus, list]) => {
@@ -117,8 +94,17 @@ export function placesInWords(notes: readonly AccountNote[], choruses: number, m
       bars.length === 0 ? [] : [`${bars.length > 1 ? "bars" : "bar"} ${listInWords(bars)}${ofChorus}`];
     return listInWords(list.includes(0) ? ["the pickup", ...named] : named);
   });
-  const told = parts.length === 2 ? parts.join(", ") : listInWords(parts);
-  return places.size > most ? `${told}, among others` : told;
+  return parts.length === 2 ? parts.join(", ") : listInWords(parts);
+}
+
+/** Each bar once, the pickup as bar 0. */
+function placesOf(notes: readonly AccountNote[]): { chorus: number; bar: number }[] {
+  const places = new Map<string, { chorus: number; bar: number }>();
+  for (const note of notes) {
+    const bar = Math.max(0, note.bar);
+    places.set(`${note.chorus}:${bar}`, { chorus: note.chorus, bar });
+  }
+  return [...places.values()];
 }
 
 /** "a, b and c". */

@@ -1,4 +1,5 @@
 /** Names of the trade in words: notes, beats, degrees. */
+import { degreeName } from "../chart/index.ts";
 import type { Degree, Meter, Quality } from "../chart/types.ts";
 import type { Finger } from "../take/index.ts";
 import type { HarmonicRole } from "./roles.ts";
@@ -58,26 +59,6 @@ function compoundBeat(beat: number): string {
   return `just after eighth ${whole}`;
 }
 
-/** The degree as a teacher says it: "flat ninth". */
-const DEGREE_WORDS: Readonly<Record<Degree, string>> = {
-  "1": "root",
-  b9: "flat ninth",
-  "9": "ninth",
-  "#9": "sharp ninth",
-  b3: "minor third",
-  "3": "third",
-  "11": "eleventh",
-  "#11": "sharp eleventh",
-  b5: "flat fifth",
-  "5": "fifth",
-  "#5": "raised fifth",
-  b13: "flat thirteenth",
-  "13": "thirteenth",
-  "6": "sixth",
-  b7: "seventh",
-  "7": "major seventh",
-};
-
 /** What a chord tone is called where the number alone would mislead: the fourth of a sus chord, the third of a minor one. */
 const CHORD_TONE_WORDS: Partial<Record<Degree, string>> = { b3: "third", "11": "fourth", "9": "second" };
 
@@ -91,7 +72,7 @@ export function degreeInWords(degree: Degree, role: HarmonicRole | null, quality
   if (role === "avoid" && degree === "11") return "fourth";
   if (quality === "diminished-seventh" && degree === "6") return "diminished seventh";
   const isChordTone = role === "third" || role === "fifth";
-  return (isChordTone ? CHORD_TONE_WORDS[degree] : undefined) ?? DEGREE_WORDS[degree];
+  return (isChordTone ? CHORD_TONE_WORDS[degree] : undefined) ?? degreeName(degree);
 }
 
 const FINGERS: Readonly<Record<Finger, string>> = {

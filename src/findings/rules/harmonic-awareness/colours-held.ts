@@ -1,6 +1,7 @@
+import { degreeName } from "../../../chart/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { listInWords, placesInWords } from "../../words.ts";
+import { examplesInWords, listInWords } from "../../words.ts";
 import { choruses } from "./choruses-reached.ts";
 
 export const coloursHeld: Rule = {
@@ -20,9 +21,12 @@ export const coloursHeld: Rule = {
     return {
       strength: beyond(rate, threshold, 8),
       evidence: ids(notes),
-      words: { degrees: listInWords(degrees), places: placesInWords(notes, choruses(solo)) },
+      words: {
+        degrees: listInWords(degrees.map((degree) => `the ${degreeName(degree)}`)),
+        places: examplesInWords(notes, choruses(solo)),
+      },
     };
   },
-  wording: ["You dare to rest on colours ({degrees}) and let them ring, as in {places}."],
+  wording: ["You dare to rest on colours, {degrees}, and let them ring, as in {places}."],
   practice: null,
 };

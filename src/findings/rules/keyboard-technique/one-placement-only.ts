@@ -1,7 +1,8 @@
 import type { AccountPlacement } from "../../../account.ts";
+import { degreeName } from "../../../chart/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { degreeInWords, shareInWords } from "../../words.ts";
+import { shareInWords } from "../../words.ts";
 import { notesOf } from "./placed-notes.ts";
 
 const FINGER_NAMES = ["", "thumb", "index finger", "middle finger", "ring finger", "little finger"] as const;
@@ -37,7 +38,7 @@ export const onePlacementOnly: Rule = {
         share: shareInWords(share),
         placement: placementInWords(favourite[0]!),
         other: other
-          ? `on ${other.chord} the same shape also stands on ${other.anchor}, its ${degreeInWords(other.anchorDegree)}`
+          ? `on ${other.chord} the same shape also stands on ${other.anchor}, its ${degreeName(other.anchorDegree)}`
           : "try the next octave first",
       },
     };
@@ -58,5 +59,5 @@ function placementInWords(placement: Pick<AccountPlacement, "anchorFinger" | "an
   const finger = FINGER_NAMES[placement.anchorFinger];
   return placement.anchorDegree === null
     ? `the ${finger} in one place`
-    : `the ${finger} on the ${degreeInWords(placement.anchorDegree)}`;
+    : `the ${finger} on the ${degreeName(placement.anchorDegree)}`;
 }

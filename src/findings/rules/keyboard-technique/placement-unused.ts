@@ -1,7 +1,7 @@
-import { classOf, type Degree, parseChord, scaleNamed } from "../../../chart/index.ts";
+import { classOf, type Degree, degreeName, parseChord, scaleNamed } from "../../../chart/index.ts";
 import { between, type Facts, ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { degreeInWords, placesInWords } from "../../words.ts";
+import { placesInWords } from "../../words.ts";
 
 /** A place that the student's own shape has on a chord and that was never used. */
 interface UnusedStand {
@@ -32,8 +32,8 @@ export const placementUnused: Rule = {
         words: {
           chord: unused.chord,
           anchor: unused.anchor,
-          degree: degreeInWords(unused.anchorDegree),
-          places: placesInWords(notes, facts.account.alignment.choruses),
+          degree: degreeName(unused.anchorDegree),
+          places: placesInWords(notes.slice(0, 1), facts.account.alignment.choruses),
         },
       };
     }
