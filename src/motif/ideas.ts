@@ -1,6 +1,5 @@
 import type { MotifViewpoint } from "../account.ts";
 import { falseDiscoveryRates } from "../statistics/false-discovery.ts";
-import { binomialTail } from "./chance.ts";
 import { type Candidate, discover, LIFT, RATE } from "./discovery.ts";
 import { type KinMatch, kinOf } from "./kinship.ts";
 import { markovOf } from "./markov.ts";

@@ -30,6 +30,12 @@ export function textOf(line: SoloLine, viewpoint: MotifViewpoint): SymbolText {
   return joinedText(rows, line.takes, OF_STEPS[viewpoint], line.breath);
 }
 
+/** Ranks of codes among those of a text, counted from 0; null where one of them does not occur in it. */
+export function symbolsOf({ codes: known }: SymbolText, codes: readonly number[]): Int32Array | null {
+  const symbols = Int32Array.from(codes, (code) => known.indexOf(code));
+  return symbols.includes(-1) ? null : symbols;
+}
+
 /**
  * @param rows codes of each take
  * @param starts first place of each take

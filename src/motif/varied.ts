@@ -1,10 +1,11 @@
 import { binomialTail } from "./chance.ts";
 import { type Candidate, isRocking } from "./discovery.ts";
+import { chanceOfStep, chanceOfSymbol } from "./markov.ts";
 import { apartMatches, NO_STEP, nearChance, nearMatches, type StepChances } from "./near.ts";
 
 /** Lengths of ideas in notes that are tried; shorter ones are near to too much by chance. */
 export const VARIED_LENGTHS = [7, 8, 9, 10, 12];
-/** Places whose idea is followed up, for each length: those with most neighbours. */
+/** Places whose idea is followed up, for each length: those with most neighbours beyond what chance would give. */
 const FOLLOWED = 48;
 /** Lines longer than this are not searched for ideas without any exact return: that is for one take at a time. */
 export const LONGEST_LINE = 50_000;
@@ -20,9 +21,10 @@ const FEWEST = 3;
  */
 export function discoverVaried(steps: Int32Array, chances: StepChances): Candidate[] {
   if (steps.length > LONGEST_LINE) return [];
+  const chanceAt = quickChances(steps, chances);
   return VARIED_LENGTHS.flatMap((notes) => {
     const neighbours = countNeighbours(steps, notes);
-    return mostNeighbours(neighbours, notes).flatMap((start) => {
+    return mostSurprising(neighbours, notes, chanceAt).flatMap((start) => {
       if (isRocking(steps, start, notes - 1)) return [];
       const pattern = Array.from(steps.subarray(start, start + notes - 1));
       const matches = apartMatches(nearMatches(steps, pattern), steps.length + 1);
@@ -117,9 +119,58 @@ class Tally {
   }
 }
 
-function mostNeighbours(neighbours: Int32Array, notes: number): number[] {
-  const order = Array.from(neighbours.keys()).filter((i) => neighbours[i]! >= FEWEST - 1);
-  order.sort((a, b) => neighbours[b]! - neighbours[a]! || a - b);
+/**
+ * A quick estimate of how many near repeats chance gives the stretch of so many notes from a place on: the ways with
+ * one inner note changed or added, which are most of them. Without it the commonest turns of the line would crowd out
+ * the rare ones that return.
+ */
+function quickChances(steps: Int32Array, chances: StepChances): (start: number, notes: number) => number {
+  const { model } = chances;
+  const logs = new Float64Array(steps.length + 1);
+  const links = new Float64Array(steps.length);
+  const alone = new Map<number, number>();
+  for (let i = 0; i < steps.length; i++) {
+    const symbol = steps[i] === NO_STEP ? -1 : chances.symbolOf(steps[i]!);
+    if (symbol >= 0) {
+      const lone = alone.get(symbol) ?? chanceOfSymbol(model, symbol, 0, 0);
+      alone.set(symbol, lone);
+      const before = i === 0 || steps[i - 1] === NO_STEP ? -1 : chances.symbolOf(steps[i - 1]!);
+      links[i] = Math.log(before < 0 ? lone : chanceOfStep(model, before, symbol, 0, 0, lone));
+    }
+    logs[i + 1] = logs[i]! + links[i]!;
+  }
+  const two = new Map<number, number>();
+  const twoLog = (sum: number) => {
+    const known = two.get(sum) ?? Math.log(chances.two(sum));
+    two.set(sum, known);
+    return known;
+  };
+  return (start, notes) => {
+    const end = start + notes - 1;
+    const whole = logs[end]! - logs[start]!;
+    let chance = 0;
+    for (let k = start; k + 1 < end; k++) {
+      chance += Math.exp(whole - links[k]! - links[k + 1]! + twoLog(steps[k]! + steps[k + 1]!));
+    }
+    return 2 * model.total * chance;
+  };
+}
+
+/** Places with the most neighbours for their chance, by Poisson deviance. */
+function mostSurprising(
+  neighbours: Int32Array,
+  notes: number,
+  chanceAt: (start: number, notes: number) => number,
+): number[] {
+  const surprise = new Float64Array(neighbours.length);
+  const order = Array.from(neighbours.keys()).filter((i) => {
+    const count = neighbours[i]!;
+    if (count < FEWEST - 1) return false;
+    const expected = chanceAt(i, notes);
+    surprise[i] = count * Math.log(count / expected) - count + expected;
+    return count > expected;
+  });
+  order.sort((a, b) => surprise[b]! - surprise[a]! || a - b);
   const chosen: number[] = [];
   for (const start of order) {
     if (chosen.length === FOLLOWED) break;

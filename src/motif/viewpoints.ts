@@ -101,6 +101,11 @@ function rhythmCode(line: readonly ViewedNote[], i: number, from: number): numbe
   return RATIO_ZERO + RATIO_MOST + Math.min(RATIO_MOST, Math.max(-RATIO_MOST, class_));
 }
 
+/** The rhythm in a code of the viewpoint of interval and rhythm, as a code of the viewpoint of rhythm. */
+export function rhythmPart(code: number): number {
+  return code % RHYTHMS;
+}
+
 /** A code in words or numbers that a person can read: semitones, "+2, 0.5 beats", "b3", "step up", beats, finger. */
 export function symbolOf(code: number, viewpoint: MotifViewpoint): number | string {
   switch (viewpoint) {

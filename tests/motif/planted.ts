@@ -5,7 +5,7 @@
  */
 
 import type { AccountMotif } from "../../src/account.ts";
-import { DEGREES } from "../../src/chart/index.ts";
+import type { Degree } from "../../src/chart/index.ts";
 import type { MotifNote } from "../../src/motif/index.ts";
 import type { Finger } from "../../src/take/index.ts";
 import type { OccurrenceSet } from "./establishment.ts";
@@ -40,6 +40,8 @@ export function generator(seed: number): () => number {
 }
 
 const SCALE = [0, 2, 3, 4, 5, 7, 9, 10];
+/** Degrees by semitones above the root. */
+const PLAIN_DEGREES: readonly Degree[] = "1 b9 9 b3 3 11 #11 5 b13 13 b7 7".split(" ") as Degree[];
 /** Roots of a twelve-bar blues, semitones above the tonic. */
 const ROOTS = [0, 0, 0, 0, 5, 5, 0, 0, 7, 5, 0, 0];
 
@@ -171,7 +173,7 @@ function asNotes(pitches: readonly number[], inside: ReadonlySet<number>, random
       beats: length * 0.95,
       timing: 0,
       span: 0,
-      degree: DEGREES[((((pitch - root) % 12) + 12) % 12) % DEGREES.length]!,
+      degree: PLAIN_DEGREES[(((pitch - root) % 12) + 12) % 12]!,
       finger,
       phrase: `p${own}`,
     };

@@ -41,6 +41,10 @@ export function discoveryFigures(planting: Planting, shape: PlantedShape, takes:
 export const PLANTED: PlantedShape = { notes: 240, motifs: 3, length: [6, 9], returns: [4, 6], spread: 3 };
 export const VARIED: PlantedShape = { notes: 240, motifs: 2, length: [8, 10], returns: [5, 7], spread: 3 };
 
+/** Long takes: chance has more room, and so has an idea. */
+export const LONG: PlantedShape = { notes: 3000, motifs: 5, length: [7, 10], returns: [8, 12], spread: 3 };
+const LONG_NOISE = [1000, 3000, 6000] as const;
+
 /** Noise that leaps about, and noise that goes by step as lines do. */
 const LINES = [
   ["leaping lines", 3],
@@ -69,7 +73,23 @@ export function report(args: string[]): void {
           `${(told / takes).toFixed(1)} ideas a take`,
       );
     }
-    const { told } = discoveryFigures("none", { ...PLANTED, spread }, takes, 1001);
-    console.log(`  pure noise ${told} false ideas, ${((20 * told) / takes).toFixed(2)} in twenty takes`);
+    noise(PLANTED.notes, spread, takes);
+    const long = Math.max(4, Math.round(takes / 4));
+    console.log(`${line} of ${LONG.notes} notes, ${long} takes of each kind`);
+    for (const planting of ["exact", "transposed", "varied"] as const) {
+      const { recall, precision, told } = discoveryFigures(planting, { ...LONG, spread }, long, 1);
+      console.log(
+        `  ${planting.padEnd(10)} recall ${percent(recall)}, precision ${percent(precision)}, ` +
+          `${(told / long).toFixed(1)} ideas a take`,
+      );
+    }
+    for (const notes of LONG_NOISE) noise(notes, spread, Math.max(20, long));
   }
+}
+
+function noise(notes: number, spread: number, takes: number): void {
+  const { told } = discoveryFigures("none", { ...PLANTED, notes, spread }, takes, 1001);
+  console.log(
+    `  pure noise of ${notes} notes, ${takes} takes: ${told} false ideas, ${((20 * told) / takes).toFixed(2)} in twenty takes`,
+  );
 }
