@@ -1,3 +1,5 @@
+import { chanceFrom } from "../../src/statistics/chance.ts";
+
 /** Seeded chance: the same seed gives the same take, on every machine. */
 export interface Random {
   /** 0 up to, not including, 1. */
@@ -10,16 +12,8 @@ export interface Random {
   normal(deviation: number): number;
 }
 
-/** mulberry32 (public domain, T. Ettinger): 32 bits of state, integer arithmetic only. */
 export function randomFrom(seed: number): Random {
-  let state = seed >>> 0;
-  const next = () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = state;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
+  const next = chanceFrom(seed);
   return {
     next,
     chance: (probability) => next() < probability,

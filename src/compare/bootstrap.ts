@@ -1,5 +1,5 @@
 import { quantile } from "d3-array";
-import { chanceFrom } from "./chance.ts";
+import { chanceFrom } from "../statistics/chance.ts";
 
 export const BOOTSTRAP_ROUNDS = 999;
 

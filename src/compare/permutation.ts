@@ -1,4 +1,4 @@
-import { chanceFrom } from "./chance.ts";
+import { chanceFrom } from "../statistics/chance.ts";
 
 /** Up to so many ways of dealing the units, all are tried and the p-value is exact. */
 export const MOST_EXACT = 5000;

@@ -7,7 +7,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { openDatabase } from "../../server/store/database.ts";
-import { chanceFrom } from "../../src/compare/chance.ts";
+import { chanceFrom } from "../../src/statistics/chance.ts";
 import { ARPEGGIOS, FOUR_BARS, smallMidi } from "./harness.ts";
 import type { Postgres } from "./postgres.ts";
 

@@ -1,3 +1,5 @@
+import { chanceFrom } from "../../../src/statistics/chance.ts";
+
 /** Seeded chance for the simulator: the same seed gives the same take. */
 export interface Random {
   /** 0 up to 1. */
@@ -11,16 +13,8 @@ export interface Random {
   whole(low: number, high: number): number;
 }
 
-/** Mulberry32, a 32-bit generator in the public domain. */
 export function seeded(seed: number): Random {
-  let state = (seed * 0x9e3779b1) >>> 0;
-  const next = () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = state;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
+  const next = chanceFrom(seed * 0x9e3779b1);
   const random: Random = {
     next,
     between: (low, high) => low + (high - low) * next(),

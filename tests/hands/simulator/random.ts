@@ -1,4 +1,6 @@
-/** A seeded generator of uniform numbers (a 32-bit mix with a Weyl sequence): the same seed, the same solo. */
+import { chanceFrom } from "../../../src/statistics/chance.ts";
+
+/** A seeded generator of uniform numbers: the same seed, the same solo. */
 export interface Random {
   /** 0 up to, not with, 1. */
   next(): number;
@@ -11,13 +13,7 @@ export interface Random {
 }
 
 export function seeded(seed: number): Random {
-  let state = (seed * 0x9e3779b1) >>> 0;
-  const next = () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
-    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296;
-  };
+  const next = chanceFrom(seed * 0x9e3779b1);
   return {
     next,
     chance: (probability) => next() < probability,
