@@ -1,7 +1,14 @@
 /** `/takes/:id/practice`: what to practise next, as a sheet, as notation and as MIDI to play along with. */
 import { z } from "zod";
 import { writeMusicXml } from "../../src/export/write-musicxml.ts";
-import { exerciseMidi, exerciseScore, practiceSheet } from "../../src/findings/index.ts";
+import {
+  type Exercise,
+  exerciseMidi,
+  exerciseNamed,
+  exerciseScore,
+  type PracticeOptions,
+  practiceSheet,
+} from "../../src/findings/index.ts";
 import { shapesNamed } from "../../src/hands/index.ts";
 import { openAccount } from "../analysis/analyst.ts";
 import { notFound } from "../errors.ts";
@@ -16,6 +23,8 @@ const sheetFields = z.object({
   findings: z.string().max(2000).optional().describe("exercises for these findings, separated by commas"),
   most: z.coerce.number().int().min(1).max(40).optional(),
 });
+
+type SheetFields = z.infer<typeof sheetFields>;
 
 const exerciseParams = idParams.extend({ exercise: z.string().max(40) });
 
@@ -78,24 +87,34 @@ export const practiceRoutes: readonly Route[] = [
   }),
 ];
 
-async function sheetOf(services: Services, id: string, query: z.infer<typeof sheetFields>) {
-  const analysis = openAccount(await account(services, id));
-  const own = (await listRows(services.database, "shapes")).map((row) => row.shape);
-  const known = shapesNamed([], [...analysis.options.ownShapes, ...own]);
-  return practiceSheet(analysis, known, {
-    ...(query.keys === undefined ? {} : { keys: listOf(query.keys) }),
-    ...(query.findings === undefined ? {} : { findings: listOf(query.findings) }),
-    ...(query.most === undefined ? {} : { most: query.most }),
-  });
+async function sheetOf(services: Services, id: string, query: SheetFields) {
+  const { analysis, shapes } = await materialOf(services, id);
+  return practiceSheet(analysis, shapes, wishes(query));
 }
 
+/** One exercise, made without the others. */
 async function exerciseOf(
   services: Services,
   params: z.infer<typeof exerciseParams>,
-  query: z.infer<typeof sheetFields>,
-) {
-  const sheet = await sheetOf(services, params.id, query);
-  const exercise = sheet.exercises.find((one) => one.id === params.exercise);
-  if (exercise === undefined) throw notFound("exercise", params.exercise);
+  query: SheetFields,
+): Promise<Exercise> {
+  const { analysis, shapes } = await materialOf(services, params.id);
+  const exercise = exerciseNamed(analysis, shapes, wishes(query), params.exercise);
+  if (exercise === null) throw notFound("exercise", params.exercise);
   return exercise;
+}
+
+/** The account, and every shape that its notes may stand in. */
+export async function materialOf(services: Services, id: string) {
+  const analysis = openAccount(await account(services, id));
+  const own = (await listRows(services.database, "shapes")).map((row) => row.shape);
+  return { analysis, shapes: shapesNamed([], [...analysis.options.ownShapes, ...own]) };
+}
+
+function wishes(query: SheetFields): PracticeOptions {
+  return {
+    ...(query.keys === undefined ? {} : { keys: listOf(query.keys) }),
+    ...(query.findings === undefined ? {} : { findings: listOf(query.findings) }),
+    ...(query.most === undefined ? {} : { most: query.most }),
+  };
 }

@@ -3,6 +3,9 @@ import type { Finding } from "../account.ts";
 /** How many findings of each kind a page carries: a student can work on three things, not on ten. [practice] */
 export const MOST = { works: 3, practise: 3, notice: 3 } as const;
 
+/** Care of the hand is said once, last, and takes no other notice's place. */
+const CARE = "wide-stretch";
+
 /** A finding of a rule may not be outweighed by more than this because its heading has been used already. */
 const SAME_HEADING = 0.5;
 
@@ -12,12 +15,14 @@ const SAME_HEADING = 0.5;
  */
 export function chooseFindings(all: readonly Finding[]): Finding[] {
   const goals = all.filter((finding) => finding.id.startsWith("goal-"));
-  const rest = all.filter((finding) => !finding.id.startsWith("goal-"));
+  const care = all.filter((finding) => finding.id === CARE);
+  const rest = all.filter((finding) => !finding.id.startsWith("goal-") && finding.id !== CARE);
   return [
     ...goals,
     ...chooseKind(rest, "works"),
     ...chooseKind(rest, "practise"),
     ...chooseKind(rest, "notice"),
+    ...care,
   ];
 }
 

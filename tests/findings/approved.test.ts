@@ -37,7 +37,7 @@ describe.each(manifest.takes)("what is said of $id", (take) => {
   const text = page(take);
 
   it("is what was approved", () => {
-    if (process.env["APPROVE"] === "1") {
+    if (process.env.APPROVE === "1") {
       mkdirSync(approved, { recursive: true });
       writeFileSync(file, text);
     }

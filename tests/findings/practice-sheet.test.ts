@@ -9,6 +9,7 @@ import { writeMusicXml } from "../../src/export/write-musicxml.ts";
 import {
   type Exercise,
   exerciseMidi,
+  exerciseNamed,
   exerciseScore,
   PRACTICE_KINDS,
   practiceSheet,
@@ -79,6 +80,19 @@ describe("the practice sheet", () => {
       }
     }
   }, 60_000);
+
+  it("makes one exercise by itself just as it stands on the sheet", () => {
+    const analysis = analysed("tilda-week-8");
+    const options = { keys: ["Eb", "B"] };
+    const sheet = practiceSheet(analysis, BUILT_IN_SHAPES, options);
+    expect(new Set(sheet.exercises.map((one) => one.id)).size).toBe(sheet.exercises.length);
+    for (const one of sheet.exercises) {
+      expect(exerciseNamed(analysis, BUILT_IN_SHAPES, options, one.id)).toEqual(one);
+    }
+    for (const none of ["0", "99", "1.5", "one"]) {
+      expect(exerciseNamed(analysis, BUILT_IN_SHAPES, options, none)).toBeNull();
+    }
+  });
 
   it("carries the student's own idea: the fingers of notes of the take", () => {
     const analysis = analysed("tilda-week-8");

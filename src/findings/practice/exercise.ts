@@ -46,7 +46,7 @@ export interface TempoStep {
 
 /** Something to play, in notation, that follows from a finding. */
 export interface Exercise {
-  /** "1", "2", ... on its sheet. */
+  /** "1", "2", ...: its place on the sheet; a number is left out where a key has no keys for an exercise. */
   readonly id: string;
   /** `Finding.id`, or null when it is there for every student. */
   readonly finding: string | null;

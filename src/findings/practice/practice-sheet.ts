@@ -1,5 +1,5 @@
 import type { Analysis, Finding } from "../../account.ts";
-import { type Chart, keyName, parseChart, parseKey, transposeChart } from "../../chart/index.ts";
+import { type Chart, type Key, keyName, parseChart, parseKey, transposeChart } from "../../chart/index.ts";
 import type { HandShape } from "../../hands/shape.ts";
 import type { PracticeKind } from "../rule.ts";
 import { contextOf } from "./context.ts";
@@ -68,20 +68,56 @@ export function practiceSheet(
   shapes: readonly HandShape[],
   options: PracticeOptions = {},
 ): PracticeSheet {
-  const chart = parseChart(analysis.chart.text);
-  const keys = [chart.key, ...(options.keys ?? []).map(parseKey)];
-  const idea = bestIdea(analysis);
-  const wanted = wantedOf(analysis.findings, options);
-  const used = shapesByUse(analysis, shapes);
-  const exercises = keys.flatMap((key, k) =>
-    exercisesIn(analysis, k === 0 ? chart : transposeChart(chart, key), used, idea, wanted),
-  );
+  const plan = planOf(analysis, shapes, options);
+  const { keys, idea } = plan;
   return {
     title: `Practice for ${analysis.source.title ?? analysis.source.name}`,
     chart: analysis.chart.name ?? "Chart",
     keys: keys.map(keyName),
     idea: idea.notes,
-    exercises: exercises.map((exercise, i) => ({ ...exercise, id: String(i + 1) })),
+    exercises: keys.flatMap((_, key) => plan.wanted.flatMap((_, one) => made(plan, key, one) ?? [])),
+  };
+}
+
+/**
+ * One exercise of the sheet by its id, made by itself; null when the sheet has none of that id. Arguments and errors
+ * as for `practiceSheet`.
+ */
+export function exerciseNamed(
+  analysis: Analysis,
+  shapes: readonly HandShape[],
+  options: PracticeOptions,
+  id: string,
+): Exercise | null {
+  const plan = planOf(analysis, shapes, options);
+  const place = Number(id) - 1;
+  const count = plan.wanted.length;
+  if (!Number.isInteger(place) || place < 0 || place >= count * plan.keys.length) return null;
+  return made(plan, Math.floor(place / count), place % count);
+}
+
+/** Everything that is decided before the first bar is written. */
+interface Plan {
+  readonly analysis: Analysis;
+  readonly chart: Chart;
+  readonly keys: readonly Key[];
+  readonly shapes: readonly HandShape[];
+  readonly wide: ReadonlySet<string>;
+  readonly idea: Idea;
+  readonly wanted: readonly Wanted[];
+}
+
+function planOf(analysis: Analysis, shapes: readonly HandShape[], options: PracticeOptions): Plan {
+  const chart = parseChart(analysis.chart.text);
+  const used = shapesByUse(analysis, shapes);
+  return {
+    analysis,
+    chart,
+    keys: [chart.key, ...(options.keys ?? []).map(parseKey)],
+    shapes: used,
+    wide: new Set(used.filter(isWide).map((shape) => shape.name)),
+    idea: bestIdea(analysis),
+    wanted: wantedOf(analysis.findings, options),
   };
 }
 
@@ -111,38 +147,32 @@ function wantedOf(findings: readonly Finding[], options: PracticeOptions): Wante
   return all.slice(0, options.most ?? Math.max(LEAST, Math.min(6, asked.length + 1)));
 }
 
-function exercisesIn(
-  analysis: Analysis,
-  chart: Chart,
-  shapes: readonly HandShape[],
-  idea: Idea,
-  wanted: readonly Wanted[],
-): Exercise[] {
-  const context = contextOf(chart, shapes, idea);
-  const target = analysis.alignment.tempo?.median ?? MEDIUM;
+/**
+ * The exercise at one place of the sheet; null where its key has no keys for it. Its id is its place among all that
+ * were wanted, so that it stays the same whether the ones before it could be made or not.
+ */
+function made(plan: Plan, key: number, one: number): Exercise | null {
+  const { analysis, wide } = plan;
+  const wanted = plan.wanted[one]!;
+  const chart = key === 0 ? plan.chart : transposeChart(plan.chart, plan.keys[key]!);
+  const maker = MAKERS[wanted.kind];
+  const bars = maker.bars(contextOf(chart, plan.shapes, plan.idea));
+  if (!bars.some((bar) => bar.notes.length > 0)) return null;
   const { tonicClass, mode } = chart.key;
   const major = mode === "major" ? tonicClass : (tonicClass + 3) % 12;
-  const wide = new Set(shapes.filter(isWide).map((shape) => shape.name));
-  return wanted.flatMap((one) => {
-    const maker = MAKERS[one.kind];
-    const bars = maker.bars(context);
-    if (!bars.some((bar) => bar.notes.length > 0)) return [];
-    const reaches = bars.some((bar) => bar.notes.some((note) => wide.has(note.placement?.shape ?? "")));
-    return [
-      {
-        id: "",
-        ...one,
-        key: keyName(chart.key),
-        fifths: ((major * 7 + 5) % 12) - 5,
-        mode,
-        meter: chart.meter,
-        swing: (analysis.rhythm.swing?.median ?? 1) >= 1.2,
-        bars,
-        tempoPlan: tempoPlan(target, maker.freeFirst, maker.click),
-        caution: reaches ? CAUTION : null,
-      },
-    ];
-  });
+  const reaches = bars.some((bar) => bar.notes.some((note) => wide.has(note.placement?.shape ?? "")));
+  return {
+    ...wanted,
+    id: String(key * plan.wanted.length + one + 1),
+    key: keyName(chart.key),
+    fifths: ((major * 7 + 5) % 12) - 5,
+    mode,
+    meter: chart.meter,
+    swing: (analysis.rhythm.swing?.median ?? 1) >= 1.2,
+    bars,
+    tempoPlan: tempoPlan(analysis.alignment.tempo?.median ?? MEDIUM, maker.freeFirst, maker.click),
+    caution: reaches ? CAUTION : null,
+  };
 }
 
 /** More than an octave from the first to the last finger. */

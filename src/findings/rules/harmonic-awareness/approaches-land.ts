@@ -1,6 +1,6 @@
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { placesInWords, timesInWords } from "../../words.ts";
+import { examplesInWords, timesInWords } from "../../words.ts";
 import { choruses } from "./choruses-reached.ts";
 
 export const approachesLand: Rule = {
@@ -19,11 +19,11 @@ export const approachesLand: Rule = {
     return {
       strength: beyond(share, threshold, 0.15),
       evidence: ids(notes),
-      words: { times: timesInWords(notes.length), places: placesInWords(notes, choruses(solo)) },
+      words: { times: timesInWords(notes.length), places: examplesInWords(notes, choruses(solo)) },
     };
   },
   wording: [
-    "You lead into chord tones by step, {times}; in {places} the line clearly knows where it is going.",
+    "You lead into chord tones by step, {times}: in {places} a listener hears where the line is going before it arrives.",
     "Approach notes lead your line to its targets ({times}, for instance in {places}).",
   ],
   practice: null,

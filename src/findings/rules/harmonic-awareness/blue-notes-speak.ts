@@ -25,7 +25,7 @@ export const blueNotesSpeak: Rule = {
     };
   },
   wording: [
-    "Blue notes are there as colour and not as wallpaper: {times}, well placed in {places}.",
+    "Blue notes are there as colour and not as wallpaper: {times} in all, well placed in {places}.",
     "The blue third and its friends come {times}, enough to say blues and few enough to matter ({places}).",
   ],
   practice: null,

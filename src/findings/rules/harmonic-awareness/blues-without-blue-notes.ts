@@ -20,11 +20,11 @@ export const bluesWithoutBlueNotes: Rule = {
     return {
       strength: 0.6,
       evidence: ids(majors.slice(0, 8)),
-      words: { places: placesInWords(majors, choruses(solo)) },
+      words: { places: placesInWords(majors.slice(0, 1), choruses(solo)) },
     };
   },
   wording: [
-    "The line is clear and sweet, and no blue note comes in it. Slide into a third from a half step below, for a start in {places}.",
+    "The line is clear and sweet, and no blue note comes in it. Slide into one third from a half step below: the one in {places} is waiting for it.",
   ],
   practice: {
     kind: "slides",

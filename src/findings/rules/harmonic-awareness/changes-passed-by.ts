@@ -1,6 +1,6 @@
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { placesInWords, timesInWords } from "../../words.ts";
+import { countInWords, placesInWords } from "../../words.ts";
 import { choruses } from "./choruses-reached.ts";
 
 export const changesPassedBy: Rule = {
@@ -23,14 +23,14 @@ export const changesPassedBy: Rule = {
       strength: beyond(share, threshold, -0.15),
       evidence: ids(missed),
       words: {
-        good: timesInWords(good.length),
+        good: good.length === 0 ? "none" : countInWords(good.length),
         all: String(met.length),
-        places: placesInWords(missed, choruses(solo)),
+        places: placesInWords(missed.slice(0, 1), choruses(solo)),
       },
     };
   },
   wording: [
-    "Of {all} chord changes that you play into, a third or a seventh greets the new chord {good}. Aim for the third at one change, say in {places}, and let the rest follow.",
+    "You play into {all} chord changes and meet {good} of them with a third or a seventh. Choose one change, say the one in {places}, and land on the third there; let the others follow.",
   ],
   practice: {
     kind: "guide tones",

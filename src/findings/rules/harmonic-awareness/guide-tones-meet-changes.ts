@@ -1,6 +1,6 @@
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { placesInWords, shareInWords } from "../../words.ts";
+import { examplesInWords, shareInWords } from "../../words.ts";
 import { choruses } from "./choruses-reached.ts";
 
 export const guideTonesMeetChanges: Rule = {
@@ -21,11 +21,11 @@ export const guideTonesMeetChanges: Rule = {
     return {
       strength: beyond(share, threshold, 0.35),
       evidence: ids(good),
-      words: { share: shareInWords(share), places: placesInWords(good, choruses(solo)) },
+      words: { share: shareInWords(share), places: examplesInWords(good, choruses(solo)) },
     };
   },
   wording: [
-    "You meet {share} of the chord changes with a third or a seventh: the line alone tells which chord it is (for example {places}).",
+    "You meet {share} of the chord changes with a third or a seventh: the line alone tells which chord it is (hear {places}).",
     "The changes can be heard in your line without the left hand: {share} of them begin on a guide tone, as in {places}.",
   ],
   practice: null,

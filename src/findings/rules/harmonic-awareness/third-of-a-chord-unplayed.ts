@@ -28,12 +28,16 @@ export const thirdOfAChordUnplayed: Rule = {
     return {
       strength: beyond(notes.length, threshold - 1, 20),
       evidence: ids(notes),
-      words: { chord, notes: countInWords(notes.length), places: placesInWords(notes, choruses(solo)) },
+      words: {
+        chord,
+        notes: countInWords(notes.length),
+        places: placesInWords(notes.filter((note) => note.bar > 0).slice(0, 1), choruses(solo)) || "it",
+      },
     };
   },
   wording: [
-    "Over {chord} you play {notes} notes and never its third, the note that tells {chord} from its neighbours. Find it under the hand and let one phrase land on it.",
-    "The third of {chord} has not been played yet. Put it under a finger before {places} comes round, and wait for it.",
+    "Over {chord} you play {notes} notes and never its third, the note that tells what kind of chord it is. Find it under the hand before {places} and let one phrase land on it there.",
+    "The third of {chord} has not been played yet, in {notes} notes over that chord. Put it under a finger before {places} comes round, and wait for it.",
   ],
   practice: {
     kind: "guide tones",

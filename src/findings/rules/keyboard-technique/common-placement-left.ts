@@ -24,12 +24,14 @@ export const commonPlacementLeft: Rule = {
       evidence: ids(notes.slice(0, 24)),
       words: {
         times: countInWords(left.length),
+        // "third-and-steps, index finger on G": the shape is the one that the hand has anyway.
+        placement: left[0]!.placement.replace(/^.*, /, ""),
         places: placesInWords(notes, facts.account.alignment.choruses),
       },
     };
   },
   wording: [
-    "{times} chord changes could be played without moving the hand, and it moves ({places}). Find the place that both chords share and stay there once.",
+    "{times} chord changes could be played without moving the hand, and it moves ({places}). At the first of them a hand with the {placement} serves both chords: play across the change without lifting it.",
   ],
   practice: {
     kind: "shared placements",

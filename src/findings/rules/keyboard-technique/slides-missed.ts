@@ -19,12 +19,12 @@ export const slidesMissed: Rule = {
       evidence: [...missed],
       words: {
         times: countInWords(possible),
-        places: placesInWords(notes, facts.account.alignment.choruses),
+        places: placesInWords(notes.slice(0, 1), facts.account.alignment.choruses),
       },
     };
   },
   wording: [
-    "The keys offer {times} slides from black to white where your hand stands ({places}), and none is taken yet. Let the fourth finger fall off the black key once in each phrase.",
+    "Your hand stands {times} times where the fourth finger could slide from a black key to the white one above it, and it never does. Try it first in {places}: let the finger fall off the black key and listen to the note melt.",
   ],
   practice: {
     kind: "slides",

@@ -26,7 +26,7 @@ export const wideStretch: Rule = {
     };
   },
   wording: [
-    "There are wide stretches between neighbouring fingers ({places}), if the fingering is as we think. Small hands leave the outer finger out; stop at pain, numbness or tingling and ask a licensed clinician or an experienced teacher. This page gives no medical advice.",
+    "If the fingers are as this page reads them, some stretches are wide ({places}). Small hands leave the outer finger out. Stop at pain, numbness or tingling and ask a licensed clinician or an experienced teacher; this page gives no medical advice.",
   ],
   practice: null,
 };

@@ -28,7 +28,7 @@ export const motifReturns: Rule = {
     };
   },
   wording: [
-    "An idea of {length} notes is heard {times} ({places}). You stay with it long enough for a listener to make friends with it.",
+    "An idea of {length} notes is heard {times} ({places}). You stay with it long enough for a listener to know it again.",
     "You state something and you keep it: the same {length}-note idea is heard {times}, in {places}.",
   ],
   practice: null,

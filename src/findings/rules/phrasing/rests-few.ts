@@ -1,6 +1,6 @@
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { placesInWords, shareInWords } from "../../words.ts";
+import { placesInWords } from "../../words.ts";
 
 export const restsFew: Rule = {
   id: "rests-few",
@@ -20,14 +20,14 @@ export const restsFew: Rule = {
       strength: beyond(rests, threshold, -0.12),
       evidence: ids(notes),
       words: {
-        share: rests < 0.02 ? "hardly any" : shareInWords(rests),
+        share: rests < 0.03 ? "next to none" : rests < 0.08 ? "less than a tenth" : "about a tenth",
         places: placesInWords(notes.slice(0, 1), account.alignment.choruses) || "the first bar",
       },
     };
   },
   wording: [
-    "The line rests {share} of the time. Play two bars, count two bars: start where your longest phrase starts, in {places}.",
-    "There is much to hear and {share} of the time to take it in. Breathe out audibly after each phrase and do not play until you have breathed in; begin at {places}.",
+    "{share} of the solo is rest. Play two bars, count two bars: start where your longest phrase starts, in {places}.",
+    "There is much to hear and little time to take it in: {share} of the solo is rest. Breathe out audibly after each phrase and do not play until you have breathed in; begin at {places}.",
   ],
   practice: {
     kind: "rests",

@@ -1,3 +1,4 @@
+import type { AccountNote } from "../../../account.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
 import { countInWords } from "../../words.ts";
@@ -21,14 +22,26 @@ export const registerStatic: Rule = {
     if (spread > threshold || top! - bottom! >= 17) return null;
     return {
       strength: beyond(spread, threshold, -2),
-      evidence: ids(solo.slice(0, 1)),
-      words: { count: countInWords(medians.length) },
+      evidence: ids(
+        account.choruses.flatMap((one) => solo.filter((note) => note.chorus === one.chorus).slice(0, 4)),
+      ),
+      words: {
+        count: countInWords(medians.length),
+        middle: nearest(solo, medians[0]!)?.spelling ?? "the middle of the keyboard",
+      },
     };
   },
-  wording: ["All {count} choruses live at the same height. Give each its own floor: low, middle, high."],
+  wording: [
+    "All {count} choruses live at the same height, around {middle}. Give each its own floor: begin the second an octave lower and the third an octave higher.",
+  ],
   practice: {
     kind: "register ladder",
     title: "A floor for each chorus",
     text: "The same idea in three octaves, one for each chorus.",
   },
 };
+
+/** The note played nearest to a height. */
+function nearest(notes: readonly AccountNote[], pitch: number): AccountNote | undefined {
+  return [...notes].sort((a, b) => Math.abs(a.pitch - pitch) - Math.abs(b.pitch - pitch))[0];
+}

@@ -1,6 +1,6 @@
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { shareInWords } from "../../words.ts";
+import { placesInWords, shareInWords } from "../../words.ts";
 
 export const oneNoteValue: Rule = {
   id: "one-note-value",
@@ -11,7 +11,7 @@ export const oneNoteValue: Rule = {
   reason: "Nearly nine notes in ten of one length leave rhythm without words of its own [practice].",
   least: { notes: 32 },
   importance: 0.6,
-  find({ phrases }, threshold) {
+  find({ phrases, account }, threshold) {
     const steps = phrases.flatMap(({ notes }) =>
       notes.slice(1).flatMap((note, i) => {
         const before = notes[i]!;
@@ -36,12 +36,19 @@ export const oneNoteValue: Rule = {
     return {
       strength: beyond(share, threshold, 0.12),
       evidence: ids(steps.slice(0, 16).map(({ note }) => note)),
-      words: { share: shareInWords(share), name },
+      words: {
+        share: shareInWords(share),
+        name,
+        places: placesInWords(
+          steps.slice(0, 1).map(({ note }) => note),
+          account.alignment.choruses,
+        ),
+      },
     };
   },
   wording: [
-    "Inside your phrases {share} of the notes are {name}. Say a sentence with the hands on your knees first, long and short, and then give it notes.",
-    "{share} of the steps are {name}: the hand runs where it could speak. Keep the pitches of a phrase you like and change only its rhythm.",
+    "Inside your phrases {share} of the notes are {name}. Say a short sentence aloud, tap its long and short syllables on your knees, and give that rhythm to the phrase in {places}.",
+    "{share} of the notes inside your phrases are {name}: the hand runs where it could speak. Keep the pitches of the phrase in {places} and change only its rhythm.",
   ],
   practice: {
     kind: "call and answer",
