@@ -1,10 +1,11 @@
 /** From dropped files to analysed takes: which chart, whose, and how far each one is. */
-import { type FormRow, Refusal, sendTake } from "../shell/api.ts";
+import { type FormRow, Refusal, sendTake, shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { count } from "../shell/words.ts";
 import { chartFields } from "./chart-fields.ts";
+import { type HandChoice, handChoice } from "./hand-choice.ts";
 
 const KINDS = ".mid,.midi,.musicxml,.mxl,.xml";
 
@@ -30,6 +31,13 @@ export function addTakes(
     class: "file-input",
     onChange: (event: Event) => add([...((event.target as HTMLInputElement).files ?? [])]),
   });
+  let hand: HandChoice | null = null;
+  const handSlot = h("details", { class: "hand-slot" }, h("summary", {}, "Which hand, which shapes"));
+  const askShapes = async () => {
+    hand = handChoice(await shapes.list());
+    handSlot.append(hand.element);
+  };
+  handSlot.addEventListener("toggle", () => void askShapes(), { once: true });
   const chosen = h("ul", { class: "chosen", "aria-label": "Chosen files" });
   const details = h("div", { class: "add-details", hidden: true });
   const player = h("input", { name: "player", list: "known-players", autocomplete: "off" });
@@ -58,6 +66,7 @@ export function addTakes(
   );
   details.append(
     chart.element,
+    handSlot,
     h(
       "div",
       { class: "row" },
@@ -136,6 +145,7 @@ export function addTakes(
             player: player.value.trim(),
             title: files.length === 1 ? title.value.trim() : "",
             date: date.value,
+            options: hand === null ? "" : JSON.stringify(hand.read()),
           },
           file,
           (share) => {

@@ -1,8 +1,9 @@
 /** How a take is read: its chart, its solo part, how it is placed on the chart. A change analyses it anew. */
 import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
-import type { FormRow, TakeChange, TakeRow } from "../shell/api.ts";
+import type { FormRow, ShapeRow, TakeChange, TakeRow } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { chartFields } from "./chart-fields.ts";
+import { handChoice } from "./hand-choice.ts";
 
 const METHODS: readonly (readonly [string, string])[] = [
   ["auto", "chosen by the program"],
@@ -17,6 +18,7 @@ export function takeSettings(
   analysis: Analysis,
   take: TakeRow,
   forms: readonly FormRow[],
+  shapes: readonly ShapeRow[],
   change: (change: TakeChange) => Promise<void>,
 ): HTMLElement {
   const { options } = analysis;
@@ -38,16 +40,7 @@ export function takeSettings(
     ],
     options.soloPart ?? "",
   );
-  const hand = select(
-    "hand",
-    [
-      ["", "chosen by the program"],
-      ["right", "right hand"],
-      ["left", "left hand"],
-      ["both", "both hands"],
-    ],
-    options.soloHand ?? "",
-  );
+  const hand = handChoice(shapes, options);
   const method = select("method", METHODS, options.method);
   const tempo = h("input", {
     name: "tempo",
@@ -69,11 +62,11 @@ export function takeSettings(
         "div",
         { class: "row" },
         h("label", {}, "Part", part),
-        h("label", {}, "Hand", hand),
         h("label", {}, "Placed on the chart", method),
         h("label", {}, "Quarter notes a minute, if known", tempo),
       ),
     ),
+    hand.element,
     h(
       "fieldset",
       {},
@@ -92,7 +85,7 @@ export function takeSettings(
     event.preventDefault();
     const wanted: AnalyseOptionsInput = {
       soloPart: part.value || null,
-      soloHand: (hand.value || null) as "right" | "left" | "both" | null,
+      ...hand.read(),
       method: method.value as Analysis["options"]["method"],
       tempo: tempo.value === "" ? null : Number(tempo.value),
     };
@@ -104,5 +97,5 @@ export function takeSettings(
       ...(date.value ? { date: date.value } : {}),
     });
   });
-  return h("details", { class: "settings-box" }, h("summary", {}, "Chart and settings"), form);
+  return h("details", { class: "settings-box" }, h("summary", {}, "Chart, hand and settings"), form);
 }

@@ -1,7 +1,7 @@
 /** A take: its pictures, its words, all linked by one selection. */
 import type { Analysis } from "../../src/account.ts";
 import { indexAccount } from "../shell/account-index.ts";
-import { forms, type TakeChange, type TakeRow, takes } from "../shell/api.ts";
+import { forms, shapes, type TakeChange, type TakeRow, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { Page, PageMaker, Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
@@ -18,6 +18,7 @@ import { register } from "../views/register.ts";
 import { roleShares } from "../views/role-shares.ts";
 import { timeFeel } from "../views/time-feel.ts";
 import type { Actions, View } from "../views/view.ts";
+import { handWords } from "./hand-choice.ts";
 import { roleLegend } from "./legend.ts";
 import { pinBar } from "./pin-bar.ts";
 import { readingPanel } from "./reading.ts";
@@ -121,6 +122,7 @@ function stand(
       h("p", { class: "take-meta" }, [take.player, day(take.date)].filter(Boolean).join(", ")),
       factLine(analysis),
       howPlaced(analysis),
+      h("p", { class: "take-placed take-hand" }, `${handWords(analysis)}.`),
       warnings(analysis),
       h(
         "div",
@@ -157,9 +159,9 @@ function stand(
       ),
     ),
   );
-  void forms().then((rows) =>
+  void Promise.all([forms(), shapes.list()]).then(([rows, own]) =>
     settings.replaceChildren(
-      takeSettings(analysis, take, rows, (wanted) => change(wanted, "The take is analysed anew.")),
+      takeSettings(analysis, take, rows, own, (wanted) => change(wanted, "The take is analysed anew.")),
     ),
   );
   void shell;

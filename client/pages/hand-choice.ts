@@ -1,0 +1,121 @@
+/** Which hand plays the line, and by which shapes it is explained: several, or one alone as the exercise. */
+import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
+import { BUILT_IN_SHAPES } from "../../src/hands/built-in-shapes.ts";
+import type { HandShape } from "../../src/hands/shape.ts";
+import { drawShape } from "../draw/shape-keys.ts";
+import type { ShapeRow } from "../shell/api.ts";
+import { h } from "../shell/dom.ts";
+
+export type HandOptions = Pick<AnalyseOptionsInput, "soloHand" | "shapes" | "ownShapes">;
+
+export interface HandChoice {
+  readonly element: HTMLElement;
+  /** What to send with the take. No shape chosen: all are offered. */
+  read(): HandOptions;
+}
+
+const HANDS: readonly (readonly [string, string])[] = [
+  ["", "chosen by the program"],
+  ["right", "right hand"],
+  ["left", "left hand"],
+  ["both", "both hands"],
+];
+
+/** @param now what the take was analysed with, when there is one */
+export function handChoice(own: readonly ShapeRow[], now?: Analysis["options"]): HandChoice {
+  // A shape that was deleted since stays with the takes that were explained by it.
+  const mine = new Map((now?.ownShapes ?? []).map((shape) => [shape.name, shape as HandShape]));
+  for (const { shape } of own) mine.set(shape.name, shape);
+  const built = BUILT_IN_SHAPES.filter((shape) => !mine.has(shape.name));
+  const boxes = [...built, ...mine.values()].map((shape) => ({
+    shape,
+    input: h("input", {
+      type: "checkbox",
+      name: "shape",
+      value: shape.name,
+      checked: now?.shapes.includes(shape.name) ?? false,
+    }),
+  }));
+  const hand = h(
+    "select",
+    { name: "hand" },
+    ...HANDS.map(([value, label]) =>
+      h("option", { value, selected: value === (now?.soloHand ?? "") }, label),
+    ),
+  );
+  const said = h("p", { class: "hint", role: "status" });
+  const say = () => {
+    const chosen = boxes.filter(({ input }) => input.checked);
+    said.textContent =
+      chosen.length === 0
+        ? "None chosen: all of them are offered, and the line is explained by the few that fit it best."
+        : chosen.length === 1
+          ? `“${chosen[0]?.shape.name}” alone is the exercise: what does not lie in it counts as outside.`
+          : `The line is explained by these ${chosen.length} and no others.`;
+  };
+  const element = h(
+    "fieldset",
+    { class: "hand-choice", onChange: say },
+    h("legend", {}, "The hand"),
+    h("label", {}, "Played by ", hand),
+    h("p", { class: "small-head" }, "Hand shapes that it is explained by"),
+    h(
+      "div",
+      { class: "shape-choices" },
+      ...boxes.map(({ shape, input }) =>
+        h("label", { class: "shape-choice" }, input, h("span", {}, shape.name), smallShape(shape)),
+      ),
+    ),
+    said,
+    h("p", { class: "hint" }, "Make shapes of your own under ", h("a", { href: "#/shapes" }, "Shapes"), "."),
+  );
+  say();
+  return {
+    element,
+    read() {
+      const chosen = boxes.filter(({ input }) => input.checked).map(({ shape }) => shape);
+      const offered = chosen.length === 0 ? [...mine.values()] : chosen.filter(({ name }) => mine.has(name));
+      return {
+        soloHand: (hand.value || null) as "right" | "left" | "both" | null,
+        shapes: chosen.map(({ name }) => name),
+        ownShapes: offered.map((shape) => ({
+          ...shape,
+          fingers: [...shape.fingers],
+          semitones: [...shape.semitones],
+          anchorDegrees: shape.anchorDegrees.map((at) => ({ ...at, qualities: [...at.qualities] })),
+        })),
+      };
+    },
+  };
+}
+
+/** "Explained by third-and-steps alone, in the right hand" */
+export function handWords(analysis: Analysis): string {
+  const { shapes, ownShapes } = analysis.options;
+  const hands = new Set(analysis.notes.filter((note) => note.solo).map((note) => note.hand));
+  const played = hands.size > 1 ? "both hands" : `the ${[...hands][0] ?? "right"} hand`;
+  const own = ownShapes.length > 0 && shapes.length === 0 ? ", the teacher's own included" : "";
+  const by =
+    shapes.length === 0
+      ? `all hand shapes${own}`
+      : shapes.length === 1
+        ? `${shapes[0]} alone`
+        : `${shapes.slice(0, -1).join(", ")} and ${shapes.at(-1)}`;
+  return `Played by ${played}, explained by ${by}`;
+}
+
+function smallShape(shape: HandShape): SVGSVGElement {
+  const from = 57;
+  const svg = drawShape({
+    keys: shape.semitones.map((step, i) => ({
+      pitch: from + step,
+      finger: shape.fingers[i]!,
+      anchor: shape.fingers[i] === shape.anchorFinger,
+    })),
+    low: 55,
+    high: 76,
+    width: 150,
+  });
+  svg.setAttribute("aria-hidden", "true");
+  return svg;
+}
