@@ -4,10 +4,10 @@
  */
 import type { MotifViewpoint } from "../../src/account.ts";
 import {
+  type HitInContext,
+  inContext,
   type MotifIndex,
   type MotifPattern,
-  type SearchHit,
-  type SearchTake,
   search,
 } from "../../src/motif/index.ts";
 import { joinedText, type SortedText, sortText } from "../../src/motif/symbol-text.ts";
@@ -31,22 +31,13 @@ export type SearchMessage =
       readonly takes: readonly string[] | null;
     };
 
-/** A hit with the notes around it. */
-export interface CorpusHit extends SearchHit {
-  readonly before: readonly number[];
-  readonly pitches: readonly number[];
-  readonly after: readonly number[];
-}
-
 export type SearchReply =
-  | { readonly ok: true; readonly hits: readonly CorpusHit[]; readonly found: number }
+  | { readonly ok: true; readonly hits: readonly HitInContext[]; readonly found: number }
   | {
       readonly ok: false;
       readonly problem: { code: string; message: string; where: string | null; todo: string };
     };
 
-/** Notes shown on either side of a hit. */
-const CONTEXT = 4;
 /** Lines kept open: enough that the hits of one answer are opened once. */
 const OPEN_LINES = 512;
 /** Corpora kept in memory; the one that was asked for longest ago goes first. */
@@ -96,19 +87,6 @@ function answer(message: Exclude<SearchMessage, { load: string }>): SearchReply 
         );
     return { ok: false, problem: { code, message: text, where, todo } };
   }
-}
-
-function inContext(hit: SearchHit, take: SearchTake): CorpusHit {
-  const first = take.notes.findIndex((note) => note.id === hit.firstNote);
-  const last = take.notes.findIndex((note) => note.id === hit.lastNote);
-  const pitches = (from: number, to: number) =>
-    take.notes.slice(Math.max(0, from), to).map((note) => note.pitch);
-  return {
-    ...hit,
-    before: pitches(first - CONTEXT, first),
-    pitches: pitches(first, last + 1),
-    after: pitches(last + 1, last + 1 + CONTEXT),
-  };
 }
 
 /** An index whose takes and lines are opened when they are looked at. */

@@ -1,10 +1,10 @@
 /** Searches corpora in a thread of their own, loading a corpus anew when its takes have changed. */
-import type { MotifPattern } from "../../src/motif/index.ts";
+import type { HitInContext, MotifPattern } from "../../src/motif/index.ts";
 import { Problem } from "../../src/take/index.ts";
 import { openThreads } from "../analysis/threads.ts";
 import type { Database } from "../store/database.ts";
 import { type Filter, MEANT, meantValues } from "./filter.ts";
-import type { CorpusHit, SearchMessage, SearchReply, StoredLine } from "./search-worker.ts";
+import type { SearchMessage, SearchReply, StoredLine } from "./search-worker.ts";
 
 export interface SearchQuestion {
   readonly corpus: string;
@@ -16,7 +16,7 @@ export interface SearchQuestion {
 
 export interface CorpusSearch {
   /** Hits, the closest first, and how many there are in all. Throws the search's `Problem`. */
-  ask(question: SearchQuestion): Promise<{ readonly hits: readonly CorpusHit[]; readonly found: number }>;
+  ask(question: SearchQuestion): Promise<{ readonly hits: readonly HitInContext[]; readonly found: number }>;
   close(): Promise<void>;
 }
 

@@ -44,7 +44,15 @@ const pitches = z.array(z.int());
 export const hitsSchema = z.object({
   /** Number of hits in all. */
   found: z.int(),
-  hits: z.array(hitSchema.extend({ before: pitches, pitches, after: pitches })),
+  hits: z.array(
+    hitSchema.extend({
+      before: pitches,
+      pitches,
+      after: pitches,
+      /** Of all these notes, in seconds from the first one of the hit. */
+      onsets: z.array(z.number()),
+    }),
+  ),
 });
 
 /** Throws a `Problem` when there is no pattern, or one that the viewpoint cannot read. */

@@ -1,10 +1,10 @@
 /** `POST /search`: a pattern in one take, in a player's takes, or in all that are kept. */
 import { z } from "zod";
-import { buildIndex, search } from "../../src/motif/index.ts";
+import { buildIndex, inContext, search } from "../../src/motif/index.ts";
 import { maySee } from "../access.ts";
 import { decodeLine } from "../corpus/line.ts";
 import { type Route, route } from "../route.ts";
-import { hitSchema, patternFields, patternFrom } from "./pattern.ts";
+import { hitsSchema, patternFields, patternFrom, patternSchema } from "./pattern.ts";
 
 /** Takes searched at once; a larger collection is a corpus, which has an index of its own. */
 const MOST_TAKES = 500;
@@ -20,29 +20,41 @@ export const searchRoutes: readonly Route[] = [
       player: z.string().max(100).optional(),
     }),
     answers: {
-      200: { description: "hits", schema: z.object({ found: z.int(), hits: z.array(hitSchema) }) },
+      200: {
+        description: "hits, the titles of their takes, and the pattern as it was read",
+        schema: hitsSchema.extend({
+          titles: z.record(z.string(), z.string()),
+          pattern: patternSchema,
+        }),
+      },
     },
     example: { body: { viewpoint: "chromatic interval", symbols: [3, 2, 1] } },
     handle: async ({ body, services, actor }) => {
       const pattern = patternFrom(body);
       const rows = await services.database.query<{
         id: string;
+        title: string;
         playerId: string | null;
         corpusId: string | null;
         line: Uint8Array;
       }>(
-        `select t.id, t.player_id as "playerId", t.corpus_id as "corpusId", l.line
+        `select t.id, t.title, t.player_id as "playerId", t.corpus_id as "corpusId", l.line
          from takes t join lines l on l.key = t.analysis
          where t.deleted_at is null and ($1::text is not null or t.corpus_id is null)
            and ($1::text is null or t.id = $1) and ($2::text is null or t.player_id = $2)
          order by t.played_on desc nulls last, t.id limit ${MOST_TAKES}`,
         [body.take ?? null, body.player ?? null],
       );
-      const index = buildIndex(
-        rows.filter((row) => maySee(actor, row)).map(({ id, line }) => ({ id, notes: decodeLine(line) })),
+      const seen = rows.filter((row) => maySee(actor, row));
+      const index = buildIndex(seen.map(({ id, line }) => ({ id, notes: decodeLine(line) })));
+      const all = search(index, pattern, { maxEdits: body.maxEdits });
+      const takes = new Map(index.takes.map((take) => [take.id, take]));
+      const hits = all.slice(0, body.limit).map((hit) => inContext(hit, takes.get(hit.take)!));
+      const hit = new Set(hits.map(({ take }) => take));
+      const titles = Object.fromEntries(
+        seen.filter(({ id }) => hit.has(id)).map(({ id, title }) => [id, title]),
       );
-      const hits = search(index, pattern, { maxEdits: body.maxEdits });
-      return { status: 200, json: { found: hits.length, hits: hits.slice(0, body.limit) } };
+      return { status: 200, json: { found: all.length, hits, titles, pattern } };
     },
   }),
 ];

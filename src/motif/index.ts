@@ -1,8 +1,10 @@
 export { binomialTail } from "./chance.ts";
 export { commonPrefixes } from "./common-prefix.ts";
 export { findMotifs, findSharedMotifs, type SharedMotif } from "./find-motifs.ts";
+export { type HitInContext, inContext } from "./in-context.ts";
 export { buildIndex, type MotifIndex, type SearchNote, type SearchTake } from "./motif-index.ts";
 export { checkPattern, type MotifPattern, type PatternNote, patternOf } from "./pattern.ts";
+export { patternSound, type SoundedNote } from "./pattern-sound.ts";
 export { type RepeatVisitor, visitRepeats } from "./repeats.ts";
 export { matchPattern, type SearchHit, type SearchOptions, search } from "./search.ts";
 export type { MotifNote } from "./solo-line.ts";
