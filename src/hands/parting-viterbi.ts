@@ -1,17 +1,20 @@
 /**
  * Which hand plays which note, when one track carries both: the cheapest path through the take, note group by note
- * group, where each hand pays for its reach, its travel and for crossing the other. The costs are a pianist's
- * common sense [practice]: a comfortable reach is an octave, a tenth is possible, the hand travels little in little
- * time, and the hands keep their sides unless the music makes them cross.
+ * group, where each hand pays for its reach, its travel and for crossing the other (costs in parting-costs.ts). The
+ * take is gone through more than once: what each hand does, learnt from one pass, helps the next one to decide where
+ * the hands meet.
  */
-
-/** What the parting needs to know of a note; seconds and MIDI numbers. */
-export interface PartedInput {
-  readonly pitch: number;
-  readonly onset: number;
-  /** Time that the key is held, in seconds. */
-  readonly duration: number;
-}
+import { PARTING_COSTS, type PartedInput } from "./parting-costs.ts";
+import { type HandRoles, handRoles } from "./parting-roles.ts";
+import {
+  groupNotes,
+  isRight,
+  MOST_NOTES,
+  maskChoices,
+  type Share,
+  type Sharing,
+  sharing,
+} from "./parting-strokes.ts";
 
 export interface HandPath {
   /** One for each note: 1 the right hand, 0 the left. */
@@ -19,41 +22,6 @@ export interface HandPath {
   /** One for each note, 0 to 1: how much dearer the path would be with this one note in the other hand. */
   readonly margin: Float64Array;
 }
-
-/** Costs, in one currency; a cost of 1 is about what a doubtful decision is worth. */
-export const PARTING_COSTS = {
-  /** Notes struck within this time (seconds) are one reach of the hand. */
-  group: 0.03,
-  /** Semitones that a hand reaches without cost, and the price of each further one. */
-  comfortable: 12,
-  stretch: 0.8,
-  /** Semitones beyond which hardly a hand reaches, and the price of each further one. */
-  possible: 15,
-  beyond: 4,
-  /** Each note beyond five in one hand. */
-  sixthFinger: 8,
-  /** Each semitone that the middle of the hand travels beyond what lies under the fingers. */
-  underFingers: 1.7,
-  travel: 0.1,
-  /** Seconds after which half the price of travel is forgotten. */
-  forget: 0.3,
-  /** The same for a hand that struck just before (within `quick` seconds), which has no time to travel. */
-  hurry: 0.08,
-  quick: 0.05,
-  /** Striking while holding other keys: each held key beyond one. */
-  holding: 1.4,
-  /** Notes struck together by one hand but held for unlike times: for each doubling of the length. */
-  ragged: 1.4,
-  /** Each semitone on the wrong side of the take's own middle. */
-  side: 0.07,
-  /** Semitones beyond which the wrong side is not more wrong: a hand that has crossed may as well go far. */
-  sideMost: 14,
-  /** Crossing the other hand, and each stroke while the hands are crossed. */
-  crossing: 1,
-  crossed: 0.2,
-  /** Both hands in the same key's reach at once: each note of one hand within the span of the other. */
-  entangled: 0.25,
-} as const;
 
 interface HandState {
   readonly centre: number;
@@ -70,13 +38,12 @@ interface Hypothesis {
   readonly left: HandState;
   readonly right: HandState;
   readonly from: Hypothesis | null;
-  /** Bit for each note of the group, set when the right hand plays it. */
   readonly mask: number;
 }
 
 const BEAM = 32;
-/** Groups larger than this are parted at one place only; no hand pair plays more. */
-const MOST_NOTES = 24;
+/** Times that the take is gone through; more change hardly a note. */
+const PASSES = 3;
 
 /**
  * Parts notes, sorted by onset, between two hands.
@@ -86,33 +53,11 @@ const MOST_NOTES = 24;
  */
 export function partByPath(notes: readonly PartedInput[], middle: number = middleOf(notes)): HandPath {
   const groups = groupNotes(notes);
-  const home = (pitch: number, time: number): HandState => ({
-    centre: pitch,
-    time,
-    low: pitch,
-    high: pitch,
-    pitches: [],
-    ends: [],
-  });
-  let beam: Hypothesis[] = [
-    { cost: 0, left: home(middle - 10, -10), right: home(middle + 10, -10), from: null, mask: 0 },
-  ];
-  for (const group of groups) {
-    const best = new Map<number, Hypothesis>();
-    const masks = assignments(notes, group);
-    for (const hypothesis of beam) {
-      for (const mask of masks) {
-        const next = play(hypothesis, notes, group, mask, middle);
-        const key = Math.round(next.left.centre) * 256 + Math.round(next.right.centre);
-        const rival = best.get(key);
-        if (rival === undefined || next.cost < rival.cost) best.set(key, next);
-      }
-    }
-    beam = [...best.values()].sort((a, b) => a.cost - b.cost).slice(0, BEAM);
+  let path = cheapest(notes, groups, middle, null);
+  for (let pass = 1; pass < PASSES; pass++) {
+    path = cheapest(notes, groups, middle, handRoles(notes, groups, path));
   }
-  const path: Hypothesis[] = [];
-  for (let at: Hypothesis | null = beam[0] ?? null; at !== null; at = at.from) path.push(at);
-  return readPath(path.reverse(), groups, notes, middle);
+  return path;
 }
 
 /** The pitch that best parts the take's notes into a low and a high half (two means), in MIDI numbers. */
@@ -137,142 +82,160 @@ export function middleOf(notes: readonly { readonly pitch: number }[]): number {
   return (middle + 60) / 2;
 }
 
-/** Indices of notes struck together, each group sorted by pitch. */
-function groupNotes(notes: readonly PartedInput[]): number[][] {
-  const groups: number[][] = [];
-  let start = Number.NEGATIVE_INFINITY;
-  notes.forEach((note, i) => {
-    if (note.onset - start > PARTING_COSTS.group) {
-      groups.push([]);
-      start = note.onset;
-    }
-    groups.at(-1)!.push(i);
-  });
-  for (const group of groups) group.sort((a, b) => notes[a]!.pitch - notes[b]!.pitch);
-  return groups;
-}
-
-/** Ways to share a group: the lowest k to the left, for every k, and the same with the hands crossed. */
-function assignments(notes: readonly PartedInput[], group: readonly number[]): number[] {
-  const n = Math.min(group.length, MOST_NOTES);
-  const all = 2 ** n - 1;
-  const masks: number[] = [];
-  for (let k = 0; k <= n; k++) {
-    // A unison stays in one hand: two hands do not strike one key.
-    if (k > 0 && k < n && notes[group[k - 1]!]!.pitch === notes[group[k]!]!.pitch) continue;
-    const upper = all - (2 ** k - 1);
-    masks.push(upper);
-    if (k > 0 && k < n) masks.push(all - upper);
-  }
-  return masks;
-}
-
-function play(
-  from: Hypothesis,
+function cheapest(
   notes: readonly PartedInput[],
-  group: readonly number[],
-  mask: number,
+  groups: readonly (readonly number[])[],
   middle: number,
-): Hypothesis {
-  const left = strike(from.left, notes, group, mask, 0);
-  const right = strike(from.right, notes, group, mask, 1);
-  let cost = from.cost + left.cost + right.cost;
-  group.forEach((index, bit) => {
-    const pitch = notes[index]!.pitch;
-    const toRight = ((mask >> Math.min(bit, MOST_NOTES - 1)) & 1) === 1;
-    const beyond = Math.max(0, toRight ? middle - pitch : pitch - middle);
-    cost += PARTING_COSTS.side * Math.min(PARTING_COSTS.sideMost, beyond);
+  roles: HandRoles | null,
+): HandPath {
+  const home = (pitch: number): HandState => ({
+    centre: pitch,
+    time: -10,
+    low: pitch,
+    high: pitch,
+    pitches: [],
+    ends: [],
   });
-  const overlap = left.state.high - right.state.low;
-  if (left.state.centre > right.state.centre) {
-    const already = from.left.centre > from.right.centre;
-    cost += already ? PARTING_COSTS.crossed : PARTING_COSTS.crossing;
-  } else if (overlap >= 0 && left.state.pitches.length > 0 && right.state.pitches.length > 0) {
-    cost += PARTING_COSTS.entangled;
+  const side = PARTING_COSTS.side * (roles === null ? 1 : PARTING_COSTS.sideKnown);
+  let beam: Hypothesis[] = [
+    { cost: 0, left: home(middle - 10), right: home(middle + 10), from: null, mask: 0 },
+  ];
+  for (const group of groups) {
+    const best = new Map<number, Hypothesis>();
+    const choices = maskChoices(notes, group).map((mask) => sharing(notes, group, mask, roles));
+    for (const hypothesis of beam) {
+      for (const choice of choices) {
+        const next = play(hypothesis, choice, middle, side);
+        const key = Math.round(next.left.centre) * 256 + Math.round(next.right.centre);
+        const rival = best.get(key);
+        if (rival === undefined || next.cost < rival.cost) best.set(key, next);
+      }
+    }
+    beam = [...best.values()].sort((a, b) => a.cost - b.cost).slice(0, BEAM);
   }
-  return { cost, left: left.state, right: right.state, from, mask };
+  const path: Hypothesis[] = [];
+  for (let at: Hypothesis | null = beam[0] ?? null; at !== null; at = at.from) path.push(at);
+  return readPath(
+    path.reverse(),
+    groups,
+    (group, mask) => sharing(notes, group, mask, roles),
+    (from, choice) => play(from, choice, middle, side),
+    notes.length,
+  );
 }
 
-/** One hand's share of a group: what it costs and where the hand is then. */
-function strike(
-  hand: HandState,
-  notes: readonly PartedInput[],
-  group: readonly number[],
-  mask: number,
-  side: 0 | 1,
-): { cost: number; state: HandState } {
+function play(from: Hypothesis, choice: Sharing, middle: number, side: number): Hypothesis {
+  const costs = PARTING_COSTS;
+  let cost = from.cost + choice.cost;
+  let { left, right } = from;
+  if (choice.left !== null) {
+    cost += moveCost(left, choice.left) + meetingCost(choice.left, right);
+    cost += side * sideCost(choice.left, left.centre - middle, choice.left.centre - middle);
+    left = struck(left, choice.left);
+  }
+  if (choice.right !== null) {
+    cost += moveCost(right, choice.right) + meetingCost(choice.right, from.left);
+    cost += side * sideCost(choice.right, middle - right.centre, middle - choice.right.centre);
+    right = struck(right, choice.right);
+  }
+  if (left.centre > right.centre && Math.abs(left.time - right.time) < costs.atOnce) {
+    cost += from.left.centre > from.right.centre ? costs.crossed : costs.crossing;
+  }
+  return { cost, left, right, from, mask: choice.mask };
+}
+
+/** Price of a share on the wrong side of the take's middle; `was` and `is`: semitones beyond it, before and now. */
+function sideCost(share: Share, was: number, is: number): number {
+  const costs = PARTING_COSTS;
+  if (is <= 0) return 0;
+  return share.pitches.length * Math.min(costs.sideMost, is) * (was > 0 ? costs.sideStays : 1);
+}
+
+/** What it costs a hand to get from where it is to its share of a group. */
+function moveCost(hand: HandState, share: Share): number {
+  const costs = PARTING_COSTS;
+  const now = share.onset;
+  let low = share.low;
+  let high = share.high;
+  let held = 0;
+  // A key is let go early or late by some hundredths of a second; only what is held on counts for the reach.
+  for (let k = 0; k < hand.pitches.length; k++) {
+    if (hand.ends[k]! <= now + 0.05 || share.pitches.includes(hand.pitches[k]!)) continue;
+    held++;
+    low = Math.min(low, hand.pitches[k]!);
+    high = Math.max(high, hand.pitches[k]!);
+  }
+  const reach = high - low;
+  const apart = now - hand.time;
+  const outside = Math.max(
+    0,
+    hand.low - share.low,
+    share.high - hand.high,
+    Math.abs(share.centre - hand.centre),
+  );
+  const rolls = apart < costs.roll && share.low > hand.low;
+  const rate =
+    (costs.travel + (apart < costs.quick ? costs.hurry : 0)) *
+    (costs.remembered + (1 - costs.remembered) * Math.exp(-apart / costs.forget));
+  return (
+    costs.stretch * Math.max(0, Math.min(reach, costs.possible) - costs.comfortable) +
+    costs.beyond * Math.max(0, reach - costs.possible) +
+    costs.sixthFinger * Math.max(0, share.pitches.length + held - 5) +
+    costs.holding * (rolls ? 0 : Math.max(0, held - 1)) +
+    costs.tooFast * Math.min(costs.leap, Math.max(0, outside - costs.atHand - costs.speed * apart)) +
+    (rolls ? costs.rolled : 1) * rate * Math.min(costs.leap, Math.max(0, outside - costs.underFingers))
+  );
+}
+
+/** What it costs to strike among the keys that the other hand holds. */
+function meetingCost(share: Share, other: HandState): number {
   const costs = PARTING_COSTS;
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
-  let sum = 0;
-  let struck = 0;
-  let now = 0;
-  const pitches: number[] = [];
-  const ends: number[] = [];
-  group.forEach((index, bit) => {
-    if (((mask >> Math.min(bit, MOST_NOTES - 1)) & 1) !== side) return;
-    const note = notes[index]!;
-    low = Math.min(low, note.pitch);
-    high = Math.max(high, note.pitch);
-    sum += note.pitch;
-    struck++;
-    now = note.onset;
-    pitches.push(note.pitch);
-    ends.push(note.onset + note.duration);
-  });
-  if (struck === 0) return { cost: 0, state: hand };
-  let reachLow = low;
-  let reachHigh = high;
-  let held = 0;
-  let [shortest, longest] = [Number.POSITIVE_INFINITY, 0];
-  for (const end of ends) {
-    shortest = Math.min(shortest, end - now);
-    longest = Math.max(longest, end - now);
+  let cost = 0;
+  for (let k = 0; k < other.pitches.length; k++) {
+    if (other.ends[k]! <= share.onset + 0.05) continue;
+    const pitch = other.pitches[k]!;
+    low = Math.min(low, pitch);
+    high = Math.max(high, pitch);
+    if (share.pitches.includes(pitch)) cost += costs.sameKey;
   }
-  // A key is let go early or late by some hundredths of a second; only what is held on counts for the reach.
-  for (let k = 0; k < hand.pitches.length; k++) {
-    if (hand.ends[k]! <= now + 0.05 || pitches.includes(hand.pitches[k]!)) continue;
-    held++;
-    reachLow = Math.min(reachLow, hand.pitches[k]!);
-    reachHigh = Math.max(reachHigh, hand.pitches[k]!);
-    pitches.push(hand.pitches[k]!);
-    ends.push(hand.ends[k]!);
-  }
-  const reach = reachHigh - reachLow;
-  const centre = sum / struck;
-  const outside = Math.max(0, hand.low - low, high - hand.high, Math.abs(centre - hand.centre));
-  const memory = 0.5 + 0.5 * Math.exp(-(now - hand.time) / costs.forget);
-  const cost =
-    costs.stretch * Math.max(0, Math.min(reach, costs.possible) - costs.comfortable) +
-    costs.beyond * Math.max(0, reach - costs.possible) +
-    costs.sixthFinger * Math.max(0, pitches.length - 5) +
-    costs.ragged * Math.min(2, Math.log2(longest / Math.max(0.03, shortest))) +
-    costs.holding * Math.max(0, held - 1) +
-    (costs.travel + (now - hand.time < costs.quick ? costs.hurry : 0)) *
-      Math.max(0, outside - costs.underFingers) *
-      memory;
-  return { cost, state: { centre, time: now, low, high, pitches, ends } };
+  for (const pitch of share.pitches) if (pitch > low && pitch < high) cost += costs.entangled;
+  return cost;
 }
+
+function struck(hand: HandState, share: Share): HandState {
+  let { pitches, ends } = share;
+  for (let k = 0; k < hand.pitches.length; k++) {
+    if (hand.ends[k]! <= share.onset + 0.05 || share.pitches.includes(hand.pitches[k]!)) continue;
+    pitches = [...pitches, hand.pitches[k]!];
+    ends = [...ends, hand.ends[k]!];
+  }
+  return { centre: share.centre, time: share.onset, low: share.low, high: share.high, pitches, ends };
+}
+
+/** Groups over which another choice for a note is followed on. */
+const HORIZON = 6;
 
 /** Assignment and margins along the best path; `path[0]` is the start, before the first group. */
 function readPath(
   path: readonly Hypothesis[],
-  groups: readonly number[][],
-  notes: readonly PartedInput[],
-  middle: number,
+  groups: readonly (readonly number[])[],
+  share: (group: readonly number[], mask: number) => Sharing,
+  next: (from: Hypothesis, choice: Sharing) => Hypothesis,
+  count: number,
 ): HandPath {
-  const right = new Uint8Array(notes.length);
-  const margin = new Float64Array(notes.length);
-  const horizon = 6;
+  const right = new Uint8Array(count);
+  const margin = new Float64Array(count);
+  const chosen = groups.map((group, g) => share(group, path[g + 1]!.mask));
   groups.forEach((group, g) => {
-    const { mask } = path[g + 1]!;
-    const last = Math.min(groups.length, g + horizon);
+    const { mask } = chosen[g]!;
+    const last = Math.min(groups.length, g + HORIZON);
     const kept = path[last]!.cost - path[g]!.cost;
     group.forEach((index, bit) => {
-      const place = Math.min(bit, MOST_NOTES - 1);
-      right[index] = (mask >> place) & 1;
-      let at = play({ ...path[g]!, cost: 0 }, notes, group, mask ^ (1 << place), middle);
-      for (let k = g + 1; k < last; k++) at = play(at, notes, groups[k]!, path[k + 1]!.mask, middle);
+      right[index] = isRight(mask, bit) ? 1 : 0;
+      let at = next({ ...path[g]!, cost: 0 }, share(group, mask ^ (1 << Math.min(bit, MOST_NOTES - 1))));
+      for (let k = g + 1; k < last; k++) at = next(at, chosen[k]!);
       margin[index] = 1 - Math.exp(-Math.max(0, at.cost - kept) / 3);
     });
   });

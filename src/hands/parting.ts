@@ -8,7 +8,8 @@ import { Problem } from "../take/index.ts";
 import { middleOf, partByPath } from "./parting-viterbi.ts";
 
 export type { NoteHand } from "../align/types.ts";
-export { type HandPath, middleOf, PARTING_COSTS, type PartedInput, partByPath } from "./parting-viterbi.ts";
+export { PARTING_COSTS, type PartedInput } from "./parting-costs.ts";
+export { type HandPath, middleOf, partByPath } from "./parting-viterbi.ts";
 
 export interface PartingOptions {
   /** Part that carries the solo, or null to let the program choose. */

@@ -3,7 +3,8 @@ import { partByPath, partHands } from "../../src/hands/parting.ts";
 import type { Note, Part, Take } from "../../src/take/index.ts";
 import { Problem } from "../../src/take/index.ts";
 import { total } from "../reports/parting.report.ts";
-import { MEETINGS, partedMeeting, partedSamples } from "./parting-pieces.ts";
+import { MEETINGS, meetingHands } from "./meeting-hands.ts";
+import { partedMeeting, partedSamples } from "./parting-pieces.ts";
 
 const OPEN = { soloPart: null, soloStaff: null, soloHand: null };
 
@@ -54,9 +55,43 @@ describe("hands on two staves that others engraved", () => {
 });
 
 describe("hands that come near each other", () => {
-  test("are parted note by note", () => {
-    const pieces = MEETINGS.flatMap((kind) => [1, 2, 3].map((seed) => partedMeeting(kind, seed)));
-    expect(total([...pieces, ...partedSamples()]).share).toBeGreaterThanOrEqual(0.93);
+  // The bounds that the program sets itself; the costs were set on other seeds (see the report `parting`).
+  test("are parted note by note, and none badly", () => {
+    const pieces = MEETINGS.flatMap((kind) => [1, 2, 3, 501, 502].map((seed) => partedMeeting(kind, seed)));
+    for (const piece of pieces) expect(piece.share, piece.name).toBeGreaterThanOrEqual(0.85);
+    expect(total([...pieces, ...partedSamples()]).share).toBeGreaterThanOrEqual(0.95);
+  });
+
+  // A hand spans at most a tenth (Parncutt et al. 1997: 15 semitones for thumb and little finger; 16 for large hands),
+  // and one key has one hand on it: what the simulator plays two hands can play.
+  test("are hands that two people's hands could be", () => {
+    for (const kind of MEETINGS) {
+      const { notes, right } = meetingHands(kind, 7);
+      notes.forEach((note, i) => {
+        const held = notes.flatMap((other, k) =>
+          k !== i && other.onset <= note.onset && other.onset + other.duration > note.onset + 1e-9 ? [k] : [],
+        );
+        for (const k of held) {
+          expect(notes[k]!.pitch, `${kind} at ${note.onset}`).not.toBe(note.pitch);
+          if (right[k] === right[i]) expect(Math.abs(notes[k]!.pitch - note.pitch)).toBeLessThanOrEqual(16);
+        }
+      });
+    }
+  });
+
+  test("a line that comes down among held keys stays one line", () => {
+    const chord = [50, 54, 57, 60].map((pitch) => ({ pitch, onset: 0, duration: 2.5 }));
+    const chords = [0, 3, 6, 9].flatMap((onset) => chord.map((note) => ({ ...note, onset })));
+    const line = Array.from({ length: 40 }, (_, i) => ({
+      pitch: [72, 71, 69, 67, 65, 63, 62, 61, 62, 63, 65, 67, 69, 71][i % 14]!,
+      onset: 0.15 + i * 0.3,
+      duration: 0.25,
+    }));
+    const notes = [...chords, ...line].sort((a, b) => a.onset - b.onset);
+    const { right } = partByPath(notes);
+    notes.forEach((note, i) => {
+      expect(right[i], `${note.pitch} at ${note.onset}`).toBe(note.duration < 1 ? 1 : 0);
+    });
   });
 
   test("a walking bass under a line is always the left hand", () => {
