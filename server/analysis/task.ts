@@ -1,5 +1,6 @@
 /** What goes to an analysing worker and what comes back; both survive the way between threads. */
 import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
+import type { TableName } from "../../src/export/index.ts";
 import type { Tally } from "../corpus/tally.ts";
 
 export interface AnalysisTask {
@@ -53,6 +54,8 @@ export interface MadeAnalysis {
   readonly ideas: readonly FoundIdea[];
   /** The solo as `encodeLine` writes it. */
   readonly line: Uint8Array;
+  /** Its tables as `packBlock` writes them. */
+  readonly blocks: readonly { readonly name: TableName; readonly block: Uint8Array }[];
 }
 
 /** Code of the problem that an analysis ends with through a fault of the program. */

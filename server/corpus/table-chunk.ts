@@ -1,39 +1,108 @@
-/** Rows of a table from a handful of stored accounts; runs in a worker thread. */
+/** Rows of a table from a handful of takes; runs in a worker thread. */
 import { gunzipSync } from "node:zlib";
 import type { Analysis } from "../../src/account.ts";
-import { type Cell, csvRows, ndjsonRows, TABLES, type TableName } from "../../src/export/index.ts";
+import { type Cell, csvCell, TABLES, type TableName } from "../../src/export/index.ts";
+import { type Block, blockOf, openBlock } from "./block.ts";
 import { LEAD, type LeadRow } from "./lead.ts";
+import { corpusSchema, type EncodedGroup, encodeGroup } from "./parquet.ts";
+
+export interface ChunkTake {
+  readonly lead: LeadRow;
+  /** The table as it is stored, or null when the take was analysed before tables were. */
+  readonly block: Uint8Array | null;
+  /** The account, for takes without a block. */
+  readonly account: Uint8Array | null;
+}
 
 export interface ChunkTask {
   readonly table: TableName;
-  readonly format: "csv" | "ndjson" | "columns";
-  readonly takes: readonly { readonly lead: LeadRow; readonly account: Uint8Array }[];
+  readonly format: "csv" | "ndjson" | "parquet";
+  readonly takes: readonly ChunkTake[];
 }
 
-/** UTF-8 text, or one array of cells for each column (the lead's first). */
-export type Chunk = Uint8Array | Cell[][];
+export interface Chunk {
+  readonly rows: number;
+  /** UTF-8 text, or a Parquet row group; null when there are no rows. */
+  readonly part: Uint8Array | EncodedGroup | null;
+}
 
-export default function run(task: ChunkTask): Chunk {
-  const table = TABLES[task.table];
-  const accounts = task.takes.map(
-    ({ account }) => JSON.parse(gunzipSync(account).toString("utf8")) as Analysis,
+export default function run({ table, format, takes }: ChunkTask): Chunk {
+  const parts = takes.map((take) => ({ lead: leadCells(take.lead), block: blockFrom(table, take) }));
+  const rows = parts.reduce((sum, { block }) => sum + block.rows, 0);
+  switch (format) {
+    case "csv":
+      return { rows, part: encode(parts.map(({ lead, block }) => csvText(lead, block))) };
+    case "ndjson":
+      return { rows, part: encode(parts.map(({ lead, block }) => jsonText(table, lead, block))) };
+    case "parquet":
+      return { rows, part: rowGroup(table, parts) };
+  }
+}
+
+interface Part {
+  readonly lead: readonly Cell[];
+  readonly block: Block;
+}
+
+function leadCells(row: LeadRow): Cell[] {
+  return LEAD.map((column) => column.value(row));
+}
+
+function blockFrom(table: TableName, { block, account }: ChunkTake): Block {
+  if (block !== null) return openBlock(block);
+  if (account === null) throw new Error("a take of the corpus has neither table nor account");
+  return blockOf(TABLES[table], JSON.parse(gunzipSync(account).toString("utf8")) as Analysis);
+}
+
+function csvText(lead: readonly Cell[], { rows, columns }: Block): string {
+  const before = lead.map((cell) => `${csvCell(cell)},`).join("");
+  const texts = columns.map((column, k) =>
+    column.values.map((value) => (k === 0 ? csvCell(value) : `,${csvCell(value)}`)),
   );
-  if (task.format === "columns") {
-    const columns: Cell[][] = [...LEAD, ...table.columns].map(() => []);
-    for (const [k, analysis] of accounts.entries()) {
-      const lead = LEAD.map((column) => column.value(task.takes[k]!.lead));
-      for (const row of table.rows(analysis)) {
-        for (const [i, cell] of lead.entries()) columns[i]!.push(cell);
-        for (const [i, column] of table.columns.entries()) columns[LEAD.length + i]!.push(column.value(row));
+  return rowsOf(rows, columns, texts, before, "\r\n");
+}
+
+function jsonText(table: TableName, lead: readonly Cell[], { rows, columns }: Block): string {
+  const field = (name: string, value: Cell) => `${JSON.stringify(name)}:${JSON.stringify(value)}`;
+  const before = `{${LEAD.map((column, i) => `${field(column.name, lead[i]!)},`).join("")}`;
+  const texts = columns.map(({ values }, k) => {
+    const { name } = TABLES[table].columns[k]!;
+    return values.map((value) => (k === 0 ? field(name, value) : `,${field(name, value)}`));
+  });
+  return rowsOf(rows, columns, texts, before, "}\n");
+}
+
+function rowsOf(
+  rows: number,
+  columns: Block["columns"],
+  texts: readonly (readonly string[])[],
+  before: string,
+  after: string,
+): string {
+  const cells = new Array<string>(columns.length);
+  const lines = new Array<string>(rows);
+  for (let i = 0; i < rows; i++) {
+    for (let k = 0; k < columns.length; k++) cells[k] = texts[k]![columns[k]!.codes[i]!]!;
+    lines[i] = before + cells.join("") + after;
+  }
+  return lines.join("");
+}
+
+function encode(texts: readonly string[]): Uint8Array {
+  return new TextEncoder().encode(texts.join(""));
+}
+
+function rowGroup(table: TableName, parts: readonly Part[]): EncodedGroup | null {
+  const columns = [...LEAD, ...TABLES[table].columns].map(({ name }, k) => {
+    const data: Cell[] = [];
+    for (const { lead, block } of parts) {
+      if (k < LEAD.length) for (let i = 0; i < block.rows; i++) data.push(lead[k]!);
+      else {
+        const { values, codes } = block.columns[k - LEAD.length]!;
+        for (let i = 0; i < block.rows; i++) data.push(values[codes[i]!]!);
       }
     }
-    return columns;
-  }
-  const text = accounts.map((analysis, k) => {
-    const lead = LEAD.map((column) => column.value(task.takes[k]!.lead));
-    return task.format === "csv"
-      ? csvRows(table, analysis, lead)
-      : ndjsonRows(table, analysis, Object.fromEntries(LEAD.map((column, i) => [column.name, lead[i]!])));
+    return { name, data };
   });
-  return new TextEncoder().encode(text.join(""));
+  return encodeGroup(corpusSchema(table), columns);
 }

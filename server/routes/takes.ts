@@ -4,6 +4,8 @@ import { type Analysis, analysisSchema } from "../../src/account.ts";
 import { annotatedScore, notesCsv, notesNdjson, soloMidi } from "../../src/export/index.ts";
 import { maySee, maySeePlayer } from "../access.ts";
 import { accountText, openAccount } from "../analysis/analyst.ts";
+import { TABLE_FORMATS } from "../corpus/export.ts";
+import { parquetOf } from "../corpus/parquet.ts";
 import { HttpProblem, notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import type { Services } from "../services.ts";
@@ -161,7 +163,7 @@ export const takeRoutes: readonly Route[] = [
     access: "take",
     summary: "Every note as a table",
     params: idParams,
-    query: z.object({ format: z.enum(["json", "csv", "ndjson"]).default("json") }),
+    query: z.object({ format: z.enum(["json", "csv", "ndjson", "parquet"]).default("json") }),
     answers: { 200: { description: "notes", type: "text/csv" } },
     example,
     handle: async ({ params, query, services }) => {
@@ -177,6 +179,13 @@ export const takeRoutes: readonly Route[] = [
             type: "application/x-ndjson",
             fileName: `${params.id}.ndjson`,
             body: notesNdjson(analysis),
+          };
+        case "parquet":
+          return {
+            status: 200,
+            type: TABLE_FORMATS.parquet,
+            fileName: `${params.id}.parquet`,
+            body: parquetOf("notes", analysis),
           };
       }
     },

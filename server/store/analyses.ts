@@ -7,35 +7,31 @@ export async function hasAnalysis(database: Queryable, key: string): Promise<boo
   return (await database.query("select 1 from analyses where key = $1", [key])).length > 0;
 }
 
-/** Stores the account with its tallies and line, all under one key. A key that is there already is left as it is. */
+/**
+ * Stores the account with all that is kept of it for lists, summaries, searches and tables, under one key and in one
+ * statement. A key that is there already is left as it is.
+ */
 export async function storeAnalysis(inside: Queryable, key: string, made: MadeAnalysis): Promise<void> {
-  const stored = await inside.query(
-    `insert into analyses (key, version, facts, account) values ($1, $2, $3::jsonb, $4)
-     on conflict do nothing returning key`,
-    [key, ANALYSIS_VERSION, JSON.stringify(made.facts), made.account],
-  );
-  if (stored.length === 0) return;
-  await inside.query("insert into lines (key, line) values ($1, $2)", [key, made.line]);
   await inside.query(
-    `insert into ideas_found (key, viewpoint, pattern, length, occurrences)
-     select $1, * from unnest($2::text[], $3::text[], $4::int[], $5::int[])`,
+    `with made as (
+       insert into analyses (key, version, facts, account) values ($1, $2, $3::jsonb, $4)
+       on conflict do nothing returning key),
+     line as (insert into lines (key, line) select key, $5 from made),
+     blocks_made as (
+       insert into blocks (key, name, block)
+       select made.key, b.* from made, unnest($6::text[], $7::bytea[]) as b),
+     ideas as (
+       insert into ideas_found (key, viewpoint, pattern, length, occurrences)
+       select made.key, i.* from made, unnest($8::text[], $9::text[], $10::int[], $11::int[]) as i)
+     insert into tallies (key, chord, role, line_role, notes)
+     select made.key, t.* from made, unnest($12::text[], $13::text[], $14::text[], $15::int[]) as t`,
     [
-      key,
-      made.ideas.map((idea) => idea.viewpoint),
-      made.ideas.map((idea) => idea.pattern),
-      made.ideas.map((idea) => idea.length),
-      made.ideas.map((idea) => idea.occurrences),
-    ],
-  );
-  await inside.query(
-    `insert into tallies (key, chord, role, line_role, notes)
-     select $1, * from unnest($2::text[], $3::text[], $4::text[], $5::int[])`,
-    [
-      key,
-      made.tallies.map((tally) => tally.chord),
-      made.tallies.map((tally) => tally.role),
-      made.tallies.map((tally) => tally.lineRole),
-      made.tallies.map((tally) => tally.notes),
+      ...[key, ANALYSIS_VERSION, JSON.stringify(made.facts), made.account, made.line],
+      ...[made.blocks.map(({ name }) => name), made.blocks.map(({ block }) => block)],
+      ...[made.ideas.map((idea) => idea.viewpoint), made.ideas.map((idea) => idea.pattern)],
+      ...[made.ideas.map((idea) => idea.length), made.ideas.map((idea) => idea.occurrences)],
+      ...[made.tallies.map((tally) => tally.chord), made.tallies.map((tally) => tally.role)],
+      ...[made.tallies.map((tally) => tally.lineRole), made.tallies.map((tally) => tally.notes)],
     ],
   );
 }

@@ -137,34 +137,68 @@ export async function createJob(
       items.length,
     ]);
     const good: string[] = [];
-    for (const [place, item] of items.entries()) {
-      const id = randomUUID();
-      if (item.source !== null) {
-        await inside.query("insert into sources (sha256, bytes) values ($1, $2) on conflict do nothing", [
-          item.source.sha256,
-          item.source.bytes,
-        ]);
-      }
-      await inside.query(
-        `insert into items (id, job_id, corpus_id, place, file_name, source, title, player, played_on, chart_text,
-           options, tags, state, problem, finished_at)
-         values ($1, $2, $3, $4, $5, $6, $7, $8, $9::date, $10, $11::jsonb, $12::text[], $13::text, $14::jsonb,
-           case when $13::text = 'failed' then now() end)`,
-        [
-          ...[id, job, corpusId, place, item.fileName, item.source?.sha256 ?? null, item.title, item.player],
-          ...[item.date, item.chartText, JSON.stringify(item.options), [...item.tags]],
-          ...[
-            item.problem === null ? "waiting" : "failed",
-            item.problem === null ? null : JSON.stringify(item.problem),
-          ],
-        ],
-      );
-      if (item.problem === null) good.push(id);
+    for (let first = 0; first < items.length; first += AT_ONCE) {
+      const rows = items.slice(first, first + AT_ONCE).map((item, i) => ({
+        ...item,
+        id: randomUUID(),
+        place: first + i,
+      }));
+      await insertSources(inside, rows);
+      await insertItems(inside, job, corpusId, rows);
+      for (const { id, problem } of rows) if (problem === null) good.push(id);
     }
     await enqueue(inside, good);
     await finishJob(inside, job);
   });
   return job;
+}
+
+/** Items written by one statement. */
+const AT_ONCE = 500;
+
+/** Bytes of sources written by one statement. */
+const BYTES_AT_ONCE = 8 * 2 ** 20;
+
+async function insertSources(inside: Queryable, rows: readonly NewItem[]): Promise<void> {
+  let held: { sha256: string; bytes: Uint8Array }[] = [];
+  let size = 0;
+  const write = async () => {
+    await inside.query(
+      `insert into sources (sha256, bytes) select * from unnest($1::text[], $2::bytea[]) on conflict do nothing`,
+      [held.map(({ sha256 }) => sha256), held.map(({ bytes }) => bytes)],
+    );
+    held = [];
+    size = 0;
+  };
+  for (const { source } of rows) {
+    if (source === null) continue;
+    held.push(source);
+    size += source.bytes.length;
+    if (size >= BYTES_AT_ONCE) await write();
+  }
+  if (held.length > 0) await write();
+}
+
+async function insertItems(
+  inside: Queryable,
+  job: string,
+  corpusId: string,
+  rows: readonly (NewItem & { readonly id: string; readonly place: number })[],
+): Promise<void> {
+  await inside.query(
+    `insert into items (id, job_id, corpus_id, place, file_name, source, title, player, played_on, chart_text, options,
+       tags, state, problem, finished_at)
+     select x.id, $1, $2, x.place, x."fileName", x.source, x.title, x.player, x.date, x."chartText", x.options,
+       array(select jsonb_array_elements_text(x.tags)), case when x.problem is null then 'waiting' else 'failed' end,
+       x.problem, case when x.problem is not null then now() end
+     from jsonb_to_recordset($3::jsonb) as x (id text, place int, "fileName" text, source text, title text,
+       player text, date date, "chartText" text, options jsonb, tags jsonb, problem jsonb)`,
+    [
+      job,
+      corpusId,
+      JSON.stringify(rows.map(({ source, ...row }) => ({ ...row, source: source?.sha256 ?? null }))),
+    ],
+  );
 }
 
 export async function findJob(database: Queryable, id: string): Promise<Job | null> {

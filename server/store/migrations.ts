@@ -74,6 +74,18 @@ const STEPS: readonly (readonly string[])[] = [
        id text primary key, name text not null, role text not null, scope text[] not null, hash text not null unique,
        created_at timestamptz not null default now(), ended_at timestamptz)`,
   ],
+  [
+    // Tables of an account as blocks of columns, from which tables of a corpus are written.
+    `create table blocks (
+       key text not null references analyses(key) on delete cascade, name text not null, block bytea not null,
+       primary key (key, name))`,
+    // These come compressed; the store need not try again.
+    `alter table blocks alter column block set storage external`,
+    `alter table analyses alter column account set storage external`,
+    `alter table lines alter column line set storage external`,
+    // Pages of a corpus in the order of its takes.
+    `create index takes_corpus_page on takes (corpus_id, id)`,
+  ],
 ];
 
 /** Brings the store to the newest step. Safe to call by several processes at once on a PostgreSQL server. */

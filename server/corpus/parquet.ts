@@ -1,0 +1,121 @@
+/** Tables as Parquet files: row groups are encoded where there is time for it, and put together here. */
+import { ByteWriter, ParquetWriter, schemaFromColumnData } from "hyparquet-writer";
+import type { Analysis } from "../../src/account.ts";
+import { type Cell, type Column, TABLES, type TableName } from "../../src/export/index.ts";
+import { blockOf } from "./block.ts";
+import { LEAD } from "./lead.ts";
+
+/** A column of one row group. */
+export interface ParquetColumn {
+  readonly name: string;
+  readonly data: Cell[];
+}
+
+/** A row group's pages, and what the footer says of them, counted from the group's own first byte. */
+export interface EncodedGroup {
+  readonly bytes: Uint8Array;
+  readonly group: ParquetWriter["row_groups"][number];
+}
+
+type Schema = ParquetWriter["schema"];
+
+const TYPES = { text: "STRING", integer: "INT32", number: "DOUBLE", boolean: "BOOLEAN" } as const;
+
+/** A corpus table's columns: which take, then the table's own. */
+export function corpusSchema(table: TableName): Schema {
+  return schemaOf([...LEAD, ...TABLES[table].columns]);
+}
+
+/** Null for columns without rows. */
+export function encodeGroup(schema: Schema, columns: readonly ParquetColumn[]): EncodedGroup | null {
+  if ((columns[0]?.data.length ?? 0) === 0) return null;
+  const writer = new ByteWriter();
+  const parquet = new ParquetWriter({ writer, schema });
+  const start = writer.offset;
+  parquet.write({
+    columnData: columns.map((column) => ({ ...column, offsetIndex: false })),
+    rowGroupSize: Number.MAX_SAFE_INTEGER,
+  });
+  const group = parquet.row_groups[0]!;
+  return { bytes: writer.getBytes().slice(start), group: moved(group, -start) };
+}
+
+/** A file of many row groups, none of which is held once it has been handed on. */
+export class ParquetFile {
+  readonly #writer = new ByteWriter();
+  readonly #parquet: ParquetWriter;
+
+  constructor(schema: Schema) {
+    this.#parquet = new ParquetWriter({ writer: this.#writer, schema, createdBy: "Ledgerline" });
+  }
+
+  /** The bytes that a file begins with. */
+  begin(): Uint8Array {
+    return this.#handOn();
+  }
+
+  /** Counts a group in; its bytes are the next of the file. */
+  add({ bytes, group }: EncodedGroup): Uint8Array {
+    this.#parquet.row_groups.push(moved(group, this.#writer.offset));
+    this.#parquet.num_rows += group.num_rows;
+    this.#writer.offset += bytes.length;
+    return bytes;
+  }
+
+  /** The footer. */
+  end(): Uint8Array {
+    this.#parquet.finish();
+    return this.#handOn();
+  }
+
+  /** The writer's own offset goes on counting; only its buffer is emptied. */
+  #handOn(): Uint8Array {
+    const bytes = this.#writer.getBytes().slice();
+    this.#writer.index = 0;
+    return bytes;
+  }
+}
+
+/** One account's table as a whole file. */
+export function parquetOf(table: TableName, analysis: Analysis): Uint8Array {
+  const { columns } = TABLES[table];
+  const block = blockOf(TABLES[table], analysis);
+  const schema = schemaOf(columns);
+  const file = new ParquetFile(schema);
+  const data = block.columns.map(({ values, codes }, k) => ({
+    name: columns[k]!.name,
+    data: Array.from(codes, (code) => values[code]!),
+  }));
+  const group = encodeGroup(schema, data);
+  return Buffer.concat([file.begin(), ...(group === null ? [] : [file.add(group)]), file.end()]);
+}
+
+function schemaOf(columns: readonly Pick<Column<never>, "name" | "type">[]): Schema {
+  return schemaFromColumnData({
+    columnData: columns.map(({ name, type }) => ({ name, type: TYPES[type], nullable: true, data: [] })),
+  });
+}
+
+function moved(group: EncodedGroup["group"], by: number): EncodedGroup["group"] {
+  const shift = <T extends bigint | undefined>(offset: T) =>
+    (offset === undefined ? undefined : offset + BigInt(by)) as T;
+  return {
+    ...group,
+    ...(group.file_offset === undefined ? {} : { file_offset: shift(group.file_offset) }),
+    columns: group.columns.map((column) => ({
+      ...column,
+      file_offset: shift(column.file_offset),
+      ...(column.meta_data === undefined
+        ? {}
+        : {
+            meta_data: {
+              ...column.meta_data,
+              data_page_offset: shift(column.meta_data.data_page_offset),
+              ...(column.meta_data.dictionary_page_offset === undefined
+                ? {}
+                : { dictionary_page_offset: shift(column.meta_data.dictionary_page_offset) }),
+            },
+          }),
+    })),
+  };
+}
