@@ -18,3 +18,4 @@ declare module "verovio/esm" {
     getLog(): string;
   }
 }
+declare module "*.css" {}

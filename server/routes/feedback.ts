@@ -3,6 +3,7 @@ import { z } from "zod";
 import { FINDING_HEADINGS } from "../../src/account.ts";
 import { notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
+import type { Services } from "../services.ts";
 import { idParams } from "./fields.ts";
 
 const text = z.string().max(4000);
@@ -39,14 +40,7 @@ export const feedbackRoutes: readonly Route[] = [
     params: idParams,
     answers: { 200: { description: "the feedback", schema: feedbackSchema } },
     example: { params: { id: "tilda-week-1" } },
-    handle: async ({ params, services }) => {
-      const rows = await services.database.query<{ feedback: unknown }>(
-        "select feedback from takes where id = $1 and deleted_at is null",
-        [params.id],
-      );
-      if (rows[0] === undefined) throw notFound("take", params.id);
-      return { status: 200, json: feedbackSchema.parse(rows[0].feedback) };
-    },
+    handle: async ({ params, services }) => ({ status: 200, json: await feedbackOf(services, params.id) }),
   }),
   route({
     method: "put",
@@ -67,3 +61,13 @@ export const feedbackRoutes: readonly Route[] = [
     },
   }),
 ];
+
+/** Empty where nobody has added anything. */
+export async function feedbackOf(services: Services, take: string): Promise<z.infer<typeof feedbackSchema>> {
+  const rows = await services.database.query<{ feedback: unknown }>(
+    "select feedback from takes where id = $1 and deleted_at is null",
+    [take],
+  );
+  if (rows[0] === undefined) throw notFound("take", take);
+  return feedbackSchema.parse(rows[0].feedback);
+}

@@ -9,6 +9,7 @@ import { formRoutes } from "./forms.ts";
 import { healthRoutes } from "./health.ts";
 import { jobRoutes } from "./jobs.ts";
 import { namedRoutes } from "./named.ts";
+import { pageRoutes } from "./page.ts";
 import { placementRoutes } from "./placements.ts";
 import { playerRoutes } from "./players.ts";
 import { practiceRoutes } from "./practice.ts";
@@ -26,6 +27,7 @@ export const routes: readonly Route[] = [
   ...formRoutes,
   ...compareRoutes,
   ...practiceRoutes,
+  ...pageRoutes,
   ...playerRoutes,
   ...shareRoutes,
   ...feedbackRoutes,

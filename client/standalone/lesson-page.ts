@@ -1,0 +1,112 @@
+/** A take to be read: its words, its pictures, what to play next, linked by one selection; nothing can be changed. */
+
+import type { Lesson } from "../../src/findings/lesson.ts";
+import type { Exercise } from "../../src/findings/practice/exercise.ts";
+import { roleLegend } from "../pages/legend.ts";
+import { readingPanel } from "../pages/reading.ts";
+import { type AccountIndex, indexAccount } from "../shell/account-index.ts";
+import { h } from "../shell/dom.ts";
+import type { SelectionStore } from "../shell/selection.ts";
+import { clock, count, day, printed } from "../shell/words.ts";
+import { chorusPage } from "../views/chorus-page.ts";
+import { type Framed, frameView } from "../views/frame.ts";
+import { handJourney } from "../views/hand-journey.ts";
+import { motifLanes } from "../views/motif-lanes.ts";
+import { phraseArcs } from "../views/phrase-arcs.ts";
+import { register } from "../views/register.ts";
+import { roleShares } from "../views/role-shares.ts";
+import { timeFeel } from "../views/time-feel.ts";
+import type { Actions, View } from "../views/view.ts";
+import { lessonExercises } from "./lesson-exercises.ts";
+import { lessonFindings } from "./lesson-findings.ts";
+
+export interface LessonParts {
+  /** Stands at the top of the margin: where one can listen. */
+  readonly listen?: (index: AccountIndex) => { element: HTMLElement; toggle(): void; end(): void };
+  /** Notation of an exercise, or null when there is none. */
+  readonly staff: (exercise: Exercise) => Promise<Node> | null;
+  /** Links and words below the heading. */
+  readonly ways?: readonly Node[];
+}
+
+export function lessonPage(
+  lesson: Lesson,
+  store: SelectionStore,
+  parts: LessonParts,
+): { element: HTMLElement; frames: readonly Framed[]; end(): void } {
+  const index = indexAccount(lesson.analysis);
+  const listen = parts.listen?.(index);
+  const actions: Actions = listen ? { play: () => listen.toggle() } : {};
+  const views: readonly View[] = [
+    chorusPage(),
+    handJourney(),
+    motifLanes(),
+    roleShares(),
+    register(),
+    timeFeel(),
+    phraseArcs(),
+  ];
+  const frames = views.map((view) => frameView(view, index, store, actions));
+  const picture = frames[0]!;
+  const findings = lessonFindings(lesson, store, () => {
+    const behavior = matchMedia("(prefers-reduced-motion: reduce)").matches ? "auto" : "smooth";
+    picture.element.scrollIntoView({ block: "start", behavior });
+  });
+  const reading = readingPanel(index, store);
+  const { take } = lesson;
+  return {
+    element: h(
+      "div",
+      { class: "stack lesson" },
+      h(
+        "header",
+        { class: "take-head" },
+        h("h1", {}, take.title),
+        h(
+          "p",
+          { class: "take-meta" },
+          [take.player, day(take.date), take.chartName, printed(take.key)].filter(Boolean).join(", "),
+        ),
+        factLine(index),
+        ...(parts.ways ?? []),
+      ),
+      findings.element,
+      h(
+        "div",
+        { class: "desk" },
+        h("div", { class: "pictures" }, ...frames.map((frame) => frame.element)),
+        h(
+          "aside",
+          { class: "margin", "aria-label": "Words beside the pictures" },
+          listen?.element ?? null,
+          reading.element,
+          roleLegend(),
+        ),
+      ),
+      lessonExercises(lesson.sheet, parts.staff),
+    ),
+    frames,
+    end() {
+      for (const frame of frames) frame.end();
+      findings.end();
+      reading.end();
+      listen?.end();
+    },
+  };
+}
+
+function factLine({ analysis, solo }: AccountIndex): HTMLElement {
+  const { alignment, chart, source } = analysis;
+  return h(
+    "p",
+    { class: "take-facts" },
+    [
+      `${count(alignment.choruses, "chorus", "choruses")} of ${chart.bars.length} bars`,
+      `${solo.length} solo notes`,
+      alignment.tempo ? `${Math.round(alignment.tempo.median)} quarter notes a minute` : null,
+      clock(source.seconds),
+    ]
+      .filter(Boolean)
+      .join(" · "),
+  );
+}

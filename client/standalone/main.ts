@@ -1,0 +1,39 @@
+/** Starts a page of one take that carries everything in its own file: it opens without a server or a network. */
+import "../styles/main.css";
+import type { Lesson } from "../../src/findings/lesson.ts";
+import { h } from "../shell/dom.ts";
+import { createSelection } from "../shell/selection.ts";
+import { engravedElement, withoutNames } from "../staff/engraved.ts";
+import { lessonPage } from "./lesson-page.ts";
+
+const root = document.querySelector<HTMLElement>("#app")!;
+const lesson = JSON.parse(document.querySelector("#lesson")!.textContent!) as Lesson;
+const store = createSelection();
+const page = lessonPage(lesson, store, {
+  staff: (exercise) => {
+    const text = lesson.staves[exercise.id];
+    return text === undefined ? null : engravedElement(text).then(withoutNames);
+  },
+});
+document.title = `${lesson.take.title} – Ledgerline`;
+root.append(
+  h("main", { id: "main" }, page.element),
+  h(
+    "footer",
+    { class: "house-foot" },
+    h(
+      "p",
+      {},
+      "This file holds everything that it shows: the notes of the recording, the player's name, the findings and the exercises. It sends nothing and asks for nothing. Where the player is a minor, pass it on only as your local rules for recordings of minors allow.",
+    ),
+    h(
+      "p",
+      {},
+      "Fingering is inferred from the notes and never observed. Stop at pain, numbness or tingling, and ask a licensed clinician or an experienced teacher.",
+    ),
+    h("p", {}, "Made with Ledgerline, free software under AGPL-3.0-or-later."),
+  ),
+);
+document.addEventListener("keydown", (event) => {
+  if (event.key === "Escape" && !event.defaultPrevented) store.select({ kind: "none" });
+});

@@ -1,0 +1,15 @@
+import { defineConfig } from "vite";
+
+/** One script and one style sheet with its fonts inside, for a page that opens without a server. */
+export default defineConfig({
+  root: import.meta.dirname,
+  logLevel: "error",
+  build: {
+    write: false,
+    target: "es2022",
+    assetsInlineLimit: Number.MAX_SAFE_INTEGER,
+    cssCodeSplit: false,
+    modulePreload: false,
+    lib: { entry: `${import.meta.dirname}/main.ts`, formats: ["iife"], name: "ledgerline" },
+  },
+});

@@ -1,0 +1,65 @@
+import type { Analysis, Finding, FindingHeading } from "../account.ts";
+import type { PracticeSheet } from "./practice/index.ts";
+import { withEdits } from "./teacher-edits.ts";
+
+/** What teacher and student add to the findings of a take. */
+export interface Feedback {
+  /** Ids of findings that are not shown. */
+  readonly hidden: readonly string[];
+  /** The teacher's wording by finding id. */
+  readonly edited: Readonly<Record<string, string>>;
+  readonly added: readonly {
+    readonly kind: Finding["kind"];
+    readonly heading?: FindingHeading | undefined;
+    readonly text: string;
+  }[];
+  readonly signed: string;
+  /** The student's own evaluation. */
+  readonly own: string;
+  /** Show the findings only after the student has written. */
+  readonly askFirst: boolean;
+  /** The student has written. */
+  readonly asked: boolean;
+}
+
+/** Everything that a page of one take shows, in one piece: for a reader, or for a file that opens without a server. */
+export interface Lesson {
+  readonly take: {
+    readonly title: string;
+    readonly player: string | null;
+    /** ISO date or null. */
+    readonly date: string | null;
+    readonly chartName: string | null;
+    readonly key: string;
+  };
+  readonly analysis: Analysis;
+  readonly feedback: Feedback;
+  readonly sheet: PracticeSheet;
+  /** Exercises as engraved SVG text, by exercise id; those that are missing are shown without notation. */
+  readonly staves: Readonly<Record<string, string>>;
+}
+
+export const NO_FEEDBACK: Feedback = {
+  hidden: [],
+  edited: {},
+  added: [],
+  signed: "",
+  own: "",
+  askFirst: false,
+  asked: false,
+};
+
+/** The findings as the teacher wants them: goals first, hidden ones gone, own words in place, own remarks added. */
+export function shownFindings(analysis: Analysis, feedback: Feedback): Finding[] {
+  return withEdits(analysis.findings, {
+    hidden: feedback.hidden,
+    texts: feedback.edited,
+    added: feedback.added.map(({ kind, heading, text }) => ({
+      kind,
+      heading: heading ?? "phrasing and shape",
+      text,
+      evidence: [],
+      bars: [],
+    })),
+  });
+}
