@@ -145,17 +145,23 @@ function knotsOf(stretches: readonly (readonly Sighting[])[]): TimeKnot[] {
   return knots;
 }
 
+/**
+ * True when the beat strays from one straight line by no more than a hand's own unrest explains: the uneven onsets of
+ * a beginner bend the smoothed beat as well, and its ends, held from one side only, bend most.
+ */
 function isConstant(stretches: readonly (readonly Sighting[])[], line: Track["line"]): boolean {
   if (stretches.length !== 1 || stretches[0]!.length < 8) return false;
   const sightings = stretches[0]!;
   const { start, period } = line;
   const { first, times } = beatTimes(sightings, 0.025 * period);
-  let square = 0;
-  let largest = 0;
-  times.forEach((seconds, k) => {
-    const error = seconds - start - period * (first + k);
-    square += error * error;
-    largest = Math.max(largest, Math.abs(error));
-  });
-  return Math.sqrt(square / times.length) < 0.014 && largest < 0.06;
+  const errors = Array.from(times, (seconds, k) => Math.abs(seconds - start - period * (first + k)));
+  const rms = Math.sqrt(errors.reduce((sum, error) => sum + error * error, 0) / errors.length);
+  const unrest = medianOf(sightings.map(({ seconds, place }) => Math.abs(seconds - start - period * place)));
+  const largest = Math.max(...errors.slice(1, -1));
+  return rms < Math.max(0.014, 0.8 * unrest) && largest < Math.max(0.06, 3 * unrest);
+}
+
+function medianOf(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[sorted.length >> 1]!;
 }

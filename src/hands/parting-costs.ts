@@ -1,6 +1,6 @@
 /**
  * What it costs a pair of hands to share notes in a certain way. Costs are a pianist's common sense [practice]: a
- * comfortable reach is an octave, a tenth is possible (Parncutt et al. 1997 give 15 semitones as the most), the hand
+ * comfortable reach is an octave, a tenth is possible (Parncutt et al. 1997 give 15 semitones as the most; 16 with a large hand), the hand
  * travels little in little time, the hands keep their sides unless the music makes them cross, and each hand goes
  * on doing what it does. The weights were set on simulated takes (seeds 101 to 140); the report `parting` measures
  * others.
@@ -20,10 +20,10 @@ export const PARTING_COSTS = {
   /** Notes struck within this time (seconds) are one reach of the hand. */
   group: 0.03,
   /** Semitones that a hand reaches without cost, and the price of each further one. */
-  comfortable: 12,
+  comfortable: 13,
   stretch: 0.8,
   /** Semitones beyond which hardly a hand reaches, and the price of each further one. */
-  possible: 15,
+  possible: 16,
   beyond: 4,
   /** Each note beyond five in one hand. */
   sixthFinger: 8,
@@ -33,7 +33,7 @@ export const PARTING_COSTS = {
   leap: 30,
   /** Seconds after which the price of travel is forgotten, all but this share. */
   forget: 0.3,
-  remembered: 0.5,
+  remembered: 0.3,
   /** Semitones that a hand gets to in no time and in a second (an octave is some 165 mm), and the price beyond. */
   atHand: 8,
   speed: 70,
@@ -51,12 +51,12 @@ export const PARTING_COSTS = {
   /** Each semitone on the wrong side of the take's own middle. */
   side: 0.07,
   /** Semitones beyond which the wrong side is not more wrong: a hand that has crossed may as well go far. */
-  sideMost: 14,
+  sideMost: 9,
   /** Share of that price for a hand that is there already. */
   sideStays: 0.4,
   /** Crossing the other hand, and each stroke while the hands are crossed. */
   crossing: 1,
-  crossed: 0.2,
+  crossed: 0.1,
   /** Seconds between strokes of the two hands within which they can be in each other's way. */
   atOnce: 1,
   /** Each key struck between the keys of the other hand. */
@@ -64,7 +64,7 @@ export const PARTING_COSTS = {
   /** Striking a key that the other hand holds down. */
   sameKey: 3,
   /** Weight of what each hand does elsewhere in the take: how many keys a stroke, how long, how loud, and where. */
-  roleSize: 0.5,
+  roleSize: 0.4,
   roleLength: 0.7,
   roleLoudness: 0.4,
   rolePlace: 0.6,
