@@ -36,8 +36,7 @@ export function enclosure(line: Line, i: number): Found | null {
       if (encloses(line, first, size)) {
         const target = first + size;
         const left = line.previous[first] ?? null;
-        const returns =
-          size === 2 && left !== null && line.notes[left]!.note.pitch === line.notes[target]!.note.pitch;
+        const returns = size === 2 && left !== null && interval(line, left, target) === 0;
         return { target, manner: returns ? "double neighbour" : null };
       }
     }
@@ -105,17 +104,20 @@ function encloses(line: Line, first: number, size: number): boolean {
   if (!sides.includes(1) || !sides.includes(-1)) return false;
   if (size === 2) return true;
   // Of three notes the two on one side close in on the target, without delay.
-  const [from, to] = [line.notes[first]!.note.position, line.notes[target]!.note.position];
-  if (from !== null && to !== null && to - from > LONG_ENCLOSURE + NEAR) return false;
+  if (beatsBetween(line, first, target) > LONG_ENCLOSURE + NEAR) return false;
   const [a, b, c] = distances as [number, number, number];
   return closesIn(a, b) || closesIn(b, c);
 }
 
-/** True when the next note comes more than a beat later; nothing is long in rubato. */
+/** True when the next note comes more than a beat later. */
 function isLong(line: Line, i: number): boolean {
-  const [here, next] = [line.notes[i]!.note.position, line.notes[i + 1]!.note.position];
   const beat = Math.max(1, 4 / line.harmony.chart.meter.unit);
-  return here !== null && next !== null && next - here > beat + NEAR;
+  return beatsBetween(line, i, i + 1) > beat + NEAR;
+}
+
+/** Quarter-note beats from one onset to another; 0 in rubato, so that nothing is long there. */
+function beatsBetween(line: Line, from: number, to: number): number {
+  return (line.notes[to]!.note.position ?? 0) - (line.notes[from]!.note.position ?? 0);
 }
 
 function closesIn(far: number, near: number): boolean {

@@ -2,7 +2,7 @@
 import type { Chart, ChordSpan, Degree } from "../chart/types.ts";
 import { type PlacedNote, Problem } from "../take/index.ts";
 import { isBlueInKey } from "./harmonic-role.ts";
-import { type Harmony, harmonyOf, isSameChord, lineNotes, soundingOf } from "./line.ts";
+import { type Harmony, harmonyOf, isSameChord, type Line, lineNotes, soundingOf } from "./line.ts";
 import { lineRoleOf } from "./line-role.ts";
 import { fifthsOf, nameOf } from "./names.ts";
 import type { HarmonicRole, LineRole, Manner } from "./roles.ts";
@@ -30,6 +30,18 @@ export interface NoteLabel {
   readonly arrives: boolean;
   /** How the line role is played ("chromatic", "upper", "held"), for the words. */
   readonly manner: Manner | null;
+  /** How the line comes to the note, for the words; null for notes outside the solo. */
+  readonly reached: Reached | null;
+}
+
+/** How a note is come to from the note just before it in its line. */
+export interface Reached {
+  /** Semitones from that note, rising positive, 0 when it is struck again; null where a breath or nothing lies before. */
+  readonly interval: number | null;
+  /** Line role of that note, where it leads here. */
+  readonly resolves: LineRole | null;
+  /** True when both are tones of one and the same chord. */
+  readonly withinChord: boolean;
 }
 
 /**
@@ -83,6 +95,7 @@ function labelByChord(note: PlacedNote, spelling: string, harmony: Harmony): Not
     strength: strengthOf(note.beat, harmony.chart.meter),
     arrives: arrivesWith(note, harmony),
     manner: null,
+    reached: null,
   };
 }
 
@@ -101,8 +114,26 @@ function labelVoice({ line, own }: Voice, labels: NoteLabel[]): void {
       lineRole: role,
       target: target === null ? null : line.notes[target]!.note.id,
       manner,
+      reached: reachedBy(line, i, labels),
     };
   });
+}
+
+/** How the `i`-th note of a line is reached; the note before it has its label by now. */
+function reachedBy(line: Line, i: number, labels: readonly NoteLabel[]): Reached {
+  const previous = line.previous[i] ?? null;
+  if (previous === null) return { interval: null, resolves: null, withinChord: false };
+  const [from, to] = [line.notes[previous]!, line.notes[i]!];
+  const { target, lineRole } = labels[from.index]!;
+  return {
+    interval: to.note.pitch - from.note.pitch,
+    resolves: target === to.note.id ? lineRole : null,
+    withinChord:
+      line.harmony.spans[to.note.span]!.chord !== null &&
+      from.sounding.chordTone &&
+      to.sounding.chordTone &&
+      isSameChord(line.harmony, from.note.span, to.note.span),
+  };
 }
 
 /** The printed name where there is one; else by chord and direction, then by the key. Parallel to `notes`. */

@@ -1,5 +1,5 @@
 /** How a line moves: the words that the rules of the line role are made of. Notes are given by their place in the line. */
-import type { Line, LineNote } from "./line.ts";
+import type { Line } from "./line.ts";
 import type { Manner } from "./roles.ts";
 
 /** What a rule finds. */
@@ -50,7 +50,7 @@ const AGOGIC = 1.5;
  * stronger when it is clearly the longer.
  */
 export function isStronger(line: Line, i: number, than: number): boolean {
-  const [a, b]: [LineNote, LineNote] = [line.notes[i]!, line.notes[than]!];
-  if (a.note.beat === null || b.note.beat === null) return a.note.duration >= AGOGIC * b.note.duration;
+  const [a, b] = [line.notes[i]!, line.notes[than]!];
+  if (a.note.beat === null) return a.note.duration >= AGOGIC * b.note.duration;
   return a.strength > b.strength;
 }

@@ -2,6 +2,7 @@
 import { degreeName } from "../chart/index.ts";
 import type { Degree, Meter, Quality } from "../chart/types.ts";
 import type { Finger } from "../take/index.ts";
+import { fifthsOf } from "./names.ts";
 import type { HarmonicRole } from "./roles.ts";
 import { isCompound } from "./strength.ts";
 
@@ -62,6 +63,38 @@ function compoundBeat(beat: number): string {
 /** What a chord tone is called where the number alone would mislead: the fourth of a sus chord, the third of a minor one. */
 const CHORD_TONE_WORDS: Partial<Record<Degree, string>> = { b3: "third", "11": "fourth", "9": "second" };
 
+/** What a foreign note is above the root, by steps on the line of fifths: its spelling tells a raised root from a flat ninth. */
+const FOREIGN_WORDS: Readonly<Record<number, string>> = {
+  [-8]: "lowered fourth",
+  [-7]: "lowered root",
+  [-6]: "flat fifth",
+  [-5]: "flat ninth",
+  [-4]: "flat thirteenth",
+  [-3]: "minor third",
+  [-2]: "minor seventh",
+  [-1]: "fourth",
+  1: "perfect fifth",
+  2: "ninth",
+  3: "sixth",
+  4: "major third",
+  5: "major seventh",
+  6: "sharp eleventh",
+  7: "raised root",
+  8: "raised fifth",
+  9: "sharp ninth",
+  10: "raised sixth",
+  11: "raised third",
+};
+
+/**
+ * What a note foreign to a chord is above its root, as it is spelled, without article; null where no usual name fits.
+ * @example foreignInWords("C#4", "C") // "raised root"
+ * @example foreignInWords("Db4", "C") // "flat ninth"
+ */
+export function foreignInWords(spelling: string, root: string): string | null {
+  return FOREIGN_WORDS[fifthsOf(spelling) - fifthsOf(root)] ?? null;
+}
+
 /**
  * The degree of a note in words, without article.
  * @example degreeInWords("b3", "blue", null) // "blue third"
@@ -73,6 +106,31 @@ export function degreeInWords(degree: Degree, role: HarmonicRole | null, quality
   if (quality === "diminished-seventh" && degree === "6") return "diminished seventh";
   const isChordTone = role === "third" || role === "fifth";
   return (isChordTone ? CHORD_TONE_WORDS[degree] : undefined) ?? degreeName(degree);
+}
+
+/** Melodic intervals by semitones, up to the octave: what is heard, whatever the spelling. */
+const INTERVALS = [
+  "the same note",
+  "a half step",
+  "a whole step",
+  "a third",
+  "a third",
+  "a fourth",
+  "a tritone",
+  "a fifth",
+  "a sixth",
+  "a sixth",
+  "a seventh",
+  "a seventh",
+  "an octave",
+] as const;
+
+/**
+ * The size of a melodic interval in words, with its article.
+ * @example intervalInWords(-4) // "a third"
+ */
+export function intervalInWords(semitones: number): string {
+  return INTERVALS[Math.abs(semitones)] ?? "more than an octave";
 }
 
 const FINGERS: Readonly<Record<Finger, string>> = {

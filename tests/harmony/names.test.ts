@@ -1,7 +1,14 @@
 import { describe, expect, it } from "vitest";
 import { parseKey } from "../../src/chart/index.ts";
 import { accidentalOf, fifthsOf, nameOf, nearestTo, signatureOf } from "../../src/harmony/names.ts";
-import { beatInWords, degreeInWords, fingerInWords, noteInWords } from "../../src/harmony/words.ts";
+import {
+  beatInWords,
+  degreeInWords,
+  fingerInWords,
+  foreignInWords,
+  intervalInWords,
+  noteInWords,
+} from "../../src/harmony/words.ts";
 import { pitchOf } from "./notation.ts";
 
 describe("the line of fifths", () => {
@@ -107,6 +114,52 @@ describe("words", () => {
     ["#11", "tension", null, "sharp eleventh"],
   ] as const)("says degree %s as a %s of a %s chord: %s", (degree, role, quality, words) => {
     expect(degreeInWords(degree, role, quality)).toBe(words);
+  });
+
+  // By spelling: a sharp and its enharmonic flat are two different notes of the trade.
+  it.each([
+    ["C#4", "C", "raised root"],
+    ["Db4", "C", "flat ninth"],
+    ["D#4", "C", "sharp ninth"],
+    ["Eb4", "C", "minor third"],
+    ["E4", "Cb", "raised third"],
+    ["E4", "C", "major third"],
+    ["F4", "C", "fourth"],
+    ["Fb4", "C", "lowered fourth"],
+    ["F#4", "C", "sharp eleventh"],
+    ["Gb4", "C", "flat fifth"],
+    ["G4", "C", "perfect fifth"],
+    ["G#4", "C", "raised fifth"],
+    ["Ab4", "C", "flat thirteenth"],
+    ["A4", "C", "sixth"],
+    ["A#4", "C", "raised sixth"],
+    ["Bb4", "C", "minor seventh"],
+    ["B4", "C", "major seventh"],
+    ["Cb5", "C", "lowered root"],
+    ["D4", "C", "ninth"],
+    ["Bb3", "F#", "lowered fourth"],
+    ["B#4", "C", null],
+  ] as const)("says %s against the root %s as a %s", (name, root, words) => {
+    expect(foreignInWords(name, root)).toBe(words);
+  });
+
+  it.each([
+    [0, "the same note"],
+    [-1, "a half step"],
+    [2, "a whole step"],
+    [-3, "a third"],
+    [4, "a third"],
+    [5, "a fourth"],
+    [6, "a tritone"],
+    [-7, "a fifth"],
+    [8, "a sixth"],
+    [9, "a sixth"],
+    [10, "a seventh"],
+    [11, "a seventh"],
+    [-12, "an octave"],
+    [13, "more than an octave"],
+  ])("says %s semitones as %s", (semitones, words) => {
+    expect(intervalInWords(semitones)).toBe(words);
   });
 
   it("names the fingers", () => {

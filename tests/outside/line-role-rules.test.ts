@@ -203,6 +203,12 @@ const RULES: readonly Rule[] = [
         to: "E4",
         manner: null,
       },
+      {
+        why: "come to from another note it is no double neighbour",
+        text: "C // G4@1 *F4@1.5 D#4@2 E4@2.5",
+        to: "E4",
+        manner: null,
+      },
       { why: "in quarter notes of 6/8", text: "C // *F4@1 D#4@3 E4@5", to: "E4", setting: { meter: "6/8" } },
       {
         why: "in half notes of 2/2, where they are the beat",
@@ -235,6 +241,11 @@ const RULES: readonly Rule[] = [
       },
       { why: "a breath lies between", text: "C // *F4@1:0.5 D#4@4 E4@4.5", role: "free" },
       { why: "the target is not the next note", text: "C // *F4@1 D#4@1.5 C4@2 E4@2.5", role: "free" },
+      {
+        why: "three notes, two of which move away from the target",
+        text: "C // *F4@1 D#4@1.5 D4@2 E4@2.5",
+        role: "free",
+      },
       {
         why: "three notes that do not close in by half steps",
         text: "C // *F4@1 D4@1.5 F4@2 G4@2.5",
@@ -298,6 +309,18 @@ const RULES: readonly Rule[] = [
         manner: "double diatonic",
       },
       { why: "the first note of a phrase", text: "C // *F#4@2.5 G4@3", to: "G4" },
+      {
+        why: "where no chord sounds, a step of the key",
+        text: "N.C. // D5@1 *F#4@1.5 G4@2",
+        setting: { key: "G" },
+        manner: "diatonic",
+      },
+      {
+        why: "where no chord sounds, a half step from outside the key",
+        text: "N.C. // D5@1 *F#4@1.5 G4@2",
+        setting: { key: "C" },
+        manner: "chromatic",
+      },
       { why: "a grace note", text: "C // C4@1 ~*D#4@2 E4@2", to: "E4" },
       {
         why: "in rubato, short before long",
