@@ -12,6 +12,8 @@ const ROUTES: readonly Route[] = [
   { path: "/takes/:id/practice", load: async () => (await import("./pages/practice.ts")).practicePage },
   { path: "/placements", load: async () => (await import("./pages/placement-map.ts")).placementMapPage },
   { path: "/record", load: async () => (await import("./pages/record.ts")).recordPage },
+  { path: "/search", load: async () => (await import("./pages/search.ts")).searchPage },
+  { path: "/ideas", load: async () => (await import("./pages/ideas.ts")).ideasPage },
   { path: "/corpora", load: async () => (await import("./pages/corpora.ts")).corporaPage },
   { path: "/corpora/:id", load: async () => (await import("./pages/corpus.ts")).corpusPage },
 ];

@@ -1,16 +1,17 @@
 /** A teacher's own hand shape: press keys on a drawn keyboard, name the fingers, say where the anchor stands. */
-import { DEGREES, type Degree, type Quality } from "../../src/chart/types.ts";
+import { DEGREES, type Degree, QUALITIES, type Quality } from "../../src/chart/types.ts";
 import type { HandShape } from "../../src/hands/shape.ts";
 import type { Finger } from "../../src/take/note.ts";
-import { drawKeyboard, layKeyboard } from "../draw/keyboard.ts";
+import { isBlack } from "../draw/keyboard.ts";
+import { pressKeys } from "../draw/press-keys.ts";
 import { h, s } from "../shell/dom.ts";
 import { keyName, printed } from "../shell/words.ts";
 
 const LOW = 57;
 const HIGH = 79;
 
-/** Chords that an anchor degree holds for. */
-const CHORDS: readonly {
+/** Chords that an anchor degree holds for; qualities one by one come after the families. */
+const FAMILIES: readonly {
   readonly id: string;
   readonly words: string;
   readonly qualities: readonly Quality[];
@@ -25,6 +26,15 @@ const CHORDS: readonly {
     qualities: ["half-diminished", "diminished", "diminished-seventh"],
   },
   { id: "augmented", words: "augmented chords", qualities: ["augmented", "augmented-major"] },
+];
+
+const CHORDS: typeof FAMILIES = [
+  ...FAMILIES,
+  ...QUALITIES.map((quality) => ({
+    id: `only ${quality}`,
+    words: `${quality} chords only`,
+    qualities: [quality],
+  })),
 ];
 
 const FINGERS = ["", "thumb", "index", "middle", "ring", "little finger"];
@@ -199,69 +209,32 @@ function renumber(pressed: Map<number, Finger>): void {
     });
 }
 
-/** Keys that can be pressed by pointer or keyboard; arrows walk, Space presses. */
+/** The keys of the shape with their fingers. */
 function keyboard(
   pressed: Map<number, Finger>,
   changed: () => void,
 ): { element: HTMLElement; refresh(): void } {
-  const width = 700;
-  const keys = layKeyboard(LOW, HIGH, width);
-  const svg = s("svg", {
-    viewBox: `0 0 ${width} 130`,
-    class: "press-keys",
-    role: "group",
-    "aria-label": "Keyboard: press the keys of the shape",
-  });
-  const group = drawKeyboard(keys, { y: 2, height: 124 });
-  svg.append(group);
-  const spots = s("g", { class: "spots" });
-  svg.append(spots);
-  const rects = [...group.querySelectorAll<SVGRectElement>(".key")].sort(
-    (a, b) => Number(a.dataset.pitch) - Number(b.dataset.pitch),
+  const board = pressKeys(
+    { low: LOW, high: HIGH, label: "Keyboard: press the keys of the shape", role: "checkbox" },
+    (pitch) => {
+      if (pressed.has(pitch)) pressed.delete(pitch);
+      else if (pressed.size < 5) pressed.set(pitch, 1);
+      changed();
+    },
   );
-  const press = (pitch: number) => {
-    if (pressed.has(pitch)) pressed.delete(pitch);
-    else if (pressed.size < 5) pressed.set(pitch, 1);
-    changed();
-  };
-  rects.forEach((rect, i) => {
-    const pitch = Number(rect.dataset.pitch);
-    rect.setAttribute("role", "checkbox");
-    rect.setAttribute("aria-label", keyName(pitch));
-    rect.setAttribute("tabindex", i === 0 ? "0" : "-1");
-    rect.addEventListener("click", () => press(pitch));
-    rect.addEventListener("keydown", (event) => {
-      const step = event.key === "ArrowRight" ? 1 : event.key === "ArrowLeft" ? -1 : 0;
-      if (step !== 0) {
-        const next = rects[i + step];
-        if (next) {
-          rect.setAttribute("tabindex", "-1");
-          next.setAttribute("tabindex", "0");
-          next.focus();
-        }
-      } else if (event.key === " " || event.key === "Enter") press(pitch);
-      else return;
-      event.preventDefault();
-    });
-  });
   return {
-    element: h("div", { class: "press-board" }, svg),
+    element: board.element,
     refresh() {
-      spots.replaceChildren();
-      for (const rect of rects) {
-        const pitch = Number(rect.dataset.pitch);
+      board.marks.replaceChildren();
+      for (let pitch = board.keys.low; pitch <= board.keys.high; pitch++) {
         const finger = pressed.get(pitch);
-        rect.setAttribute("aria-checked", String(finger !== undefined));
-        rect.classList.toggle("held", finger !== undefined);
+        board.hold(pitch, finger !== undefined);
         if (finger === undefined) continue;
-        const y = rect.classList.contains("black") ? 60 : 100;
-        spots.append(
-          s("circle", { class: "finger-spot", cx: keys.centre(pitch), cy: y, r: 11 }),
-          s(
-            "text",
-            { class: "finger-number", x: keys.centre(pitch), y: y + 4.5, "text-anchor": "middle" },
-            finger,
-          ),
+        const x = board.keys.centre(pitch);
+        const y = isBlack(pitch) ? 60 : 100;
+        board.marks.append(
+          s("circle", { class: "finger-spot", cx: x, cy: y, r: 11 }),
+          s("text", { class: "finger-number", x, y: y + 4.5, "text-anchor": "middle" }, finger),
         );
       }
     },

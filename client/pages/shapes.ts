@@ -44,6 +44,11 @@ export const shapesPage: PageMaker = async (_parameters, _query, shell) => {
   const add = async (shape: HandShape) => {
     trouble.replaceChildren();
     try {
+      if ((await shapes.list()).some((row) => row.name === shape.name)) {
+        throw new Error(
+          `There is a shape of your own named “${shape.name}” already. Delete it first, or give this one another name.`,
+        );
+      }
       await shapes.create(shape);
       await refresh();
       shell.say(`“${shape.name}” is kept, and offered wherever shapes are chosen.`);
@@ -60,17 +65,17 @@ export const shapesPage: PageMaker = async (_parameters, _query, shell) => {
       const file = (event.target as HTMLInputElement).files?.[0];
       if (!file) return;
       try {
-        const read = JSON.parse(await file.text()) as HandShape | HandShape[];
-        for (const shape of Array.isArray(read) ? read : [read]) await add(shape);
-      } catch {
+        const { parseShapes } = await import("../../src/hands/parse-shapes.ts");
+        for (const shape of parseShapes(await file.text())) await add(shape);
+      } catch (error) {
+        const why = error instanceof Error ? error.message : String(error);
         trouble.replaceChildren(
           refusalNote(
-            new Error(
-              `“${file.name}” holds no hand shapes: a JSON list as this page exports it is expected.`,
-            ),
+            new Error(`“${file.name}” could not be imported: ${why}. Give a file that was exported here.`),
           ),
         );
       }
+      picker.value = "";
     },
   });
   await refresh();
@@ -105,19 +110,9 @@ export const shapesPage: PageMaker = async (_parameters, _query, shell) => {
               type: "button",
               onClick: async () => {
                 const rows = await shapes.list();
-                download(
-                  "hand-shapes.json",
-                  new Blob(
-                    [
-                      JSON.stringify(
-                        rows.map((row) => row.shape),
-                        null,
-                        2,
-                      ),
-                    ],
-                    { type: "application/json" },
-                  ),
-                );
+                const { shapesJson } = await import("../../src/hands/parse-shapes.ts");
+                const json = shapesJson(rows.map((row) => row.shape));
+                download("hand-shapes.json", new Blob([json], { type: "application/json" }));
               },
             },
             "Export as JSON",

@@ -18,6 +18,7 @@ import { register } from "../views/register.ts";
 import { roleShares } from "../views/role-shares.ts";
 import { timeFeel } from "../views/time-feel.ts";
 import type { Actions, View } from "../views/view.ts";
+import { findAgain } from "./find-again.ts";
 import { handWords } from "./hand-choice.ts";
 import { roleLegend } from "./legend.ts";
 import { pinBar } from "./pin-bar.ts";
@@ -111,6 +112,7 @@ function stand(
   const staff = staffSection(take.id, index, store, actions);
   const reading = readingPanel(index, store);
   const pin = pinBar(index, store, actions);
+  const again = findAgain(take.id, index, store, shell);
   const trouble = h("div", { class: "trouble" });
   const settings = h("div", { class: "settings-slot" });
 
@@ -154,6 +156,7 @@ function stand(
         { class: "margin", "aria-label": "Words beside the pictures" },
         listen.element,
         reading.element,
+        again.element,
         pin.element,
         roleLegend(),
       ),
@@ -164,7 +167,6 @@ function stand(
       takeSettings(analysis, take, rows, own, (wanted) => change(wanted, "The take is analysed anew.")),
     ),
   );
-  void shell;
   return {
     frames,
     trouble,
@@ -176,6 +178,7 @@ function stand(
       for (const frame of frames) frame.end();
       reading.end();
       pin.end();
+      again.end();
       listen.end();
       staff.end();
     },

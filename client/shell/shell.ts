@@ -17,6 +17,8 @@ const WAYS: readonly (readonly [string, string])[] = [
   ["/compare", "Compare"],
   ["/placements", "Placements"],
   ["/shapes", "Shapes"],
+  ["/search", "Search"],
+  ["/ideas", "Ideas"],
   ["/corpora", "Corpora"],
 ];
 

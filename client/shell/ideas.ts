@@ -1,0 +1,102 @@
+/** Named ideas and searches in takes, as far as the pages need them. */
+import type { MotifViewpoint } from "../../src/account.ts";
+import { read } from "./api.ts";
+import type { Hit as CorpusHit } from "./corpora.ts";
+
+export const VIEWPOINTS: readonly { readonly id: MotifViewpoint; readonly words: string }[] = [
+  { id: "chromatic interval", words: "the steps between its notes" },
+  { id: "interval and rhythm", words: "its steps and its rhythm" },
+  { id: "degree", words: "its degrees on the chords" },
+  { id: "contour", words: "its ups and downs" },
+  { id: "rhythm", words: "its rhythm" },
+  { id: "finger", words: "its fingers" },
+];
+
+export interface Pattern {
+  readonly viewpoint: MotifViewpoint;
+  readonly symbols: readonly (number | string)[];
+}
+
+export interface IdeaRow {
+  readonly id: string;
+  readonly name: string;
+  readonly pattern: Pattern & { readonly notes: number };
+}
+
+/** A note that was played or picked. */
+export interface AskedNote {
+  readonly pitch: number;
+  /** Quarter-note beats. */
+  readonly position: number | null;
+  readonly degree: string | null;
+  readonly finger: number | null;
+}
+
+export interface Question {
+  readonly viewpoint: MotifViewpoint;
+  readonly symbols?: readonly (number | string)[];
+  readonly notes?: readonly AskedNote[];
+  readonly maxEdits: number;
+  readonly limit: number;
+  readonly take?: string;
+  readonly player?: string;
+}
+
+export interface FoundHit extends CorpusHit {
+  readonly lastNote: string;
+  readonly onsets: readonly number[];
+}
+
+export interface Found {
+  readonly found: number;
+  readonly hits: readonly FoundHit[];
+  /** By the take's id. */
+  readonly titles: Readonly<Record<string, string>>;
+  readonly pattern?: Pattern & { readonly notes: number };
+}
+
+const json = (method: string, body: unknown): RequestInit => ({
+  method,
+  headers: { "content-type": "application/json" },
+  body: JSON.stringify(body),
+});
+
+export const ideas = {
+  list: () => read<{ ideas: IdeaRow[] }>("/ideas").then((body) => body.ideas),
+  create: (name: string, { viewpoint, symbols }: Pattern) =>
+    read<IdeaRow>("/ideas", json("POST", { name, pattern: { viewpoint, symbols } })),
+  rename: (id: string, name: string) => read<IdeaRow>(`/ideas/${id}`, json("PATCH", { name })),
+  remove: (id: string) => read<unknown>(`/ideas/${id}`, { method: "DELETE" }),
+  restore: (id: string) => read<unknown>(`/ideas/${id}/restore`, { method: "POST" }),
+};
+
+/** Looks in one take, a player's takes, all takes, or, when `corpus` is named, in a corpus. */
+export function searchFor(question: Question, corpus: string | null): Promise<Found> {
+  return read<Found>(corpus === null ? "/search" : `/corpora/${corpus}/search`, json("POST", question));
+}
+
+/** Ideas of several symbols in words are parted by a semicolon, since the symbols have spaces of their own. */
+const WORDY: readonly MotifViewpoint[] = ["interval and rhythm", "rhythm", "contour"];
+
+/** "+2 +2 -1", "+2, 0.5 beats; -1, 1 beat", "b3 9 1". */
+export function patternWords({ viewpoint, symbols }: Pattern): string {
+  const words = symbols.map((symbol) =>
+    viewpoint === "chromatic interval" && typeof symbol === "number" && symbol > 0
+      ? `+${symbol}`
+      : String(symbol),
+  );
+  return words.join(WORDY.includes(viewpoint) ? "; " : " ");
+}
+
+/** Reads what `patternWords` writes. */
+export function readPatternWords(text: string, viewpoint: MotifViewpoint): (number | string)[] {
+  const parts = WORDY.includes(viewpoint) ? text.split(";") : text.split(/[\s,;]+/);
+  return parts
+    .map((part) => part.trim())
+    .filter((part) => part !== "")
+    .map((part) =>
+      /^[+-]?\d+$/.test(part) && (viewpoint === "chromatic interval" || viewpoint === "finger")
+        ? Number(part)
+        : part,
+    );
+}
