@@ -1,82 +1,153 @@
-/** One corpus: fill it, see what came of it, search it, take its tables along. */
-
+/** One corpus: what came of it in pictures that share one selection, a search, its tables to take along. */
 import { forms } from "../shell/api.ts";
-import { type CorpusRow, corpora, followJob, GROUPINGS, type Hit, type JobRow } from "../shell/corpora.ts";
+import {
+  type CorpusRow,
+  corpora,
+  type Failure,
+  GROUPINGS,
+  type Idea,
+  type Part,
+  partOf,
+  type Standing,
+} from "../shell/corpora.ts";
 import { h } from "../shell/dom.ts";
+import { readPatternWords, VIEWPOINTS } from "../shell/ideas.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
-import { capital, clock, count, keyName, place } from "../shell/words.ts";
-import { measuresOfCorpus, rolesByGroup, sharedIdeas } from "../views/corpus-pictures.ts";
+import { capital, clock, count, printed } from "../shell/words.ts";
+import { corpusIdeas } from "../views/corpus-ideas.ts";
+import { CORPUS_MEASURES, scoreText } from "../views/corpus-measures.ts";
+import { corpusOutliers } from "../views/corpus-outliers.ts";
+import { corpusRoles } from "../views/corpus-roles.ts";
+import { corpusSpreads } from "../views/corpus-spreads.ts";
 import { framePlain } from "../views/plain-frame.ts";
-import { chartFields } from "./chart-fields.ts";
+import { corpusSearch } from "./corpus-search.ts";
+import { corpusSender } from "./corpus-sender.ts";
 
 const TABLES = ["notes", "phrases", "motifs", "placements", "choruses"] as const;
-const VIEWPOINTS = [
-  "chromatic interval",
-  "interval and rhythm",
-  "degree",
-  "contour",
-  "rhythm",
-  "finger",
-] as const;
 
 export const corpusPage: PageMaker = async (parameters, query, shell) => {
   const id = parameters[0] ?? "";
   const [corpus, formRows] = await Promise.all([corpora.get(id), forms()]);
+  // What is chosen, all of it kept in the address: a grouping, one of its groups, a take, a kind of idea, a pattern.
+  const chosen = {
+    by: query.get("by") ?? "player",
+    part: query.get("part"),
+    take: query.get("take"),
+    kind: query.get("kind") ?? "",
+    alike: query.get("alike") ?? "",
+    find: query.get("find") ?? "",
+  };
+  const keep = () =>
+    shell.keep(
+      new URLSearchParams(
+        Object.entries(chosen).flatMap(([name, value]): [string, string][] =>
+          value === null || value === "" ? [] : [[name, value]],
+        ),
+      ).toString(),
+    );
+  const part = (): Part => (chosen.part === null ? {} : (partOf(chosen.by, chosen.part) ?? {}));
+
+  const facts = h("p", { class: "take-facts" });
+  const choices = h("div", { class: "controls sheet" });
   const results = h("div", { class: "pictures" });
   const failures = h("div", {});
-  let unfollow = () => {};
-  let by = query.get("by") ?? "player";
+  const aboutTake = h("p", { class: "chosen-take", role: "status" });
+  const search = corpusSearch(id, part, (alike, find) => {
+    Object.assign(chosen, { alike, find });
+    keep();
+  });
+  let standing: Standing | null = null;
+  let ideas: readonly Idea[] = [];
+
+  const mark = () => {
+    for (const sign of element.querySelectorAll<SVGElement>("[data-take]"))
+      sign.classList.toggle("on", sign.dataset.take === chosen.take);
+    const row = standing?.rows.find((one) => one.take === chosen.take);
+    aboutTake.replaceChildren(...(row && standing ? takeWords(row, standing.limit) : []));
+  };
+  const chooseTake = (take: string | null) => {
+    chosen.take = take;
+    keep();
+    mark();
+    const select = choices.querySelector<HTMLSelectElement>("[name=take]");
+    if (select) select.value = take ?? "";
+  };
+  const choosePart = (value: string | null) => {
+    chosen.part = value;
+    keep();
+    void show();
+  };
 
   const show = async () => {
     results.setAttribute("aria-busy", "true");
     try {
-      const [summary, vocabulary, failed] = await Promise.all([
-        corpora.summary(id, by),
-        corpora.vocabulary(id),
+      const meant = part();
+      const [whole, summary, standing_, vocabulary, failed] = await Promise.all([
+        corpora.summary(id, chosen.by, {}),
+        corpora.summary(id, null, meant),
+        corpora.standing(id, meant),
+        corpora.vocabulary(id, chosen.kind, meant),
         corpora.failures(id),
       ]);
-      const grouping = h(
-        "select",
-        {
-          onChange: (event: Event) => {
-            by = (event.target as HTMLSelectElement).value;
-            shell.keep(`by=${by}`);
-            void show();
-          },
-        },
-        ...GROUPINGS.map((one) => h("option", { value: one, selected: one === by }, one)),
-      );
-      results.replaceChildren(
-        h(
-          "p",
-          { class: "take-facts" },
-          `${capital(count(summary.takes, "take"))} by ${count(summary.players, "player")}, ${summary.notes.toLocaleString("en")} solo notes, ${clock(summary.seconds)} of playing`,
-        ),
-        framePlain(measuresOfCorpus(summary)),
-        h("div", { class: "controls" }, h("label", {}, "Groups by ", grouping)),
-        framePlain(rolesByGroup(summary, by)),
-        framePlain(sharedIdeas(vocabulary.ideas, vocabulary.takes)),
-      );
-      failures.replaceChildren(
-        ...(failed.length === 0
+      standing = standing_;
+      ideas = vocabulary.ideas;
+      facts.textContent =
+        whole.takes === 0
+          ? "No take has been analysed yet. Send some; what comes of them is drawn here."
+          : `${capital(count(summary.takes, "take"))}${summary.players > 0 ? ` by ${count(summary.players, "player")}` : ""}, ${summary.notes.toLocaleString("en")} solo notes, ${clock(summary.seconds)} of playing`;
+      search.element.hidden = whole.takes === 0;
+      const groups = whole.groups.map((group) => group.value).filter((value) => partOf(chosen.by, value));
+      choices.hidden = whole.takes === 0;
+      choices.replaceChildren(
+        picker("Groups by", "by", chosen.by, [...GROUPINGS], (value) => {
+          Object.assign(chosen, { by: value, part: null });
+          choosePart(null);
+        }),
+        ...(groups.length === 0
           ? []
           : [
-              h("h2", {}, `${capital(count(failed.length, "file"))} could not be read`),
-              h(
-                "ul",
-                { class: "words" },
-                ...failed.map((one) =>
-                  h(
-                    "li",
-                    {},
-                    h("a", { href: `/api/corpora/${id}/failures/${one.item}`, download: true }, one.fileName),
-                    ` ${one.message}${one.where ? ` (${one.where})` : ""}. ${one.todo}`,
-                  ),
-                ),
+              picker(
+                "Look at",
+                "part",
+                chosen.part ?? "",
+                [["", "all takes"], ...groups.map((g) => [g, printed(g)] as const)],
+                (value) => choosePart(value || null),
               ),
             ]),
+        picker(
+          "Point out",
+          "take",
+          chosen.take ?? "",
+          [["", "no take"], ...standing.rows.map((row) => [row.take, nameOf(row)] as const)],
+          (value) => chooseTake(value || null),
+        ),
+        aboutTake,
       );
+      failures.replaceChildren(...failureWords(id, failed));
+      if (whole.takes === 0) {
+        results.replaceChildren();
+        return;
+      }
+      results.replaceChildren(
+        framePlain(corpusSpreads(summary, standing)),
+        framePlain(corpusOutliers(standing)),
+        framePlain(corpusRoles(whole, chosen.by, chosen.part)),
+        framePlain(corpusIdeas(ideas, vocabulary.takes), [
+          picker(
+            "Ideas alike in",
+            "kind",
+            chosen.kind,
+            [["", "anything"], ...VIEWPOINTS.map((one) => [one.id, one.words] as const)],
+            (value) => {
+              chosen.kind = value;
+              keep();
+              void show();
+            },
+          ),
+        ]),
+      );
+      mark();
     } catch (error) {
       results.replaceChildren(refusalNote(error, () => void show()));
     } finally {
@@ -84,35 +155,82 @@ export const corpusPage: PageMaker = async (parameters, query, shell) => {
     }
   };
 
-  void show();
-  return {
-    title: corpus.name,
-    element: h(
-      "div",
-      { class: "stack" },
-      heading(corpus),
-      sender(
-        id,
-        formRows,
-        (stop) => {
-          unfollow = stop;
-        },
-        () => void show(),
-      ),
-      failures,
-      results,
-      searcher(id),
-    ),
-    end: () => unfollow(),
-  };
+  const sender = corpusSender(id, formRows, () => void show(), corpus.takes === 0 && corpus.waiting === 0);
+  const element = h(
+    "div",
+    { class: "stack" },
+    heading(corpus, facts),
+    sender.element,
+    failures,
+    choices,
+    results,
+    search.element,
+  );
+  element.addEventListener("drawn", mark);
+  element.addEventListener("click", (event) => {
+    const sign = (event.target as Element).closest<SVGElement>(
+      "svg [data-take], svg [data-part], [data-idea]",
+    );
+    if (!sign) return;
+    const { take, part: group, idea } = sign.dataset;
+    if (take !== undefined) chooseTake(take === chosen.take ? null : take);
+    else if (group !== undefined && partOf(chosen.by, group)) {
+      choosePart(group === chosen.part ? null : group);
+    } else if (idea !== undefined) {
+      const wanted = ideas[Number(idea)];
+      if (wanted) search.look({ viewpoint: wanted.viewpoint, symbols: wanted.pattern });
+    }
+  });
+  void show().then(() => {
+    if (chosen.find !== "") {
+      const viewpoint = VIEWPOINTS.find((one) => one.id === chosen.alike)?.id ?? "chromatic interval";
+      search.look({ viewpoint, symbols: readPatternWords(chosen.find, viewpoint) });
+    }
+  });
+  return { title: corpus.name, element, end: () => sender.end() };
 };
 
-function heading(corpus: CorpusRow): HTMLElement {
+const nameOf = (row: Standing["rows"][number]) => (row.player ? `${row.title}, ${row.player}` : row.title);
+
+function picker(
+  label: string,
+  name: string,
+  value: string,
+  options: readonly (string | readonly [string, string])[],
+  choose: (value: string) => void,
+): HTMLLabelElement {
+  return h(
+    "label",
+    {},
+    `${label} `,
+    h(
+      "select",
+      { name, onChange: (event: Event) => choose((event.target as HTMLSelectElement).value) },
+      ...options.map((option) => {
+        const [own, words] = typeof option === "string" ? [option, option] : option;
+        return h("option", { value: own, selected: own === value }, words);
+      }),
+    ),
+  );
+}
+
+function takeWords(row: Standing["rows"][number], limit: number): (Node | string)[] {
+  const said = CORPUS_MEASURES.flatMap((one) => {
+    const [value, score] = [row.values[one.id], row.scores[one.id]];
+    if (value === null || value === undefined) return [];
+    const apart = score !== null && score !== undefined && Math.abs(score) > limit;
+    return [`${one.short} ${one.say(value)}${apart ? ` (stands apart, ${scoreText(score)})` : ""}`];
+  });
+  return [h("a", { href: `#/takes/${row.take}` }, `Open ${nameOf(row)}`), `: ${said.join(", ")}.`];
+}
+
+function heading(corpus: CorpusRow, facts: HTMLElement): HTMLElement {
   return h(
     "header",
     { class: "take-head" },
     h("h1", {}, corpus.name),
     corpus.note ? h("p", {}, corpus.note) : null,
+    facts,
     h(
       "details",
       {},
@@ -141,151 +259,22 @@ function heading(corpus: CorpusRow): HTMLElement {
   );
 }
 
-function sender(
-  id: string,
-  formRows: Parameters<typeof chartFields>[0],
-  following: (stop: () => void) => void,
-  done: () => void,
-): HTMLElement {
-  const chart = chartFields(formRows);
-  const picker = h("input", {
-    type: "file",
-    id: "corpus-files",
-    multiple: true,
-    class: "file-input",
-    accept: ".mid,.midi,.musicxml,.mxl,.xml,.zip,.csv,.json",
-  });
-  const chosen = h("span", { class: "faint" }, "MIDI, MusicXML, or a zip with a manifest");
-  picker.addEventListener("change", () => {
-    chosen.textContent = capital(count(picker.files?.length ?? 0, "file"));
-  });
-  const bar = h("progress", { max: 1, value: 0, hidden: true, "aria-label": "Progress of the job" });
-  const words = h("p", { class: "hint", role: "status" });
-  const cancel = h("button", { type: "button", hidden: true }, "Stop the job");
-  const trouble = h("div", {});
-  const report = (job: JobRow) => {
-    const ended = job.done + job.failed + job.cancelled;
-    bar.hidden = false;
-    bar.max = Math.max(1, job.total);
-    bar.value = ended;
-    const left = job.secondsLeft ? `, about ${clock(job.secondsLeft)} left` : "";
-    words.textContent =
-      job.state === "done"
-        ? `${capital(count(job.done, "take"))} analysed, ${job.failed} could not be read.`
-        : job.state === "cancelled"
-          ? `Stopped; ${count(job.done, "take")} stay.`
-          : `${ended} of ${job.total}${job.takesPerSecond ? `, ${job.takesPerSecond.toFixed(1)} a second` : ""}${left}`;
-    cancel.hidden = job.state === "done" || job.state === "cancelled";
-    if (cancel.hidden) done();
-  };
-  const form = h(
-    "form",
-    {},
-    h(
-      "div",
-      { class: "drop" },
-      h("label", { class: "button", for: "corpus-files" }, "Choose files"),
-      picker,
-      chosen,
-    ),
-    chart.element,
-    h("p", { class: "hint" }, "A manifest's own charts go before this one."),
-    h("button", { class: "main", type: "submit" }, "Send"),
-    bar,
-    words,
-    cancel,
-    trouble,
-  );
-  form.addEventListener("submit", (event) => {
-    event.preventDefault();
-    trouble.replaceChildren();
-    const body = new FormData();
-    for (const file of picker.files ?? []) body.append("file", file, file.name);
-    for (const [name, value] of Object.entries(chart.read())) body.append(name, value);
-    corpora
-      .send(id, body)
-      .then((job) => {
-        report(job);
-        cancel.onclick = () => void corpora.cancel(job.id).then(report);
-        following(followJob(job.id, report));
-      })
-      .catch((error) => trouble.replaceChildren(refusalNote(error)));
-  });
-  return h("details", { class: "sheet" }, h("summary", {}, "Send takes"), form);
-}
-
-function searcher(id: string): HTMLElement {
-  const symbols = h("input", {
-    name: "symbols",
-    required: true,
-    "aria-describedby": "symbols-hint",
-    value: "-1 -2 -2",
-  });
-  const viewpoint = h("select", {}, ...VIEWPOINTS.map((one) => h("option", { value: one }, one)));
-  const edits = h("input", { type: "number", min: 0, max: 4, value: 0 });
-  const hits = h("div", {});
-  const form = h(
-    "form",
-    { class: "sheet" },
-    h("h2", {}, "Where is a pattern played?"),
-    h(
-      "div",
-      { class: "row" },
-      h("label", {}, "Pattern", symbols),
-      h("label", {}, "Alike in", viewpoint),
-      h("label", {}, "Notes that may differ", edits),
-      h("button", { class: "main", type: "submit" }, "Search"),
-    ),
-    h(
-      "p",
-      { class: "hint", id: "symbols-hint" },
-      "Intervals in semitones (-1 is a half step down), fingers, degrees: as a motif's pattern is written, with spaces.",
-    ),
-    hits,
-  );
-  form.addEventListener("submit", (event) => {
-    event.preventDefault();
-    const list = symbols.value
-      .trim()
-      .split(/[\s,]+/)
-      .map((one) => (/^[+-]?\d+(\.\d+)?$/.test(one) && viewpoint.value !== "degree" ? Number(one) : one));
-    corpora
-      .search(id, { viewpoint: viewpoint.value, symbols: list, maxEdits: Number(edits.value), limit: 100 })
-      .then(({ found, hits: list_ }) => hits.replaceChildren(...hitWords(found, list_)))
-      .catch((error) => hits.replaceChildren(refusalNote(error)));
-  });
-  return form;
-}
-
-function hitWords(found: number, hits: readonly Hit[]): HTMLElement[] {
-  if (found === 0)
-    return [
-      h(
-        "p",
-        { class: "empty" },
-        "It is played nowhere in this corpus. Let a note differ, or shorten the pattern.",
-      ),
-    ];
+function failureWords(id: string, failed: readonly Failure[]): HTMLElement[] {
+  if (failed.length === 0) return [];
   return [
     h(
-      "p",
-      {},
-      `${capital(count(found, "place"))}${found > hits.length ? `; the closest ${hits.length} are listed` : ""}.`,
-    ),
-    h(
-      "ul",
-      { class: "words" },
-      ...hits.map((hit) =>
-        h(
-          "li",
-          {},
-          h("a", { href: `#/takes/${hit.take}?note=${hit.firstNote}` }, `${hit.take}, ${place(hit)}`),
-          h("span", { class: "faint" }, ` … ${hit.before.map(keyName).join(" ")} `),
-          h("strong", {}, hit.pitches.map(keyName).join(" ")),
+      "section",
+      { class: "sheet" },
+      h("h2", {}, `${capital(count(failed.length, "file"))} could not be read`),
+      h(
+        "ul",
+        { class: "words" },
+        ...failed.map((one) =>
           h(
-            "span",
-            { class: "faint" },
-            ` ${hit.after.map(keyName).join(" ")} …${hit.edits > 0 ? ` (${count(hit.edits, "note")} different)` : ""}`,
+            "li",
+            {},
+            h("a", { href: `/api/corpora/${id}/failures/${one.item}`, download: true }, one.fileName),
+            ` ${one.message}${one.where ? ` (${one.where})` : ""}. ${one.todo}`,
           ),
         ),
       ),

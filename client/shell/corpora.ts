@@ -1,6 +1,7 @@
 /** The resources of a corpus, as far as the pages need them. */
 import type { MotifViewpoint } from "../../src/account.ts";
 import { read } from "./api.ts";
+import type { Found } from "./ideas.ts";
 
 export interface CorpusRow {
   readonly id: string;
@@ -66,6 +67,32 @@ export interface Hit {
   readonly after: readonly number[];
 }
 
+/** How the takes stand to each other: spreads, and robust scores of each take. */
+export interface Standing {
+  readonly takes: number;
+  /** A score beyond this, above or below, stands apart. */
+  readonly limit: number;
+  readonly apart: number;
+  readonly measures: readonly {
+    readonly measure: string;
+    readonly takes: number;
+    readonly median: number | null;
+    readonly deviation: number | null;
+    readonly bins: readonly { readonly from: number; readonly to: number; readonly takes: number }[];
+  }[];
+  readonly rows: readonly {
+    readonly take: string;
+    readonly title: string;
+    readonly player: string | null;
+    readonly values: Readonly<Record<string, number | null>>;
+    readonly scores: Readonly<Record<string, number | null>>;
+    readonly furthest: number;
+  }[];
+}
+
+/** Which takes of a corpus are meant; empty for all. */
+export type Part = Readonly<Record<string, string | number>>;
+
 export interface Failure {
   readonly item: string;
   readonly fileName: string;
@@ -87,14 +114,48 @@ export const corpora = {
   get: (id: string) => read<CorpusRow>(`/corpora/${id}`),
   create: (name: string) => read<CorpusRow>("/corpora", json({ name })),
   send: (id: string, form: FormData) => read<JobRow>(`/corpora/${id}/takes`, { method: "POST", body: form }),
-  summary: (id: string, by: string) => read<CorpusSummary>(`/corpora/${id}/summary?by=${by}`),
-  vocabulary: (id: string) => read<{ takes: number; ideas: Idea[] }>(`/corpora/${id}/vocabulary?limit=24`),
+  remove: (id: string) => read<unknown>(`/corpora/${id}`, { method: "DELETE" }),
+  restore: (id: string) => read<unknown>(`/corpora/${id}/restore`, { method: "POST" }),
+  summary: (id: string, by: string | null, part: Part) =>
+    read<CorpusSummary>(`/corpora/${id}/summary?${asked({ ...(by ? { by } : {}), ...part })}`),
+  standing: (id: string, part: Part) => read<Standing>(`/corpora/${id}/standing?${asked(part)}`),
+  vocabulary: (id: string, viewpoint: string, part: Part) =>
+    read<{ takes: number; ideas: Idea[] }>(
+      `/corpora/${id}/vocabulary?${asked({ limit: 24, ...(viewpoint ? { viewpoint } : {}), ...part })}`,
+    ),
   failures: (id: string) =>
     read<{ failures: Failure[] }>(`/corpora/${id}/failures`).then((body) => body.failures),
-  search: (id: string, body: unknown) =>
-    read<{ found: number; hits: Hit[] }>(`/corpora/${id}/search`, json(body)),
+  search: (id: string, body: unknown) => read<Found>(`/corpora/${id}/search`, json(body)),
   cancel: (job: string) => read<JobRow>(`/jobs/${job}`, { method: "DELETE" }),
 };
+
+const asked = (fields: Part): URLSearchParams =>
+  new URLSearchParams(Object.entries(fields).map(([name, value]) => [name, String(value)]));
+
+/** The takes of one group of a grouping, as the server filters them; null where a group is not a set of takes. */
+export function partOf(by: string, value: string): Part | null {
+  if (value === "") return null;
+  switch (by) {
+    case "player":
+    case "tag":
+    case "key":
+    case "chart":
+    case "method":
+      return { [by]: value };
+    case "tempo": {
+      const [slowest, fastest] = value.split("-").map(Number);
+      return slowest === undefined || fastest === undefined || Number.isNaN(slowest)
+        ? null
+        : { slowest, fastest };
+    }
+    case "decade": {
+      const from = Number.parseInt(value, 10);
+      return { from: `${from}-01-01`, to: `${from + 9}-12-31` };
+    }
+    default:
+      return null;
+  }
+}
 
 /** Calls `tell` with each report of a job until it ends; returns the way to stop listening. */
 export function followJob(id: string, tell: (job: JobRow) => void): () => void {

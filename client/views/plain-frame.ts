@@ -13,7 +13,8 @@ export interface PlainPicture {
   readonly table: () => Table;
 }
 
-export function framePlain(picture: PlainPicture): HTMLElement {
+/** `controls` are choices that belong to this picture alone; they stay when there is nothing to draw. */
+export function framePlain(picture: PlainPicture, controls: readonly Node[] = []): HTMLElement {
   const headingId = `${picture.id}-title`;
   const section = h("section", {
     class: `view view-${picture.id}`,
@@ -22,7 +23,7 @@ export function framePlain(picture: PlainPicture): HTMLElement {
   });
   const heading = h("h2", { id: headingId }, picture.title);
   if (picture.empty !== null) {
-    section.append(h("header", {}, heading), h("p", { class: "empty" }, picture.empty));
+    section.append(h("header", {}, heading), ...choices(controls), h("p", { class: "empty" }, picture.empty));
     return section;
   }
   let drawing: SVGSVGElement | null = null;
@@ -46,6 +47,8 @@ export function framePlain(picture: PlainPicture): HTMLElement {
     drawing.setAttribute("height", String(drawing.viewBox.baseVal.height));
     plot.replaceChildren(drawing);
     plot.classList.add("drawn");
+    // Whoever marks what is chosen does so anew.
+    plot.dispatchEvent(new CustomEvent("drawn", { bubbles: true }));
   });
   sized.observe(plot);
   section.append(
@@ -56,8 +59,12 @@ export function framePlain(picture: PlainPicture): HTMLElement {
       saveButtons(picture.id, picture.title, () => drawing),
     ),
     h("p", { class: "units" }, picture.units),
+    ...choices(controls),
     plot,
     tableBelow(picture.title, picture.table),
   );
   return section;
 }
+
+const choices = (controls: readonly Node[]) =>
+  controls.length === 0 ? [] : [h("div", { class: "controls" }, controls)];

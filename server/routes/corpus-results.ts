@@ -12,7 +12,7 @@ import { vocabularyOf, vocabularySchema } from "../corpus/vocabulary.ts";
 import { type Route, route } from "../route.ts";
 import { corpusOf } from "./corpora.ts";
 import { idParams } from "./fields.ts";
-import { hitsSchema, patternFields, patternFrom } from "./pattern.ts";
+import { hitsSchema, patternFields, patternFrom, patternSchema } from "./pattern.ts";
 
 const formats = Object.keys(TABLE_FORMATS) as [TableFormat, ...TableFormat[]];
 
@@ -74,17 +74,28 @@ export const corpusResultRoutes: readonly Route[] = [
     summary: "Where a pattern is played in a corpus, the closest first",
     params: idParams,
     body: patternFields.extend({ filter: filterFields.default({}) }),
-    answers: { 200: { description: "hits", schema: hitsSchema } },
+    answers: {
+      200: {
+        description: "hits, the titles of their takes, and the pattern as it was read",
+        schema: hitsSchema.extend({ titles: z.record(z.string(), z.string()), pattern: patternSchema }),
+      },
+    },
     handle: async ({ params, body, services }) => {
       const corpus = await corpusOf(services, params.id);
+      const pattern = patternFrom(body);
       const { hits, found } = await services.search.ask({
         corpus: corpus.id,
-        pattern: patternFrom(body),
+        pattern,
         maxEdits: body.maxEdits,
         limit: body.limit,
         filter: body.filter,
       });
-      return { status: 200, json: { found, hits } };
+      const named = await services.database.query<{ id: string; title: string }>(
+        "select id, title from takes where id = any($1::text[])",
+        [[...new Set(hits.map((hit) => hit.take))]],
+      );
+      const titles = Object.fromEntries(named.map(({ id, title }) => [id, title]));
+      return { status: 200, json: { found, hits, titles, pattern } };
     },
   }),
   route({

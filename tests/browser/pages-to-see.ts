@@ -1,8 +1,32 @@
 /** Every page and state that is looked at and tested, with what must be there before it counts as shown. */
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 
 const TAKES = join(import.meta.dirname, "../../corpus/takes");
+
+/** What an evening class sends in: enough takes that one can stand apart. */
+const CLASS = [
+  "tilda-week-1.mid",
+  "tilda-week-4.mid",
+  "tilda-week-8.mid",
+  "jonas-pickup.mid",
+  "jonas-quick-change.mid",
+  "bram-quick-change.mid",
+  "maren-quick-change.mid",
+  "maren-rubato.mid",
+  "bram-lantern-yard.musicxml",
+];
+
+/** The takes of the class with a manifest that names their players. */
+export function classFiles(): { name: string; mimeType: string; buffer: Buffer }[] {
+  const type = "application/octet-stream";
+  const manifest = ["file,player", ...CLASS.map((name) => `${name},${name.split("-")[0]}`)].join("\n");
+  return [
+    { name: "manifest.csv", mimeType: "text/csv", buffer: Buffer.from(manifest) },
+    ...CLASS.map((name) => ({ name, mimeType: type, buffer: readFileSync(join(TAKES, name)) })),
+  ];
+}
 
 export interface PageToSee {
   readonly name: string;
@@ -70,6 +94,72 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
   },
   { name: "progress", path: "/players/tilda", shows: ".progress" },
   { name: "practice", path: "/takes/tilda-week-8/practice", shows: ".exercise .engraved" },
+  {
+    name: "take-settings",
+    path: "/takes/tilda-week-8",
+    shows: ".settings-box",
+    act: async (page) => {
+      await page.click(".settings-box > summary");
+      await page.check('.hand-choice input[value="third-and-steps"]');
+    },
+  },
+  { name: "take-motif", path: "/takes/maren-lantern-yard?motif=m1", shows: ".find-again .keep-idea" },
+  {
+    name: "take-added-hand",
+    path: "/",
+    shows: ".players .take-link",
+    act: async (page) => {
+      await page.setInputFiles("#take-files", [
+        { name: "evening.mid", mimeType: "audio/midi", buffer: Buffer.from("MThd") },
+      ]);
+      await page.click(".hand-slot > summary");
+      await page.waitForSelector(".hand-slot .shape-choice");
+    },
+  },
+  {
+    name: "search",
+    path: "/search",
+    shows: ".pattern-input .press-keys",
+    act: async (page) => {
+      await page.selectOption('.search-form [name="viewpoint"]', "interval and rhythm");
+      for (const pitch of [60, 63, 65])
+        await page.dispatchEvent(`.press-keys [data-pitch="${pitch}"]`, "click");
+      await page.waitForSelector(".played-notes select");
+    },
+  },
+  {
+    name: "search-found",
+    path: "/search?viewpoint=chromatic+interval&symbols=-1+-2+-2+2&edits=1",
+    shows: ".hits .hit",
+  },
+  {
+    name: "search-nowhere",
+    path: "/search?viewpoint=finger&symbols=5+5+5+5+5",
+    shows: ".search-result .empty",
+  },
+  { name: "ideas-none", path: "/ideas", shows: ".idea-list .empty" },
+  {
+    name: "ideas",
+    path: "/ideas",
+    shows: ".idea-list",
+    act: async (page) => {
+      await page.evaluate(async () => {
+        for (const [name, viewpoint, symbols] of [
+          ["Falling to the third", "chromatic interval", [-1, -2, -2]],
+          ["Long, short, short", "rhythm", ["1 beat", "0.5 beats", "0.5 beats"]],
+          ["Up from the fifth by fingers", "finger", [1, 2, 3, 4]],
+        ]) {
+          await fetch("/api/ideas", {
+            method: "POST",
+            headers: { "content-type": "application/json" },
+            body: JSON.stringify({ name, pattern: { viewpoint, symbols } }),
+          });
+        }
+      });
+      await page.reload();
+      await page.waitForSelector(".idea");
+    },
+  },
   { name: "placements", path: "/placements", shows: ".map-placement" },
   { name: "record", path: "/record", shows: ".record-keys" },
   {
@@ -84,6 +174,16 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
   },
   { name: "corpora", path: "/corpora", shows: "h1" },
   {
+    name: "corpus-empty",
+    path: "/corpora",
+    shows: "h1",
+    act: async (page) => {
+      await page.fill('[name="corpus-name"]', "Spring term");
+      await page.click("button.main");
+      await page.waitForSelector("text=No take has been analysed yet");
+    },
+  },
+  {
     name: "corpus",
     path: "/corpora",
     shows: "h1",
@@ -91,16 +191,15 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
       await page.fill('[name="corpus-name"]', "Evening class");
       await page.click("button.main");
       await page.waitForSelector("#corpus-files", { state: "attached" });
-      await page.click("text=Send takes");
-      await page.setInputFiles("#corpus-files", [
-        ...["tilda-week-1", "tilda-week-8", "jonas-pickup"].map((name) => join(TAKES, `${name}.mid`)),
-      ]);
+      await page.setInputFiles("#corpus-files", classFiles());
       await page.selectOption('[name="form"]', { index: 1 });
       await page.click("form button.main:has-text('Send')");
       await page.waitForSelector("text=/analysed, 0 could/", { timeout: 60_000 });
-      await page.waitForSelector(".corpus-measures");
+      await page.waitForSelector(".corpus-spreads .take-tick", { state: "attached" });
+      await page.selectOption('[name="take"]', { index: 1 });
+      await page.fill('[name="symbols"]', "-1 -2");
       await page.click("button:has-text('Search')");
-      await page.waitForSelector("text=/place|nowhere/");
+      await page.waitForSelector(".corpus-hits .hit-mark");
     },
   },
   { name: "no-such-take", path: "/takes/nobody", shows: ".refusal" },

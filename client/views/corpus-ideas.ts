@@ -1,0 +1,67 @@
+/** The motif vocabulary of a corpus: the ideas that its takes share, by the number of takes that hold them. */
+import { max, scaleLinear } from "d3";
+import type { Idea } from "../shell/corpora.ts";
+import { s } from "../shell/dom.ts";
+import { patternWords } from "../shell/ideas.ts";
+import { count } from "../shell/words.ts";
+import type { PlainPicture } from "./plain-frame.ts";
+import { shortened } from "./shortened.ts";
+
+const ROW = 46;
+
+const wordsOf = ({ viewpoint, pattern }: Idea) => patternWords({ viewpoint, symbols: pattern });
+
+export function corpusIdeas(ideas: readonly Idea[], takes: number): PlainPicture {
+  return {
+    id: "corpus-ideas",
+    title: "The ideas that most takes share",
+    units: `Length of a bar: number of takes, of ${takes.toLocaleString("en")}, in which the pattern is a motif. Beside it: how often it is played in all. A click looks for it in the whole corpus.`,
+    empty:
+      ideas.length === 0
+        ? "No pattern returns often enough in a take to be a motif. In few or short takes that is usual."
+        : null,
+    draw(width) {
+      const most = max(ideas, (idea) => idea.takes) ?? 1;
+      const x = scaleLinear([0, most], [0, width - 190]);
+      const svg = s("svg", { viewBox: `0 0 ${width} ${ideas.length * ROW}`, class: "corpus-ideas" });
+      ideas.forEach((idea, i) => {
+        const y = i * ROW;
+        const length = Math.max(2, x(idea.takes));
+        svg.append(
+          s(
+            "g",
+            { class: "idea-row", "data-idea": i, "data-occurrences": idea.occurrences },
+            s("rect", { class: "row-field", x: 0, y, width, height: ROW }),
+            s("text", { class: "label strong", x: 2, y: y + 16 }, shortened(wordsOf(idea), width - 150, 7)),
+            s("text", { class: "label faint", x: width, y: y + 16, "text-anchor": "end" }, idea.viewpoint),
+            s("rect", {
+              class: "bin",
+              x: 2,
+              y: y + 23,
+              width: length.toFixed(1),
+              height: 12,
+              "data-takes": idea.takes,
+            }),
+            s(
+              "text",
+              { class: "figure", x: (length + 8).toFixed(1), y: y + 33 },
+              `${count(idea.takes, "take")}, played ${idea.occurrences} times`,
+            ),
+          ),
+        );
+      });
+      return svg;
+    },
+    table: () => ({
+      columns: ["Pattern", "Kind", "Notes", "Takes", "Players", "Played"],
+      rows: ideas.map((idea) => [
+        wordsOf(idea),
+        idea.viewpoint,
+        idea.notes,
+        idea.takes,
+        idea.players,
+        idea.occurrences,
+      ]),
+    }),
+  };
+}

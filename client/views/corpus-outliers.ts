@@ -1,0 +1,126 @@
+/** Which takes of a corpus stand apart, and in which measure. */
+import { scaleLinear } from "d3";
+import type { Standing } from "../shell/corpora.ts";
+import { s } from "../shell/dom.ts";
+import { capital, count } from "../shell/words.ts";
+import { CORPUS_MEASURES, scoreText } from "./corpus-measures.ts";
+import type { PlainPicture } from "./plain-frame.ts";
+import { shortened } from "./shortened.ts";
+
+const SHOWN = 30;
+/** A dot further out than this stands at the edge, with an arrow. */
+const REACH = 8;
+const ROW = 30;
+
+export function corpusOutliers(standing: Standing): PlainPicture {
+  const measures = CORPUS_MEASURES.filter((one) =>
+    standing.measures.some((other) => other.measure === one.id && other.median !== null),
+  );
+  const apart = standing.rows.filter((row) => row.furthest > standing.limit);
+  const rows = apart.slice(0, SHOWN);
+  return {
+    id: "corpus-outliers",
+    title:
+      standing.apart === 0
+        ? "No take stands apart"
+        : `${capital(count(standing.apart, "take stands", "takes stand"))} apart from the others`,
+    units: `Across in each column: how far a take lies from the median, in robust deviations (0.6745 × distance ÷ median absolute deviation). The band reaches to ${standing.limit} on either side; a filled dot beyond it stands apart.`,
+    empty:
+      measures.length === 0
+        ? "Five takes with a measure are needed before one can stand apart in it."
+        : rows.length === 0
+          ? `In every measure every take lies within ${standing.limit} robust deviations of the median.`
+          : null,
+    draw(width) {
+      const narrow = width < 620;
+      const left = narrow ? 0 : Math.min(210, width * 0.22);
+      const row = narrow ? ROW + 18 : ROW;
+      const head = 34;
+      const w = (width - left) / measures.length;
+      const height = head + rows.length * row + 4;
+      const svg = s("svg", { viewBox: `0 0 ${width} ${height}`, class: "corpus-outliers" });
+      measures.forEach((one, i) => {
+        const x = column(left + i * w, w);
+        svg.append(
+          s(
+            "text",
+            { class: "label", x: (left + i * w + w / 2).toFixed(1), y: 13, "text-anchor": "middle" },
+            narrow ? shortened(one.short, w - 4, 6.4) : one.short,
+          ),
+          s("rect", {
+            class: "reach",
+            x: x(-standing.limit).toFixed(1),
+            y: 20,
+            width: (x(standing.limit) - x(-standing.limit)).toFixed(1),
+            height: height - 24,
+          }),
+          s("path", { class: "rule strong", d: `M${x(0).toFixed(1)},20V${height - 4}` }),
+        );
+      });
+      rows.forEach((take, j) => {
+        const top = head + j * row;
+        const y = top + (narrow ? 34 : 15);
+        const group = s("g", { class: "take-row", "data-take": take.take });
+        const name = take.player ? `${take.title}, ${take.player}` : take.title;
+        group.append(
+          s("rect", { class: "row-field", x: 0, y: top, width, height: row }),
+          s("path", { class: "rule", d: `M0,${top + row - 0.5}H${width}` }),
+          s(
+            "text",
+            { class: "label", x: 2, y: narrow ? top + 15 : y + 4 },
+            shortened(name, narrow ? width : left - 8),
+          ),
+        );
+        measures.forEach((one, i) => {
+          const score = take.scores[one.id];
+          if (score === null || score === undefined) return;
+          const x = column(left + i * w, w);
+          const far = Math.abs(score) > standing.limit;
+          const at = x(Math.max(-REACH, Math.min(REACH, score)));
+          group.append(
+            s("circle", {
+              class: far ? "score-dot far" : "score-dot",
+              cx: at.toFixed(1),
+              cy: y,
+              r: far ? 5 : 3,
+              "data-measure": one.id,
+              "data-score": score,
+            }),
+          );
+          if (far && !narrow) {
+            group.append(
+              s(
+                "text",
+                {
+                  class: "figure strong",
+                  x: (at + (score > 0 ? -9 : 9)).toFixed(1),
+                  y: y + 4,
+                  "text-anchor": score > 0 ? "end" : "start",
+                },
+                scoreText(score),
+              ),
+            );
+          }
+        });
+        svg.append(group);
+      });
+      return svg;
+    },
+    table: () => ({
+      columns: ["Take", "Player", ...measures.map((one) => `${one.name}: value (score)`)],
+      rows: apart.map((take) => [
+        take.title,
+        take.player ?? "",
+        ...measures.map((one) => {
+          const [value, score] = [take.values[one.id], take.scores[one.id]];
+          return value === null || value === undefined || score === null || score === undefined
+            ? "–"
+            : `${one.say(value)} (${scoreText(score)}${Math.abs(score) > standing.limit ? ", apart" : ""})`;
+        }),
+      ]),
+    }),
+  };
+}
+
+const column = (left: number, width: number) =>
+  scaleLinear([-REACH, REACH], [left + Math.min(10, width * 0.1), left + width - Math.min(10, width * 0.1)]);
