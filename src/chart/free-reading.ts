@@ -55,14 +55,18 @@ const STAY_INSIDE = 0.3;
 /** What it costs to change chord in the middle of a bar. */
 const CHANGE_INSIDE = 0.25;
 
-/** The likeliest chords, one for each stretch. */
+/** The likeliest chords, one for each stretch, of which there is at least one; through silence a chord goes on. */
 export function bestPath(heard: readonly Heard[], parts: number): Chord[] {
   let scores = TEMPLATES.map(({ profile, prior }) => fitOf(heard[0]!, profile) + prior);
   const cameFrom: number[][] = [];
   for (let i = 1; i < heard.length; i++) {
-    const inside = i % parts !== 0;
+    if (heard[i]!.weight === 0) {
+      cameFrom.push(TEMPLATES.map((_, index) => index));
+      continue;
+    }
     const from: number[] = [];
-    const moves = Array.from({ length: 12 }, (_, up) => ROOT_MOTION[up]! - (inside ? CHANGE_INSIDE : 0));
+    const inside = i % parts !== 0;
+    const moves = ROOT_MOTION.map((motion) => motion - (inside ? CHANGE_INSIDE : 0));
     const stay = inside ? STAY_INSIDE : STAY;
     scores = TEMPLATES.map(({ profile, prior }, to) => {
       let best = 0;

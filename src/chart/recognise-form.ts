@@ -66,7 +66,7 @@ export const FORM_MODELS: readonly { readonly form: Form; readonly model: Chart 
 );
 
 /** Family of chords that stand for each other in a form. */
-export function familyOf(chord: Chord): "dominant" | "minor" | "half-diminished" | "diminished" | "major" {
+function familyOf(chord: Chord): "dominant" | "minor" | "half-diminished" | "diminished" | "major" {
   if (isDominant(chord)) return "dominant";
   if (isMinor(chord)) return "minor";
   if (chord.quality === "half-diminished") return "half-diminished";
@@ -82,7 +82,7 @@ function likenessOf(chart: Chart, model: Chart, above: number): number {
   return alike / chart.bars.length;
 }
 
-/** Share of a bar in which two rows of chords agree, `model` raised by `above` semitones. */
+/** Share of a bar in which two rows of chords agree, `model` raised by `above` semitones; a form is never silent. */
 function sharedBeats(
   chords: readonly ChartChord[],
   beats: number,
@@ -95,22 +95,22 @@ function sharedBeats(
     for (const other of model) {
       const start = Math.max((one.beat - 1) / beats, (other.beat - 1) / modelBeats);
       const end = Math.min((one.beat - 1 + one.beats) / beats, (other.beat - 1 + other.beats) / modelBeats);
-      if (end > start && alikeChords(one.chord, other.chord, above)) shared += end - start;
+      if (end > start && alikeChords(one.chord, other.chord!, above)) shared += end - start;
     }
   }
   return shared;
 }
 
-function alikeChords(chord: Chord | null, model: Chord | null, above: number): boolean {
-  if (chord === null || model === null) return chord === model;
+function alikeChords(chord: Chord | null, model: Chord, above: number): boolean {
+  if (chord === null) return false;
   return chord.rootClass === mod12(model.rootClass + above) && familyOf(chord) === familyOf(model);
 }
 
 function keyAt(chart: Chart, model: Chart, above: number): Key {
   if (chart.key.tonicClass === above && chart.key.mode === model.key.mode) return chart.key;
-  const written = chart.bars.flatMap((bar) => bar.chords).find(({ chord }) => chord?.rootClass === above);
-  const tonic = written?.chord?.root;
-  return tonic === undefined
-    ? keyOn(above, model.key.mode)
-    : { tonic, tonicClass: above, mode: model.key.mode };
+  const onTonic = chart.bars
+    .flatMap((bar) => bar.chords.map(({ chord }) => chord))
+    .find((chord) => chord?.rootClass === above);
+  if (!onTonic) return keyOn(above, model.key.mode);
+  return { tonic: onTonic.root, tonicClass: above, mode: model.key.mode };
 }

@@ -1,12 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  type Chart,
-  chartOfTake,
-  formChart,
-  keyName,
-  parseChart,
-  recogniseForm,
-} from "../../src/chart/index.ts";
+import { type Chart, chartOfTake, formChart, keyName, recogniseForm } from "../../src/chart/index.ts";
 import { formLength } from "../../src/chart/period.ts";
 import type { SourceBar, SourceChord, Take } from "../../src/take/index.ts";
 import { emptyTake, noteAt } from "./comping-take.ts";
@@ -288,48 +281,5 @@ describe("the length of a form", () => {
     expect(formLength(bars("abababab"))).toBe(4);
     expect(formLength(bars("abcabcabc"))).toBe(6);
     expect(formLength(bars("aaa"))).toBe(3);
-  });
-});
-
-describe("recognising a form", () => {
-  const described = (text: string) => recogniseForm(parseChart(text))?.description ?? null;
-  it("forgives ninths, thirteenths and a substitution", () => {
-    expect(
-      described("F9 | Bb13 | F7 | Cm7 F7 | Bb9 | Bdim7 | F7 | D7alt | Gm9 | C7b9 | F7 D7 | Gm7 C7"),
-    ).toBe("12-bar blues with II-V turnaround in F");
-    expect(described("Am7 | Am7 | Am7 | Am7 | Dm7 | Dm7 | Am7 | Am7 | F7 | E7 | Am7 | E7")).toBe(
-      "12-bar minor blues in Am",
-    );
-  });
-  it("sees a form written out twice, and a form in another meter", () => {
-    expect(described("|: G7 | C7 | G7 | G7 | C7 | C7 | G7 | G7 | D7 | C7 | G7 | D7 :|")).toBe(
-      "12-bar blues with quick change in G",
-    );
-    expect(described("meter: 12/8\n|: G7 | D7 | C7 | C7 | G7 | D7 | G7 | D7 :|")).toBe("8-bar blues in G");
-    expect(described("meter: 3/4\nDm7 | G7 | Cmaj7 | C6")).toBe("II-V-I in C");
-  });
-  it("sees vamps of any length", () => {
-    expect(described("Eb7 | Eb9")).toBe("One-chord vamp in Eb");
-    expect(described("Dm7 | Dm7 | G7 | G7")).toBe("Two-chord vamp in Dm");
-    expect(described("Dm7")).toBe("One-chord vamp in Dm");
-  });
-  it("does not see one where there is none", () => {
-    expect(described("C | F | G | C")).toBeNull();
-    expect(described("Cmaj7 | Am7 | Dm7 | G7 | Em7 | A7 | Dm7 | G7")).toBeNull();
-    expect(described("F7 | F7 | F7 | F7 | Bb7 | Bb7 | F7 | F7 | C7 | Bb7 | F7")).toBeNull();
-    expect(described("N.C. | N.C.")).toBeNull();
-  });
-  it("names the key as the chart spells it", () => {
-    expect(described("C#m7 | C#m7 | F#7 | F#7")).toBe("Two-chord vamp in C#m");
-    expect(recogniseForm(parseChart("key: Cb\nDbm7 | Gb7 | Cbmaj7 | Cb6"))?.key.tonic).toBe("Cb");
-    expect(recogniseForm(parseChart("key: F\nF#m7 | B7 | Emaj7 | E6"))?.key).toMatchObject({
-      tonic: "E",
-      mode: "major",
-    });
-  });
-  it("counts the share of time in which chart and form agree", () => {
-    const one = recogniseForm(parseChart("F7 | F7 | F7 | F7 | Bb7 | Bb7 | F7 | F7 | C7 | Bb7 | F7 | F7 C7"))!;
-    expect(one.form).toBe("blues-basic");
-    expect(one.likeness).toBeCloseTo(11.5 / 12, 12);
   });
 });
