@@ -6,6 +6,7 @@ const ROUTES: readonly Route[] = [
   { path: "/", load: async () => (await import("./pages/home.ts")).home },
   { path: "/takes/:id", load: async () => (await import("./pages/take.ts")).takePage },
   { path: "/takes/:id/findings", load: async () => (await import("./pages/findings.ts")).findingsPage },
+  { path: "/read/:id", load: async () => (await import("./pages/read.ts")).readPage },
   { path: "/compare", load: async () => (await import("./pages/compare.ts")).comparePage },
   { path: "/shapes", load: async () => (await import("./pages/shapes.ts")).shapesPage },
   { path: "/players/:id", load: async () => (await import("./pages/progress.ts")).progressPage },

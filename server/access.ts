@@ -170,7 +170,7 @@ async function reachesTake(actor: Actor, id: string, database: Database): Promis
   return rows[0] !== undefined && maySee(actor, rows[0]);
 }
 
-/** A read-only link: signs the page in with its token and goes on to the take. */
+/** A read-only link: signs the page in with its token and goes on to the take, as it is to be read. */
 export function openShare(database: Database): RequestHandler {
   return async (request, response) => {
     const token = String(request.params.token ?? "");
@@ -186,7 +186,7 @@ export function openShare(database: Database): RequestHandler {
       );
     }
     setSession(request, response, token);
-    response.redirect(303, `/#/takes/${encodeURIComponent(take)}`);
+    response.redirect(303, `/#/read/${encodeURIComponent(take)}`);
   };
 }
 

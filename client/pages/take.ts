@@ -23,6 +23,7 @@ import { handWords } from "./hand-choice.ts";
 import { roleLegend } from "./legend.ts";
 import { pinBar } from "./pin-bar.ts";
 import { readingPanel } from "./reading.ts";
+import { sharePanel } from "./share.ts";
 import { takeSettings } from "./take-settings.ts";
 
 export const takePage: PageMaker = async (parameters, query, shell) => {
@@ -144,6 +145,7 @@ function stand(
           "Note table",
         ),
       ),
+      sharePanel(take.id, shell),
       trouble,
       settings,
     ),

@@ -121,6 +121,8 @@ export function startShell(root: HTMLElement, routes: readonly Route[]): void {
     page?.end?.();
     page = null;
     shown = path;
+    // Whoever was given a link reads one take; the other ways are not theirs.
+    nav.hidden = path.startsWith("/read/");
     for (const way of nav.querySelectorAll<HTMLAnchorElement>("a")) {
       const here = way.dataset.way === path || (way.dataset.way === "/" && path.startsWith("/takes"));
       if (here) way.setAttribute("aria-current", "page");

@@ -6,34 +6,45 @@ import { createSelection } from "../shell/selection.ts";
 import { engravedElement, withoutNames } from "../staff/engraved.ts";
 import { lessonPage } from "./lesson-page.ts";
 
-const root = document.querySelector<HTMLElement>("#app")!;
-const lesson = JSON.parse(document.querySelector("#lesson")!.textContent!) as Lesson;
-const store = createSelection();
-const page = lessonPage(lesson, store, {
-  staff: (exercise) => {
-    const text = lesson.staves[exercise.id];
-    return text === undefined ? null : engravedElement(text).then(withoutNames);
-  },
-});
-document.title = `${lesson.take.title} – Ledgerline`;
-root.append(
-  h("main", { id: "main" }, page.element),
-  h(
-    "footer",
-    { class: "house-foot" },
+/** Narrower than any screen: a file can run before its window has been given its size. */
+const NO_WINDOW = 200;
+
+function start(): void {
+  if (window.innerWidth < NO_WINDOW) {
+    window.addEventListener("resize", start, { once: true });
+    return;
+  }
+  const root = document.querySelector<HTMLElement>("#app")!;
+  const lesson = JSON.parse(document.querySelector("#lesson")!.textContent!) as Lesson;
+  const store = createSelection();
+  const page = lessonPage(lesson, store, {
+    staff: (exercise) => {
+      const text = lesson.staves[exercise.id];
+      return text === undefined ? null : engravedElement(text).then(withoutNames);
+    },
+  });
+  document.title = `${lesson.take.title} – Ledgerline`;
+  root.append(
+    h("main", { id: "main" }, page.element),
     h(
-      "p",
-      {},
-      "This file holds everything that it shows: the notes of the recording, the player's name, the findings and the exercises. It sends nothing and asks for nothing. Where the player is a minor, pass it on only as your local rules for recordings of minors allow.",
+      "footer",
+      { class: "house-foot" },
+      h(
+        "p",
+        {},
+        "This file holds everything that it shows: the notes of the recording, the player's name, the findings and the exercises. It sends nothing and asks for nothing. Where the player is a minor, pass it on only as your local rules for recordings of minors allow.",
+      ),
+      h(
+        "p",
+        {},
+        "Fingering is inferred from the notes and never observed. Stop at pain, numbness or tingling, and ask a licensed clinician or an experienced teacher.",
+      ),
+      h("p", {}, "Made with Ledgerline, free software under AGPL-3.0-or-later."),
     ),
-    h(
-      "p",
-      {},
-      "Fingering is inferred from the notes and never observed. Stop at pain, numbness or tingling, and ask a licensed clinician or an experienced teacher.",
-    ),
-    h("p", {}, "Made with Ledgerline, free software under AGPL-3.0-or-later."),
-  ),
-);
-document.addEventListener("keydown", (event) => {
-  if (event.key === "Escape" && !event.defaultPrevented) store.select({ kind: "none" });
-});
+  );
+  document.addEventListener("keydown", (event) => {
+    if (event.key === "Escape" && !event.defaultPrevented) store.select({ kind: "none" });
+  });
+}
+
+start();

@@ -1,7 +1,9 @@
 /** `/takes/:id/shares`: read-only links to a take, which can be ended. A share is a reader's token of its own. */
 import { z } from "zod";
+import { maySee } from "../access.ts";
 import { notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
+import { findTake } from "../store/takes.ts";
 import { createToken, endToken, listTokens } from "../store/tokens.ts";
 import { idParams } from "./fields.ts";
 
@@ -16,16 +18,15 @@ export const shareRoutes: readonly Route[] = [
     params: idParams,
     answers: { 200: { description: "shares", schema: z.object({ shares: z.array(shareSchema) }) } },
     example: { params: { id: "tilda-week-1" } },
-    handle: async ({ params, services }) => ({
-      status: 200,
-      json: {
-        shares: (await sharesOf(services, params.id)).map(({ id, name, createdAt }) => ({
-          id,
-          name,
-          createdAt,
-        })),
-      },
-    }),
+    handle: async ({ params, services, actor }) => {
+      const take = await findTake(services.database, params.id);
+      if (take === null || !maySee(actor, take)) throw notFound("take", params.id);
+      const shares = await sharesOf(services, params.id);
+      return {
+        status: 200,
+        json: { shares: shares.map(({ id, name, createdAt }) => ({ id, name, createdAt })) },
+      };
+    },
   }),
   route({
     method: "post",

@@ -16,7 +16,7 @@ export function slideBars(context: PracticeContext): ExerciseBar[] {
   return each.map(({ stand, chord, idiomatic }, i) => ({
     chords: [{ at: 0, symbol: chord.symbol }],
     notes: slideNotes(context, stand, chord),
-    words: `${standInWords(stand)}: ${idiomatic ? "into the third" : "try it"}`,
+    words: idiomatic ? standInWords(stand) : `${standInWords(stand)}: try it`,
     newLine: i > 0 && i % 4 === 0,
   }));
 }
