@@ -14,7 +14,11 @@ export function passagesOf(index: AccountIndex, selection: Selection): Passage[]
     join(
       places.flatMap(({ chorus, bar }) => {
         const time = index.bar(chorus, bar);
-        return time ? [{ from: time.start, to: time.end }] : [];
+        if (!time) return [];
+        // A note played just before its bar line belongs to its bar all the same, and the next bar's early one does not.
+        const first = index.inBar(chorus, bar)[0]?.onset ?? time.start;
+        const after = index.solo.find((note) => note.onset > first && follows(note, chorus, bar));
+        return [{ from: Math.min(time.start, first), to: Math.min(time.end, after?.onset ?? time.end) }];
       }),
     );
   switch (selection.kind) {
@@ -75,3 +79,6 @@ function join(passages: readonly Passage[]): Passage[] {
   }
   return joined;
 }
+
+const follows = (note: { readonly chorus: number; readonly bar: number }, chorus: number, bar: number) =>
+  note.chorus > chorus || (note.chorus === chorus && note.bar > bar);

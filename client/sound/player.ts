@@ -1,27 +1,8 @@
 /** Plays passages of a take: the solo, what goes with it, at any speed, since notes and not sound are slowed. */
 import type { AccountIndex } from "../shell/account-index.ts";
-import { type Backing, backingFor } from "./backing.ts";
+import { eventsOf, lengthOf, type Playing } from "./events.ts";
 import type { Passage } from "./passages.ts";
 import { createPiano } from "./piano.ts";
-
-export interface Playing {
-  readonly backing: ReadonlySet<Backing>;
-  /** The recorded notes that are not solo. */
-  readonly otherHand: boolean;
-  /** 1 is as played. */
-  readonly speed: number;
-  readonly loop: boolean;
-}
-
-interface Event {
-  /** Seconds from the start at speed 1. */
-  readonly at: number;
-  readonly duration: number;
-  readonly pitch: number;
-  readonly velocity: number;
-  readonly kind: "solo" | "other" | "click" | "bass" | "shell";
-  readonly note: string | null;
-}
 
 export interface Player {
   play(passages: readonly Passage[], how: Playing): Promise<void>;
@@ -29,8 +10,6 @@ export interface Player {
   readonly sounding: boolean;
 }
 
-/** Silence between passages, in seconds. */
-const GAP = 0.5;
 const AHEAD = 0.25;
 
 /** `onNote` is told each solo note as it sounds, null at the end; `onState` when playing starts and stops. */
@@ -79,7 +58,7 @@ export function createPlayer(
         throw error;
       }
       if (own !== turn) return;
-      const length = Math.max(...events.map((event) => event.at + event.duration)) + (how.loop ? 0.15 : 0.3);
+      const length = lengthOf(events, how.loop);
       let start = context.currentTime + 0.12;
       let next = 0;
       let shown = 0;
@@ -107,40 +86,6 @@ export function createPlayer(
       }, 25);
     },
   };
-}
-
-function eventsOf(index: AccountIndex, passages: readonly Passage[], how: Playing): Event[] {
-  const events: Event[] = [];
-  const backing = backingFor(index, how.backing);
-  let offset = 0;
-  for (const { from, to } of passages) {
-    const place = (onset: number) => offset + onset - from;
-    for (const note of index.analysis.notes) {
-      if (note.onset < from - 0.005 || note.onset >= to - 0.001) continue;
-      if (!note.solo && !how.otherHand) continue;
-      events.push({
-        at: place(note.onset),
-        duration: note.duration,
-        pitch: note.pitch,
-        velocity: note.velocity,
-        kind: note.solo ? "solo" : "other",
-        note: note.solo ? note.id : null,
-      });
-    }
-    for (const note of backing) {
-      if (note.onset < from - 0.01 || note.onset >= to - 0.01) continue;
-      events.push({
-        at: place(note.onset),
-        duration: note.duration,
-        pitch: note.pitch,
-        velocity: note.velocity,
-        kind: note.kind,
-        note: null,
-      });
-    }
-    offset += to - from + GAP;
-  }
-  return events.sort((a, b) => a.at - b.at);
 }
 
 /** A short tick, higher on the bar's first beat. */
