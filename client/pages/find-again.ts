@@ -46,7 +46,8 @@ function offers(take: string, index: AccountIndex, store: SelectionStore, shell:
       keepForm(motif, shell),
     ];
   }
-  if (selection.kind !== "bar" && selection.kind !== "phrase" && selection.kind !== "placement") return [];
+  const { kind } = selection;
+  if (kind !== "bar" && kind !== "phrase" && kind !== "placement" && kind !== "stretch") return [];
   const ids = index.notesOf(selection);
   const notes = index.solo.filter((note) => ids?.has(note.id));
   const [first, last] = [notes[0], notes.at(-1)];

@@ -233,6 +233,20 @@ function selectionWords(index: AccountIndex, store: SelectionStore): Node[] {
         ]),
       ];
     }
+    case "stretch": {
+      const stretch = index.between(selection.first, selection.last);
+      const [first, last] = [stretch[0], stretch.at(-1)];
+      if (!first || !last) return [head("These notes are not in the take")];
+      return [
+        head(`${capital(count(stretch.length, "note"))} from ${place(first)}`),
+        facts([
+          ["To", place(last)],
+          ["Notes", stretch.map((note) => printed(note.spelling)).join(" ")],
+          ["Fingers", stretch.map((note) => note.finger ?? "–").join(" ")],
+          ["Degrees", stretch.map((note) => printed(note.degree ?? "–")).join(" ")],
+        ]),
+      ];
+    }
     case "finding": {
       const finding = index.finding.get(selection.finding);
       if (!finding) return [head("This finding is not in the take")];

@@ -129,6 +129,10 @@ function notesOf(index: AccountIndex, selection: Selection): ReadonlySet<string>
       const phrase = index.phrase.get(selection.phrase);
       return phrase ? ids(index.between(phrase.firstNote, phrase.lastNote)) : null;
     }
+    case "stretch": {
+      const notes = index.between(selection.first, selection.last);
+      return notes.length > 0 ? ids(notes) : null;
+    }
     case "finding": {
       const finding = index.finding.get(selection.finding);
       return finding ? new Set(finding.evidence) : null;

@@ -11,7 +11,9 @@ export type Selection =
   | { readonly kind: "motif"; readonly motif: string }
   | { readonly kind: "placement"; readonly placement: string }
   | { readonly kind: "phrase"; readonly phrase: string }
-  | { readonly kind: "finding"; readonly finding: string };
+  | { readonly kind: "finding"; readonly finding: string }
+  /** Solo notes from one to another, both with it. */
+  | { readonly kind: "stretch"; readonly first: string; readonly last: string };
 
 export const NOTHING: Selection = { kind: "none" };
 
@@ -90,6 +92,8 @@ export function selectionQuery(selection: Selection): string {
       return `phrase=${encodeURIComponent(selection.phrase)}`;
     case "finding":
       return `finding=${encodeURIComponent(selection.finding)}`;
+    case "stretch":
+      return `notes=${encodeURIComponent(`${selection.first}~${selection.last}`)}`;
   }
 }
 
@@ -97,6 +101,8 @@ export function selectionQuery(selection: Selection): string {
 export function readSelection(query: URLSearchParams): Selection {
   const bar = /^(?:(\d+)\.)?(-?\d+)$/.exec(query.get("bar") ?? "");
   if (bar) return { kind: "bar", chorus: bar[1] ? Number(bar[1]) : null, bar: Number(bar[2]) };
+  const [first, last] = (query.get("notes") ?? "").split("~");
+  if (first && last) return { kind: "stretch", first, last };
   const chorus = Number(query.get("chorus"));
   if (chorus > 0) return { kind: "chorus", chorus };
   for (const kind of ["note", "motif", "placement", "phrase", "finding"] as const) {

@@ -7,6 +7,7 @@ import type { SelectionStore } from "./selection.ts";
 /** What the keys do while a picture has the focus; shown by "?". */
 export const STEERING: readonly (readonly [string, string])[] = [
   ["← →", "the note before, the note after"],
+  ["Shift ← →", "as many notes as you like, from this one on"],
   ["↑ ↓", "the same place one chorus earlier, one chorus later"],
   ["Home, End", "the first note, the last note"],
   ["B", "the bar of this note"],
@@ -33,6 +34,11 @@ export function steer(
     if (next) store.select({ kind: "note", note: next.id });
   };
   const { solo } = index;
+  if (event.shiftKey && (event.key === "ArrowRight" || event.key === "ArrowLeft")) {
+    stretch(index, store, event.key === "ArrowRight" ? 1 : -1);
+    event.preventDefault();
+    return;
+  }
   switch (event.key) {
     case "ArrowRight":
       go(solo[Math.min(solo.length - 1, at + 1)]);
@@ -62,6 +68,17 @@ export function steer(
       if (!note || !widen(event.key.toLowerCase(), note, index, store)) return;
   }
   event.preventDefault();
+}
+
+/** Makes the selection longer or shorter by a note at its end; a selected note is where it begins. */
+function stretch(index: AccountIndex, store: SelectionStore, step: 1 | -1): void {
+  const { selection } = store;
+  const first = selection.kind === "stretch" ? selection.first : current(index, store)?.id;
+  const end = selection.kind === "stretch" ? selection.last : first;
+  const [from, at] = [index.order.get(first ?? ""), index.order.get(end ?? "")];
+  if (first === undefined || from === undefined || at === undefined) return;
+  const last = index.solo[Math.max(from, at + step)];
+  if (last) store.select({ kind: "stretch", first, last: last.id });
 }
 
 function widen(key: string, note: AccountNote, index: AccountIndex, store: SelectionStore): boolean {

@@ -118,4 +118,5 @@ const WORDS: Readonly<Record<Selection["kind"], string>> = {
   placement: "this placement",
   phrase: "this phrase",
   finding: "the bars of this finding",
+  stretch: "these notes",
 };
