@@ -1,11 +1,12 @@
 /** What the teacher and the player add to the findings of a take; kept with the take. */
+import type { Finding, FindingHeading } from "../../src/account.ts";
 import { read } from "../shell/api.ts";
 
 export interface FeedbackNotes {
   hidden: string[];
   /** The teacher's wording by finding id. */
   edited: Record<string, string>;
-  added: { kind: "works" | "practise" | "notice"; text: string }[];
+  added: { kind: Finding["kind"]; heading?: FindingHeading; text: string }[];
   signed: string;
   /** The player's own evaluation. */
   own: string;
