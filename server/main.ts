@@ -1,7 +1,8 @@
-/** `npm start`. HOST, PORT, DATA_DIR, DATABASE_URL, CORPUS_DIR and DEMO=off and WORKER=off may be set. */
+/** `npm start`. HOST, PORT, DATA_DIR, DATABASE_URL, CORPUS_DIR, THREADS, DEMO=off and WORKER=off may be set. */
 import { resolve } from "node:path";
 import pino from "pino";
 import { describeProblem, Problem } from "../src/take/index.ts";
+import { threadsOf } from "./analysis/threads.ts";
 import { startServer } from "./start.ts";
 
 try {
@@ -13,6 +14,7 @@ try {
     corpusDir: process.env.CORPUS_DIR ?? null,
     demo: process.env.DEMO !== "off",
     worker: process.env.WORKER !== "off",
+    threads: threadsOf(process.env.THREADS),
     log: pino({ level: process.env.LOG_LEVEL ?? "info" }, pino.destination(2)),
   });
   console.log(`Ledgerline is open at ${server.url}`);

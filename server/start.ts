@@ -6,6 +6,7 @@ import pino, { type Logger } from "pino";
 import { Problem } from "../src/take/index.ts";
 import { isLoopback } from "./access.ts";
 import { createAnalyst } from "./analysis/analyst.ts";
+import { threadsOf } from "./analysis/threads.ts";
 import { createApp } from "./app.ts";
 import { createSearch } from "./corpus/search.ts";
 import { loadDemo } from "./demo.ts";
@@ -34,6 +35,8 @@ export interface StartOptions {
   readonly corpusDir?: string | null;
   /** Work on jobs in this process too; true by default. */
   readonly worker?: boolean;
+  /** Threads that analyse; as many as the machine has processors by default. */
+  readonly threads?: number;
   readonly log?: Logger;
 }
 
@@ -59,7 +62,8 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
       "Make an owner's token first: npm run -s token -- YOUR-NAME.",
     );
   }
-  const analyst = createAnalyst();
+  const threads = options.threads ?? threadsOf(undefined);
+  const analyst = createAnalyst(threads);
   const queue = await openQueue(database, (error) => log.warn({ err: error }, "queue"));
   const services: Services = {
     database,
@@ -81,7 +85,7 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
     throw portProblem(error, options.port);
   }
   const background = keepHouse(services);
-  const worker = (options.worker ?? true) ? startWorker(services, queue) : null;
+  const worker = (options.worker ?? true) ? startWorker(services, queue, threads) : null;
   const { port } = server.address() as AddressInfo;
   return {
     url: `http://${host.includes(":") ? `[${host}]` : host}:${port}`,

@@ -1,6 +1,7 @@
 /** `npm run worker`: works on jobs of a PostgreSQL server; as many as wanted, on as many machines as wanted. */
 import pino from "pino";
 import { createAnalyst } from "./analysis/analyst.ts";
+import { threadsOf } from "./analysis/threads.ts";
 import { openQueue } from "./jobs/queue.ts";
 import { startWorker } from "./jobs/work.ts";
 import { openDatabase } from "./store/database.ts";
@@ -17,8 +18,9 @@ if (url === undefined || url === "") {
   const database = await openDatabase({ url });
   await migrate(database);
   const queue = await openQueue(database, (error) => log.warn({ err: error }, "queue"));
-  const analyst = createAnalyst();
-  const worker = startWorker({ database, analyst, log }, queue);
+  const threads = threadsOf(process.env.THREADS);
+  const analyst = createAnalyst(threads);
+  const worker = startWorker({ database, analyst, log }, queue, threads);
   console.log("Ledgerline worker is waiting for jobs");
   for (const signal of ["SIGINT", "SIGTERM"] as const) {
     process.once(signal, async () => {

@@ -1,6 +1,5 @@
 /** Analyses in worker threads, and the key under which a result is kept. */
 import { createHash } from "node:crypto";
-import { availableParallelism } from "node:os";
 import { gunzipSync } from "node:zlib";
 import { type AnalyseOptionsInput, type Analysis, optionsSchema } from "../../src/account.ts";
 import { ANALYSIS_VERSION } from "../../src/analyse.ts";
@@ -21,7 +20,7 @@ export interface Analyst {
   close(): Promise<void>;
 }
 
-export function createAnalyst(threads = Math.max(1, availableParallelism())): Analyst {
+export function createAnalyst(threads: number): Analyst {
   const pool = openThreads({ least: 1, most: threads, idleMs: 30_000 });
   return {
     analyse: async (task) => {

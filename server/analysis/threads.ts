@@ -1,5 +1,7 @@
 /** Threads that read TypeScript, whichever program started the server. */
+import { availableParallelism } from "node:os";
 import { Piscina } from "piscina";
+import { Problem } from "../../src/take/index.ts";
 
 export interface ThreadOptions {
   readonly least: number;
@@ -15,4 +17,23 @@ export function openThreads({ least, most, idleMs }: ThreadOptions): Piscina {
     idleTimeout: idleMs,
     resourceLimits: { maxOldGenerationSizeMb: 1024 },
   });
+}
+
+/** A thread for a file of plain JavaScript; it is started when it is needed and ends after a minute at rest. */
+export function openPlainThread(file: URL): Piscina {
+  return new Piscina({
+    filename: file.href,
+    execArgv: [],
+    minThreads: 0,
+    maxThreads: 1,
+    idleTimeout: 60_000,
+  });
+}
+
+/** How many threads analyse: as many as the machine has processors, unless told otherwise. */
+export function threadsOf(text: string | undefined): number {
+  if (text === undefined || text === "") return Math.max(1, availableParallelism());
+  const threads = Number(text);
+  if (Number.isInteger(threads) && threads >= 1 && threads <= 256) return threads;
+  throw new Problem("bad-setting", `THREADS is "${text}"`, "THREADS", "Give a whole number from 1 to 256.");
 }

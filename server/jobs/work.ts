@@ -3,7 +3,6 @@
  * any moment: an item's take, its account and its state are written in one transaction, under the item's own id, and
  * the message is ended only after that.
  */
-import { availableParallelism } from "node:os";
 import { Problem } from "../../src/take/index.ts";
 import { analysisKey } from "../analysis/analyst.ts";
 import type { Services } from "../services.ts";
@@ -28,7 +27,7 @@ export interface Worker {
   stop(): Promise<void>;
 }
 
-export function startWorker(services: Workshop, queue: Queue, threads = availableParallelism()): Worker {
+export function startWorker(services: Workshop, queue: Queue, threads: number): Worker {
   const abort = new AbortController();
   const wake = { now: () => {} };
   abort.signal.addEventListener("abort", () => wake.now());

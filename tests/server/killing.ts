@@ -10,6 +10,7 @@ import { openDatabase } from "../../server/store/database.ts";
 import { chanceFrom } from "../../src/statistics/chance.ts";
 import { ARPEGGIOS, FOUR_BARS, smallMidi } from "./harness.ts";
 import type { Postgres } from "./postgres.ts";
+import { ended, startProcess } from "./processes.ts";
 
 export interface KillOutcome {
   readonly kills: number;
@@ -120,21 +121,6 @@ function takeNumber(n: number): Uint8Array {
   return smallMidi(ARPEGGIOS.map((pitch, i) => pitch - 12 + ((n >> (i % 10)) & 1) + (n % 7)));
 }
 
-async function startProcess(
-  file: string,
-  env: Readonly<Record<string, string | undefined>>,
-): Promise<{ process: ChildProcess; url: string }> {
-  for (let tries = 0; ; tries++) {
-    const child = spawn("node", ["--import", "tsx", file], { env, stdio: ["ignore", "pipe", "ignore"] });
-    const url = await firstLine(child);
-    const found = /http:\/\/\S+/.exec(url);
-    if (found !== null) return { process: child, url: found[0] };
-    await ended(child);
-    if (tries > 20) throw new Error("the server does not start");
-    await pause(200);
-  }
-}
-
 async function startWorkers(
   env: Readonly<Record<string, string | undefined>>,
   n: number,
@@ -142,22 +128,6 @@ async function startWorkers(
   return Array.from({ length: n }, () =>
     spawn("node", ["--import", "tsx", "server/worker.ts"], { env, stdio: "ignore" }),
   );
-}
-
-function firstLine(child: ChildProcess): Promise<string> {
-  return new Promise((done) => {
-    let text = "";
-    child.stdout!.on("data", (part: Buffer) => {
-      text += part.toString();
-      if (text.includes("\n")) done(text);
-    });
-    child.once("exit", () => done(text));
-  });
-}
-
-function ended(child: ChildProcess): Promise<void> {
-  if (child.exitCode !== null || child.signalCode !== null) return Promise.resolve();
-  return new Promise((done) => child.once("exit", () => done()));
 }
 
 async function post(url: string, path: string, body: unknown) {

@@ -14,6 +14,8 @@ export interface Postgres {
   /** As a failing machine would: the server is killed, and started again on the same data. */
   crash(): Promise<void>;
   stop(): void;
+  /** Of the process that starts all others of the server. */
+  pid(): number;
 }
 
 export function postgresIsInstalled(): boolean {
@@ -66,6 +68,7 @@ export async function startPostgres(): Promise<Postgres> {
   }
 
   return {
+    pid: () => server.pid!,
     database: async () => {
       const name = `test${++databases}`;
       const client = new pg.Client({ connectionString: url("postgres") });
