@@ -50,12 +50,12 @@ export function barLinesByForm(comping: readonly Note[]): number[] | null {
     const row = fits.rowOf(laying.model, laying.above);
     return { ...laying, row, even: evenScore(row, frames, laying.bars * PARTS) };
   });
-  let best: { score: number; path: readonly number[]; bars: number } | null = null;
+  let best: (Way & { readonly row: readonly Float64Array[]; readonly bars: number }) | null = null;
   for (const { row, bars } of layings.sort((a, b) => b.even - a.even).slice(0, LAID_CLOSELY)) {
     const found = wayThrough(row, frames, bars * PARTS, best?.score ?? Number.NEGATIVE_INFINITY);
-    if (found !== null) best = { ...found, bars };
+    if (found !== null) best = { ...found, row, bars };
   }
-  return best === null ? null : linesOf(best.path, best.bars, boundaries);
+  return best === null ? null : linesOf(best.row, best.path, best.bars, boundaries);
 }
 
 /** A form in a key, over all the take a number of times. */
@@ -119,16 +119,21 @@ class FrameFits {
   }
 }
 
+interface Way {
+  readonly score: number;
+  /** The half bar of each frame. */
+  readonly path: readonly number[];
+}
+
 /**
- * The best way through `length` half bars in `frames` frames: the half bar of each frame, and its mean score; null
- * when it is no better than `atLeast`.
+ * The best way through `length` half bars in `frames` frames, with its mean score; null when it is no better than `atLeast`.
  */
 function wayThrough(
   row: readonly Float64Array[],
   frames: number,
   length: number,
   atLeast: number,
-): { score: number; path: readonly number[] } | null {
+): Way | null {
   const slack = Math.max(LEAST_SLACK_BARS * PARTS, Math.ceil(SLACK_SHARE * length));
   const width = 2 * slack + 1;
   const rate = length / frames;
@@ -168,8 +173,22 @@ function wayThrough(
   return { score, path };
 }
 
-/** Seconds at which each bar is reached. */
-function linesOf(path: readonly number[], bars: number, boundaries: readonly number[]): number[] {
-  const lines = Array.from({ length: bars }, (_, bar) => boundaries[path.indexOf(bar * PARTS)]!);
+/** Seconds of each bar line: where its chord comes in; bars in which a chord goes on have even shares of its time. */
+function linesOf(
+  row: readonly Float64Array[],
+  path: readonly number[],
+  bars: number,
+  boundaries: readonly number[],
+): number[] {
+  const chordAtHalf = (half: number) => row[half % row.length];
+  const lines: number[] = [];
+  for (let bar = 0; bar < bars; ) {
+    let next = bar + 1;
+    while (next < bars && chordAtHalf(next * PARTS) === chordAtHalf(next * PARTS - 1)) next += 1;
+    const from = boundaries[path.indexOf(bar * PARTS)]!;
+    const to = next === bars ? boundaries.at(-1)! : boundaries[path.indexOf(next * PARTS)]!;
+    const first = bar;
+    for (; bar < next; bar++) lines.push(from + ((to - from) * (bar - first)) / (next - first));
+  }
   return [...lines, boundaries.at(-1)!];
 }

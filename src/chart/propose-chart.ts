@@ -62,6 +62,9 @@ const FORM_STEEPNESS = 48;
  */
 const WITHOUT_BARS = 0.8;
 
+/** What seems to return is heard as one long chorus when the bars make that much better sense so. [practice] */
+const ONE_CHORUS = 0.9;
+
 /** What is heard in fewer bars is the less sure. [practice] */
 const ENOUGH_BARS = 4;
 
@@ -91,7 +94,14 @@ export function proposeChart(
   const enough = Math.min(1, place.bars / ENOUGH_BARS);
   const sure = enough * (barsByForm ? WITHOUT_BARS : 1);
   const free = sure * (barsByForm ? (forms[0]?.confidence ?? 0) : 1);
-  const candidates = [...forms.map(worth(sure)), worth(free)(freeCandidate(place))]
+  const returning = returningLength(place);
+  const candidates = [
+    ...forms.map(worth(sure)),
+    worth(free)(freeCandidate(place, returning)),
+    ...(isOneChorus(place.bars, returning)
+      ? [worth(free * ONE_CHORUS)(freeCandidate(place, place.bars))]
+      : []),
+  ]
     .sort((a, b) => b.confidence - a.confidence)
     .slice(0, MOST_CANDIDATES);
   return { ...candidates[0]!, candidates };
@@ -195,8 +205,7 @@ function barConfidences(chart: Chart, place: Layout, prior: number): ChartCandid
   });
 }
 
-function freeCandidate(place: Layout): ChartCandidate {
-  const length = returningLength(place);
+function freeCandidate(place: Layout, length: number): ChartCandidate {
   const heard = foldedTo(length, place);
   const chords = bestPath(heard, place.parts);
   const sketch = barsOfPath(chords, place, length);
@@ -221,7 +230,12 @@ function freeCandidate(place: Layout): ChartCandidate {
   return { chart, confidence: mean(bars.map(({ confidence }) => confidence)), bars, form, description };
 }
 
-const USUAL_LENGTHS = [4, 8, 12, 16, 20, 24, 32, 36, 40, 48, 64] as const;
+const USUAL_LENGTHS: readonly number[] = [4, 8, 12, 16, 20, 24, 32, 36, 40, 48, 64];
+
+/** Whether all that is played may be a single chorus, though a part of it seems to return. */
+function isOneChorus(bars: number, returning: number): boolean {
+  return bars > returning && USUAL_LENGTHS.includes(bars);
+}
 
 /** Two lengths of chorus whose likeness differs by less are equally good; the shorter is taken. */
 const CLOSE_LIKENESS = 0.03;
@@ -238,7 +252,7 @@ function returningLength(place: Layout): number {
   });
   const best = Math.max(...likeness);
   const found = lengths.find((_, index) => likeness[index]! >= best - CLOSE_LIKENESS);
-  return found ?? Math.min(place.bars, 64);
+  return found ?? Math.min(place.bars, USUAL_LENGTHS.at(-1)!);
 }
 
 function barsOfPath(chords: readonly Chord[], place: Layout, length: number): ChartBar[] {

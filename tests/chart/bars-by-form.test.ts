@@ -1,0 +1,142 @@
+import { describe, expect, it } from "vitest";
+import { barLinesByForm } from "../../src/chart/bars-by-form.ts";
+import { formChart, parseChart, proposeChart } from "../../src/chart/index.ts";
+import type { Note, Take } from "../../src/take/index.ts";
+import { type Comping, compingTake, emptyTake, noteAt } from "./comping-take.ts";
+
+const human: Omit<Comping, "voicing" | "seed"> = { choruses: 2, tempo: 140, jitter: 0.02, early: 0.2 };
+const propose = (take: Take) => proposeChart(take, take.notes)!;
+
+describe("bar lines found by the form", () => {
+  /** A blues of three choruses at 100: bars of 2.4 seconds. */
+  const BAR = 2.4;
+  const played = (how: Partial<Comping> = {}, form = "blues-quick-change", key = "Eb") =>
+    compingTake(formChart(form, key), {
+      ...human,
+      choruses: 3,
+      tempo: 100,
+      jitter: 0.01,
+      early: 0,
+      voicing: "shell",
+      seed: 31,
+      ...how,
+    }).notes;
+  const moved = (notes: readonly Note[], to: (seconds: number) => number) =>
+    notes.map((note) => {
+      const onset = to(note.onset);
+      return { ...note, onset, duration: to(note.onset + note.duration) - onset };
+    });
+  /** How far the lines are from where they are played at worst, in seconds. */
+  const farthest = (lines: readonly number[], to: (seconds: number) => number = (seconds) => seconds) =>
+    Math.max(...lines.slice(0, -1).map((line, bar) => Math.abs(line - to(bar * BAR))));
+
+  it("are where the bars are played, in even time", () => {
+    const lines = barLinesByForm(played())!;
+    expect(lines).toHaveLength(37);
+    // Frames of a fifth of a second, chords that sound on: within two frames.
+    expect(farthest(lines)).toBeLessThan(0.45);
+    expect(lines.toSorted((a, b) => a - b)).toEqual(lines);
+    expect(Math.abs(lines.at(-1)! - 36 * BAR)).toBeLessThan(0.5);
+  });
+
+  it("are where the bars are played, when time runs ahead and falls behind", () => {
+    const breathing = (seconds: number) => seconds + 1.2 * Math.sin(seconds / 11);
+    const lines = barLinesByForm(moved(played(), breathing))!;
+    expect(lines).toHaveLength(37);
+    expect(farthest(lines, breathing)).toBeLessThan(0.5);
+    const faster = (seconds: number) => seconds - 0.0004 * seconds * seconds;
+    const rushed = barLinesByForm(moved(played(), faster))!;
+    expect(rushed).toHaveLength(37);
+    expect(farthest(rushed, faster)).toBeLessThan(0.5);
+  });
+
+  it("count from the first note, wherever the take begins", () => {
+    const early = barLinesByForm(played())!;
+    const late = barLinesByForm(moved(played(), (seconds) => seconds + 20))!;
+    expect(late).toHaveLength(37);
+    for (const [bar, line] of late.entries()) expect(line).toBeCloseTo(early[bar]! + 20, 6);
+  });
+
+  it("fit a form of any number of choruses", () => {
+    for (const choruses of [2, 5]) {
+      const lines = barLinesByForm(played({ choruses, seed: 32 }, "blues-eight-bar", "A"))!;
+      expect(lines).toHaveLength(8 * choruses + 1);
+      expect(farthest(lines)).toBeLessThan(0.5);
+    }
+  });
+
+  it("are never closer than 0.8 seconds nor further apart than 6, on the whole", () => {
+    for (const tempo of [60, 260]) {
+      const lines = barLinesByForm(played({ tempo }))!;
+      const mean = (lines.at(-1)! - lines[0]!) / (lines.length - 1);
+      expect(mean).toBeGreaterThanOrEqual(0.8);
+      expect(mean).toBeLessThanOrEqual(6);
+      expect(mean).toBeCloseTo(240 / tempo, 0);
+    }
+  });
+
+  it("are not sought in less than four bars' time, nor in silence", () => {
+    expect(barLinesByForm([])).toBeNull();
+    expect(barLinesByForm([noteAt(1, 48, 0, 3.1, 120)])).toBeNull();
+    expect(barLinesByForm([noteAt(1, 48, 5, 3.1, 120)])).toBeNull();
+    expect(barLinesByForm([noteAt(1, 48, 0, 1, 120), noteAt(2, 52, 9, 1, 120)])).not.toBeNull();
+  });
+
+  it("stop after 400 seconds of a longer take", () => {
+    const lines = barLinesByForm(played({ choruses: 12, tempo: 72, voicing: "close" }, "blues-basic", "C"))!;
+    expect(lines.at(-1)).toBeCloseTo(400, 1);
+  });
+});
+
+describe("without a click", () => {
+  /** Time that breathes by some percent, and a source that says nothing of tempo or bars. */
+  const free = (take: Take, depth: number): Take => {
+    const warp = (seconds: number) =>
+      seconds + depth * 4 * Math.sin(seconds / 9) + depth * Math.sin(seconds / 2.7);
+    const notes = take.notes.map((note) => {
+      const onset = warp(note.onset);
+      return { ...note, onset, duration: warp(note.onset + note.duration) - onset };
+    });
+    return {
+      ...take,
+      notes,
+      tempoStated: false,
+      tempos: [{ tick: 0, seconds: 0, quartersPerMinute: 120 }],
+    };
+  };
+
+  it("finds the bars by the form, in any key and number of choruses", () => {
+    const cases = [
+      ["blues-basic", "G", 3],
+      ["blues-minor", "Bb", 2],
+      ["aaba-dominant-bridge", "D", 1],
+      ["blues-eight-bar", "Ab", 4],
+    ] as const;
+    for (const [form, key, choruses] of cases) {
+      const take = compingTake(formChart(form, key), {
+        ...human,
+        tempo: 97,
+        choruses,
+        voicing: "shell",
+        seed: 20,
+      });
+      const proposal = propose(free(take, 0.15));
+      expect(proposal.form, `${form} in ${key}`).toMatchObject({ form, key: { tonic: key } });
+      expect(proposal.confidence).toBeGreaterThan(0.6);
+      expect(proposal.confidence).toBeLessThanOrEqual(0.8);
+    }
+  });
+
+  it("is not sure of a progression that is none of the forms", () => {
+    const chart = parseChart(
+      "key: Bb\nBb6 | Bb6 | Cm7 | F7 | Bb6 | Bb7 | Eb6 | Ebm6 | Bb6 | G7 | Cm7 | Cm7 | F7 | F7 | Bb6 | Cm7 F7",
+    );
+    const take = compingTake(chart, { ...human, tempo: 80, voicing: "shell", seed: 21 });
+    expect(propose(free(take, 0.3)).confidence).toBeLessThan(0.5);
+  });
+
+  it("proposes nothing from a chord or two", () => {
+    const notes = [noteAt(1, 48, 0, 1, 120), noteAt(2, 52, 0, 1, 120)];
+    expect(proposeChart(emptyTake({ notes, tempoStated: false }), notes)?.confidence ?? 0).toBeLessThan(0.5);
+  });
+});

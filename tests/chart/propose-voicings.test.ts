@@ -1,0 +1,74 @@
+import { describe, expect, it } from "vitest";
+import { FORMS, formChart, proposeChart } from "../../src/chart/index.ts";
+import type { Take } from "../../src/take/index.ts";
+import { type Comping, compingTake, type Voicing } from "./comping-take.ts";
+
+const human: Omit<Comping, "voicing" | "seed"> = { choruses: 2, tempo: 140, jitter: 0.02, early: 0.2 };
+const propose = (take: Take) => proposeChart(take, take.notes)!;
+
+describe("the form that is proposed from what the comping hand plays", () => {
+  // Truth is the chart that the takes are played from; keys on every side of the circle.
+  const KEYS = ["C", "F#", "Bb"];
+
+  /** Share of takes whose form and key are found, and the mean confidence of those and of the others. */
+  function found(voicing: Voicing, forms = FORMS) {
+    let right = 0;
+    const sure = { right: 0, wrong: 0 };
+    const all = forms.flatMap((form) =>
+      KEYS.map((key, index) => ({ form, chart: formChart(form.id, key), index })),
+    );
+    for (const { form, chart, index } of all) {
+      const take = compingTake(chart, { ...human, voicing, seed: index + 1 });
+      const proposal = propose(take);
+      const ok =
+        proposal.form?.form === form.id &&
+        proposal.chart.key.tonicClass === chart.key.tonicClass &&
+        proposal.chart.key.mode === chart.key.mode;
+      if (ok) right += 1;
+      sure[ok ? "right" : "wrong"] += proposal.confidence;
+    }
+    return {
+      share: right / all.length,
+      right: right === 0 ? 0 : sure.right / right,
+      wrong: right === all.length ? 0 : sure.wrong / (all.length - right),
+    };
+  }
+
+  it.each(["shell", "close", "bass and rootless"] as const)(
+    "finds form and key from %s voicings, and is sure of it",
+    (voicing) => {
+      const { share, right } = found(voicing);
+      expect(share).toBe(1);
+      expect(right).toBeGreaterThan(0.9);
+    },
+  );
+
+  it("finds most forms even from rootless voicings without a bass, and is less sure", () => {
+    const { share, right, wrong } = found(
+      "rootless",
+      FORMS.filter(({ id }) => !id.startsWith("vamp")),
+    );
+    expect(share).toBeGreaterThanOrEqual(0.9);
+    expect(right).toBeLessThan(0.98);
+    expect(wrong).toBeLessThan(0.85);
+  });
+
+  it("is not sure of bare fifths", () => {
+    const { share, right, wrong } = found("root and fifth");
+    expect(share).toBeLessThan(0.9);
+    expect(wrong).toBeLessThan(right - 0.2);
+  });
+
+  it("finds the form under a walking bass alone", () => {
+    for (const [form, key] of [
+      ["blues-quick-change", "F"],
+      ["blues-minor", "A"],
+      ["aaba-dominant-bridge", "Eb"],
+    ] as const) {
+      const chart = formChart(form, key);
+      const proposal = propose(compingTake(chart, { ...human, early: 0, voicing: "walking", seed: 12 }));
+      expect(proposal.form).toMatchObject({ form, key: { tonic: key } });
+      expect(proposal.confidence).toBeGreaterThan(0.5);
+    }
+  });
+});
