@@ -42,7 +42,7 @@ export const compareRoutes: readonly Route[] = [
           throw wrongSides(`Between 2 and ${MOST_SIDES} sides can be compared, not ${names.length}`);
         }
         const sides = await Promise.all(names.map((name) => sideNamed(asked, name)));
-        return { status: 200, json: compareAll(sides) };
+        return { status: 200, json: compareAll(sides, query.seed) };
       }
       if (query.a === undefined || query.b === undefined) throw wrongSides("Two sides are needed, a and b");
       const [a, b] = await Promise.all([sideNamed(asked, query.a), sideNamed(asked, query.b)]);

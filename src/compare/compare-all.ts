@@ -1,11 +1,12 @@
-import { type SideSummary, summaryOf } from "./compare-sides.ts";
+import { bootstrapOne } from "./bootstrap.ts";
+import { type Comparison, compareSides, type SideSummary, summaryOf } from "./compare-sides.ts";
 import { jensenShannon } from "./jensen-shannon.ts";
 import { DISTRIBUTIONS, MEASURES, type Measure } from "./measures.ts";
 import { type BarTogether, barsTogether } from "./same-bar.ts";
 import { type Shared, sharedOf } from "./shared.ts";
 import { type Shares, sharesOf } from "./shares.ts";
 import type { Side } from "./side.ts";
-import { measureOf } from "./statistic.ts";
+import { measureOf, statisticOf } from "./statistic.ts";
 import { type Trend, trendOf } from "./trend.ts";
 
 /** Three or more sides: small multiples and their trend. */
@@ -17,6 +18,8 @@ export interface ManyCompared {
     readonly unit: Measure["unit"];
     /** One for each side. */
     readonly values: readonly (number | null)[];
+    /** Added: 95 % interval of each value by the bootstrap over phrases; null where a side has too few. */
+    readonly intervals: readonly (readonly [number, number] | null)[];
     readonly trend: Trend | null;
     readonly sentence: string;
   }[];
@@ -29,10 +32,19 @@ export interface ManyCompared {
   }[];
   readonly shared: Shared;
   readonly bars: readonly BarTogether[];
+  /** Added: the first side beside the last, with intervals and effect sizes. */
+  readonly ends: Comparison;
 }
 
-/** Sides in a meaningful order (choruses, weeks), each measure as a row with its trend. */
-export function compareAll(sides: readonly Side[]): ManyCompared {
+/**
+ * Sides in a meaningful order (choruses, weeks), each measure as a row with its trend. The same seed gives the same
+ * result. @throws RangeError for fewer than two sides
+ */
+export function compareAll(sides: readonly Side[], seed = 1): ManyCompared {
+  const [first, last] = [sides[0], sides[sides.length - 1]];
+  if (first === undefined || last === undefined || sides.length < 2) {
+    throw new RangeError("a comparison needs at least two sides");
+  }
   return {
     sides: sides.map(summaryOf),
     measures: MEASURES.map((measure) => {
@@ -43,6 +55,13 @@ export function compareAll(sides: readonly Side[]): ManyCompared {
         name: measure.name,
         unit: measure.unit,
         values,
+        intervals: sides.map(({ units }) =>
+          bootstrapOne(
+            units.map((_, i) => i),
+            statisticOf(measure, units),
+            seed,
+          ),
+        ),
         trend,
         sentence: `${measure.name}: ${trend === null ? "too few to speak of a trend" : trend.words}.`,
       };
@@ -58,5 +77,6 @@ export function compareAll(sides: readonly Side[]): ManyCompared {
     }),
     shared: sharedOf(sides),
     bars: barsTogether(sides),
+    ends: compareSides(first, last, seed),
   };
 }

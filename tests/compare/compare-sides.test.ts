@@ -103,6 +103,15 @@ describe("three sides or more", () => {
     const length = many.measures.find((one) => one.id === "phrase-length")!;
     expect(length.values).toEqual([4, 6, 9]);
     expect(length.trend!.words).toBe("rises at every step");
+    // Every phrase of a week has the same length, so no draw of phrases can give another.
+    expect(length.intervals).toEqual([
+      [4, 4],
+      [6, 6],
+      [9, 9],
+    ]);
+    const ends = many.ends.measures.find((one) => one.id === "phrase-length")!;
+    expect([ends.difference, ends.delta, ends.verdict]).toEqual([-5, -1, "clearly less"]);
+    expect(() => compareAll(weeks.slice(0, 1))).toThrow(RangeError);
   });
 
   it("can be pooled into a class", () => {
