@@ -215,6 +215,10 @@ export const handFitSchema = z.object({
       anchorPitch: z.int(),
     }),
   ),
+  /** Added: other fingers, at most two points dearer, of notes outside every placement; parallel to those notes. */
+  freeAlternatives: z
+    .array(z.object({ firstNote: noteId, lastNote: noteId, fingers: z.array(finger), cost: z.number() }))
+    .optional(),
   /** Stretches beyond the comfortable span of a pair of fingers. */
   stretches: z.array(
     z.object({ from: noteId, to: noteId, fingers: z.tuple([finger, finger]), semitones: z.number() }),

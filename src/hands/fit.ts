@@ -6,6 +6,7 @@ import type { PlacedNote } from "../take/index.ts";
 import { alternativeStays } from "./alternatives.ts";
 import { cautionFor, findStretches } from "./comfort.ts";
 import { byChord, commonPlacements, lateNotes } from "./fit-chords.ts";
+import { freeAlternatives } from "./free-alternatives.ts";
 import type { HandLine } from "./hand-line.ts";
 import { movedFingerings } from "./moved.ts";
 import { registersOf } from "./registers.ts";
@@ -45,6 +46,7 @@ export function describeFit(material: FitMaterial): HandFit {
     moved: movedFingerings(notes, lines),
     cost: lines.reduce((sum, line) => sum + line.cost, 0),
     alternatives: alternativeStays(notes, lines),
+    freeAlternatives: freeAlternatives(notes, lines),
     stretches,
     caution: cautionFor(
       stretches.length,

@@ -103,6 +103,39 @@ describe("shifts", () => {
   });
 });
 
+describe("alternatives", () => {
+  it("are kept within two points for a place that explains the notes as well", () => {
+    // Without a chord the place on D (B D E F) holds F and D as well as the place on F (D F G Ab).
+    const account = explain("key: C\n| N.C. |", [65, 62, 65, 62]);
+    expect(places(account)).toEqual(["third-and-steps 65"]);
+    expect(account.handFit.alternatives.map(({ anchorPitch }) => anchorPitch)).toContain(62);
+    for (const { cost } of account.handFit.alternatives) {
+      expect(cost).toBeGreaterThanOrEqual(0);
+      expect(cost).toBeLessThanOrEqual(2);
+    }
+  });
+
+  it("are kept for notes outside every placement too, each from its first to its last other finger", () => {
+    // A chord broken downwards and up again lies as well under 5 1 2 and 4 1 2 as under 3 1 2.
+    const account = explain(C7, [67, 60, 64], []);
+    const others = account.handFit.freeAlternatives!;
+    expect(others.length).toBeGreaterThan(0);
+    for (const { firstNote, lastNote, fingers: other, cost } of others) {
+      const [from, to] = [Number(firstNote.slice(1)) - 1, Number(lastNote.slice(1))];
+      const own = account.notes.slice(from, to).map((note) => note.finger);
+      expect(other).toHaveLength(own.length);
+      expect(other[0]).not.toBe(own[0]);
+      expect(other[other.length - 1]).not.toBe(own[own.length - 1]);
+      expect(cost).toBeLessThanOrEqual(2);
+    }
+  });
+
+  it("leave printed fingers alone", () => {
+    const printed = Object.fromEntries([1, 2, 3, 1, 2].map((finger, i) => [i, String(finger)]));
+    expect(explain(C7, [60, 62, 64, 65, 67], [], { printed }).handFit.freeAlternatives).toEqual([]);
+  });
+});
+
 describe("slides", () => {
   it("fall from the black key with the same finger, and name both notes", () => {
     const account = explain(C7, [60, 62, 63, 64, 62, 60], [thirdAndSteps], {
