@@ -4,28 +4,19 @@ import { LIMITS } from "./limits.ts";
  * Text of a MIDI file as a person wrote it. The standard names no encoding: the bytes are taken as UTF-8 when they
  * are UTF-8, else as Latin-1.
  *
- * @param raw One character a byte.
- * @example decodeText("Ren\u00c3\u00a9") // "René"
- * @example decodeText("Ren\u00e9") // "René"
+ * @example decodeText(Uint8Array.of(0x52, 0xc3, 0xaa)) // "Rê"
+ * @example decodeText(Uint8Array.of(0x52, 0xea)) // "Rê"
  */
-export function decodeText(raw: string): string {
-  return tidy(isAscii(raw) ? raw : utf8(raw));
-}
-
-const strict = new TextDecoder("utf-8", { fatal: true });
-
-function utf8(raw: string): string {
+export function decodeText(bytes: Uint8Array): string {
   try {
-    return strict.decode(Uint8Array.from(raw, (letter) => letter.charCodeAt(0)));
+    return tidy(UTF8.decode(bytes));
   } catch {
-    return raw;
+    return tidy(LATIN1.decode(bytes));
   }
 }
 
-function isAscii(raw: string): boolean {
-  for (let i = 0; i < raw.length; i++) if (raw.charCodeAt(i) > 0x7f) return false;
-  return true;
-}
+const UTF8 = new TextDecoder("utf-8", { fatal: true });
+const LATIN1 = new TextDecoder("latin1");
 
 /** NUL padding and other control characters carry no text; what is longer than any sign is cut. */
 function tidy(text: string): string {

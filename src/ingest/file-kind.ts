@@ -12,6 +12,7 @@ const TODO = "Choose a MIDI file (.mid) or a MusicXML file (.musicxml, .xml, .mx
  */
 export function kindOfFile(bytes: Uint8Array, name: string): FileKind {
   if (bytes.length === 0) throw new Problem("empty-file", `${name} is empty`, null, TODO);
+  if (isMidi(bytes)) return "midi";
   const start = latin(bytes, 0, 160);
   if (start.includes("MThd")) return "midi";
   if (start.startsWith("PK")) return "packed";
@@ -19,6 +20,10 @@ export function kindOfFile(bytes: Uint8Array, name: string): FileKind {
   // biome-ignore lint/suspicious/noControlCharactersInRegex: zero bytes are half of each letter in UTF-16
   if (/^(?:\u00ef\u00bb\u00bf|\u00fe\u00ff|\u00ff\u00fe)?[\u0000\s]*</.test(start)) return "musicxml";
   throw new Problem("unknown-file", `${name} is ${guess(start)}`, "byte 0", TODO);
+}
+
+function isMidi([a, b, c, d]: Uint8Array): boolean {
+  return a === 0x4d && b === 0x54 && c === 0x68 && d === 0x64;
 }
 
 /** Well-known openings, so that the message can say what was chosen by mistake. */

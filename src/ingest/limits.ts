@@ -17,6 +17,10 @@ export const LIMITS = {
   xmlNotes: 60_000,
   /** Events of a MIDI file (controllers and the like count too). */
   midiEvents: 2_000_000,
+  /** Tracks of a MIDI file: what its header can count. */
+  midiTracks: 65_535,
+  /** Ticks of a MIDI track: days at any usual division. */
+  midiTicks: 2 ** 31 - 2,
   /** Seconds from the start of a file to its last note: twelve hours. */
   seconds: 43_200,
   /** Elements inside elements of a MusicXML text; the standard needs about twelve. */
@@ -29,7 +33,7 @@ export const LIMITS = {
   xmlAttributes: 200,
   /** Letters of one text; longer ones are cut. */
   textLetters: 2_000,
-  /** Words, chord symbols and other signs of a score after repeats are played out. */
+  /** Words, chord symbols and other signs of a score after repeats are played out; texts and marks of a MIDI track. */
   signs: 100_000,
   /** Bars after repeats are played out. */
   bars: 20_000,

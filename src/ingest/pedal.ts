@@ -12,8 +12,13 @@ export interface PedalChange {
 export interface Pedal {
   /** Changes of "any pedal down". */
   readonly marks: PedalMark[];
-  /** When a key released at `release` seconds falls silent: at once, or when its pedal comes up. */
-  silence(foot: string, release: number): number;
+  /** The pedal of one channel or part; null when it is never used. */
+  foot(name: string): FootPedal | null;
+}
+
+export interface FootPedal {
+  /** When a key released at `release` seconds falls silent: at once, or when the pedal comes up. */
+  silence(release: number): number;
 }
 
 /**
@@ -23,42 +28,57 @@ export interface Pedal {
  * @param end Tick of the end of the take.
  */
 export function pedalOf(changes: readonly PedalChange[], end: number, clock: TickClock): Pedal {
-  const spans = new Map<string, { from: number[]; to: number[] }>();
-  const down = new Set<string>();
+  const feet = new Map<string, Foot>();
   const marks: PedalMark[] = [];
-  const change = (foot: string, isDown: boolean, seconds: number): void => {
-    if (down.has(foot) === isDown) return;
-    const span = spans.get(foot) ?? { from: [], to: [] };
-    spans.set(foot, span);
-    (isDown ? span.from : span.to).push(seconds);
-    if (down.size === (isDown ? 0 : 1)) marks.push({ seconds, down: isDown });
-    if (isDown) down.add(foot);
-    else down.delete(foot);
+  let down = 0;
+  const change = (foot: Foot, isDown: boolean, seconds: number): void => {
+    foot.down = isDown;
+    (isDown ? foot.from : foot.to).push(seconds);
+    if (down === (isDown ? 0 : 1)) marks.push({ seconds, down: isDown });
+    down += isDown ? 1 : -1;
   };
-  for (const { tick, foot, down: isDown } of [...changes].sort((a, b) => a.tick - b.tick)) {
+  let last: Foot | null = null;
+  for (const { tick, foot: name, down: isDown } of inOrder(changes)) {
+    const foot: Foot = last?.name === name ? last : (feet.get(name) ?? newFoot(name));
+    last = foot;
+    if (foot.down === isDown) continue;
+    if (foot.from.length === 0) feet.set(name, foot);
     change(foot, isDown, clock.seconds(tick));
   }
-  const last = Math.max(clock.seconds(end), marks.at(-1)?.seconds ?? 0);
-  for (const foot of [...down]) change(foot, false, last);
-
+  const up = Math.max(clock.seconds(end), marks.at(-1)?.seconds ?? 0);
+  for (const foot of feet.values()) if (foot.down) change(foot, false, up);
   return {
     marks,
-    silence(foot, release) {
-      const span = spans.get(foot);
-      if (span === undefined) return release;
-      const index = lastAtOrBefore(span.from, release);
-      return index >= 0 ? Math.max(release, span.to[index]!) : release;
+    foot: (name) => {
+      const foot = feet.get(name);
+      return foot === undefined ? null : { silence: silencer(foot) };
     },
   };
 }
 
-function lastAtOrBefore(rising: readonly number[], value: number): number {
-  let low = -1;
-  let high = rising.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (rising[middle]! <= value) low = middle;
-    else high = middle - 1;
-  }
-  return low;
+interface Foot {
+  readonly name: string;
+  down: boolean;
+  /** Seconds at which it goes down, and comes up again. */
+  readonly from: number[];
+  readonly to: number[];
+}
+
+function newFoot(name: string): Foot {
+  return { name, down: false, from: [], to: [] };
+}
+
+function inOrder(changes: readonly PedalChange[]): readonly PedalChange[] {
+  const isOrdered = changes.every(({ tick }, i) => i === 0 || changes[i - 1]!.tick <= tick);
+  return isOrdered ? changes : [...changes].sort((a, b) => a.tick - b.tick);
+}
+
+/** Releases are asked for nearly in order of time, so the search goes on from the last place. */
+function silencer({ from, to }: Foot): (release: number) => number {
+  let at = -1;
+  return (release) => {
+    while (at >= 0 && from[at]! > release) at--;
+    while (at + 1 < from.length && from[at + 1]! <= release) at++;
+    return at >= 0 ? Math.max(release, to[at]!) : release;
+  };
 }

@@ -1,18 +1,21 @@
 /**
  * For each note the time of the next strike of the same key; infinite for the last. Striking a key again ends what
- * the pedal held of it. `at` is in any unit.
+ * the pedal held of it.
  *
- * @param notes In order of time.
+ * @param keys Of each note, in order of time: a number from 0, below `keyCount`.
+ * @param times Of each note, in any unit.
  */
 export function nextStrikes(
-  notes: readonly { readonly key: string | number; readonly at: number }[],
-): number[] {
-  const next = new Map<string | number, number>();
-  const strikes = new Array<number>(notes.length);
-  for (let i = notes.length - 1; i >= 0; i--) {
-    const { key, at } = notes[i]!;
-    strikes[i] = next.get(key) ?? Number.POSITIVE_INFINITY;
-    next.set(key, at);
+  keys: ArrayLike<number>,
+  times: ArrayLike<number>,
+  keyCount: number,
+): Float64Array {
+  const next = new Float64Array(keyCount).fill(Number.POSITIVE_INFINITY);
+  const strikes = new Float64Array(keys.length);
+  for (let i = keys.length - 1; i >= 0; i--) {
+    const key = keys[i]!;
+    strikes[i] = next[key]!;
+    next[key] = times[i]!;
   }
   return strikes;
 }

@@ -12,9 +12,9 @@ import { readTake } from "../../src/ingest/index.ts";
 import { XmlElement } from "../../src/ingest/musicxml/element.ts";
 import { readAttributes, readNote } from "../../src/ingest/musicxml/interfaces.ts";
 import type { Take } from "../../src/take/index.ts";
+import { ABSENT_PACKAGES, bytesOf, FOREIGN_FILES } from "../outside/foreign-files.ts";
+import { medianTimes } from "./median-times.ts";
 import type { Bench } from "./types.ts";
-
-const ROUNDS = 7;
 
 /** An hour's worth of eighths in two hands, in bars, without chance. */
 function longTake(count: number): Take {
@@ -51,16 +51,28 @@ function longTake(count: number): Take {
   };
 }
 
-/** Fastest of several rounds, in milliseconds of this process's own time, so that neighbours do not count. */
-function fastest(run: () => unknown): number {
-  let best = Number.POSITIVE_INFINITY;
-  for (let round = 0; round < ROUNDS; round++) {
-    const before = process.cpuUsage();
-    run();
-    const { user, system } = process.cpuUsage(before);
-    best = Math.min(best, (user + system) / 1000);
+/** The same as a digital piano records it: format 0, running status, chords from the top down, a pedal in steps. */
+function recorded(count: number): Uint8Array {
+  const bytes = [0, 0xff, 0x51, 3, 7, 0xa1, 0x20, 0, 0x90, 60, 1];
+  for (let i = 0; i < count / 4; i++) {
+    const root = 40 + ((i * 7) % 40);
+    for (const [place, pitch] of [root + 16, root + 7, root + 4, root].entries()) {
+      bytes.push(place === 0 ? 24 : 0, pitch, 40 + (i % 80));
+    }
+    bytes.push(0, 0xb0, 64, 30 + (i % 90), 2, 64, (i * 31) % 128);
+    bytes.push(0x81, 0x10, 0x90, root + 16, 0, 1, root + 7, 0, 1, root + 4, 0, 3, root, 0);
   }
-  return best;
+  bytes.push(1, 60, 0, 0, 0xff, 0x2f, 0);
+  const file = new Uint8Array(22 + bytes.length);
+  const view = new DataView(file.buffer);
+  view.setUint32(0, 0x4d546864);
+  view.setUint32(4, 6);
+  view.setUint16(10, 1);
+  view.setUint16(12, 480);
+  view.setUint32(14, 0x4d54726b);
+  view.setUint32(18, bytes.length);
+  file.set(bytes, 22);
+  return file;
 }
 
 /** Builds the whole document as elements and has musicxml-interfaces read every bar of it. */
@@ -96,42 +108,51 @@ function bareMusicXml(text: string): number {
   return things;
 }
 
-function line(name: string, bytes: number, notes: number, ours: number, bare: number): string {
-  const rate = (amount: number, ms: number) => Math.round((amount / ms) * 1000).toLocaleString("en");
-  return `${name}: ${rate(bytes, ours)} bytes and ${rate(notes, ours)} notes a second; bare parser ${rate(bytes, bare)} bytes; ${(ours / bare).toFixed(2)} times its time (bound 2)`;
+/** Files that are read one after the other, by our reader and by the bare parser. */
+function compare(name: string, files: readonly Uint8Array[], bare: (file: Uint8Array) => unknown): string {
+  const notes = files.reduce((sum, file) => sum + readTake(file, { name }).notes.length, 0);
+  const bytes = files.reduce((sum, file) => sum + file.length, 0);
+  const [ours, theirs] = medianTimes([
+    () => {
+      for (const file of files) readTake(file, { name });
+    },
+    () => {
+      for (const file of files) bare(file);
+    },
+  ]) as [number, number];
+  const rates = (ms: number) =>
+    `${Math.round((bytes / ms) * 1000).toLocaleString("en")} bytes and ${Math.round((notes / ms) * 1000).toLocaleString("en")} notes a second`;
+  return `${name}: ${rates(ours)}; bare parser ${rates(theirs)}; ${(ours / theirs).toFixed(2)} times its time (bound 2)`;
+}
+
+function foreign(kind: RegExp): Uint8Array[] {
+  return FOREIGN_FILES.filter((file) => kind.test(file.name) && file.package !== "musicxml-interfaces").map(
+    bytesOf,
+  );
 }
 
 export const bench: Bench = {
   name: "reading files",
   run() {
-    const lines: string[] = [];
-    for (const count of [2_000, 100_000]) {
-      const bytes = writeMidi(longTake(count));
-      const ours = fastest(() => readTake(bytes, { name: "long.mid" }));
-      lines.push(
-        line(
-          `MIDI, ${count} notes`,
-          bytes.length,
-          count,
-          ours,
-          fastest(() => parseMidi(bytes)),
+    const midi = foreign(/\.mid$/);
+    const scores = foreign(/\.xml$/).filter((bytes) => bytes[0] === 0x3c);
+    const decode = (bytes: Uint8Array) => new TextDecoder().decode(bytes);
+    const written = (count: number) => new TextEncoder().encode(writeMusicXml(scoreOfTake(longTake(count))));
+    return [
+      ...[2_000, 20_000, 100_000].map((count) =>
+        compare(`MIDI, ${count} notes as written by us`, [writeMidi(longTake(count))], parseMidi),
+      ),
+      ...[2_000, 50_000].map((count) =>
+        compare(`MIDI, ${count} notes as a piano records them`, [recorded(count)], parseMidi),
+      ),
+      compare(`MIDI, ${midi.length} foreign files`, midi, parseMidi),
+      ...[2_000, 10_000].map((count) =>
+        compare(`MusicXML, ${count} notes as written by us`, [written(count)], (bytes) =>
+          bareMusicXml(decode(bytes)),
         ),
-      );
-    }
-    for (const count of [2_000, 10_000]) {
-      const bytes = new TextEncoder().encode(writeMusicXml(scoreOfTake(longTake(count))));
-      const text = new TextDecoder().decode(bytes);
-      const ours = fastest(() => readTake(bytes, { name: "long.musicxml" }));
-      lines.push(
-        line(
-          `MusicXML, ${count} notes`,
-          bytes.length,
-          count,
-          ours,
-          fastest(() => bareMusicXml(text)),
-        ),
-      );
-    }
-    return lines;
+      ),
+      compare(`MusicXML, ${scores.length} foreign files`, scores, (bytes) => bareMusicXml(decode(bytes))),
+      ...ABSENT_PACKAGES.map((name) => `${name} is not on this machine (tests/outside/fetch-foreign.sh)`),
+    ];
   },
 };

@@ -1,10 +1,11 @@
 /**
- * Every MIDI file that the packages carry, note by note against two parsers that others wrote.
+ * Every MIDI file that the packages carry, note by note against parsers that others wrote.
  *
- * midifile-ts reads events with code of its own; its note-ons and note-offs are paired here, first struck first
- * released. @tonejs/midi pairs notes itself.
+ * midifile-ts and midi-file read events, each with code of its own; the note-ons and note-offs of the first are paired
+ * here, first struck first released. @tonejs/midi pairs those of the second itself.
  */
 import tonejsMidi from "@tonejs/midi";
+import { parseMidi } from "midi-file";
 import { read } from "midifile-ts";
 import { beforeAll, describe, expect, it } from "vitest";
 import { readTake } from "../../src/ingest/index.ts";
@@ -49,6 +50,22 @@ function eventsOf(bytes: Uint8Array): { starts: string[]; whole: Map<string, num
   return { starts: starts.sort(), whole };
 }
 
+/** The same note-ons, read by midi-file. */
+function startsByMidiFile(bytes: Uint8Array): string[] {
+  return parseMidi(bytes)
+    .tracks.flatMap((track) => {
+      let tick = 0;
+      return track.map((event) => {
+        tick += event.deltaTime;
+        return event.type === "noteOn" && event.channel !== DRUMS
+          ? `${tick} ${event.noteNumber} ${event.velocity}`
+          : "";
+      });
+    })
+    .filter((start) => start !== "")
+    .sort();
+}
+
 describe.each(FILES)("$package $name", (file) => {
   const bytes = bytesOf(file);
   const take = readTake(bytes, { name: file.name });
@@ -69,6 +86,11 @@ describe.each(FILES)("$package $name", (file) => {
     });
     // A hanging note ends the pairing of its key: the note before it ends when it is struck again.
     expect(unpaired.length).toBeLessThanOrEqual(hanging ? 2 : 0);
+  });
+
+  it("has the note-ons that midi-file reads", () => {
+    const ours = take.notes.map((note) => `${note.tick} ${note.pitch} ${note.velocity}`);
+    expect(ours.sort()).toEqual(startsByMidiFile(bytes));
   });
 
   it("has the notes that @tonejs/midi reads, or the difference is explained", () => {

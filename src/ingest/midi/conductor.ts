@@ -2,7 +2,7 @@ import type { KeyMark, MeterMark, TempoMark } from "../../take/index.ts";
 import { Problem } from "../../take/index.ts";
 import { timeTempos } from "../clock.ts";
 import { count, type Notices } from "../notices.ts";
-import type { TimedTrack } from "./timed-track.ts";
+import { META, type MetaEvent, type MidiTrack } from "./midi-track.ts";
 
 /** What the tracks say together about time, meter and key. */
 export interface Conductor {
@@ -32,29 +32,28 @@ const FRAME_RATES: ReadonlyMap<number, number> = new Map([
  * @param division The header's division word, signed.
  * @throws Problem when the division is 0 or an SMPTE rate that the standard does not know.
  */
-export function readConductor(tracks: readonly TimedTrack[], division: number, notices: Notices): Conductor {
+export function readConductor(tracks: readonly MidiTrack[], division: number, notices: Notices): Conductor {
   const changes: { tick: number; quartersPerMinute: number }[] = [];
   const meters: MeterMark[] = [];
   const keys: KeyMark[] = [];
   for (const track of tracks) {
-    track.events.forEach((event, i) => {
-      const tick = track.ticks[i]!;
+    for (const meta of track.metas) {
+      const { tick } = meta;
       const where = `track ${track.number}, tick ${tick}`;
-      if (event.type === "setTempo") {
-        if (event.microsecondsPerBeat > 0) {
-          changes.push({ tick, quartersPerMinute: 60_000_000 / event.microsecondsPerBeat });
-        } else skip("tempo", where, notices);
-      } else if (event.type === "timeSignature") {
-        // A denominator beyond 64 has no note value.
-        if (event.numerator > 0 && event.denominator > 0 && event.denominator <= 64) {
-          meters.push({ tick, beats: event.numerator, unit: event.denominator });
-        } else skip("time signature", where, notices);
-      } else if (event.type === "keySignature") {
-        if (Math.abs(event.key) <= 7 && event.scale <= 1) {
-          keys.push({ tick, fifths: event.key, mode: event.scale === 1 ? "minor" : "major" });
-        } else skip("key signature", where, notices);
+      if (meta.type === META.tempo) {
+        const quartersPerMinute = tempoOf(meta);
+        if (quartersPerMinute === null) skip("tempo", where, notices);
+        else changes.push({ tick, quartersPerMinute });
+      } else if (meta.type === META.meter) {
+        const meter = meterOf(meta);
+        if (meter === null) skip("time signature", where, notices);
+        else meters.push({ tick, ...meter });
+      } else if (meta.type === META.key) {
+        const key = keyOf(meta);
+        if (key === null) skip("key signature", where, notices);
+        else keys.push({ tick, ...key });
       }
-    });
+    }
   }
   changes.sort((a, b) => a.tick - b.tick);
   const time = division > 0 ? metrical(division, changes) : smpte(division, changes.length, notices);
@@ -65,6 +64,23 @@ export function readConductor(tracks: readonly TimedTrack[], division: number, n
     meters: sortedMeters,
     keys: settle(keys, (a, b) => a.fifths === b.fifths && a.mode === b.mode),
   };
+}
+
+/** Three bytes: microseconds to a quarter note. */
+function tempoOf({ data: [high = 0, middle = 0, low = 0] }: MetaEvent): number | null {
+  const microseconds = (high << 16) | (middle << 8) | low;
+  return microseconds > 0 ? 60_000_000 / microseconds : null;
+}
+
+/** Beats, and the note value of one as a power of two; beyond the 64th there is no note value. */
+function meterOf({ data: [beats = 0, power = 0] }: MetaEvent): { beats: number; unit: number } | null {
+  return beats > 0 && power <= 6 ? { beats, unit: 2 ** power } : null;
+}
+
+/** Sharps, flats below zero, and 1 for minor. */
+function keyOf({ data: [sharps = 0, minor = 0] }: MetaEvent): Omit<KeyMark, "tick"> | null {
+  const fifths = (sharps << 24) >> 24;
+  return Math.abs(fifths) <= 7 && minor <= 1 ? { fifths, mode: minor === 1 ? "minor" : "major" } : null;
 }
 
 function metrical(ticksPerQuarter: number, changes: readonly { tick: number; quartersPerMinute: number }[]) {

@@ -1,7 +1,7 @@
 import type { SourceText } from "../../take/index.ts";
 import type { TextGroup } from "../chord-texts.ts";
 import { decodeText } from "../decode-text.ts";
-import type { TimedTrack } from "./timed-track.ts";
+import { META, type MetaEvent, type MidiTrack } from "./midi-track.ts";
 
 export interface MidiTexts {
   readonly title: string | null;
@@ -11,52 +11,60 @@ export interface MidiTexts {
   readonly groups: readonly TextGroup[];
 }
 
-const KINDS: Readonly<Record<string, SourceText["kind"]>> = {
-  text: "text",
-  copyrightNotice: "copyright",
-  lyrics: "lyric",
-  marker: "marker",
-  cuePoint: "cue",
-};
+const KINDS: ReadonlyMap<number, SourceText["kind"]> = new Map([
+  [META.text, "text"],
+  [META.copyright, "copyright"],
+  [META.lyric, "lyric"],
+  [META.marker, "marker"],
+  [META.cue, "cue"],
+]);
+
+/** What a track is called, or what it is played on; null when it does not say. */
+export function trackName({ metas }: MidiTrack): string | null {
+  return firstText(metas, META.trackName) ?? firstText(metas, META.instrumentName);
+}
 
 /**
  * Reads the texts of all tracks. Karaoke files write their words as plain texts, split into syllables with "/" and
  * "\" for line breaks, and their headings as texts that start with "@"; `@T` is the title.
  */
-export function readTexts(tracks: readonly TimedTrack[], format: number): MidiTexts {
-  const karaoke = tracks.some((track) =>
-    track.events.some((event) => event.type === "text" && /^@(K|LENGL|T)/.test(event.text)),
+export function readTexts(tracks: readonly MidiTrack[], format: number): MidiTexts {
+  const karaoke = tracks.some(({ metas }) =>
+    metas.some(({ type, data }) => type === META.text && /^@(K|LENGL|T)/.test(decodeText(data))),
   );
   const texts: SourceText[] = [];
   const groups: TextGroup[] = [];
   let title: string | null = null;
   for (const track of tracks) {
     const byKind = new Map<string, SourceText[]>();
-    track.events.forEach((event, i) => {
-      const kind = KINDS[event.type];
-      if (kind === undefined || !("text" in event)) return;
-      const text = readText(decodeText(event.text), kind, karaoke, track.ticks[i]!);
-      if (text === null) return;
+    for (const { tick, type, data } of track.metas) {
+      const kind = KINDS.get(type);
+      if (kind === undefined) continue;
+      const text = readText(decodeText(data), kind, karaoke, tick);
+      if (text === null) continue;
       if (text.kind === "title") title ??= text.text;
       texts.push(text);
       const group = byKind.get(text.kind);
       if (group === undefined) byKind.set(text.kind, [text]);
       else group.push(text);
-    });
+    }
     for (const group of byKind.values())
-      groups.push({ named: /^chords?$/i.test(track.name ?? ""), texts: group });
+      groups.push({ named: /^chords?$/i.test(trackName(track) ?? ""), texts: group });
   }
   // A sequence's name is that of its first track; of format 0 and of a format 2 pattern, of the only one.
   const first = tracks[0];
-  const named = first?.events.find((event) => event.type === "trackName");
-  if (
-    named !== undefined &&
-    "text" in named &&
-    (format !== 1 || isConductor(first!) || tracks.length === 1)
-  ) {
-    title ??= decodeText(named.text) || null;
+  if (first !== undefined && (format !== 1 || isConductor(first) || tracks.length === 1)) {
+    title ??= firstText(first.metas, META.trackName);
   }
   return { title, texts: texts.sort((a, b) => a.tick - b.tick), groups };
+}
+
+function firstText(metas: readonly MetaEvent[], wanted: number): string | null {
+  for (const { type, data } of metas) {
+    const text = type === wanted ? decodeText(data) : "";
+    if (text !== "") return text;
+  }
+  return null;
 }
 
 function readText(text: string, kind: SourceText["kind"], karaoke: boolean, tick: number): SourceText | null {
@@ -75,6 +83,6 @@ function titleOf(text: string, tick: number): SourceText | null {
 }
 
 /** The first track of a format 1 file names the sequence when it plays nothing itself. */
-function isConductor(track: TimedTrack): boolean {
-  return !track.events.some((event) => event.type === "noteOn");
+function isConductor({ from, to, drumNotes }: MidiTrack): boolean {
+  return from === to && drumNotes === 0;
 }

@@ -1,6 +1,6 @@
 import type { Note } from "../../take/index.ts";
 import type { TickClock } from "../clock.ts";
-import type { Pedal } from "../pedal.ts";
+import type { FootPedal, Pedal } from "../pedal.ts";
 import { nextStrikes } from "../restrikes.ts";
 import type { PlayedNote } from "./played-notes.ts";
 
@@ -26,22 +26,28 @@ export function performNotes(played: readonly PlayedNote[], clock: TickClock, pe
   takeGraceTime(played, timings);
   const order = played.map((_, index) => index);
   order.sort((a, b) => timings[a]!.onset - timings[b]!.onset || pitchOf(played[a]!) - pitchOf(played[b]!));
+  const parts = new Map<string, { readonly number: number; readonly pedal: FootPedal | null }>();
+  for (const { written } of played) {
+    if (!parts.has(written.part)) {
+      parts.set(written.part, { number: parts.size, pedal: pedal.foot(written.part) });
+    }
+  }
   const restrikes = nextStrikes(
-    order.map((index) => ({
-      key: `${played[index]!.written.part} ${pitchOf(played[index]!)}`,
-      at: timings[index]!.onset,
-    })),
+    order.map((index) => parts.get(played[index]!.written.part)!.number * 128 + pitchOf(played[index]!)),
+    order.map((index) => timings[index]!.onset),
+    parts.size * 128,
   );
   return order.map((index, place) => {
     const { written, bar, time, tick, ticks, grace } = played[index]!;
     const { onset, release } = timings[index]!;
     const { sound } = written;
+    const silence = parts.get(written.part)!.pedal?.silence(release) ?? release;
     return {
       id: `n${place + 1}`,
       pitch: sound.pitch,
       onset,
       duration: release - onset,
-      sounding: Math.max(release, Math.min(pedal.silence(written.part, release), restrikes[place]!)) - onset,
+      sounding: Math.max(release, Math.min(silence, restrikes[place]!)) - onset,
       velocity: sound.velocity,
       tick,
       ticks,

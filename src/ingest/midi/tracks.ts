@@ -1,0 +1,175 @@
+import { Problem } from "../../take/index.ts";
+import { LIMITS } from "../limits.ts";
+import { count, type Notices } from "../notices.ts";
+import { type MidiTrack, TrackCollector } from "./midi-track.ts";
+import { type StrikeColumns, Strikes } from "./strikes.ts";
+import { type TrackEnd, walkTrack } from "./walk-track.ts";
+
+/** The header and the tracks of a Standard MIDI File (SMF 1.0, section "Chunk Types"). */
+export interface MidiTracks {
+  readonly format: 0 | 1 | 2;
+  /** The header's division word: ticks to a quarter note, or negative SMPTE frames and ticks. */
+  readonly division: number;
+  readonly tracks: readonly MidiTrack[];
+  readonly strikes: StrikeColumns;
+}
+
+const MTHD = 0x4d546864;
+const MTRK = 0x4d54726b;
+
+/**
+ * Reads all tracks of a MIDI file, each up to its last whole event.
+ *
+ * @throws Problem when there is no header or nothing after it, or when there is more of it than the limits allow.
+ */
+export function readTracks(file: Uint8Array, notices: Notices): MidiTracks {
+  const view = new DataView(file.buffer, file.byteOffset, file.byteLength);
+  const start = findHeader(view, notices);
+  const { format, stated, division, at: firstChunk } = readHeader(view, start);
+  // A note takes about eight bytes: two events with their delta times.
+  const strikes = new Strikes(file.length >> 3);
+  const tracks: MidiTrack[] = [];
+  let at = firstChunk;
+  let events = 0;
+  while (at + 8 <= file.length) {
+    const id = view.getUint32(at);
+    const length = view.getUint32(at + 4);
+    const from = at + 8;
+    const end = Math.min(from + length, file.length);
+    if (id === MTRK) {
+      const number = tracks.length + 1;
+      if (number > LIMITS.midiTracks) throw tooManyTracks();
+      if (from + length > file.length) {
+        notices.add(
+          "truncated-file",
+          `track ${number}, byte ${file.length}`,
+          () => "The file ends inside a track; it was read up to the break.",
+        );
+      }
+      const collector = new TrackCollector(file, strikes);
+      const ended = walkTrack(file, from, end, number, LIMITS.midiEvents - events, collector, notices);
+      events += ended.events;
+      tracks.push(collector.finish(number, ended));
+      at = nextChunk(view, end, ended, number, notices);
+    } else if (isChunkId(id)) {
+      notices.add(
+        "alien-chunk",
+        `byte ${at}`,
+        (times) =>
+          `${count(times, "chunk")} that the standard does not know ${times === 1 ? "was" : "were"} skipped.`,
+      );
+      at = end;
+    } else {
+      notices.add(
+        "bytes-after-tracks",
+        `byte ${at}`,
+        () => "After the tracks there are bytes that are no chunk; they were skipped.",
+      );
+      break;
+    }
+  }
+  if (tracks.length === 0) {
+    throw new Problem(
+      "no-tracks",
+      "The MIDI file has a header but no track",
+      `byte ${Math.min(at, file.length)}`,
+      "Copy or export the file again.",
+    );
+  }
+  if (tracks.length !== stated) {
+    notices.add(
+      "track-count",
+      `byte ${start + 10}`,
+      () => `The header promises ${count(stated, "track")}; ${tracks.length} were found and read.`,
+    );
+  }
+  return { format, division, tracks, strikes };
+}
+
+function findHeader(view: DataView, notices: Notices): number {
+  // RIFF files ("RMID") and disk images put a header of their own before the MIDI file's.
+  const last = Math.min(view.byteLength - 4, 512);
+  for (let at = 0; at <= last; at++) {
+    if (view.getUint32(at) !== MTHD) continue;
+    if (at > 0) {
+      notices.add(
+        "bytes-before-header",
+        "byte 0",
+        () => `${count(at, "byte")} before the MIDI header ${at === 1 ? "was" : "were"} skipped.`,
+      );
+    }
+    return at;
+  }
+  throw new Problem(
+    "not-midi",
+    "This is not a MIDI file: it has no MThd header",
+    "byte 0",
+    "Choose a .mid file.",
+  );
+}
+
+/** Format, number of tracks and division, and where the first chunk behind the header stands. */
+function readHeader(view: DataView, start: number) {
+  if (view.byteLength < start + 14) {
+    throw new Problem(
+      "truncated-header",
+      "The MIDI file ends inside its header",
+      `byte ${view.byteLength}`,
+      "Copy or export the file again.",
+    );
+  }
+  const format = view.getUint16(start + 8);
+  if (format > 2) {
+    throw new Problem(
+      "unknown-midi-format",
+      `The MIDI file says that it is of format ${format}; the standard knows 0, 1 and 2`,
+      `byte ${start + 8}`,
+      "Export it again as format 0 or 1.",
+    );
+  }
+  return {
+    format: format as 0 | 1 | 2,
+    stated: view.getUint16(start + 10),
+    division: view.getInt16(start + 12),
+    at: start + 8 + Math.max(6, view.getUint32(start + 4)),
+  };
+}
+
+/** Some writers state a wrong track length; the end-of-track event and the next MTrk then show where the track ends. */
+function nextChunk(
+  view: DataView,
+  end: number,
+  { endOfTrack }: TrackEnd,
+  track: number,
+  notices: Notices,
+): number {
+  const fits = end + 4 > view.byteLength || isChunkId(view.getUint32(end));
+  if (fits || endOfTrack === null) return end;
+  if (endOfTrack + 8 <= view.byteLength && view.getUint32(endOfTrack) === MTRK) {
+    notices.add(
+      "track-length",
+      `track ${track}`,
+      (times) =>
+        `${count(times, "track")} with a wrong length ${times === 1 ? "was" : "were"} read to the end-of-track event.`,
+    );
+    return endOfTrack;
+  }
+  return end;
+}
+
+function isChunkId(id: number): boolean {
+  for (let shift = 0; shift < 32; shift += 8) {
+    const byte = (id >>> shift) & 0xff;
+    if (byte < 0x20 || byte > 0x7e) return false;
+  }
+  return true;
+}
+
+function tooManyTracks(): Problem {
+  return new Problem(
+    "too-many-notes",
+    `The file has more than ${LIMITS.midiTracks} tracks`,
+    null,
+    "Cut it into takes of a few minutes each.",
+  );
+}
