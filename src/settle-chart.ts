@@ -11,7 +11,7 @@ import {
   parseKey,
   proposeChart,
 } from "./chart/index.ts";
-import { Problem, type Take, type Warning } from "./take/index.ts";
+import { type Note, Problem, type Take, type Warning } from "./take/index.ts";
 
 export interface SettledChart {
   readonly chart: Chart;
@@ -24,7 +24,7 @@ const LEAST_CONFIDENCE = 0.5;
 
 /**
  * The caller's chart; without one, the chord symbols of the source; without those, the form that the comping hand
- * plays, when it is clear enough.
+ * plays, when it is clear enough, at the tempo of the options if they have one.
  *
  * @throws Problem for a chart with a mistake, and "chart-missing" when there is nothing to go by
  */
@@ -32,9 +32,9 @@ export function settleChart(
   text: string | null,
   take: Take,
   hands: readonly NoteHand[],
-  options: Pick<AnalyseOptions, "key" | "idiom">,
+  options: Pick<AnalyseOptions, "key" | "idiom" | "tempo">,
 ): SettledChart {
-  const found = findChart(text, take, hands);
+  const found = findChart(text, take, hands, options.tempo);
   const { chart } = found;
   return {
     ...found,
@@ -66,14 +66,18 @@ export function chartAccount(settled: SettledChart, spans: readonly ChordSpan[])
   };
 }
 
-function findChart(text: string | null, take: Take, hands: readonly NoteHand[]): SettledChart {
+function findChart(
+  text: string | null,
+  take: Take,
+  hands: readonly NoteHand[],
+  tempo: number | null,
+): SettledChart {
   if (text !== null && text.trim() !== "") return { chart: parseChart(text), source: "given", warnings: [] };
   const printed = chartOfTake(take);
   if (printed !== null) {
-    const source = take.format === "musicxml" ? "source harmony" : "source text";
     return {
       chart: printed,
-      source,
+      source: printedIn(take),
       warnings: [
         {
           code: "chart-from-source",
@@ -84,18 +88,8 @@ function findChart(text: string | null, take: Take, hands: readonly NoteHand[]):
       ],
     };
   }
-  const proposal = proposeChart(
-    take,
-    take.notes.filter((_, i) => !hands[i]!.solo),
-  );
-  if (proposal === null || proposal.confidence < LEAST_CONFIDENCE) {
-    throw new Problem(
-      "chart-missing",
-      "There is no chart: none was given, the file carries no chord symbols, and the comping is not clear enough to propose one",
-      null,
-      "Type the chords (| F7 | Bb7 | F7 | F7 | ...) or choose a form and its key.",
-    );
-  }
+  const proposal = proposeChart(take, compingOf(take, hands), { tempo });
+  if (proposal === null || proposal.confidence < LEAST_CONFIDENCE) throw noChart();
   return {
     chart: proposal.chart,
     source: "proposed",
@@ -107,4 +101,23 @@ function findChart(text: string | null, take: Take, hands: readonly NoteHand[]):
       },
     ],
   };
+}
+
+/** What the hand that does not carry the solo plays. */
+export function compingOf(take: Take, hands: readonly NoteHand[]): Note[] {
+  return take.notes.filter((_, i) => !hands[i]!.solo);
+}
+
+/** Where a chart stands that the source itself carries. */
+export function printedIn(take: Take): "source harmony" | "source text" {
+  return take.format === "musicxml" ? "source harmony" : "source text";
+}
+
+export function noChart(): Problem {
+  return new Problem(
+    "chart-missing",
+    "There is no chart: none was given, the file carries no chord symbols, and the comping is not clear enough to propose one",
+    null,
+    "Type the chords (| F7 | Bb7 | F7 | F7 | ...) or choose a form and its key.",
+  );
 }

@@ -13,6 +13,7 @@ import { pageRoutes } from "./page.ts";
 import { placementRoutes } from "./placements.ts";
 import { playerRoutes } from "./players.ts";
 import { practiceRoutes } from "./practice.ts";
+import { proposalRoutes } from "./proposal.ts";
 import { searchRoutes } from "./search.ts";
 import { shareRoutes } from "./shares.ts";
 import { takeRoutes } from "./takes.ts";
@@ -25,6 +26,7 @@ export const routes: readonly Route[] = [
   ...placementRoutes,
   ...namedRoutes,
   ...formRoutes,
+  ...proposalRoutes,
   ...compareRoutes,
   ...practiceRoutes,
   ...pageRoutes,

@@ -75,7 +75,8 @@ export function chartText(chart: Chart): string {
   return `${lines.join("\n")}\n`;
 }
 
-function barText(bar: ChartBar, meter: Meter): string {
+/** One bar in the chart format, "F7:3 Bdim7:1", without its bar lines. */
+export function barText(bar: ChartBar, meter: Meter): string {
   const share = meter.beats / bar.chords.length;
   const even = bar.chords.every((chord) => chord.beats === share);
   return bar.chords

@@ -1,0 +1,31 @@
+/** Proposes charts for one take in a thread of its own. */
+import type { AnalyseOptionsInput } from "../../src/account.ts";
+import { type Proposal, proposeFor } from "../../src/propose.ts";
+import { Problem } from "../../src/take/index.ts";
+
+export interface ProposeTask {
+  readonly bytes: Uint8Array;
+  readonly options: AnalyseOptionsInput;
+}
+
+export type ProposeResult =
+  | { readonly ok: true; readonly proposal: Proposal }
+  | {
+      readonly ok: false;
+      readonly problem: {
+        readonly code: string;
+        readonly message: string;
+        readonly where: string | null;
+        readonly todo: string;
+      };
+    };
+
+export default function run(task: ProposeTask): ProposeResult {
+  try {
+    return { ok: true, proposal: proposeFor(task.bytes, task.options) };
+  } catch (error) {
+    if (!(error instanceof Problem)) throw error;
+    const { code, message, where, todo } = error;
+    return { ok: false, problem: { code, message, where, todo } };
+  }
+}
