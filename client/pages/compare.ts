@@ -1,32 +1,57 @@
-/** Two takes, or two choruses, side by side and as differences, in plain words. */
+/** Two sides or a row of them next to each other: as numbers with their doubt, as pictures, and in plain words. */
+import type { ManyCompared } from "../../src/compare/compare-all.ts";
 import type { Comparison } from "../../src/compare/compare-sides.ts";
-import { read, type TakeRow, takes } from "../shell/api.ts";
+import { read, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
-import { day } from "../shell/words.ts";
-import { barsTogetherPicture } from "../views/bars-together.ts";
-import { measuresCompared } from "../views/measures-compared.ts";
-import { framePlain } from "../views/plain-frame.ts";
-import { sharesCompared } from "../views/shares-compared.ts";
+import { compared, comparedMany } from "./compared.ts";
+import { type SidePicker, sidePicker } from "./side-picker.ts";
+import { MOST_SIDES, sidePresets } from "./side-presets.ts";
+
+const ORDINALS = ["First", "Second", "Third", "Fourth", "Fifth", "Sixth", "Seventh", "Eighth"];
+
+const label = (i: number) => ORDINALS[i] ?? `${i + 1}th`;
 
 export const comparePage: PageMaker = async (_parameters, query, shell) => {
   const rows = await takes.list();
   const result = h("div", { class: "pictures" });
-  const a = sidePicker("First", rows, query.get("a") ?? "");
-  const b = sidePicker("Second", rows, query.get("b") ?? "");
+  const fields = h("div", { class: "side-pickers" });
+  let pickers: SidePicker[] = [];
+  const asked = (now: URLSearchParams) =>
+    (now.get("sides") ?? [now.get("a"), now.get("b")].filter(Boolean).join(",")).split(",").filter(Boolean);
+
+  const lay = (sides: readonly string[]) => {
+    pickers = Array.from({ length: Math.max(2, sides.length) }, (_, i) =>
+      sidePicker(label(i), rows, sides[i] ?? ""),
+    );
+    fields.replaceChildren(...pickers.map((picker) => picker.element));
+  };
+  const chosen = () => pickers.map((picker) => picker.value()).filter((side) => side !== "");
   const show = async () => {
-    if (!a.value() || !b.value()) {
+    const sides = chosen();
+    if (sides.length < 2) {
       result.replaceChildren(
-        h("p", { class: "empty" }, "Choose two takes, or two choruses, to lay side by side."),
+        h(
+          "p",
+          { class: "empty" },
+          "Choose two takes, or two choruses, to lay side by side; or a whole row of them.",
+        ),
       );
       return;
     }
-    const question = `a=${encodeURIComponent(a.value())}&b=${encodeURIComponent(b.value())}`;
-    shell.keep(question);
+    const question =
+      sides.length === 2
+        ? new URLSearchParams({ a: sides[0]!, b: sides[1]! })
+        : new URLSearchParams({ sides: sides.join(",") });
+    shell.keep(question.toString());
     result.setAttribute("aria-busy", "true");
     try {
-      result.replaceChildren(...compared(await read<Comparison>(`/compare?${question}`)));
+      result.replaceChildren(
+        ...(sides.length === 2
+          ? compared(await read<Comparison>(`/compare?${question}`), sides)
+          : comparedMany(await read<ManyCompared>(`/compare?${question}`), sides)),
+      );
     } catch (error) {
       result.replaceChildren(refusalNote(error, () => void show()));
     } finally {
@@ -37,90 +62,40 @@ export const comparePage: PageMaker = async (_parameters, query, shell) => {
     "form",
     { class: "sheet sides" },
     h("h1", {}, "Compare"),
+    sidePresets(rows, (sides) => {
+      lay(sides);
+      void show();
+    }),
+    fields,
     h(
       "div",
       { class: "row" },
-      ...a.fields,
-      ...b.fields,
       h("button", { class: "main", type: "submit" }, "Compare"),
+      h(
+        "button",
+        {
+          type: "button",
+          class: "quiet",
+          onClick: () => {
+            if (pickers.length < MOST_SIDES) lay([...pickers.map((picker) => picker.value()), ""]);
+          },
+        },
+        "One more side",
+      ),
     ),
   );
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     void show();
   });
+  lay(asked(query));
   await show();
-  return { title: "Compare", element: h("div", { class: "stack" }, form, result) };
-};
-
-function sidePicker(
-  label: string,
-  rows: readonly TakeRow[],
-  start: string,
-): { fields: HTMLElement[]; value(): string } {
-  const whole = start.startsWith("player:");
-  const [id = "", chorus = ""] = whole ? [start] : start.split(":");
-  const players = new Map(
-    rows.flatMap((row) => (row.playerId ? [[row.playerId, row.player ?? ""] as const] : [])),
-  );
-  const take = h(
-    "select",
-    { name: `${label.toLowerCase()}-take` },
-    h("option", { value: "" }, "choose a take"),
-    ...rows.map((row) =>
-      h(
-        "option",
-        { value: row.id, selected: row.id === id },
-        [row.player, row.title, day(row.date)].filter(Boolean).join(", "),
-      ),
-    ),
-    ...[...players].map(([player, name]) =>
-      h(
-        "option",
-        { value: `player:${player}`, selected: start === `player:${player}` },
-        `all takes of ${name}`,
-      ),
-    ),
-  );
-  const part = h("select", { name: `${label.toLowerCase()}-chorus` });
-  const fillPart = (now: string) => {
-    const choruses = rows.find((row) => row.id === take.value)?.choruses ?? 0;
-    part.replaceChildren(
-      h("option", { value: "" }, "all of it"),
-      ...Array.from({ length: choruses }, (_, i) =>
-        h("option", { value: i + 1, selected: String(i + 1) === now }, `chorus ${i + 1}`),
-      ),
-    );
-  };
-  take.addEventListener("change", () => fillPart(""));
-  fillPart(chorus);
   return {
-    fields: [h("label", {}, `${label} take`, take), h("label", {}, "Part of it", part)],
-    value: () => (take.value ? `${take.value}${part.value ? `:${part.value}` : ""}` : ""),
+    title: "Compare",
+    element: h("div", { class: "stack" }, form, result),
+    query(next) {
+      lay(asked(next));
+      void show();
+    },
   };
-}
-
-function compared(comparison: Comparison): HTMLElement[] {
-  const names = [comparison.sides[0].name, comparison.sides[1].name] as const;
-  const told = comparison.measures
-    .filter((one) => /clearly|perhaps/.test(one.verdict))
-    .map((one) => one.sentence);
-  return [
-    h(
-      "section",
-      { class: "sheet" },
-      h("h2", {}, "In words"),
-      told.length > 0
-        ? h("ul", { class: "words" }, ...told.map((sentence) => h("li", {}, sentence)))
-        : h("p", {}, "No clear difference in anything that was measured."),
-      h(
-        "p",
-        { class: "hint" },
-        "Phrases, not notes, are counted as independent; the rate of false findings is held over the whole page.",
-      ),
-    ),
-    framePlain(measuresCompared(comparison)),
-    framePlain(barsTogetherPicture(comparison.bars, names)),
-    ...comparison.distributions.map((one) => framePlain(sharesCompared(one, names))),
-  ];
-}
+};

@@ -6,6 +6,9 @@ import { steer } from "../shell/steer.ts";
 import { saveButtons, tableBelow } from "./picture-tools.ts";
 import type { Actions, Drawing, View } from "./view.ts";
 
+/** CSS pixels; what is narrower is a window that has not been given its size yet. */
+export const LEAST_WIDTH = 160;
+
 export interface Framed {
   readonly element: HTMLElement;
   /** Draws now, whether in sight or not. */
@@ -60,7 +63,7 @@ export function frameView(
     drawing.mark(marked(), "playing");
   };
   const drawAt = (next: number) => {
-    if (next <= 0 || next === width) return;
+    if (next < LEAST_WIDTH || next === width) return;
     width = next;
     redraw();
   };

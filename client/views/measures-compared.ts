@@ -12,7 +12,7 @@ export function measuresCompared(comparison: Comparison): PlainPicture {
     id: "measures-compared",
     title: `${a.name} beside ${b.name}, measure by measure`,
     units:
-      "One row a measure, each on its own scale from 0 to the greater value. Filled: the first; hollow: the second. The line between is the difference; it is heavy where the difference is clear.",
+      "One row a measure, each on its own scale from 0 to the greater value. Filled: the first; hollow: the second. The line between is the difference; it is heavy where the difference is clear. At the right: first less second with its 95 % interval, and the effect size over phrases (Cliff's delta, -1 to 1).",
     empty: rows.length === 0 ? "Neither side has enough phrases to measure." : null,
     draw: (width) => draw(width, rows),
     table: () => ({
@@ -59,13 +59,13 @@ export function value(n: number | null, unit: MeasureComparison["unit"]): string
 
 function draw(width: number, rows: readonly MeasureComparison[]): SVGSVGElement {
   const narrow = width < 620;
-  const row = narrow ? 52 : 34;
+  const row = narrow ? 70 : 42;
   const left = narrow ? 8 : 200;
-  const right = narrow ? 8 : 190;
+  const right = narrow ? 8 : 250;
   const svg = s("svg", { viewBox: `0 0 ${width} ${rows.length * row + 6}`, class: "compared" });
   rows.forEach((m, i) => {
     const top = i * row;
-    const y = top + (narrow ? 36 : 18);
+    const y = top + (narrow ? 36 : 20);
     const low = Math.min(0, m.a!, m.b!);
     const high = Math.max(m.a!, m.b!, 0.0001);
     const x = scaleLinear([low, high], [left, width - right - 60]);
@@ -104,12 +104,27 @@ function draw(width: number, rows: readonly MeasureComparison[]): SVGSVGElement 
         {
           class: clear ? "label strong" : "label faint",
           x: width - 4,
-          y: narrow ? top + 16 : y + 4,
+          y: narrow ? top + 16 : top + 17,
           "text-anchor": "end",
         },
         m.verdict,
       ),
+      s(
+        "text",
+        { class: "figure faint", x: width - 4, y: narrow ? top + 60 : top + 33, "text-anchor": "end" },
+        doubt(m),
+      ),
     );
   });
   return svg;
+}
+
+/** "+1.2 (0.4 to 2.0), delta 0.45": as much of it as is known. */
+function doubt(m: MeasureComparison): string {
+  if (m.difference === null) return "";
+  const sign = m.difference > 0 ? "+" : "";
+  const interval =
+    m.interval === null ? "" : ` (${value(m.interval[0], m.unit)} to ${value(m.interval[1], m.unit)})`;
+  const delta = m.delta === null ? "" : `, delta ${m.delta.toFixed(2)}`;
+  return `${sign}${value(m.difference, m.unit)}${interval}${delta}`;
 }

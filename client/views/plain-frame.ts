@@ -1,5 +1,6 @@
 /** The frame for pictures that stand outside a take's selection: comparison, progress, placements, corpora. */
 import { h } from "../shell/dom.ts";
+import { LEAST_WIDTH } from "./frame.ts";
 import { saveButtons, tableBelow } from "./picture-tools.ts";
 import type { Table } from "./view.ts";
 
@@ -35,7 +36,7 @@ export function framePlain(picture: PlainPicture, controls: readonly Node[] = []
       return;
     }
     const next = plot.clientWidth;
-    if (next <= 0 || next === width) return;
+    if (next < LEAST_WIDTH || next === width) return;
     width = next;
     drawing = picture.draw(width);
     drawing.setAttribute("role", "img");

@@ -62,6 +62,26 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
       await page.waitForSelector(".refusal");
     },
   },
+  {
+    name: "take-chart-proposed",
+    path: "/",
+    shows: ".players .take-link",
+    act: async (page) => {
+      await page.setInputFiles("#take-files", join(TAKES, "jonas-quick-change.mid"));
+      await page.check('[name="chart-way"][value="own"]');
+      await page.waitForSelector(".proposed-bars");
+    },
+  },
+  {
+    name: "take-chart-unheard",
+    path: "/",
+    shows: ".players .take-link",
+    act: async (page) => {
+      await page.setInputFiles("#take-files", join(TAKES, "maren-rubato.mid"));
+      await page.check('[name="chart-way"][value="own"]');
+      await page.waitForSelector(".proposed-bars .doubtful");
+    },
+  },
   { name: "take", path: "/takes/maren-lantern-yard", shows: ".chorus-page" },
   { name: "take-note", path: "/takes/bram-lantern-yard?note=n40", shows: ".chorus-page" },
   { name: "take-bar", path: "/takes/tilda-lantern-yard?bar=1.4", shows: ".chorus-page" },
@@ -82,6 +102,53 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
     name: "compare",
     path: "/compare?a=tilda-week-1&b=tilda-week-8",
     shows: ".view-measures-compared .plot svg",
+  },
+  {
+    name: "compare-row",
+    path: "/compare?sides=tilda-week-1,tilda-week-4,tilda-week-8,maren-quick-change",
+    shows: ".view-measures-many .plot svg",
+  },
+  {
+    name: "compare-choruses",
+    path: "/compare?sides=maren-quick-change%3A1,maren-quick-change%3A2,maren-quick-change%3A3",
+    shows: ".view-measures-many .plot svg",
+  },
+  {
+    name: "findings-goal",
+    path: "/takes/tilda-week-4/findings",
+    shows: ".kind-goals",
+    act: async (page) => {
+      await page.click("text=Set a goal");
+      await page.selectOption('[name="goal-chord"]', { index: 2 });
+      await page.click("text=Set the goal");
+      await page.waitForSelector(".kind-goals .finding");
+    },
+  },
+  {
+    name: "findings-waiting",
+    path: "/takes/jonas-minor-blues/findings",
+    shows: ".own-view",
+    act: async (page) => {
+      if (!(await page.isChecked('[name="ask-first"]'))) await page.check('[name="ask-first"]');
+      await page.waitForSelector("text=The findings are shown when the player has written.");
+    },
+  },
+  {
+    name: "share",
+    path: "/takes/tilda-week-8",
+    shows: ".share-panel",
+    act: async (page) => {
+      await page.click(".share-panel summary");
+      await page.fill('[name="share-name"]', "For the lesson");
+      await page.click("text=Make a link");
+      await page.waitForSelector(".share-address");
+    },
+  },
+  { name: "read", path: "/read/tilda-week-8", shows: ".lesson .finding" },
+  {
+    name: "practice-one",
+    path: "/takes/tilda-week-4/practice?exercise=slides-missed",
+    shows: ".exercise .engraved",
   },
   {
     name: "shapes",

@@ -1,0 +1,116 @@
+/** Three sides and more: one small picture a measure, a point for each side with its interval, the trend in words. */
+import { scaleLinear } from "d3";
+import type { ManyCompared } from "../../src/compare/compare-all.ts";
+import { s } from "../shell/dom.ts";
+import { value } from "./measures-compared.ts";
+import type { PlainPicture } from "./plain-frame.ts";
+
+type Row = ManyCompared["measures"][number];
+
+const TALL = 138;
+const LEAST_WIDTH = 260;
+
+export function measuresMany(many: ManyCompared): PlainPicture {
+  const names = many.sides.map((side) => side.name);
+  const rows = many.measures.filter((row) => row.values.filter((one) => one !== null).length >= 2);
+  return {
+    id: "measures-many",
+    title: `${many.sides.length} sides in their order, measure by measure`,
+    units:
+      "One small picture a measure, each with its own scale. Across: the sides in the order in which they were chosen. The thin line at each point: 95 % interval over its phrases.",
+    empty: rows.length === 0 ? "No side has enough phrases to measure." : null,
+    draw(width) {
+      const per = Math.max(1, Math.floor(width / LEAST_WIDTH));
+      const w = width / per;
+      const svg = s("svg", {
+        viewBox: `0 0 ${width} ${Math.ceil(rows.length / per) * TALL}`,
+        class: "small-multiples",
+      });
+      for (const [i, row] of rows.entries()) {
+        svg.append(...small(row, (i % per) * w, Math.floor(i / per) * TALL, w));
+      }
+      return svg;
+    },
+    table: () => ({
+      columns: ["Measure", ...names, "Trend"],
+      rows: many.measures.map((row) => [
+        row.name,
+        ...row.values.map((one, i) => {
+          const interval = row.intervals[i];
+          return interval
+            ? `${value(one, row.unit)} (${value(interval[0], row.unit)} to ${value(interval[1], row.unit)})`
+            : value(one, row.unit);
+        }),
+        row.trend === null ? "too few to say" : row.trend.words,
+      ]),
+    }),
+  };
+}
+
+function small(row: Row, left: number, top: number, w: number): SVGElement[] {
+  const known = row.values.flatMap((one, k) => (one === null ? [] : [{ value: one, k }]));
+  const reach = [
+    ...known.map((one) => one.value),
+    ...row.intervals.flatMap((interval) => (interval === null ? [] : [...interval])),
+  ];
+  const low = Math.min(...reach);
+  const high = Math.max(...reach);
+  const x = scaleLinear([0, Math.max(1, row.values.length - 1)], [left + 16, left + w - 74]);
+  const y = scaleLinear(low === high ? [low - 1, high + 1] : [low, high], [top + 98, top + 42]);
+  const first = known[0]!;
+  const last = known[known.length - 1]!;
+  const clear = row.trend !== null && row.trend.words !== "no clear trend";
+  return [
+    s("text", { class: "label strong", x: left, y: top + 14 }, row.name),
+    s(
+      "text",
+      { class: clear ? "label strong" : "label faint", x: left, y: top + 30 },
+      row.trend === null ? "too few to speak of a trend" : row.trend.words,
+    ),
+    s("path", { class: "rule", d: `M${left},${top + 112}h${(w - 18).toFixed(1)}` }),
+    ...row.intervals.flatMap((interval, k) =>
+      interval === null || row.values[k] === null
+        ? []
+        : [
+            s("path", {
+              class: "interval",
+              d: `M${x(k).toFixed(1)},${y(interval[0]).toFixed(1)}V${y(interval[1]).toFixed(1)}`,
+            }),
+          ],
+    ),
+    s("path", {
+      class: "progress-line",
+      d: known
+        .map((one, j) => `${j === 0 ? "M" : "L"}${x(one.k).toFixed(1)},${y(one.value).toFixed(1)}`)
+        .join(""),
+    }),
+    ...known.map((one) =>
+      s("circle", {
+        class: one === last ? "progress-dot last" : "progress-dot",
+        cx: x(one.k).toFixed(1),
+        cy: y(one.value).toFixed(1),
+        r: 4,
+        "data-measure": row.id,
+        "data-side": one.k,
+        "data-value": one.value,
+      }),
+    ),
+    ...known.map((one) =>
+      s(
+        "text",
+        { class: "figure faint", x: x(one.k).toFixed(1), y: top + 125, "text-anchor": "middle" },
+        one.k + 1,
+      ),
+    ),
+    s(
+      "text",
+      { class: "figure strong", x: x(last.k) + 9, y: y(last.value) + 4 },
+      value(last.value, row.unit),
+    ),
+    s(
+      "text",
+      { class: "figure faint", x: x(first.k) - 4, y: y(first.value) - 8 },
+      value(first.value, row.unit),
+    ),
+  ];
+}

@@ -1,0 +1,83 @@
+/** One distribution of three sides and more: a row a label, a bar for each side, so that a row is read across. */
+import type { ManyCompared } from "../../src/compare/compare-all.ts";
+import { s } from "../shell/dom.ts";
+import { percent, printed } from "../shell/words.ts";
+import type { PlainPicture } from "./plain-frame.ts";
+
+const ROW = 22;
+const MOST_LABELS = 14;
+
+export function sharesMany(
+  one: ManyCompared["distributions"][number],
+  names: readonly string[],
+): PlainPicture {
+  const total = (label: string) => one.shares.reduce((sum, shares) => sum + (shares[label] ?? 0), 0);
+  const labels = [...new Set(one.shares.flatMap((shares) => Object.keys(shares)))].sort(
+    (a, b) => total(b) - total(a),
+  );
+  const shown = labels.slice(0, MOST_LABELS);
+  const steps = one.steps.flatMap((step, i) =>
+    step === null ? [] : [`${i} to ${i + 1}: ${step.toFixed(2)}`],
+  );
+  return {
+    id: `shares-many-${one.id}`,
+    title: `${one.name}, side by side`,
+    units: `Share of each label in percent; the columns are the sides in their order. Divergence of each from the one before (Jensen–Shannon, 0 alike, 1 nothing in common): ${steps.join(", ")}.`,
+    empty: labels.length === 0 ? "No side has notes that could be counted." : null,
+    draw(width) {
+      const room = Math.min(190, width * 0.34);
+      const column = (width - room) / names.length;
+      const most = Math.max(...shown.flatMap((label) => one.shares.map((shares) => shares[label] ?? 0)));
+      const figures = column >= 64;
+      const svg = s("svg", {
+        viewBox: `0 0 ${width} ${shown.length * ROW + 26}`,
+        class: "shares-many",
+      });
+      names.forEach((_, side) => {
+        svg.append(s("text", { class: "label strong", x: room + side * column, y: 14 }, side + 1));
+      });
+      shown.forEach((label, i) => {
+        const y = 22 + i * ROW;
+        svg.append(
+          s("text", { class: "label", x: 0, y: y + 14 }, shortened(printed(label), room)),
+          s("path", { class: "rule", d: `M0,${y + ROW - 0.5}H${width}` }),
+        );
+        one.shares.forEach((shares, side) => {
+          const share = shares[label] ?? 0;
+          const length = (share / most) * (column - (figures ? 46 : 6));
+          svg.append(
+            s("rect", {
+              class: "bar-a",
+              x: room + side * column,
+              y: y + 4,
+              width: Math.max(0, length).toFixed(1),
+              height: 12,
+              "data-label": label,
+              "data-side": side,
+              "data-share": share,
+            }),
+          );
+          if (figures && share > 0) {
+            svg.append(
+              s("text", { class: "figure", x: room + side * column + length + 4, y: y + 14 }, percent(share)),
+            );
+          }
+        });
+      });
+      return svg;
+    },
+    table: () => ({
+      columns: ["Label", ...names],
+      rows: labels.map((label) => [
+        printed(label),
+        ...one.shares.map((shares) => percent(shares[label] ?? 0)),
+      ]),
+    }),
+  };
+}
+
+/** As much of a label as its room holds; a letter takes about 6.6 pixels. */
+function shortened(text: string, room: number): string {
+  const letters = Math.floor(room / 6.6);
+  return text.length > letters ? `${text.slice(0, letters - 1)}…` : text;
+}
