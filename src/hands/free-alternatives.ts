@@ -1,5 +1,5 @@
 import type { HandFit } from "../account.ts";
-import type { Finger, PlacedNote } from "../take/index.ts";
+import type { PlacedNote } from "../take/index.ts";
 import { PLACEMENT_COSTS as COST } from "./costs.ts";
 import { fingeringsWithin } from "./fingerings.ts";
 import { LINE_FINGERING } from "./free-fingers.ts";
@@ -54,23 +54,19 @@ function othersOf(
   const chosen = events.map((event) => line.played.get(event.notes[event.notes.length - 1]!)!.finger);
   if (chosen.includes(null)) return [];
   const keys = events.map((event) => event.keys[event.keys.length - 1]!);
-  const search = (fixed: readonly (Finger | null)[], within: number, limit: number) =>
-    fingeringsWithin(keys, within, limit, {
-      ...LINE_FINGERING,
-      fixed,
-      ease: events.map((event, k) => (k === 0 ? 1 : event.ease)),
-    });
-  const own = search(chosen, 0, 1)[0];
-  if (own === undefined) return [];
   const inside = (k: number) => from + k >= start && from + k < end;
+  const found = fingeringsWithin(keys, COST.alternatives, LOOKED_AT, {
+    ...LINE_FINGERING,
+    fixed: chosen.map((finger, k) => (inside(k) ? null : finger)),
+    ease: events.map((event, k) => (k === 0 ? 1 : event.ease)),
+  });
+  // Where the chosen fingers are not the cheapest (a slide, a change on a repeated key), what they cost is what counts.
+  const own = found.find(({ fingers }) => fingers.every((finger, k) => finger === chosen[k]))?.cost;
+  if (own === undefined) return [];
   const told: { first: number; row: FreeAlternative }[] = [];
-  for (const { fingers, cost } of search(
-    chosen.map((finger, k) => (inside(k) ? null : finger)),
-    COST.alternatives,
-    LOOKED_AT,
-  )) {
+  for (const { fingers, cost } of found) {
     const differing = fingers.flatMap((finger, k) => (finger === chosen[k] ? [] : [k]));
-    const dearer = cost - own.cost;
+    const dearer = cost - own;
     if (differing.length === 0 || dearer > COST.alternatives) continue;
     const [a, b] = [differing[0]!, differing[differing.length - 1]!];
     const first = events[a]!.notes[0]!;
