@@ -78,7 +78,7 @@ export function nextSpanOf(harmony: Harmony, span: number): number {
 
 /** True when two spans hold the same chord, so that from one to the other nothing changes. */
 export function isSameChord(harmony: Harmony, a: number, b: number): boolean {
-  return a === b || harmony.spans[a]!.symbol === harmony.spans[b]!.symbol;
+  return harmony.spans[a]!.symbol === harmony.spans[b]!.symbol;
 }
 
 /** What a pitch is under a span. */
@@ -88,38 +88,50 @@ export function soundingOf(harmony: Harmony, span: number, pitch: number): Sound
 
 /** Joins notes that are already in the order of the line. Linear. */
 export function lineOf(harmony: Harmony, notes: readonly LineNote[]): Line {
-  const size = notes.length;
-  const previous: (number | null)[] = new Array(size).fill(null);
-  const next: (number | null)[] = new Array(size).fill(null);
-  const before: (number | null)[] = new Array(size).fill(null);
-  const after: (number | null)[] = new Array(size).fill(null);
-  const carried: (number | null)[] = new Array(size).fill(null);
-  for (let i = 1; i < size; i++) {
-    const [first, second] = [notes[i - 1]!.note, notes[i]!.note];
-    if (isBreath(first, second)) continue;
-    previous[i] = i - 1;
-    next[i - 1] = i;
-    before[i] = first.pitch === second.pitch ? before[i - 1]! : i - 1;
-    if (first.pitch !== second.pitch) continue;
-    if (isSameChord(harmony, first.span, second.span)) carried[i] = carried[i - 1]!;
-    else if (nextSpanOf(harmony, first.span) === second.span) carried[i] = i - 1;
-  }
-  for (let i = size - 2; i >= 0; i--) {
-    if (next[i] === null) continue;
-    after[i] = notes[i + 1]!.note.pitch === notes[i]!.note.pitch ? after[i + 1]! : i + 1;
+  const previous: (number | null)[] = [];
+  const before: (number | null)[] = [];
+  const carried: (number | null)[] = [];
+  notes.forEach(({ note }, i) => {
+    const last = notes[i - 1]?.note;
+    const isJoined = last !== undefined && !isBreath(last, note);
+    const isRepeated = isJoined && last.pitch === note.pitch;
+    previous.push(isJoined ? i - 1 : null);
+    before.push(isRepeated ? before[i - 1]! : previous[i]!);
+    carried.push(isRepeated ? carriedFrom(harmony, last, note, i - 1, carried[i - 1]!) : null);
+  });
+  const next: (number | null)[] = [
+    ...previous.slice(1).map((place, i) => (place === null ? null : i + 1)),
+    null,
+  ];
+  const after = [...next];
+  for (let i = notes.length - 2; i >= 0; i--) {
+    if (next[i] !== null && notes[i + 1]!.note.pitch === notes[i]!.note.pitch) after[i] = after[i + 1]!;
   }
   return { harmony, notes, previous, next, before, after, carried };
 }
 
-/** True when the silence between two notes is long enough to end the line. */
-export function isBreath(first: PlacedNote, second: PlacedNote): boolean {
-  if (first.position !== null && first.beats !== null && second.position !== null) {
-    return second.position - (first.position + first.beats) > BREATH_BEATS;
-  }
-  return second.onset - (first.onset + first.duration) > BREATH_SECONDS;
+/** Under one chord a repeated note stays carried from where it was; over a change of chord it is carried from before. */
+function carriedFrom(
+  harmony: Harmony,
+  last: PlacedNote,
+  note: PlacedNote,
+  place: number,
+  carried: number | null,
+): number | null {
+  if (isSameChord(harmony, last.span, note.span)) return carried;
+  return nextSpanOf(harmony, last.span) === note.span ? place : null;
 }
 
-/** Notes of the solo with what the rules ask of them, in order of onset, then pitch. */
+/**
+ * True when the silence between two notes is long enough to end the line. A take has beats for all of its notes or,
+ * in rubato, for none.
+ */
+export function isBreath(first: PlacedNote, second: PlacedNote): boolean {
+  if (first.position === null) return second.onset - (first.onset + first.duration) > BREATH_SECONDS;
+  return second.position! - (first.position + first.beats!) > BREATH_BEATS;
+}
+
+/** Notes of the solo with what the rules ask of them, in order of onset; a grace note stands before its main note. */
 export function lineNotes(notes: readonly PlacedNote[], harmony: Harmony): LineNote[] {
   const changes = changeSeconds(notes);
   const chosen: LineNote[] = [];
@@ -133,10 +145,7 @@ export function lineNotes(notes: readonly PlacedNote[], harmony: Harmony): LineN
       change: changeOf(note, harmony, changes[index] ?? null),
     });
   });
-  return chosen.sort(
-    (a, b) =>
-      a.note.onset - b.note.onset || graceFirst(a.note) - graceFirst(b.note) || a.note.pitch - b.note.pitch,
-  );
+  return chosen.sort((a, b) => a.note.onset - b.note.onset || graceFirst(a.note) - graceFirst(b.note));
 }
 
 /** 0 for a printed grace note, 1 for others: at one onset the grace note leads to the note that it decorates. */
@@ -150,27 +159,24 @@ const HEARD_SECONDS = 0.25;
 const NEAR = 1e-6;
 
 function changeOf(note: PlacedNote, harmony: Harmony, secondsOfChange: number | null): Change {
-  if (note.position === null || note.beats === null) {
-    const held =
-      secondsOfChange === null ? Number.NEGATIVE_INFINITY : note.onset + note.duration - secondsOfChange;
-    return { after: null, heldInto: held >= HEARD_SECONDS };
+  if (note.position === null) {
+    const end = note.onset + note.duration;
+    return { after: null, heldInto: secondsOfChange !== null && end - secondsOfChange >= HEARD_SECONDS };
   }
-  const span = harmony.spans[note.span]!;
-  const length = harmony.chorusBeats;
-  const place = length > 0 ? ((note.position % length) + length) % length : 0;
-  const after = span.start + span.beats - place;
   // In an ending tag the form no longer goes round: the last chord stays, and no change is near.
-  if (after <= 0 || after > span.beats + NEAR) return { after: Number.POSITIVE_INFINITY, heldInto: false };
-  return { after, heldInto: note.beats - after >= HEARD_BEATS - NEAR };
+  if (note.bar > harmony.chart.bars.length) return { after: Number.POSITIVE_INFINITY, heldInto: false };
+  const span = harmony.spans[note.span]!;
+  const place = note.position - Math.floor(note.position / harmony.chorusBeats) * harmony.chorusBeats;
+  const after = span.start + span.beats - place;
+  return { after, heldInto: note.beats! - after >= HEARD_BEATS - NEAR };
 }
 
 /** For each note, the onset (seconds) of the first later note of either hand that sounds under another span, or null. */
 function changeSeconds(notes: readonly PlacedNote[]): (number | null)[] {
-  const found: (number | null)[] = new Array(notes.length).fill(null);
+  const found: (number | null)[] = notes.map(() => null);
   for (let i = notes.length - 2; i >= 0; i--) {
     const later = notes[i + 1]!;
-    found[i] =
-      later.span === notes[i]!.span && later.chorus === notes[i]!.chorus ? found[i + 1]! : later.onset;
+    found[i] = later.span === notes[i]!.span ? found[i + 1]! : later.onset;
   }
   return found;
 }

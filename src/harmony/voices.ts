@@ -30,13 +30,14 @@ export function voicesOf(harmony: Harmony, notes: readonly LineNote[]): Voice[] 
   ];
 }
 
-/** True when two notes of a solo are struck together: the same tick in notation, within `TOGETHER` seconds otherwise. */
+/**
+ * True when two notes of a solo are struck together: at the very same time in notation, where a grace note is always
+ * by itself, and within `TOGETHER` seconds otherwise.
+ */
 export function struckTogether(first: LineNote, second: LineNote): boolean {
   const [a, b] = [first.note, second.note];
-  if (a.printed !== null && b.printed !== null) {
-    return a.tick === b.tick && a.onset === b.onset && a.printed.grace === null && b.printed.grace === null;
-  }
-  return b.onset - a.onset <= TOGETHER;
+  if (a.printed === null) return b.onset - a.onset <= TOGETHER;
+  return a.onset === b.onset && a.printed.grace === null && b.printed?.grace == null;
 }
 
 /** A note struck at most so many seconds before a chord is crushed into it. [practice] */
@@ -55,10 +56,11 @@ function crushedNotes(moments: readonly Moment[]): {
   const crushed: (readonly [LineNote, LineNote])[] = [];
   const rest = moments.filter((moment, at) => {
     const chord = moments[at + 1];
-    if (moment.length > 1 || chord === undefined || chord.length < 2) return true;
+    if (moment.length > 1 || chord === undefined) return true;
     const note = moment[0]!;
     const isCrushed = note.note.printed?.grace != null || chord[0]!.note.onset - note.note.onset <= CRUSH;
     const reached = chord.filter((other) => Math.abs(other.note.pitch - note.note.pitch) <= CRUSH_STEP);
+    // A note that reaches the top of the chord, or the single note that follows, belongs to the main voice.
     if (!isCrushed || reached.length === 0 || reached.includes(chord[0]!)) return true;
     crushed.push([note, reached[0]!]);
     return false;
@@ -99,40 +101,27 @@ function layersOf(moments: readonly Moment[]): { outer: Moment[]; inner: Moment[
 const SIGHT = 3;
 
 function voicesOfLayer(harmony: Harmony, moments: readonly Moment[]): Voice[] {
-  const voices: Voice[] = [];
-  if (moments.length > 0) {
-    const top = moments.map((moment) => moment[0]!);
-    voices.push({ line: lineOf(harmony, top), own: top.map(() => true) });
-  }
-  // Moments that have a k-th note, by k: each list is walked once, so that the whole stays linear.
-  const deep: number[][] = [];
-  moments.forEach((moment, at) => {
-    for (let k = 1; k < moment.length; k++) {
-      deep[k] ??= [];
-      deep[k]!.push(at);
-    }
-  });
-  deep.forEach((places, k) => {
+  const top = moments.map((moment) => moment[0]!);
+  const voices: Voice[] = [{ line: lineOf(harmony, top), own: top.map(() => true) }];
+  // Places of the moments that have a k-th note: fewer with every k, so that the whole stays linear.
+  let places = moments.map((_, at) => at);
+  for (let k = 1; places.length > 0; k++) {
+    places = places.filter((at) => moments[at]!.length > k);
     for (const [first, last] of stretches(places)) {
-      const from = Math.max(0, first - SIGHT);
-      const to = Math.min(moments.length - 1, last + SIGHT);
-      const window = moments.slice(from, to + 1);
+      const window = moments.slice(Math.max(0, first - SIGHT), last + SIGHT + 1);
       voices.push({
         line: lineOf(
           harmony,
           window.map((moment) => moment[Math.min(k, moment.length - 1)]!),
         ),
-        own: window.map((moment, offset) => {
-          const at = from + offset;
-          return at >= first && at <= last && moment.length > k;
-        }),
+        own: window.map((moment) => moment.length > k),
       });
     }
-  });
+  }
   return voices;
 }
 
-/** Joins rising places to stretches wherever they see each other. */
+/** Joins rising places to stretches wherever they see each other, so that every note is labelled in one window only. */
 function stretches(places: readonly number[]): (readonly [number, number])[] {
   const found: [number, number][] = [];
   for (const place of places) {

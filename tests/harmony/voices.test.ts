@@ -85,6 +85,12 @@ describe("voices of the solo", () => {
       ["chord tone", null],
       ["chord tone", null],
     ]);
+    // An unhurried grace note is crushed all the same, since that is how it is written.
+    const early = { ...print(0, "acciaccatura"), onset: notes[0]!.onset - 0.15 };
+    expect(labelNotes([early, print(1, null), print(2, null)], chart, spans)[0]!.target).toBe("n2");
+    // Written one after the other they are no chord, however close in time.
+    const rolled = { ...print(1, null), onset: notes[1]!.onset + 0.02 };
+    expect(labelNotes([print(0, null), rolled], chart, spans)[0]!.target).toBe("n2");
     const together = labelNotes([print(0, null), print(1, null)], chart, spans);
     expect(together.map((label) => label.target)).toEqual([null, null]);
     // A grace note from above comes before its main note, although notes of one onset stand in order of pitch.
@@ -209,6 +215,11 @@ describe("what counts as struck together, crushed or held (performed notes)", ()
     expect(shifted("C // E5@1:0.75 C#5@1.5:0.5 D5@2 E5@2.5", {})[1]).toEqual(["free", null]);
   });
 
+  it("three semitones are enough for an inner voice", () => {
+    expect(shifted("C // E5@1:2 C#5@1.5:0.5 F5@2.5 G5@3", {})[2]).toEqual(["passing", "n4"]);
+    expect(shifted("C // E5@1:2 D5@1.5:0.5 F5@2.5 G5@3", {})[2]).toEqual(["approach", "n4"]);
+  });
+
   it("a higher note released first leaves the lower one in the line", () => {
     expect(shifted("C // G4@1:0.75 F4@1.5:0.5 E4@2", {})[1]).toEqual(["passing", "n3"]);
   });
@@ -219,6 +230,12 @@ describe("lower voices", () => {
     // Lower voice: F, then the line's single notes D and E continue it: F is enclosing E with D sharp.
     const { labels } = labelled("C // F4@1 C5@1 D#4@1.5 E4@2");
     expect(labels[0]).toMatchObject({ lineRole: "enclosure", target: "n4" });
+  });
+
+  it("keep the note before them in sight, however close the next chord is", () => {
+    // The second chord stands as far from the first as a voice sees: F still comes from E and goes on to G.
+    const { labels } = labelled("C // E4@1 F4@1.5 C5@1.5 G4@2 E4@2.5 E4@3 C5@3");
+    expect(labels[1]).toMatchObject({ lineRole: "passing", target: "n4" });
   });
 
   it("see the note before them too", () => {
@@ -264,5 +281,8 @@ describe("the place of a note", () => {
       { ...notes[2]!, position: 11.5, bar: 3, span: 1, beats: 4 },
     ];
     expect(labelNotes(tag, chart, spans)[2]!.lineRole).not.toBe("anticipation");
+    // A tag as long as the form: its last eighth looks like the form's, yet nothing follows.
+    const long = tag.map((note) => ({ ...note, position: note.position + 4, bar: 4 }));
+    expect(labelNotes(long, chart, spans)[2]!.lineRole).not.toBe("anticipation");
   });
 });

@@ -58,6 +58,11 @@ const RULES: readonly Rule[] = [
         manner: "struck",
       },
       { why: "a change in the middle of the bar", text: "Dm7 G7 // F4@2 *B3@2.5 G3@3" },
+      {
+        why: "in a later chorus of a form of three chords",
+        text: "Dm7 | G7 | C // F4@1 | G4@1 | E4@1 | F4@1 | D4@4 *C4@4.5 | E4@1",
+        manner: "struck",
+      },
       { why: "the last eighth of 6/8", text: "G7 | C // D4@5 *C4@6 | C4@1", setting: { meter: "6/8" } },
       { why: "an enclosing note too is heard as early first", text: "G7 | C // F4@3 B3@4 *C4@4.5 | E4@1" },
       {
@@ -132,6 +137,18 @@ const RULES: readonly Rule[] = [
         setting: { rubato: true },
         manner: "held",
       },
+      {
+        why: "in rubato, held into it for a quarter of a second",
+        text: "G7 | C // *F4@3:2.5 | <C2@1 E4@2",
+        setting: { rubato: true, tempo: 120 },
+        manner: "held",
+      },
+      {
+        why: "in rubato, the other hand strikes the old chord once more before the new one",
+        text: "G7 | C // *F4@3:3 <G2@4 | <C2@1 E4@2",
+        setting: { rubato: true },
+        manner: "held",
+      },
     ],
     isNot: [
       { why: "not prepared: an appoggiatura", text: "G7 | C // B3@4 | *F4@1 E4@2", role: "appoggiatura" },
@@ -150,6 +167,23 @@ const RULES: readonly Rule[] = [
       {
         why: "resolves only two chords later",
         text: "G7 | C | Am // *F4@1:8 | | E4@1",
+        role: "chord tone",
+      },
+      {
+        why: "held from two chords before, foreign to the one between",
+        text: "G7 | Am7 | C // F4@4:4 | | *F4@1 E4@2",
+        role: "appoggiatura",
+      },
+      {
+        why: "in rubato, left as the chord changes",
+        text: "G7 | C // *F4@3:2.4 | <C2@1 E4@2",
+        setting: { rubato: true },
+        role: "chord tone",
+      },
+      {
+        why: "in rubato, held over a new note of the same chord only",
+        text: "G7 | C // *F4@3:2 <G2@4 | E4@2",
+        setting: { rubato: true },
         role: "chord tone",
       },
       {
@@ -364,6 +398,8 @@ const RULES: readonly Rule[] = [
         manner: "chromatic",
       },
       { why: "struck twice", text: "C // G4@1 F4@1.5 *F4@2 E4@2.5", to: "E4" },
+      { why: "struck twice, the first time", text: "C // G4@1 *F4@1.5 F4@2 E4@2.5", to: "E4" },
+      { why: "struck three times, the first time", text: "C // G4@1 *F4@1.5 F4@2 F4@2.5 E4@3", to: "E4" },
       { why: "over the bar line", text: "C | Am // G4@4 *F4@4.5 | E4@1", to: "E4" },
       {
         why: "a run that turns before it reaches a chord tone leads to its next note",
