@@ -6,6 +6,19 @@ export interface TimedBytes {
   readonly bytes: readonly number[];
 }
 
+/** Types of meta events (SMF 1.0). */
+export const META = {
+  text: 0x01,
+  copyright: 0x02,
+  name: 0x03,
+  lyric: 0x05,
+  marker: 0x06,
+  cue: 0x07,
+  tempo: 0x51,
+  meter: 0x58,
+  key: 0x59,
+} as const;
+
 /**
  * A Standard MIDI File of format 1 (SMF 1.0).
  *
@@ -39,6 +52,12 @@ export function midiFileBytes(
 /** A meta event of a type with its data. */
 export function metaBytes(type: number, data: readonly number[]): number[] {
   return [0xff, type, ...quantity(data.length), ...data];
+}
+
+/** The tempo, in microseconds to a quarter note; at most 24 bits. */
+export function tempoBytes(microseconds: number): number[] {
+  const micros = Math.max(1, Math.min(0xffffff, microseconds));
+  return metaBytes(META.tempo, [micros >> 16, (micros >> 8) & 0xff, micros & 0xff]);
 }
 
 /** A meta event that carries text, as UTF-8, which readers know by its form. */

@@ -1,25 +1,38 @@
 /** The solo alone as a MIDI file, in performed time. */
-import tonejsMidi from "@tonejs/midi";
 import type { Analysis } from "../account.ts";
+import { META, metaBytes, midiFileBytes, type TimedBytes, tempoBytes, textBytes } from "./midi-bytes.ts";
 
-/** A one-track MIDI file (format 1) of the solo notes; the tempo is the median one, so that bar lines come near. */
+/** Ticks to a quarter note: about a millisecond each at a middle tempo, as sequencers count. [practice] */
+const TICKS = 480;
+
+/**
+ * A MIDI file (format 1) of the solo notes, as they were played; the tempo is the median one, so that bar lines come
+ * near, and 120 in rubato.
+ */
 export function soloMidi(analysis: Analysis): Uint8Array {
-  const midi = new tonejsMidi.Midi();
-  midi.header.setTempo(analysis.alignment.tempo?.median ?? 120);
-  midi.header.timeSignatures.push({
-    ticks: 0,
-    timeSignature: [analysis.chart.meter.beats, analysis.chart.meter.unit],
-  });
-  const track = midi.addTrack();
-  track.name = "Solo";
-  for (const note of analysis.notes) {
-    if (!note.solo) continue;
-    track.addNote({
-      midi: note.pitch,
-      time: Math.max(0, note.onset),
-      duration: note.duration,
-      velocity: note.velocity / 127,
-    });
-  }
-  return midi.toArray();
+  const microseconds = Math.round(60_000_000 / (analysis.alignment.tempo?.median ?? 120));
+  const { beats, unit } = analysis.chart.meter;
+  // By the tempo that the file states, not by the median itself: so seconds stay what they are.
+  const tickAt = (seconds: number) => Math.max(0, Math.round((seconds * 1_000_000 * TICKS) / microseconds));
+  const notes = analysis.notes.filter((note) => note.solo);
+  return midiFileBytes(
+    [
+      [
+        { tick: 0, order: 1, bytes: tempoBytes(microseconds) },
+        { tick: 0, order: 1, bytes: metaBytes(META.meter, [beats, Math.log2(unit), 24, 8]) },
+      ],
+      [
+        { tick: 0, order: 1, bytes: textBytes(META.name, "Solo") },
+        ...notes.flatMap(({ pitch, onset, duration, velocity }): TimedBytes[] => {
+          const start = tickAt(onset);
+          const end = Math.max(start + 1, tickAt(onset + duration));
+          return [
+            { tick: start, order: 2, bytes: [0x90, pitch, velocity] },
+            { tick: end, order: 0, bytes: [0x80, pitch, 64] },
+          ];
+        }),
+      ],
+    ],
+    TICKS,
+  );
 }

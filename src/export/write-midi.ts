@@ -1,5 +1,5 @@
 import type { Part, Take } from "../take/index.ts";
-import { metaBytes, midiFileBytes, type TimedBytes, textBytes } from "./midi-bytes.ts";
+import { META, metaBytes, midiFileBytes, type TimedBytes, tempoBytes, textBytes } from "./midi-bytes.ts";
 
 /** The drum channel, which no part is put on. */
 const DRUMS = 9;
@@ -8,19 +8,6 @@ const SUSTAIN = 64;
 const FINE = 240;
 /** Chord symbols that are no texts of the source go into a track of this name. */
 export const CHORD_TRACK = "Chords";
-
-/** Types of meta events (SMF 1.0). */
-const META = {
-  text: 0x01,
-  copyright: 0x02,
-  name: 0x03,
-  lyric: 0x05,
-  marker: 0x06,
-  cue: 0x07,
-  tempo: 0x51,
-  meter: 0x58,
-  key: 0x59,
-};
 
 /**
  * Writes a take as a Standard MIDI File of format 1: tempo map, meters, keys and texts in the first track, then one
@@ -57,8 +44,7 @@ function conductor(take: Take, scale: number): TimedBytes[] {
   if (take.title !== null) events.push(at(0, textBytes(META.name, take.title)));
   const isDefault = take.tempos.length === 1 && take.tempos[0]!.quartersPerMinute === 120;
   for (const { tick, quartersPerMinute } of take.tempoStated || !isDefault ? take.tempos : []) {
-    const micros = Math.max(1, Math.min(0xffffff, Math.round(60_000_000 / quartersPerMinute)));
-    events.push(at(tick * scale, metaBytes(META.tempo, [micros >> 16, (micros >> 8) & 0xff, micros & 0xff])));
+    events.push(at(tick * scale, tempoBytes(Math.round(60_000_000 / quartersPerMinute))));
   }
   for (const { tick, beats, unit } of take.meters) {
     events.push(at(tick * scale, metaBytes(META.meter, [beats, Math.log2(unit), 24, 8])));
