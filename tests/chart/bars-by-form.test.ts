@@ -1,11 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { barLinesByForm } from "../../src/chart/bars-by-form.ts";
-import { formChart, parseChart, proposeChart } from "../../src/chart/index.ts";
-import type { Note, Take } from "../../src/take/index.ts";
-import { type Comping, compingTake, emptyTake, noteAt } from "./comping-take.ts";
+import { formChart } from "../../src/chart/index.ts";
+import type { Note } from "../../src/take/index.ts";
+import { type Comping, compingTake, noteAt } from "./comping-take.ts";
 
 const human: Omit<Comping, "voicing" | "seed"> = { choruses: 2, tempo: 140, jitter: 0.02, early: 0.2 };
-const propose = (take: Take) => proposeChart(take, take.notes)!;
 
 describe("bar lines found by the form", () => {
   /** A blues of three choruses at 100: bars of 2.4 seconds. */
@@ -85,58 +84,5 @@ describe("bar lines found by the form", () => {
   it("stop after 400 seconds of a longer take", () => {
     const lines = barLinesByForm(played({ choruses: 12, tempo: 72, voicing: "close" }, "blues-basic", "C"))!;
     expect(lines.at(-1)).toBeCloseTo(400, 1);
-  });
-});
-
-describe("without a click", () => {
-  /** Time that breathes by some percent, and a source that says nothing of tempo or bars. */
-  const free = (take: Take, depth: number): Take => {
-    const warp = (seconds: number) =>
-      seconds + depth * 4 * Math.sin(seconds / 9) + depth * Math.sin(seconds / 2.7);
-    const notes = take.notes.map((note) => {
-      const onset = warp(note.onset);
-      return { ...note, onset, duration: warp(note.onset + note.duration) - onset };
-    });
-    return {
-      ...take,
-      notes,
-      tempoStated: false,
-      tempos: [{ tick: 0, seconds: 0, quartersPerMinute: 120 }],
-    };
-  };
-
-  it("finds the bars by the form, in any key and number of choruses", () => {
-    const cases = [
-      ["blues-basic", "G", 3],
-      ["blues-minor", "Bb", 2],
-      ["aaba-dominant-bridge", "D", 1],
-      ["blues-eight-bar", "Ab", 4],
-    ] as const;
-    for (const [form, key, choruses] of cases) {
-      const take = compingTake(formChart(form, key), {
-        ...human,
-        tempo: 97,
-        choruses,
-        voicing: "shell",
-        seed: 20,
-      });
-      const proposal = propose(free(take, 0.15));
-      expect(proposal.form, `${form} in ${key}`).toMatchObject({ form, key: { tonic: key } });
-      expect(proposal.confidence).toBeGreaterThan(0.6);
-      expect(proposal.confidence).toBeLessThanOrEqual(0.8);
-    }
-  });
-
-  it("is not sure of a progression that is none of the forms", () => {
-    const chart = parseChart(
-      "key: Bb\nBb6 | Bb6 | Cm7 | F7 | Bb6 | Bb7 | Eb6 | Ebm6 | Bb6 | G7 | Cm7 | Cm7 | F7 | F7 | Bb6 | Cm7 F7",
-    );
-    const take = compingTake(chart, { ...human, tempo: 80, voicing: "shell", seed: 21 });
-    expect(propose(free(take, 0.3)).confidence).toBeLessThan(0.5);
-  });
-
-  it("proposes nothing from a chord or two", () => {
-    const notes = [noteAt(1, 48, 0, 1, 120), noteAt(2, 52, 0, 1, 120)];
-    expect(proposeChart(emptyTake({ notes, tempoStated: false }), notes)?.confidence ?? 0).toBeLessThan(0.5);
   });
 });

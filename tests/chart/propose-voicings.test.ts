@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { FORMS, formChart, proposeChart } from "../../src/chart/index.ts";
+import { FORMS, formChart, parseChart, proposeChart } from "../../src/chart/index.ts";
 import type { Take } from "../../src/take/index.ts";
-import { type Comping, compingTake, type Voicing } from "./comping-take.ts";
+import { type Comping, compingTake, emptyTake, noteAt, type Voicing } from "./comping-take.ts";
 
 const human: Omit<Comping, "voicing" | "seed"> = { choruses: 2, tempo: 140, jitter: 0.02, early: 0.2 };
 const propose = (take: Take) => proposeChart(take, take.notes)!;
@@ -70,5 +70,58 @@ describe("the form that is proposed from what the comping hand plays", () => {
       expect(proposal.form).toMatchObject({ form, key: { tonic: key } });
       expect(proposal.confidence).toBeGreaterThan(0.5);
     }
+  });
+});
+
+describe("the form that is proposed without a click", () => {
+  /** Time that breathes by some percent, and a source that says nothing of tempo or bars. */
+  const free = (take: Take, depth: number): Take => {
+    const warp = (seconds: number) =>
+      seconds + depth * 4 * Math.sin(seconds / 9) + depth * Math.sin(seconds / 2.7);
+    const notes = take.notes.map((note) => {
+      const onset = warp(note.onset);
+      return { ...note, onset, duration: warp(note.onset + note.duration) - onset };
+    });
+    return {
+      ...take,
+      notes,
+      tempoStated: false,
+      tempos: [{ tick: 0, seconds: 0, quartersPerMinute: 120 }],
+    };
+  };
+
+  it("finds the bars by the form, in any key and number of choruses", () => {
+    const cases = [
+      ["blues-basic", "G", 3],
+      ["blues-minor", "Bb", 2],
+      ["aaba-dominant-bridge", "D", 1],
+      ["blues-eight-bar", "Ab", 4],
+    ] as const;
+    for (const [form, key, choruses] of cases) {
+      const take = compingTake(formChart(form, key), {
+        ...human,
+        tempo: 97,
+        choruses,
+        voicing: "shell",
+        seed: 20,
+      });
+      const proposal = propose(free(take, 0.15));
+      expect(proposal.form, `${form} in ${key}`).toMatchObject({ form, key: { tonic: key } });
+      expect(proposal.confidence).toBeGreaterThan(0.6);
+      expect(proposal.confidence).toBeLessThanOrEqual(0.8);
+    }
+  });
+
+  it("is not sure of a progression that is none of the forms", () => {
+    const chart = parseChart(
+      "key: Bb\nBb6 | Bb6 | Cm7 | F7 | Bb6 | Bb7 | Eb6 | Ebm6 | Bb6 | G7 | Cm7 | Cm7 | F7 | F7 | Bb6 | Cm7 F7",
+    );
+    const take = compingTake(chart, { ...human, tempo: 80, voicing: "shell", seed: 21 });
+    expect(propose(free(take, 0.3)).confidence).toBeLessThan(0.5);
+  });
+
+  it("proposes nothing from a chord or two", () => {
+    const notes = [noteAt(1, 48, 0, 1, 120), noteAt(2, 52, 0, 1, 120)];
+    expect(proposeChart(emptyTake({ notes, tempoStated: false }), notes)?.confidence ?? 0).toBeLessThan(0.5);
   });
 });

@@ -28,7 +28,10 @@ describe("a chart that is proposed", () => {
     expect(taken.status).toBe(201);
     const { analysis } = (await taken.json()) as { analysis: Analysis };
     expect(analysis.chart.source).toBe("given");
-    expect(analysis.chart.bars[7]!.chords[0]).toMatchObject({ symbol: "D7(b9)", numeral: "V7/II" });
+    expect(analysis.chart.bars[7]!.chords[0]).toMatchObject({
+      symbol: "D7(b9)",
+      function: "secondary-dominant",
+    });
   });
 
   it("hears by the tempo that the user knows", async () => {
