@@ -3,6 +3,7 @@ import type { Chart } from "../../src/chart/types.ts";
 import type { PlacementMap } from "../../src/hands/placement-map-schema.ts";
 import { drawKeyboard, layKeyboard } from "../draw/keyboard.ts";
 import type { Band } from "../record/band.ts";
+import { clickPlaces } from "../record/click-places.ts";
 import { listenToKeys, type Played } from "../record/key-input.ts";
 import { listenToMidi, type MidiInput } from "../record/midi-input.ts";
 import type { Recording } from "../record/recording.ts";
@@ -215,8 +216,12 @@ export const recordPage: PageMaker = async (_parameters, _query, shell) => {
           options: JSON.stringify({
             method: "click",
             tempo: quartersPerMinute,
-            // The count-in is known to the page, so nobody has to guess where the form begins.
-            anchors: [{ seconds: (Number(countIn.value) || 2) * barSeconds, chorus: 1, bar: 1, beat: 1 }],
+            anchors: clickPlaces(
+              barSeconds,
+              Number(countIn.value) || 2,
+              chart.bars.length,
+              recorded.notes.at(-1)!.onset,
+            ),
           }),
         },
         new File([bytes.slice()], "recording.mid", { type: "audio/midi" }),

@@ -117,6 +117,10 @@ function draw(scene: Scene): Drawing {
         ),
       );
     }
+    for (const note of index.solo) {
+      if (note.chorus === chorus)
+        places.set(note.id, { x: keys.centre(note.pitch), y: yOf(note.bar, index.within(note)) });
+    }
     const way: string[] = [];
     let firstBracket: SVGGElement | null = null;
     for (const placement of placements) {
@@ -156,8 +160,7 @@ function draw(scene: Scene): Drawing {
         }),
       );
       for (const note of notes) {
-        const at = { x: keys.centre(note.pitch), y: yOf(note.bar, index.within(note)) };
-        places.set(note.id, at);
+        const at = places.get(note.id)!;
         const dot = s("circle", {
           class: `key-dot ${note.finger === 1 ? "thumb" : ""}`,
           cx: at.x.toFixed(1),

@@ -11,6 +11,8 @@ import type { Drawing, Scene, View } from "./view.ts";
 type By = "chorus" | "chord" | "beat";
 
 interface Column {
+  /** What `columnOf` says of the notes in it. */
+  readonly key: string;
   readonly name: string;
   readonly notes: number;
   readonly shares: Readonly<Partial<Record<HarmonicRole, number>>>;
@@ -24,7 +26,7 @@ export function roleShares(): View {
     title: () => `What the notes are against their chords, by ${state.by}`,
     units: () => "Length of a bar: share of the solo's notes in that column, in percent. n: number of notes.",
     empty: (index) => (index.solo.length === 0 ? "There is no solo note to count." : null),
-    draw: (scene) => draw(scene, columnsOf(scene.index, state.by)),
+    draw: (scene) => draw(scene, state.by, columnsOf(scene.index, state.by)),
     table(index) {
       const columns = columnsOf(index, state.by);
       return {
@@ -61,21 +63,16 @@ export function roleShares(): View {
 export function columnsOf(index: AccountIndex, by: By): Column[] {
   if (by === "chorus") {
     return index.analysis.choruses.map((chorus) => ({
+      key: String(chorus.chorus),
       name: `Chorus ${chorus.chorus}`,
       notes: chorus.notes,
       shares: chorus.roles as Column["shares"],
       chorus: chorus.chorus,
     }));
   }
-  const key = (note: AccountNote): string | null =>
-    by === "chord"
-      ? (note.chord ?? "N.C.")
-      : note.beat === null
-        ? null
-        : String(Math.floor(note.beat + 0.01));
   const groups = new Map<string, AccountNote[]>();
   for (const note of index.solo) {
-    const name = key(note);
+    const name = columnOf(note, by);
     if (name === null) continue;
     const list = groups.get(name);
     if (list) list.push(note);
@@ -93,6 +90,7 @@ export function columnsOf(index: AccountIndex, by: By): Column[] {
     const shares: Partial<Record<HarmonicRole, number>> = {};
     for (const [role, n] of counts) if (role) shares[role] = n / notes.length;
     return {
+      key: name,
       name: by === "beat" ? `Beat ${beatText(Number(name))}` : printed(name),
       notes: notes.length,
       shares,
@@ -101,7 +99,19 @@ export function columnsOf(index: AccountIndex, by: By): Column[] {
   });
 }
 
-function draw(scene: Scene, columns: readonly Column[]): Drawing {
+/** The column that a note is counted in; null when it is counted in none. */
+function columnOf(note: AccountNote, by: By): string | null {
+  switch (by) {
+    case "chorus":
+      return String(note.chorus);
+    case "chord":
+      return note.chord ?? "N.C.";
+    case "beat":
+      return note.beat === null ? null : String(Math.floor(note.beat + 0.01));
+  }
+}
+
+function draw(scene: Scene, by: By, columns: readonly Column[]): Drawing {
   const { store, width } = scene;
   const margin = 92;
   const row = 25;
@@ -113,6 +123,8 @@ function draw(scene: Scene, columns: readonly Column[]): Drawing {
   const length = (share: number) => (share / most) * (columnWidth - 46);
   const svg = s("svg", { viewBox: `0 0 ${width} ${bands * bandHeight}`, class: "role-shares" });
   const fields: { field: SVGRectElement; chorus: number | null }[] = [];
+  const bars = new Map<string, SVGRectElement>();
+  let under: SVGRectElement | undefined;
 
   for (let band = 0; band < bands; band++) {
     const top = band * bandHeight;
@@ -149,16 +161,18 @@ function draw(scene: Scene, columns: readonly Column[]): Drawing {
       ROLE_MARKS.forEach((mark, j) => {
         const share = column.shares[mark.role] ?? 0;
         const y = top + 34 + j * row;
+        const bar = s("rect", {
+          class: `share role-${mark.role} ${mark.fill}`,
+          x,
+          y: y + 5,
+          width: Math.max(share > 0 ? 1 : 0, length(share)).toFixed(1),
+          height: 12,
+          "data-role": mark.role,
+          "data-share": share,
+        });
+        bars.set(`${column.key} ${mark.role}`, bar);
         group.append(
-          s("rect", {
-            class: `share role-${mark.role} ${mark.fill}`,
-            x,
-            y: y + 5,
-            width: Math.max(share > 0 ? 1 : 0, length(share)).toFixed(1),
-            height: 12,
-            "data-role": mark.role,
-            "data-share": share,
-          }),
+          bar,
           s(
             "text",
             { class: share > 0 ? "figure" : "figure faint", x: x + length(share) + 4, y: y + 15 },
@@ -176,7 +190,13 @@ function draw(scene: Scene, columns: readonly Column[]): Drawing {
   return {
     svg,
     mark(marked, change) {
-      if (change !== "selection") return;
+      if (change !== "selection") {
+        under?.classList.remove("under");
+        const note = scene.index.note.get(marked.playing ?? marked.hover ?? "");
+        under = note && bars.get(`${columnOf(note, by)} ${note.role}`);
+        under?.classList.add("under");
+        return;
+      }
       const { selection } = marked;
       const chorus =
         selection.kind === "chorus" || selection.kind === "bar"

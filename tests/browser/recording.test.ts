@@ -1,0 +1,235 @@
+import { parseMidi } from "midi-file";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Analysis } from "../../src/account.ts";
+import { soundedIn, watchSound } from "./sound-watch.ts";
+import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
+
+/** Keyboards that are not there, behind the interface of the Web MIDI API (W3C), for a page that is opened next. */
+async function plugKeyboards(page: Page, names: readonly string[]): Promise<void> {
+  await page.addInitScript((first: readonly string[]) => {
+    type Port = { name: string; onmidimessage: ((event: unknown) => void) | null };
+    const inputs = new Map<string, Port>();
+    const access = { inputs, outputs: new Map(), onstatechange: null as (() => void) | null };
+    const plug = (name: string) => inputs.set(name, { name, onmidimessage: null });
+    for (const name of first) plug(name);
+    Object.defineProperty(navigator, "requestMIDIAccess", { value: async () => access });
+    Object.assign(window, {
+      keyboards: {
+        plug(name: string) {
+          plug(name);
+          access.onstatechange?.();
+        },
+        unplug(name: string) {
+          inputs.delete(name);
+          access.onstatechange?.();
+        },
+        /** One message, `ms` after the moment `from`. */
+        send(name: string, bytes: readonly number[], at: number) {
+          inputs.get(name)?.onmidimessage?.({ data: Uint8Array.from(bytes), timeStamp: at });
+        },
+      },
+    });
+  }, names);
+}
+
+interface Keyboards {
+  plug(name: string): void;
+  unplug(name: string): void;
+  send(name: string, bytes: readonly number[], at: number): void;
+}
+declare const window: Window & { keyboards: Keyboards };
+
+describe.skipIf(!hasChromium)("recording in a browser", () => {
+  let browser: Browser;
+  let server: Served;
+
+  beforeAll(async () => {
+    await buildPages();
+    server = await serve();
+    browser = await launch();
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await server?.close();
+  });
+
+  const words = (page: Page) =>
+    page.locator("fieldset:has-text('Your keyboard') [role=status]").textContent();
+
+  test("records a MIDI keyboard: notes, velocities, pedal and place on the chart; other messages are passed over", async () => {
+    const { page, context, trouble } = await openPage(browser, server.url);
+    await plugKeyboards(page, ["Stage piano"]);
+    await page.goto(`${server.url}/#/record`);
+    await page.waitForSelector(".record-keys");
+    await page.fill('[name="tempo"]', "240");
+    await page.fill('[name="count-in"]', "1");
+    await page.fill('[name="title"]', "By MIDI");
+    await page.click("text=Use a MIDI keyboard");
+    await expect.poll(() => words(page)).toContain("Stage piano");
+    await page.click("button.main");
+    await page.waitForSelector(".now-playing:has-text('Chorus 1, bar 1')");
+    // Status bytes after the MIDI 1.0 specification: 9n on, 8n off, 9n with velocity 0 off, Bn 64 pedal, F8 clock,
+    // FE active sensing, En pitch bend. The Web MIDI API hands each message on whole, so there is no running status.
+    const beat = 250;
+    await page.evaluate((ms) => {
+      const from = performance.now();
+      const send = (bytes: readonly number[], beats: number) =>
+        window.keyboards.send("Stage piano", bytes, from + beats * ms);
+      send([0xb0, 64, 127], 0);
+      send([0x90, 65, 40], 0);
+      send([0xf8], 0.1);
+      send([0x80, 65, 64], 0.9);
+      send([0x90, 69, 80], 1);
+      send([0xfe], 1.2);
+      send([0x90, 69, 0], 1.9);
+      send([0xe0, 0, 80], 2);
+      send([0x91, 72, 120], 2);
+      send([0x81, 72, 0], 2.9);
+      send([0xb0, 64, 0], 3);
+      send([0x90, 75, 100], 3);
+      send([0x90, 75, 0], 3.9);
+      // Struck and still held when the recording stops.
+      send([0x90, 77, 60], 4);
+    }, beat);
+    await expect
+      .poll(() =>
+        page
+          .locator(".record-keys .key.under")
+          .evaluateAll((keys) => keys.map((key) => (key as HTMLElement).dataset.pitch)),
+      )
+      .toEqual(["77"]);
+    await page.waitForSelector(".now-playing:has-text('bar 4')");
+    await page.click("button:has-text('Stop and analyse')");
+    await page.waitForSelector(".take-head h1:has-text('By MIDI')");
+    const id = /takes\/([^?]+)/.exec(page.url())![1];
+    const analysis = (await (await fetch(`${server.url}/api/takes/${id}/analysis`)).json()) as Analysis;
+    expect(analysis.notes.map((note) => [note.pitch, note.velocity])).toEqual([
+      [65, 40],
+      [69, 80],
+      [72, 120],
+      [75, 100],
+      [77, 60],
+    ]);
+    const { notes } = analysis;
+    for (const [i, note] of notes.slice(1).entries())
+      expect(note.onset - notes[i]!.onset).toBeCloseTo(beat / 1000, 2);
+    expect(notes.every((note) => note.chorus === 1 && note.bar >= 1 && note.bar <= 3)).toBe(true);
+    // It was played to a click, so the tempo is the click's.
+    expect(analysis.alignment.tempo?.median).toBeCloseTo(240, 3);
+    expect(analysis.alignment.bars[0]).toMatchObject({ chorus: 1, bar: 1, start: 1, end: 2 });
+    const source = new Uint8Array(await (await fetch(`${server.url}/api/takes/${id}/source`)).arrayBuffer());
+    const events = parseMidi(source).tracks.flat();
+    expect(
+      events.flatMap((event) => (event.type === "controller" ? [[event.controllerType, event.value]] : [])),
+    ).toEqual([
+      [64, 127],
+      [64, 0],
+    ]);
+    expect(events.filter((event) => event.type === "pitchBend")).toEqual([]);
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
+
+  test("listens to a keyboard that is plugged in later, and says when none is left", async () => {
+    const { page, context, trouble } = await openPage(browser, server.url);
+    await plugKeyboards(page, []);
+    await page.goto(`${server.url}/#/record`);
+    await page.waitForSelector(".record-keys");
+    await page.click("text=Use a MIDI keyboard");
+    await expect.poll(() => words(page)).toContain("connect one");
+    await page.evaluate(() => window.keyboards.plug("Travel keys"));
+    await expect.poll(() => words(page)).toContain("Travel keys");
+    await page.evaluate(() => window.keyboards.send("Travel keys", [0x90, 60, 90], performance.now()));
+    await page.waitForSelector('.record-keys .key.under[data-pitch="60"]');
+    await page.evaluate(() => window.keyboards.send("Travel keys", [0x80, 60, 0], performance.now()));
+    await expect.poll(() => page.locator(".record-keys .key.under").count()).toBe(0);
+    await page.evaluate(() => window.keyboards.unplug("Travel keys"));
+    await expect.poll(() => words(page)).toContain("No MIDI keyboard");
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
+
+  test("says in words when the browser may not or cannot read MIDI, and the computer's keys still play", async () => {
+    for (const [answer, said] of [
+      ["refused", "not allowed"],
+      ["absent", "cannot read MIDI"],
+    ] as const) {
+      const { page, context, trouble } = await openPage(browser, server.url);
+      await page.addInitScript((how: string) => {
+        Object.defineProperty(navigator, "requestMIDIAccess", {
+          value:
+            how === "absent"
+              ? undefined
+              : async () => {
+                  throw new DOMException("Permission denied", "NotAllowedError");
+                },
+        });
+      }, answer);
+      await page.goto(`${server.url}/#/record`);
+      await page.waitForSelector(".record-keys");
+      await page.click("text=Use a MIDI keyboard");
+      await expect.poll(() => words(page)).toContain(said);
+      expect(await words(page)).toContain("computer's keys");
+      await page.keyboard.down("a");
+      await page.waitForSelector('.record-keys .key.under[data-pitch="60"]');
+      expect(trouble).toEqual([]);
+      await context.close();
+    }
+  });
+
+  test("counts in, clicks and plays along in time, shows the chart going by and where the hand may stand", async () => {
+    const { page, context, trouble } = await openPage(browser, server.url);
+    await watchSound(page);
+    await page.goto(`${server.url}/#/record`);
+    await page.waitForSelector(".record-keys");
+    await page.fill('[name="tempo"]', "300");
+    await page.fill('[name="count-in"]', "2");
+    await page.selectOption('[name="form"]', "blues-quick-change");
+    await page.selectOption('[name="key"]', "F");
+    await page.click("button.main");
+    await page.waitForSelector(".now-playing:has-text('Count-in')");
+    const map = await (
+      await fetch(`${server.url}/api/placements?form=blues-quick-change&key=F&shape=third-and-steps`)
+    ).json();
+    const fingers = (bar: number) => {
+      const chord = map.chords.find((one: { bar: number }) => one.bar === bar);
+      const way = map.way.steps.find((step: { span: number }) => step.span === chord.span).placement;
+      const placement = chord.placements.find((one: { id: string }) => one.id === way);
+      return placement.keys.map((key: { finger: number }) => String(key.finger));
+    };
+    for (const bar of [1, 2, 3]) {
+      // All of one moment is read at once: the next bar comes soon.
+      const seen = await page.waitForFunction(
+        (wanted) =>
+          document.querySelector(".now-playing")!.textContent!.includes(`bar ${wanted}.`) && {
+            bar:
+              [...document.querySelectorAll(".bar-now")].findIndex((one) => one.classList.contains("now")) +
+              1,
+            fingers: [...document.querySelectorAll(".finger-number")].map((one) => one.textContent),
+          },
+        bar,
+        { polling: "raf", timeout: 20_000 },
+      );
+      expect(await seen.jsonValue()).toEqual({ bar, fingers: fingers(bar) });
+    }
+    await page.waitForSelector(".now-playing:has-text('bar 4.')", { timeout: 20_000 });
+    const sounds = await soundedIn(page);
+    const clicks = sounds.filter((one) => one.hertz !== null);
+    // 300 a minute: a beat every 0.2 s, through the count-in and on, the first of four higher.
+    clicks.forEach((one, i) => {
+      expect(one.when - clicks[0]!.when).toBeCloseTo(i * 0.2, 3);
+      expect(one.hertz).toBe(clicks[i % 4 === 0 ? 0 : 1]!.hertz);
+    });
+    expect(clicks.length).toBeGreaterThanOrEqual(8 + 12);
+    // The bass begins with the form, after two bars of count-in, on F, and walks a note a beat.
+    const bass = sounds.filter((one) => one.pitch !== null);
+    expect(bass[0]!.when - clicks[0]!.when).toBeCloseTo(8 * 0.2, 3);
+    expect(Math.round(bass[0]!.pitch!) % 12).toBe(5);
+    for (const [i, one] of bass.entries()) expect(one.when - bass[0]!.when).toBeCloseTo(i * 0.2, 3);
+    await page.click("button:has-text('Stop and analyse')");
+    await page.waitForSelector("text=Nothing was played");
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
+});
