@@ -68,12 +68,9 @@ export function comparedMany(many: ManyCompared, sides: readonly string[]): HTML
   ];
 }
 
-function wordsOf({ measures, distributions }: Comparison): HTMLElement {
-  const told = [...measures, ...distributions]
-    .filter((one) => /clearly|perhaps/.test(one.verdict))
-    .map((one) => one.sentence);
-  return told.length > 0
-    ? h("ul", { class: "words" }, ...told.map((sentence) => h("li", {}, printedText(sentence))))
+function wordsOf({ summary }: Comparison): HTMLElement {
+  return summary.length > 0
+    ? h("ul", { class: "words" }, ...summary.map((sentence) => h("li", {}, printedText(sentence))))
     : h("p", {}, "No clear difference in anything that was measured.");
 }
 

@@ -7,7 +7,7 @@ import type { PlainPicture } from "./plain-frame.ts";
 
 type Row = ManyCompared["measures"][number];
 
-const TALL = 138;
+const TALL = 150;
 const LEAST_WIDTH = 260;
 
 export function measuresMany(many: ManyCompared): PlainPicture {
@@ -56,7 +56,7 @@ function small(row: Row, left: number, top: number, w: number): SVGElement[] {
   const low = Math.min(...reach);
   const high = Math.max(...reach);
   const x = scaleLinear([0, Math.max(1, row.values.length - 1)], [left + 16, left + w - 74]);
-  const y = scaleLinear(low === high ? [low - 1, high + 1] : [low, high], [top + 98, top + 42]);
+  const y = scaleLinear(low === high ? [low - 1, high + 1] : [low, high], [top + 110, top + 56]);
   const first = known[0]!;
   const last = known[known.length - 1]!;
   const clear = row.trend !== null && row.trend.words !== "no clear trend";
@@ -67,7 +67,7 @@ function small(row: Row, left: number, top: number, w: number): SVGElement[] {
       { class: clear ? "label strong" : "label faint", x: left, y: top + 30 },
       row.trend === null ? "too few to speak of a trend" : row.trend.words,
     ),
-    s("path", { class: "rule", d: `M${left},${top + 112}h${(w - 18).toFixed(1)}` }),
+    s("path", { class: "rule", d: `M${left},${top + 123}h${(w - 18).toFixed(1)}` }),
     ...row.intervals.flatMap((interval, k) =>
       interval === null || row.values[k] === null
         ? []
@@ -98,7 +98,7 @@ function small(row: Row, left: number, top: number, w: number): SVGElement[] {
     ...known.map((one) =>
       s(
         "text",
-        { class: "figure faint", x: x(one.k).toFixed(1), y: top + 125, "text-anchor": "middle" },
+        { class: "figure faint", x: x(one.k).toFixed(1), y: top + 137, "text-anchor": "middle" },
         one.k + 1,
       ),
     ),

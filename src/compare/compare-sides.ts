@@ -3,13 +3,14 @@ import { falseDiscoveryRates } from "../statistics/false-discovery.ts";
 import { bootstrapInterval } from "./bootstrap.ts";
 import { cliffsDelta } from "./cliffs-delta.ts";
 import { jensenShannon } from "./jensen-shannon.ts";
-import { DISTRIBUTIONS, MEASURES, type Measure } from "./measures.ts";
+import { DISTRIBUTIONS, type Distribution, MEASURES, type Measure } from "./measures.ts";
 import { type PermutationResult, permutationTest } from "./permutation.ts";
 import { type BarTogether, barsTogether } from "./same-bar.ts";
 import { type Shared, sharedOf } from "./shared.ts";
 import { type Shares, sharesOf } from "./shares.ts";
 import type { Side, Unit } from "./side.ts";
 import { divergenceOf, statisticOf } from "./statistic.ts";
+import { summaryWords } from "./summary-words.ts";
 import { type Verdict, verdictOf, verdictOfDistributions } from "./verdict.ts";
 
 export interface MeasureComparison {
@@ -60,6 +61,8 @@ export interface Comparison {
   readonly shared: Shared;
   /** The same bar of both, laid over one another; empty when the charts differ in length. */
   readonly bars: readonly BarTogether[];
+  /** Added: what may be said of the two, in a few sentences; empty where nothing is clear. */
+  readonly summary: readonly string[];
 }
 
 /**
@@ -72,31 +75,46 @@ export function compareSides(a: Side, b: Side, seed: number): Comparison {
   const spread = DISTRIBUTIONS.map(({ labels }) => testDistribution(a, b, labels, seed));
   const tests = [...raw.map((one) => one.test), ...spread];
   const q = adjustedTests(tests);
+  const measures = raw.map((one, i) => finishMeasure(one, q[i]!, a, b));
+  const distributions = DISTRIBUTIONS.map((one, i) =>
+    finishDistribution(one, spread[i] ?? null, q[raw.length + i] ?? null, a, b),
+  );
   return {
     sides: [summaryOf(a), summaryOf(b)],
-    measures: raw.map((one, i) => finishMeasure(one, q[i]!, a, b)),
-    distributions: DISTRIBUTIONS.map(({ id, name, labels }, i) => {
-      const [first, second] = [sharesOf(a.units.flatMap(labels)), sharesOf(b.units.flatMap(labels))];
-      const test = spread[i] ?? null;
-      const value = q[raw.length + i] ?? null;
-      const evidence = test === null || value === null ? null : { ...test, q: value };
-      const verdict = verdictOfDistributions(evidence);
-      const differences = differencesOf(first, second);
-      return {
-        id,
-        name,
-        a: first,
-        b: second,
-        divergence: jensenShannon(first, second),
-        p: test?.p ?? null,
-        q: value,
-        verdict,
-        differences,
-        sentence: distributionSentence(name, verdict, differences, a, b),
-      };
-    }),
+    measures,
+    distributions,
     shared: sharedOf([a, b]),
     bars: barsTogether([a, b]),
+    summary: summaryWords(
+      a.name,
+      b.name,
+      measures.map(({ verdict }, i) => ({ verdict, more: MEASURES[i]!.more, less: MEASURES[i]!.less })),
+      distributions.map(({ verdict, name, differences }) => ({ verdict, name, top: differences[0] })),
+    ),
+  };
+}
+
+function finishDistribution(
+  { id, name, labels }: Distribution,
+  test: PermutationResult | null,
+  q: number | null,
+  a: Side,
+  b: Side,
+): DistributionComparison {
+  const [first, second] = [sharesOf(a.units.flatMap(labels)), sharesOf(b.units.flatMap(labels))];
+  const verdict = verdictOfDistributions(test === null || q === null ? null : { ...test, q });
+  const differences = differencesOf(first, second);
+  return {
+    id,
+    name,
+    a: first,
+    b: second,
+    divergence: jensenShannon(first, second),
+    p: test?.p ?? null,
+    q,
+    verdict,
+    differences,
+    sentence: distributionSentence(name, verdict, differences, a, b),
   };
 }
 

@@ -54,6 +54,8 @@ export interface Progress {
   /** For each take the heaviest thing that works, with where to hear it. */
   readonly best: readonly {
     readonly take: string;
+    /** Added: `Finding.id`. */
+    readonly finding: string;
     readonly text: string;
     readonly evidence: readonly string[];
   }[];
@@ -148,7 +150,9 @@ export function progressOf(takes: readonly DatedTake[]): Progress {
       const best = analysis.findings
         .filter((finding) => finding.kind === "works" && finding.evidence.length > 0)
         .sort((a, b) => b.weight - a.weight)[0];
-      return best === undefined ? [] : [{ take: id, text: best.text, evidence: best.evidence }];
+      return best === undefined
+        ? []
+        : [{ take: id, finding: best.id, text: best.text, evidence: best.evidence }];
     }),
   };
 }

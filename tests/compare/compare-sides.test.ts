@@ -51,6 +51,12 @@ describe("two takes side by side", () => {
     expect(roles.sentence).toContain("Harmonic roles: clearly different");
   });
 
+  it("sums up what is clear in one sentence a kind, and says nothing where nothing is", () => {
+    expect(comparison.summary[0]).toMatch(/^Sparse clearly has fewer notes a bar, .* and .* than Dense\.$/);
+    expect(comparison.summary.join(" ")).toContain("Harmonic roles differ clearly, most of all in");
+    expect(compareSides(sideOf(sparse), sideOf(sparse), 1).summary).toEqual([]);
+  });
+
   it("says no clear difference of a take and itself", () => {
     const same = compareSides(sideOf(sparse), sideOf(sparse), 1);
     for (const one of same.measures)
