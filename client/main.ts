@@ -9,6 +9,7 @@ const ROUTES: readonly Route[] = [
   { path: "/read/:id", load: async () => (await import("./pages/read.ts")).readPage },
   { path: "/compare", load: async () => (await import("./pages/compare.ts")).comparePage },
   { path: "/shapes", load: async () => (await import("./pages/shapes.ts")).shapesPage },
+  { path: "/players/:id/report", load: async () => (await import("./pages/term-report.ts")).termReportPage },
   { path: "/players/:id", load: async () => (await import("./pages/progress.ts")).progressPage },
   { path: "/takes/:id/practice", load: async () => (await import("./pages/practice.ts")).practicePage },
   { path: "/placements", load: async () => (await import("./pages/placement-map.ts")).placementMapPage },

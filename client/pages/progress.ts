@@ -1,111 +1,122 @@
-/** A player's term: the numbers over time, what was said of each take, best moments; to print. */
+/** A player's term: the few numbers over time, goals, what was said of each take, best moments. */
+import type { Goal } from "../../src/account.ts";
 import { takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
-import type { PageMaker } from "../shell/page.ts";
-import { capital, count, day } from "../shell/words.ts";
+import type { PageMaker, Shell } from "../shell/page.ts";
+import { capital, count, printed } from "../shell/words.ts";
+import { findingHistory } from "../views/finding-history.ts";
 import { framePlain } from "../views/plain-frame.ts";
-import { type DatedTake, progressLines } from "../views/progress-lines.ts";
+import { progressLines } from "../views/progress-lines.ts";
+import { goalForm } from "./goal-form.ts";
+import { bestMoments, goalTable, type PlayerProgress, period, readProgress } from "./progress-parts.ts";
 
-export const progressPage: PageMaker = async (parameters) => {
+export const progressPage: PageMaker = async (parameters, _query, shell) => {
   const id = parameters[0] ?? "";
-  const rows = (await takes.list()).filter((row) => row.playerId === id);
-  const player = rows[0]?.player ?? "This player";
-  const dated: DatedTake[] = await Promise.all(
-    rows
-      .filter((row) => row.date)
-      .sort((a, b) => (a.date ?? "").localeCompare(b.date ?? ""))
-      .map(async (take) => ({ take, analysis: await takes.analysis(take.id) })),
-  );
-  return {
-    title: `Progress of ${player}`,
-    element: h(
-      "div",
-      { class: "stack" },
-      h(
-        "header",
-        { class: "take-head" },
-        h("h1", {}, `${player}: term report`),
-        h("p", { class: "take-meta" }, capital(count(rows.length, "take"))),
-        h(
-          "div",
-          { class: "take-ways no-print" },
-          h("button", { type: "button", class: "main", onClick: () => window.print() }, "Print"),
-          dated.length > 1
-            ? h(
-                "a",
-                { class: "button", href: `#/compare?a=${dated[0]!.take.id}&b=${dated.at(-1)!.take.id}` },
-                "Compare first and last",
-              )
-            : null,
-        ),
-      ),
-      framePlain(progressLines(dated)),
-      h("section", { class: "sheet" }, h("h2", {}, "Best moments"), moments(dated)),
-      h(
-        "section",
-        { class: "sheet" },
-        h("h2", {}, "What was said of each take"),
-        ...[...dated].reverse().map(history),
-      ),
-    ),
+  const host = h("div", { class: "stack" });
+  const show = async () => {
+    const progress = await readProgress(id);
+    host.replaceChildren(...parts(progress, id, await goalSetter(progress, shell, show)));
+    return progress;
   };
+  const { player } = await show();
+  return { title: `Progress of ${player.name}`, element: host };
 };
 
-function moments(dated: readonly DatedTake[]): HTMLElement {
-  const best = dated
-    .flatMap(({ take, analysis }) =>
-      analysis.findings.filter((finding) => finding.kind === "works").map((finding) => ({ take, finding })),
-    )
-    .sort((a, b) => b.finding.weight - a.finding.weight)
-    .slice(0, 4);
-  if (best.length === 0) return h("p", { class: "empty" }, "No finding speaks of one yet.");
-  return h(
-    "ul",
-    { class: "words" },
-    ...best.map(({ take, finding }) =>
+function parts(progress: PlayerProgress, id: string, setter: HTMLElement): HTMLElement[] {
+  const { takes: row, player } = progress;
+  const sides = new URLSearchParams(
+    row.length === 2
+      ? { a: row[0]!.id, b: row[1]!.id }
+      : {
+          sides: row
+            .map((take) => take.id)
+            .slice(-24)
+            .join(","),
+        },
+  );
+  const moved = progress.measures.filter((one) => one.trend !== null && one.trend.words !== "no clear trend");
+  return [
+    h(
+      "header",
+      { class: "take-head" },
+      h("h1", {}, player.name),
       h(
-        "li",
-        {},
-        `${finding.text} `,
-        h(
-          "a",
-          { href: `#/takes/${take.id}?finding=${encodeURIComponent(finding.id)}` },
-          `${take.title ?? take.id}, ${day(take.date)}`,
-        ),
+        "p",
+        { class: "take-meta" },
+        [capital(count(row.length, "take")), period(progress)].filter(Boolean).join(", "),
+      ),
+      h(
+        "div",
+        { class: "take-ways no-print" },
+        h("a", { class: "button main", href: `#/players/${id}/report` }, "Term report"),
+        row.length > 1 ? h("a", { class: "button", href: `#/compare?${sides}` }, "Compare the takes") : null,
       ),
     ),
-  );
+    framePlain(progressLines(progress)),
+    h(
+      "section",
+      { class: "sheet" },
+      h("h2", {}, "What has moved"),
+      moved.length > 0
+        ? h("ul", { class: "words" }, ...moved.map((one) => h("li", {}, one.sentence)))
+        : h(
+            "p",
+            {},
+            row.length < 3
+              ? "Three takes are the least for a trend."
+              : "No clear trend in any of the numbers; that is usual over a few weeks.",
+          ),
+    ),
+    h(
+      "section",
+      { class: "sheet" },
+      h("h2", {}, "Goals"),
+      goalTable(progress) ?? h("p", { class: "empty" }, "No goal has been set for this player's takes."),
+      setter,
+    ),
+    framePlain(findingHistory(progress)),
+    h("section", { class: "sheet" }, h("h2", {}, "Best moments"), bestMoments(progress)),
+  ];
 }
 
-function history({ take, analysis }: DatedTake): HTMLElement {
-  const goals = analysis.options.goals;
+/** Sets a goal on the newest take, or on all, so that one sees when it was first reached. */
+async function goalSetter(
+  progress: PlayerProgress,
+  shell: Shell,
+  show: () => Promise<unknown>,
+): Promise<HTMLElement> {
+  const newest = progress.takes[progress.takes.length - 1];
+  if (newest === undefined) return h("div", {});
+  const { chart } = await takes.analysis(newest.id);
+  const numerals = [...new Set(chart.bars.flatMap((bar) => bar.chords.map((chord) => chord.numeral)))];
+  const where = h(
+    "select",
+    { name: "goal-takes" },
+    h("option", { value: "newest" }, `the newest take, “${printed(newest.title)}”`),
+    h("option", { value: "all" }, "all takes so far"),
+  );
+  const add = async (goal: Goal) => {
+    const chosen = where.value === "all" ? progress.takes : [newest];
+    try {
+      for (const take of chosen) {
+        const { options } = await takes.analysis(take.id);
+        if (options.goals.some((known) => known.text === goal.text)) continue;
+        await takes.change(take.id, {
+          options: { goals: [...options.goals, goal].map((one) => ({ ...one })) },
+        });
+      }
+      await show();
+      shell.say(`The goal “${goal.text}” is set and checked in ${count(chosen.length, "take")}.`);
+    } catch (error) {
+      shell.say((error as Error).message);
+    }
+  };
   return h(
-    "section",
-    { class: "history" },
-    h(
-      "h3",
-      {},
-      h("a", { href: `#/takes/${take.id}/findings` }, take.title ?? take.id),
-      h("span", { class: "faint" }, ` ${day(take.date)}`),
-    ),
-    goals.length > 0
-      ? h("p", { class: "hint" }, `Goals: ${goals.map((goal) => goal.text).join("; ")}`)
-      : null,
-    h(
-      "ul",
-      { class: "words" },
-      ...analysis.findings.map((finding) =>
-        h(
-          "li",
-          {},
-          h(
-            "span",
-            { class: "faint" },
-            finding.kind === "works" ? "Works: " : finding.kind === "practise" ? "To practise: " : "Notice: ",
-          ),
-          finding.text,
-        ),
-      ),
-    ),
+    "details",
+    { class: "no-print" },
+    h("summary", {}, "Set a goal"),
+    h("label", { class: "paper-choice" }, "For ", where),
+    goalForm(numerals.filter(Boolean), (goal) => void add(goal)),
+    h("p", { class: "hint" }, "A later take takes the goals over on its feedback page."),
   );
 }

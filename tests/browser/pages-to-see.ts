@@ -160,6 +160,7 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
     },
   },
   { name: "progress", path: "/players/tilda", shows: ".progress" },
+  { name: "term-report", path: "/players/tilda/report", shows: ".report-table" },
   { name: "practice", path: "/takes/tilda-week-8/practice", shows: ".exercise .engraved" },
   {
     name: "take-settings",
