@@ -35,6 +35,8 @@ export interface Events {
   readonly solo: Uint8Array;
   /** 1 where the comping hand strikes a bass note. */
   readonly bass: Uint8Array;
+  /** Share of what the comping hand strikes that it did not strike just before; 0 where it does not strike. */
+  readonly novel: Float64Array;
   readonly stretches: readonly ChartStretch[];
   /** Nats for the event inside each stretch of the form: `inside[event * stretches + stretch]`. */
   readonly inside: Float64Array;
@@ -73,6 +75,7 @@ export function takeEvents(notes: readonly Note[], hands: readonly NoteHand[], c
   const comping = new Uint8Array(n);
   const solo = new Uint8Array(n);
   const bass = new Uint8Array(n);
+  const struck = new Uint16Array(n);
   const inside = new Float64Array(n * width);
   const onBeat = new Float64Array(n * width);
   const onChange = new Float64Array(n * width);
@@ -83,6 +86,7 @@ export function takeEvents(notes: readonly Note[], hands: readonly NoteHand[], c
     solo[e] = line.length > 0 ? 1 : 0;
     const timing = accompany.length > 0 ? accompany : line;
     time[e] = timing.reduce((sum, i) => sum + notes[i]!.onset, 0) / timing.length;
+    for (const i of accompany) struck[e]! |= 1 << (notes[i]!.pitch % 12);
     const lowest = accompany.reduce((low, i) => Math.min(low, notes[i]!.pitch), 128);
     bass[e] = lowest < 128 && bassShare(lowest, accompany.length === 1) > 0.5 ? 1 : 0;
     const weight = group.length ** (TEMPER - 1);
@@ -106,6 +110,7 @@ export function takeEvents(notes: readonly Note[], hands: readonly NoteHand[], c
     comping,
     solo,
     bass,
+    novel: novelty(time, struck),
     stretches,
     width,
     starts: Int32Array.from(stretches, (stretch) => Math.round(stretch.start * CELLS)),
@@ -115,6 +120,45 @@ export function takeEvents(notes: readonly Note[], hands: readonly NoteHand[], c
     onChange,
     stretchAt: stretchCells(stretches, chorusBeats(chart)),
   };
+}
+
+/** Strokes of the comping hand within this time (seconds) are one rolled chord. */
+const ROLL = 0.15;
+
+/**
+ * Share of each stroke's pitch classes that the stroke before did not have; a rolled chord counts where it begins.
+ * Taken down where the hand hardly ever strikes the same again, as a walking bass does: new keys then say nothing.
+ */
+function novelty(time: Float64Array, struck: Uint16Array): Float64Array {
+  const novel = new Float64Array(time.length);
+  let before = 0;
+  let begin = -1;
+  let classes = 0;
+  let strokes = 0;
+  let same = 0;
+  for (let e = 0; e <= time.length; e++) {
+    if (e < time.length && struck[e] === 0) continue;
+    if (e < time.length && begin >= 0 && time[e]! - time[begin]! < ROLL) {
+      classes |= struck[e]!;
+      continue;
+    }
+    if (begin >= 0) {
+      novel[begin] = bits(classes & ~before) / bits(classes);
+      before = classes;
+      strokes++;
+      if (novel[begin]! < 0.34) same++;
+    }
+    begin = e;
+    classes = struck[e] ?? 0;
+  }
+  const telling = Math.min(1, same / (0.35 * Math.max(1, strokes)));
+  return novel.map((share) => share * telling);
+}
+
+function bits(mask: number): number {
+  let count = 0;
+  for (let rest = mask; rest > 0; rest &= rest - 1) count++;
+  return count;
 }
 
 function stretchCells(stretches: readonly ChartStretch[], form: number): Uint16Array {

@@ -28,6 +28,8 @@ const RUBATO = {
   length: 0.65,
   /** A chord that begins with the line alone, without the comping hand. */
   lineOnly: -3,
+  /** A chord that begins with keys that the comping hand did not strike just before. */
+  novel: 2.5,
   tag: -4,
   pickup: -1.5,
   /** Usual tempo of the quarter note and its spread (log). */
@@ -215,7 +217,7 @@ function regionScore(
 function opening(events: Events, e: number, stretch: number): number {
   const k = e * events.width + stretch;
   const first = RUBATO.harmony * (events.onChange[k]! - events.inside[k]!);
-  return events.comping[e] === 1 ? first : first + RUBATO.lineOnly;
+  return events.comping[e] === 1 ? first + RUBATO.novel * events.novel[e]! : first + RUBATO.lineOnly;
 }
 
 /** `length`: log of a chord's length over its share. The last chord is held, or broken off, as the player likes. */

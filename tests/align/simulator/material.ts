@@ -111,7 +111,7 @@ export function comp(
               ? -0.5
               : 0;
           const until = pattern[p + 1] ?? beats;
-          for (const pitch of voicing)
+          for (const pitch of p > 0 && random.chance(0.3) ? varied(voicing, random) : voicing)
             add(start + snapped + early, Math.max(0.3, (until - at) * random.between(0.4, 0.95)), pitch);
         });
         break;
@@ -138,6 +138,13 @@ export function comp(
     }
   });
   return notes;
+}
+
+/** The same chord struck again otherwise: its lowest note an octave higher, or a note less [practice]. */
+function varied(voicing: readonly number[], random: Random): number[] {
+  if (voicing.length < 3 || random.chance(0.5)) return [...voicing.slice(1), voicing[0]! + 12];
+  const without = random.whole(0, voicing.length - 1);
+  return voicing.filter((_, k) => k !== without);
 }
 
 /** An improvised line in phrases with rests between, chord tones on the beats, steps and approaches between them. */
