@@ -20,7 +20,10 @@ import { timeFeel } from "../views/time-feel.ts";
 import type { Actions, View } from "../views/view.ts";
 import { findAgain } from "./find-again.ts";
 import { handWords } from "./hand-choice.ts";
+import { handTold } from "./hand-told.ts";
+import { ideasTold } from "./ideas-told.ts";
 import { roleLegend } from "./legend.ts";
+import { lineTold } from "./line-told.ts";
 import { pinBar } from "./pin-bar.ts";
 import { readingPanel } from "./reading.ts";
 import { sharePanel } from "./share.ts";
@@ -113,6 +116,12 @@ function stand(
   const staff = staffSection(take.id, index, store, actions);
   const reading = readingPanel(index, store);
   const pin = pinBar(index, store, actions);
+  /** Words that go with a picture, by its id. */
+  const told: Readonly<Record<string, () => HTMLElement>> = {
+    "hand-journey": () => handTold(index, store),
+    "motif-lanes": () => ideasTold(index, store),
+    "phrase-arcs": () => lineTold(index, store),
+  };
   const again = findAgain(take.id, index, store, shell);
   const trouble = h("div", { class: "trouble" });
   const settings = h("div", { class: "settings-slot" });
@@ -152,7 +161,12 @@ function stand(
     h(
       "div",
       { class: "desk" },
-      h("div", { class: "pictures" }, ...frames.map((frame) => frame.element), staff.element),
+      h(
+        "div",
+        { class: "pictures" },
+        ...frames.flatMap((frame) => [frame.element, told[frame.element.id]?.() ?? null]),
+        staff.element,
+      ),
       h(
         "aside",
         { class: "margin", "aria-label": "Words beside the pictures" },
