@@ -31,7 +31,7 @@ export function beatTimes(
   for (let round = 0; round < 3; round++) {
     times = solve(sightings, weights, first, n, freedom);
     sightings.forEach((sighting, i) => {
-      const error = Math.abs(sighting.seconds - between(times, sighting.place - first)) / sighting.spread;
+      const error = Math.abs(sighting.seconds - timeBetween(times, sighting.place - first)) / sighting.spread;
       weights[i] = error < 1.5 ? 1 : 1.5 / error;
     });
   }
@@ -64,7 +64,14 @@ export function straightLine(sightings: readonly Sighting[]): { start: number; p
   return { start, period };
 }
 
-function between(times: Float64Array, x: number): number {
+/** The middle value; the upper of two middle ones. NaN for an empty row. */
+export function medianOf(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[sorted.length >> 1] ?? Number.NaN;
+}
+
+/** Time at `x` quarter notes (or other steps) after the first of `times`, straight between its neighbours. */
+export function timeBetween(times: Float64Array, x: number): number {
   const k = Math.max(0, Math.min(times.length - 2, Math.floor(x)));
   return times[k]! + (x - k) * (times[k + 1]! - times[k]!);
 }

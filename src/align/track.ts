@@ -4,7 +4,7 @@ import type { TimeKnot } from "../take/index.ts";
 import { SKIPPED, type TrackedPath } from "./beam.ts";
 import type { Events } from "./events.ts";
 import { CELLS, type Metre, metreOf, PLACE } from "./metre.ts";
-import { beatTimes, type Sighting, straightLine } from "./smooth.ts";
+import { beatTimes, medianOf, type Sighting, straightLine } from "./smooth.ts";
 import { follow, type Pin, type TrackerStart } from "./tracker.ts";
 
 export interface Track {
@@ -159,9 +159,4 @@ function isConstant(stretches: readonly (readonly Sighting[])[], line: Track["li
   const unrest = medianOf(sightings.map(({ seconds, place }) => Math.abs(seconds - start - period * place)));
   const largest = Math.max(...errors.slice(1, -1));
   return rms < Math.max(0.014, 0.8 * unrest) && largest < Math.max(0.06, 3 * unrest);
-}
-
-function medianOf(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[sorted.length >> 1]!;
 }
