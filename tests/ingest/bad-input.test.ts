@@ -2,9 +2,13 @@
 import { zipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import { readTake } from "../../src/ingest/index.ts";
+import { LIMITS } from "../../src/ingest/limits.ts";
+import { Strikes } from "../../src/ingest/midi/strikes.ts";
+import { walkTrack } from "../../src/ingest/midi/walk-track.ts";
+import { collectNotices } from "../../src/ingest/notices.ts";
 import { Problem, type Take } from "../../src/take/index.ts";
-import { ascii, END_OF_TRACK, midiFile, trackChunk } from "./midi-bytes.ts";
-import { attributes, bar, note, REPEAT_START, score, words } from "./score-text.ts";
+import { CONTAINER, REFUSED, SCORE } from "./harmful-files.ts";
+import { END_OF_TRACK, midiFile, trackChunk } from "./midi-bytes.ts";
 
 const encoder = new TextEncoder();
 
@@ -27,152 +31,6 @@ function ending(bytes: Uint8Array): Take | Problem {
     return error;
   }
 }
-
-const C = note("C4", 4);
-const SCORE = score(bar(1, attributes(1) + C));
-const CONTAINER = encoder.encode(
-  '<container><rootfiles><rootfile full-path="score.xml"/></rootfiles></container>',
-);
-
-/** A million copies of a note in little memory. */
-function millionNotes(): Uint8Array {
-  const event = [0, 0x90, 60, 64, 1, 0x80, 60, 0];
-  const count = 1_000_000;
-  const bytes = new Uint8Array(22 + 8 * count);
-  bytes.set(midiFile(0, 96, trackChunk()));
-  new DataView(bytes.buffer).setUint32(18, 8 * count);
-  for (let i = 0; i < count; i++) bytes.set(event, 22 + 8 * i);
-  return bytes;
-}
-
-function hundredMegabytes(start: string): Uint8Array {
-  const bytes = new Uint8Array(100_000_000);
-  bytes.set(ascii(start));
-  return bytes;
-}
-
-/** A zip whose table of contents and local header both claim 1,000 bytes for a file of 30 million. */
-function lyingBomb(): Uint8Array {
-  const zip = zipSync({ "score.xml": new Uint8Array(30_000_000) }, { level: 6 });
-  const view = new DataView(zip.buffer, zip.byteOffset, zip.byteLength);
-  for (let at = 0; at + 46 < zip.length; at++) {
-    if (view.getUint32(at, true) === 0x02014b50) view.setUint32(at + 24, 1000, true);
-  }
-  view.setUint32(22, 1000, true);
-  return zip;
-}
-
-const BOMB = `${REPEAT_START}${C}<barline location="right"><repeat direction="backward" times="1000000"/></barline>`;
-
-const REFUSED: readonly (readonly [what: string, code: string, file: () => Uint8Array])[] = [
-  ["nothing", "empty-file", () => new Uint8Array(0)],
-  ["one byte", "unknown-file", () => Uint8Array.of(0x4d)],
-  ["words", "unknown-file", () => encoder.encode("key: F\n| F7 | Bb7 |")],
-  ["a PDF", "unknown-file", () => encoder.encode("%PDF-1.7")],
-  ["NUL bytes", "unknown-file", () => new Uint8Array(5000)],
-  ["a web page", "not-a-score", () => encoder.encode("<html><body>404</body></html>")],
-  ["a NUL inside a score", "malformed-xml", () => score(bar(1, `\u0000${C}`))],
-  ["100 MB of nothing", "unknown-file", () => hundredMegabytes("")],
-  ["100 MB of MIDI", "file-too-large", () => hundredMegabytes("MThd")],
-  ["100 MB of XML", "file-too-large", () => hundredMegabytes("<score-partwise>")],
-  ["100 MB of zip", "file-too-large", () => hundredMegabytes("PK")],
-  ["a million MIDI notes", "too-many-notes", millionNotes],
-  [
-    "more notes than a score can be",
-    "too-many-notes",
-    () => score(bar(1, attributes(1) + "<note/>".repeat(70_000))),
-  ],
-  ["more elements than a score can have", "file-too-large", () => score(bar(1, "<a/>".repeat(900_000)))],
-  [
-    "one element with endless children",
-    "file-too-large",
-    () => score(bar(1, `<note>${"<lyric/>".repeat(5_000)}</note>`)),
-  ],
-  [
-    "one element with endless attributes",
-    "file-too-large",
-    () => {
-      const many = Array.from({ length: 5_000 }, (_, i) => ` a${i}=""`).join("");
-      return score(bar(1, C, many));
-    },
-  ],
-  [
-    "elements nested 10,000 deep",
-    "xml-too-deep",
-    () => score(bar(1, "<a>".repeat(10_000) + "</a>".repeat(10_000))),
-  ],
-  ["the same inside what is not read", "xml-too-deep", () => score(bar(1, `<print>${"<a>".repeat(10_000)}`))],
-  [
-    "a billion laughs",
-    "entities-refused",
-    () => {
-      const entities = Array.from(
-        { length: 10 },
-        (_, i) => `<!ENTITY l${i + 1} "${`&l${i};`.repeat(10)}">`,
-      ).join("");
-      return encoder.encode(
-        `<!DOCTYPE score-partwise [<!ENTITY l0 "ha">${entities}]><score-partwise>&l10;</score-partwise>`,
-      );
-    },
-  ],
-  [
-    "an external entity",
-    "entities-refused",
-    () =>
-      encoder.encode(
-        '<!DOCTYPE x [<!ENTITY x SYSTEM "file:///etc/hostname">]><score-partwise>&x;</score-partwise>',
-      ),
-  ],
-  ["an entity that is declared nowhere", "malformed-xml", () => score(bar(1, `&x;${C}`))],
-  [
-    "an encoding that nobody knows",
-    "unknown-encoding",
-    () => encoder.encode('<?xml version="1.0" encoding="x-none"?><a/>'),
-  ],
-  ["two letters of a zip", "damaged-archive", () => encoder.encode("PK")],
-  ["a zip without a score", "no-score-inside", () => zipSync({ "readme.txt": encoder.encode("hello") })],
-  [
-    "a zip with thousands of files",
-    "file-too-large",
-    () => zipSync(Object.fromEntries(Array.from({ length: 2_000 }, (_, i) => [`f${i}`, new Uint8Array(1)]))),
-  ],
-  [
-    "a zip bomb",
-    "file-too-large",
-    () => zipSync({ "META-INF/container.xml": CONTAINER, "score.xml": new Uint8Array(30_000_000) }),
-  ],
-  ["a zip bomb that lies about its size", "file-too-large", lyingBomb],
-  [
-    "a zip bomb in place of the container",
-    "file-too-large",
-    () => zipSync({ "META-INF/container.xml": new Uint8Array(3_000_000), "score.xml": SCORE }),
-  ],
-  [
-    "repeats of repeats",
-    "too-many-bars",
-    () => score(...Array.from({ length: 400 }, (_, i) => bar(i + 1, (i === 0 ? attributes(1) : "") + BOMB))),
-  ],
-  [
-    "repeats of thousands of words",
-    "too-many-signs",
-    () => score(bar(1, attributes(1) + BOMB.replace(C, C + words("so").repeat(5_000)))),
-  ],
-  [
-    "a note of ten to the 300 quarters",
-    "take-too-long",
-    () => score(bar(1, attributes(1) + note("C4", 1e300))),
-  ],
-  [
-    "a MIDI note after 77 hours",
-    "take-too-long",
-    () => midiFile(0, 1, trackChunk([0xa0, 0x80, 0x00, 0x90, 60, 64], [9, 60, 0], END_OF_TRACK)),
-  ],
-  [
-    "a pitch that there is not",
-    "impossible-pitch",
-    () => score(bar(1, "<note><pitch><step>H</step><octave>4</octave></pitch><duration>1</duration></note>")),
-  ],
-];
 
 describe("a file that cannot be read", () => {
   it.each(REFUSED)("%s: %s", (_, code, file) => {
@@ -236,5 +94,92 @@ describe("a file cut off at any byte", () => {
       expect(ending(zip.subarray(0, length)), `${length} bytes`).toBeInstanceOf(Problem);
     }
     expect((ending(zip) as Take).notes).toHaveLength(1);
+  });
+});
+
+/** Bytes with something behind them that could not be read: what is refused for its beginning never gets there. */
+function followedBy(bytes: Uint8Array, rest: Uint8Array): Uint8Array {
+  const whole = new Uint8Array(bytes.length + rest.length);
+  whole.set(bytes);
+  whole.set(rest, bytes.length);
+  return whole;
+}
+
+describe("a file meant to harm is refused before it can", () => {
+  const BROKEN = encoder.encode("<<<&&& \u0000 no XML at all");
+
+  it.each([
+    ["entities, before any is expanded", "entities-refused", '<!DOCTYPE a [<!ENTITY a "b">]>'],
+    [
+      "an external entity, before it is fetched",
+      "entities-refused",
+      '<!DOCTYPE a [<!ENTITY a SYSTEM "http://127.0.0.1:1/">]>',
+    ],
+    [
+      "parameter entities, before any is expanded",
+      "entities-refused",
+      '<!DOCTYPE a [<!ENTITY % a "b"> %a;]>',
+    ],
+    [
+      "depth, at the first element too deep",
+      "xml-too-deep",
+      `<score-partwise>${"<a>".repeat(LIMITS.xmlDepth)}`,
+    ],
+    [
+      "notes, at the first one too many",
+      "too-many-notes",
+      `<score-partwise><part><measure>${"<note/>".repeat(LIMITS.xmlNotes + 1)}`,
+    ],
+    [
+      "children, at the first one too many",
+      "file-too-large",
+      `<score-partwise><part><measure><note>${"<lyric/>".repeat(LIMITS.xmlChildren + 1)}`,
+    ],
+    ["what is no score, at its first element", "not-a-score", "<html>"],
+  ])("for its %s", (_, code, text) => {
+    expect(problemOf(followedBy(encoder.encode(text), BROKEN)).code).toBe(code);
+  });
+
+  it("for its size, before a letter is decoded", () => {
+    const huge = new Uint8Array(LIMITS.xmlBytes + 1).fill(0xff);
+    huge.set(encoder.encode("<score-partwise>"));
+    expect(problemOf(huge).code).toBe("file-too-large");
+  });
+
+  it("for what it unpacks to, before the rest is unpacked", () => {
+    // The last byte of the packed data is broken: whoever unpacks it all finds damage instead of size.
+    const zip = zipSync({ "score.xml": new Uint8Array(2 * LIMITS.xmlBytes) }, { level: 6 });
+    const table = zip.findIndex((_, at) => zip[at] === 0x50 && zip[at + 2] === 0x01 && zip[at + 3] === 0x02);
+    zip.fill(0xff, table - 200, table);
+    expect(problemOf(zip).code).toBe("file-too-large");
+  });
+
+  it("for its notes, before room is made for them all", () => {
+    const strikes = new Strikes(1e9);
+    expect(strikes.tick.length).toBe(LIMITS.notes);
+    for (let i = 0; i < LIMITS.notes; i++) strikes.strike(i, 60, 64);
+    expect(() => strikes.strike(0, 60, 64)).toThrow(expect.objectContaining({ code: "too-many-notes" }));
+  });
+
+  it("for its events, after no more of them than the limit", () => {
+    let heard = 0;
+    const count = () => {
+      heard++;
+    };
+    const listener = { noteOn: count, noteOff: count, controller: count, program: count, meta: count };
+    const events = new Uint8Array(3_000).fill(0).map((_, i) => [0, 0xc0, 5][i % 3]!);
+    expect(() => walkTrack(events, 0, events.length, 1, 100, listener, collectNotices())).toThrow(
+      expect.objectContaining({ code: "too-many-notes" }),
+    );
+    expect(heard).toBeLessThanOrEqual(101);
+  });
+});
+
+describe("a file with something harmless too much", () => {
+  it("is read when NUL bytes stand behind its tracks, and says so", () => {
+    const track = trackChunk([0, 0x90, 60, 80], [10, 60, 0], END_OF_TRACK);
+    const take = ending(followedBy(midiFile(0, 96, track), new Uint8Array(500))) as Take;
+    expect(take.notes).toHaveLength(1);
+    expect(take.warnings.map(({ code }) => code)).toEqual(["bytes-after-tracks"]);
   });
 });
