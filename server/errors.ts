@@ -59,9 +59,11 @@ export const noSuchPath: RequestHandler = (request) => {
 };
 
 export function errorHandler(log: Logger): ErrorRequestHandler {
-  return (error: unknown, request, response, next) => {
+  return (error: unknown, request, response, _next) => {
     if (response.headersSent) {
-      next(error);
+      // Ending it would let a cut table pass for a whole one: a broken connection is an error to every client.
+      log.warn({ err: error, path: request.path }, "an answer broke off");
+      response.destroy();
       return;
     }
     const problem = asProblem(error);

@@ -10,15 +10,18 @@ import type { Services } from "./services.ts";
 /** Largest file taken, in bytes. A solo of ten minutes is far below; the readers are tested up to here. */
 export const FILE_LIMIT = 64 * 1024 * 1024;
 
-/** Largest zip and most files taken in one go for a corpus; what is larger is sent in parts. */
-const BUNDLE_LIMIT = 256 * 1024 * 1024;
+/** Largest upload and most files taken in one go for a corpus; what is larger is sent in parts. */
+const BUNDLE_LIMIT = 128 * 1024 * 1024;
 const BUNDLE_FILES = 5000;
+
+/** What the fields beside a file may take. */
+const FIELDS_LIMIT = 2 * 1024 * 1024;
 
 const READERS: Record<Route["accepts"], readonly RequestHandler[]> = {
   none: [],
   json: [express.json({ limit: "2mb" })],
-  form: [uploadOf(FILE_LIMIT, 1)],
-  forms: [uploadOf(BUNDLE_LIMIT, BUNDLE_FILES)],
+  form: [limitBody(FILE_LIMIT + FIELDS_LIMIT), uploadOf(FILE_LIMIT, 1)],
+  forms: [limitBody(BUNDLE_LIMIT), uploadOf(BUNDLE_LIMIT, BUNDLE_FILES)],
 };
 
 /** Asks who calls before anything of the body is read. */
@@ -36,6 +39,32 @@ export function mount(app: Express, routes: readonly Route[], services: Services
 function uploadOf(fileSize: number, files: number): RequestHandler {
   const limits = { fileSize, files, fields: 40, fieldSize: 50 * 1024 * 1024, parts: files + 40 };
   return multer({ storage: multer.memoryStorage(), limits }).array("file");
+}
+
+/** Refuses what is too large before any of it is read. Uploads are held in memory, so their length must be known. */
+function limitBody(most: number): RequestHandler {
+  return (request, _response, next) => {
+    const length = request.headers["content-length"];
+    if (length === undefined) {
+      throw new HttpProblem(
+        411,
+        "length-needed",
+        "The upload does not say how long it is",
+        "content-length",
+        "Send it with a Content-Length, not in chunks.",
+      );
+    }
+    if (Number(length) > most) {
+      throw new HttpProblem(
+        413,
+        "body-too-large",
+        `The upload is larger than the ${Math.round(most / 2 ** 20)} MB that this service takes at once`,
+        null,
+        "Send it in parts.",
+      );
+    }
+    next();
+  };
 }
 
 function gate(route: Route, services: Services): RequestHandler {
@@ -69,9 +98,34 @@ function handler(route: Route, services: Services): RequestHandler {
 }
 
 function check(schema: z.ZodType, value: unknown, part: string): unknown {
+  const place = unkeepable(value, DEEPEST);
+  if (place !== null) {
+    throw new HttpProblem(
+      400,
+      "invalid-text",
+      "A text holds the character zero, or values stand too deep inside others",
+      [part, ...place.slice(0, 8)].join("."),
+      "Leave it out and send the request again.",
+    );
+  }
   const result = schema.safeParse(value ?? {});
   if (!result.success) throw problemOfZod(result.error, part);
   return result.data;
+}
+
+/** Values inside values; no request that is meant goes deeper. */
+const DEEPEST = 40;
+
+/** Where a value holds the character U+0000, which PostgreSQL keeps in no text, or goes too deep; null when nowhere. */
+function unkeepable(value: unknown, deeper: number): string[] | null {
+  if (typeof value === "string") return value.includes("\0") ? [] : null;
+  if (typeof value !== "object" || value === null) return null;
+  if (deeper === 0) return [];
+  for (const [name, inner] of Object.entries(value)) {
+    const place = name.includes("\0") ? [] : unkeepable(inner, deeper - 1);
+    if (place !== null) return [name.replaceAll("\0", ""), ...place];
+  }
+  return null;
 }
 
 function bodyOf(route: Route, request: Request): unknown {
@@ -91,7 +145,7 @@ function filesOf(request: Request): UploadedFile[] {
   const files = Array.isArray(request.files) ? request.files : [];
   return files.map((file) => ({
     // The name came as bytes that multer reads as Latin-1; browsers send UTF-8.
-    name: Buffer.from(file.originalname, "latin1").toString("utf8"),
+    name: Buffer.from(file.originalname, "latin1").toString("utf8").replaceAll("\0", ""),
     bytes: new Uint8Array(file.buffer.buffer, file.buffer.byteOffset, file.buffer.byteLength),
   }));
 }

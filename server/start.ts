@@ -1,6 +1,6 @@
 /** Opens the store, loads the demo corpus into a new one, and listens. */
 import { once } from "node:events";
-import type { Server } from "node:http";
+import { createServer, type Server } from "node:http";
 import type { AddressInfo } from "node:net";
 import pino, { type Logger } from "pino";
 import { Problem } from "../src/take/index.ts";
@@ -21,6 +21,9 @@ import { hasOwnerToken } from "./store/tokens.ts";
 /** How long a deletion can be undone, in minutes. */
 const UNDO_MINUTES = 30;
 
+/** A heading is sent at once; the largest upload passes a slow line in five minutes. */
+const PATIENCE = { heading: 15_000, request: 300_000 };
+
 export interface StartOptions {
   readonly host?: string;
   /** 0 takes any free port. */
@@ -37,6 +40,8 @@ export interface StartOptions {
   readonly worker?: boolean;
   /** Threads that analyse; as many as the machine has processors by default. */
   readonly threads?: number;
+  /** How long the heading of a request, and all of it, may take to come in, in milliseconds. */
+  readonly patience?: { readonly heading: number; readonly request: number };
   readonly log?: Logger;
 }
 
@@ -75,7 +80,16 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
     corpusDir: options.corpusDir ?? null,
   };
   if (options.demo ?? true) await loadDemo(services);
-  const server = createApp(services).listen(options.port, host);
+  const { heading, request } = options.patience ?? PATIENCE;
+  const server = createServer(
+    {
+      headersTimeout: heading,
+      requestTimeout: request,
+      connectionsCheckingInterval: Math.min(5000, heading / 2),
+      keepAliveTimeout: 10_000,
+    },
+    createApp(services),
+  ).listen(options.port, host);
   try {
     await once(server, "listening");
   } catch (error) {

@@ -8,7 +8,7 @@ import { sha256 } from "../analysis/analyst.ts";
 import type { UploadedFile } from "../route.ts";
 import { checkOptions } from "../routes/fields.ts";
 import type { ItemProblem, NewItem } from "../store/corpora.ts";
-import { type Bundle, fileNamed } from "./bundle.ts";
+import { type Bundle, fileNamed, lastPart } from "./bundle.ts";
 import type { ManifestEntry } from "./manifest.ts";
 
 /** What an upload says of all its files; a manifest's entries have the last word. */
@@ -21,7 +21,9 @@ export interface Common {
 
 export function itemsOf(bundle: Bundle, common: Common): NewItem[] {
   const entries = bundle.entries ?? [...bundle.files.keys()].map(bareEntry);
-  return entries.map((entry) => itemOf(entry, bundle.files, common));
+  // Many takes of a corpus are over the same few charts.
+  const read = new Set<string>();
+  return entries.map((entry) => itemOf(entry, bundle, common, read));
 }
 
 /**
@@ -62,16 +64,12 @@ function bareEntry(file: string): ManifestEntry {
   return { file, chart: null, form: null, key: null, player: null, title: null, date: null, tags: [] };
 }
 
-function itemOf(entry: ManifestEntry, files: ReadonlyMap<string, Uint8Array>, common: Common): NewItem {
-  const bytes = fileNamed(files, entry.file);
+function itemOf(entry: ManifestEntry, bundle: Bundle, common: Common, read: Set<string>): NewItem {
+  const bytes = fileNamed(bundle, entry.file);
+  const fileName = lastPart(entry.file);
   const facts = {
-    fileName: entry.file.split("/").at(-1)!,
-    title:
-      entry.title ??
-      entry.file
-        .split("/")
-        .at(-1)!
-        .replace(/\.[^.]+$/, ""),
+    fileName,
+    title: entry.title ?? fileName.replace(/\.[^.]+$/, ""),
     player: entry.player ?? common.player,
     date: entry.date,
     tags: [...new Set([...common.tags, ...entry.tags])],
@@ -88,7 +86,7 @@ function itemOf(entry: ManifestEntry, files: ReadonlyMap<string, Uint8Array>, co
     }
     return {
       ...facts,
-      chartText: chartOf(entry, files) ?? common.chartText,
+      chartText: chartOf(entry, bundle, read) ?? common.chartText,
       options: { ...common.options, ...(entry.options ? checkOptions(entry.options) : {}) },
       problem: null,
     };
@@ -99,11 +97,12 @@ function itemOf(entry: ManifestEntry, files: ReadonlyMap<string, Uint8Array>, co
 }
 
 /** A chart named in a manifest is chart text, or the name of a text file that was sent along. */
-function chartOf(entry: ManifestEntry, files: ReadonlyMap<string, Uint8Array>): string | null {
+function chartOf(entry: ManifestEntry, bundle: Bundle, read: Set<string>): string | null {
   if (entry.chart !== null) {
-    const file = entry.chart.includes("|") ? null : fileNamed(files, entry.chart);
+    const file = entry.chart.includes("|") ? null : fileNamed(bundle, entry.chart);
     const text = file === null ? entry.chart : new TextDecoder().decode(file);
-    parseChart(text);
+    if (!read.has(text)) parseChart(text);
+    read.add(text);
     return text;
   }
   if (entry.form === null) return null;

@@ -37,6 +37,9 @@ export function readManifest(name: string, content: string): ManifestEntry[] {
   const rows =
     /\.json$/i.test(name) || /^\s*[[{]/.test(content) ? jsonRows(name, content) : csvRows(name, content);
   return rows.map((row, i) => {
+    if (JSON.stringify(row ?? null).includes("\\u0000")) {
+      throw badManifest(`Entry ${i + 1} of the manifest holds the character zero`, `${name}, entry ${i + 1}`);
+    }
     const result = entrySchema.safeParse(row);
     if (result.success) return result.data;
     const issue = result.error.issues[0];

@@ -3,7 +3,7 @@ import { z } from "zod";
 import { MOTIF_VIEWPOINTS } from "../../src/account.ts";
 import { TABLE_NAMES } from "../../src/export/index.ts";
 import { citationOf, citationSchema } from "../corpus/citation.ts";
-import { sendTable, TABLE_FORMATS, type TableFormat } from "../corpus/export.ts";
+import { ROWS_TRAILER, sendTable, TABLE_FORMATS, type TableFormat } from "../corpus/export.ts";
 import { filterFields } from "../corpus/filter.ts";
 import { compareParts, sidesSchema } from "../corpus/sides.ts";
 import { standingOf, standingSchema } from "../corpus/standing.ts";
@@ -58,6 +58,7 @@ export const corpusResultRoutes: readonly Route[] = [
           stream: async (_request, response) => {
             response.writeHead(200, {
               "content-type": TABLE_FORMATS[format],
+              trailer: ROWS_TRAILER,
               "content-disposition": `attachment; filename="${table}.${format}"`,
             });
             const { database, analyst } = services;

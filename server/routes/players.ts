@@ -6,8 +6,9 @@ import { accountText, openAccount } from "../analysis/analyst.ts";
 import { notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import { findRow } from "../store/named.ts";
-import { findAccount, findSource, listTakes } from "../store/takes.ts";
-import { feedbackSchema } from "./feedback.ts";
+import { itemsOfPlayer, linksOfPlayer, takesOfPlayer } from "../store/players.ts";
+import { findAccount, findSource, findTake, listTakes } from "../store/takes.ts";
+import { feedbackOf } from "./feedback.ts";
 import { idParams } from "./fields.ts";
 import { shown } from "./takes.ts";
 
@@ -39,34 +40,32 @@ export const playerRoutes: readonly Route[] = [
     method: "get",
     path: "/players/:id/export.zip",
     access: "player",
-    summary: "Everything that is held on one player: recordings, accounts, feedback",
+    summary:
+      "Everything that is held on one player: recordings, accounts, feedback, links, and files of jobs",
     params: idParams,
     answers: { 200: { description: "a zip", type: "application/zip" } },
     example,
     handle: async ({ params, services }) => {
       const player = await findRow(services.database, "players", params.id);
       if (player === null) throw notFound("player", params.id);
-      const takes = await services.database.query<{ id: string; feedback: unknown }>(
-        "select id, feedback from takes where player_id = $1 and deleted_at is null order by played_on, id",
-        [params.id],
-      );
-      const stored = new Map(
-        (await listTakes(services.database, { playerId: params.id })).map((take) => [take.id, take]),
-      );
       const files: Record<string, Uint8Array> = { "player.json": json(player) };
-      for (const { id, feedback } of takes) {
-        const [source, account] = await Promise.all([
+      for (const { id } of await takesOfPlayer(services.database, params.id)) {
+        const [take, source, account, feedback] = await Promise.all([
+          findTake(services.database, id),
           findSource(services.database, id),
           findAccount(services.database, id),
+          feedbackOf(services, id),
         ]);
-        const take = stored.get(id);
-        // Names of files come from outside; only their ending is taken over.
-        const ending =
-          /\.(mid|midi|kar|xml|musicxml|mxl)$/i.exec(take?.fileName ?? "")?.[0].toLowerCase() ?? ".bin";
-        if (source !== null) files[`${id}/source${ending}`] = source;
+        if (take === null) continue;
+        if (source !== null) files[`${id}/source${endingOf(take.fileName)}`] = source;
         if (account !== null) files[`${id}/account.json`] = new TextEncoder().encode(accountText(account));
-        if (take !== undefined) files[`${id}/take.json`] = json(shown(take));
-        files[`${id}/feedback.json`] = json(feedbackSchema.parse(feedback));
+        files[`${id}/take.json`] = json({ ...shown(take), chartText: take.chartText, options: take.options });
+        files[`${id}/feedback.json`] = json(feedback);
+      }
+      files["links.json"] = json(await linksOfPlayer(services.database, params.id));
+      for (const { source, ...item } of await itemsOfPlayer(services.database, player.name)) {
+        files[`jobs/${item.id}.json`] = json(item);
+        if (source !== null) files[`jobs/${item.id}${endingOf(item.fileName)}`] = source;
       }
       return {
         status: 200,
@@ -77,6 +76,11 @@ export const playerRoutes: readonly Route[] = [
     },
   }),
 ];
+
+/** Names of files come from outside; only their ending is taken over. */
+function endingOf(fileName: string): string {
+  return /\.(mid|midi|kar|xml|musicxml|mxl)$/i.exec(fileName)?.[0].toLowerCase() ?? ".bin";
+}
 
 function json(value: unknown): Uint8Array {
   return new TextEncoder().encode(JSON.stringify(value, null, 2));

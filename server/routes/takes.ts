@@ -2,14 +2,14 @@
 import { z } from "zod";
 import { type Analysis, analysisSchema } from "../../src/account.ts";
 import { annotatedScore, notesCsv, notesNdjson, soloMidi } from "../../src/export/index.ts";
-import { maySee, maySeePlayer } from "../access.ts";
+import { type Actor, maySee, maySeePlayer } from "../access.ts";
 import { accountText, openAccount } from "../analysis/analyst.ts";
 import { TABLE_FORMATS } from "../corpus/export.ts";
 import { parquetOf } from "../corpus/parquet.ts";
 import { HttpProblem, notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import type { Services } from "../services.ts";
-import { findRow, playerNamed } from "../store/named.ts";
+import { findRow, listRows, playerNamed } from "../store/named.ts";
 import {
   changeTake,
   createTake,
@@ -77,13 +77,7 @@ export const takeRoutes: readonly Route[] = [
     handle: async ({ body, files, services, actor }) => {
       const file = oneFile(files);
       if (actor.role !== "owner" && !maySeePlayer(actor, body.playerId ?? "")) {
-        throw new HttpProblem(
-          403,
-          "not-allowed",
-          "A teacher keeps takes of their own players",
-          "playerId",
-          "Choose one of your players.",
-        );
+        throw othersPlayer("playerId");
       }
       const chartText = await chartTextOf(body, services.database);
       const options = optionsOf(body.options);
@@ -236,20 +230,16 @@ export const takeRoutes: readonly Route[] = [
     }),
     answers: { 200: { description: "the take and its account", schema: takeWithAnalysis } },
     example: { ...example, body: { tags: ["demo"] } },
-    handle: async ({ params, body, services }) => {
+    handle: async ({ params, body, services, actor }) => {
       const take = await required(services, params.id);
+      const playerId = await playerOfChange(body.player, services, actor);
       const given = { ...body.options, ...(body.anchors === undefined ? {} : { anchors: body.anchors }) };
       const chartText = await chartTextOf(body, services.database);
       await changeTake(services.database, services.analyst, take, {
         title: body.title,
         date: body.date,
         tags: body.tags,
-        playerId:
-          body.player === undefined
-            ? undefined
-            : body.player === null || body.player === ""
-              ? null
-              : await playerNamed(services.database, body.player),
+        playerId,
         chartText: chartText === null ? undefined : chartText,
         options: checkOptions(given),
       });
@@ -328,6 +318,31 @@ async function whole(
     take: shown(await required(services, id)),
     analysis: openAccount(await account(services, id)),
   };
+}
+
+/** The player whom a take is given to: for a teacher, one of their own. */
+async function playerOfChange(
+  name: string | null | undefined,
+  services: Services,
+  actor: Actor,
+): Promise<string | null | undefined> {
+  if (name === undefined) return undefined;
+  if (actor.role === "owner") return name ? playerNamed(services.database, name) : null;
+  const own = (await listRows(services.database, "players")).find(
+    (player) => maySeePlayer(actor, player.id) && player.name.toLowerCase() === name?.toLowerCase(),
+  );
+  if (own === undefined) throw othersPlayer("player");
+  return own.id;
+}
+
+function othersPlayer(where: string): HttpProblem {
+  return new HttpProblem(
+    403,
+    "not-allowed",
+    "A teacher keeps takes of their own players",
+    where,
+    "Choose one of your players.",
+  );
 }
 
 async function playerOf(

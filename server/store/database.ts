@@ -2,9 +2,17 @@
  * One small driver for both stores: the embedded database (PGlite, a folder) and a PostgreSQL server. The same SQL
  * runs on both.
  */
+import { execFile } from "node:child_process";
+import { existsSync } from "node:fs";
 import { mkdir } from "node:fs/promises";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { promisify } from "node:util";
 import { PGlite } from "@electric-sql/pglite";
 import pg from "pg";
+
+const run = promisify(execFile);
+const CREATE = fileURLToPath(new URL("./create-embedded.js", import.meta.url));
 
 export interface Queryable {
   /** Rows of one statement; `values` fill $1, $2, ... */
@@ -31,7 +39,10 @@ export async function openDatabase(place: {
 }
 
 async function openEmbedded(folder: string | null): Promise<Database> {
-  if (folder !== null) await mkdir(folder, { recursive: true });
+  if (folder !== null && !existsSync(join(folder, "PG_VERSION"))) {
+    await mkdir(folder, { recursive: true });
+    await run(process.execPath, [CREATE, folder], { env: { ...process.env, NODE_OPTIONS: "" } });
+  }
   const pglite = folder === null ? new PGlite() : new PGlite(folder);
   await pglite.waitReady;
   const over = (client: {

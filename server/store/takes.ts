@@ -153,11 +153,7 @@ export async function changeTake(
 ): Promise<void> {
   const chartText = change.chartText === undefined ? take.chartText : change.chartText;
   const options = { ...take.options, ...change.options };
-  const analysis = await ensureAnalysis(database, analyst, take.source, chartText, options, async () => {
-    const bytes = await findSource(database, take.id);
-    if (bytes === null) throw new Error(`take ${take.id} has lost its source`);
-    return bytes;
-  });
+  const analysis = await analysisOf(database, analyst, take, chartText, options);
   await database.query(
     `update takes set title = $2, played_on = $3::date, player_id = $4, tags = $5::text[], chart_text = $6,
        options = $7::jsonb, analysis = $8 where id = $1`,
@@ -196,11 +192,23 @@ export async function purgeDeleted(database: Database, minutes: number): Promise
   await database.transaction(async (inside) => {
     const before = `now() - make_interval(mins => $1)`;
     await inside.query(`delete from takes where deleted_at < ${before}`, [minutes]);
+    // Items of jobs hold a name and a recording too: those whose take is gone, and whatever came under the name of a
+    // player who goes now and whom no other player is called like.
+    await inside.query(
+      `delete from items i where (i.state = 'done' and not exists (select 1 from takes t where t.id = i.id))
+         or (lower(i.player) in (select lower(name) from players where deleted_at < ${before})
+           and not exists (select 1 from players p where lower(p.name) = lower(i.player) and p.deleted_at is null)
+           and not exists (select 1 from takes t where t.id = i.id))`,
+      [minutes],
+    );
     await inside.query(
       `delete from players p where deleted_at < ${before} and not exists (select 1 from takes t where t.player_id = p.id)`,
       [minutes],
     );
-    await inside.query(`delete from corpora where deleted_at < ${before}`, [minutes]);
+    await inside.query(
+      `delete from corpora c where deleted_at < ${before} and not exists (select 1 from takes t where t.corpus_id = c.id)`,
+      [minutes],
+    );
     await inside.query(`delete from charts where deleted_at < ${before}`, [minutes]);
     await inside.query(`delete from shapes where deleted_at < ${before}`, [minutes]);
     await inside.query(`delete from ideas where deleted_at < ${before}`, [minutes]);
@@ -219,28 +227,57 @@ export async function purgeDeleted(database: Database, minutes: number): Promise
   });
 }
 
+/** Takes that are analysed anew at the same time. */
+const AT_ONCE = 2;
+
 /** Makes again every analysis that an older version made; the old account stays readable until its successor stands. */
 export async function refreshAnalyses(
   database: Database,
   analyst: Analyst,
   report: (id: string, error: unknown) => void,
 ): Promise<number> {
-  const stale = await database.query<{ id: string }>(
-    `select t.id from takes t join analyses a on a.key = t.analysis where a.version <> $1 and t.deleted_at is null`,
+  const stale = await database.query<{ id: string; old: string }>(
+    `select t.id, t.analysis as old from takes t join analyses a on a.key = t.analysis where a.version <> $1 and t.deleted_at is null`,
     [ANALYSIS_VERSION],
   );
   let made = 0;
-  for (const { id } of stale) {
+  const renew = async ({ id, old }: (typeof stale)[number]) => {
     try {
       const take = await findTake(database, id);
-      if (take === null) continue;
-      await changeTake(database, analyst, take, {});
-      made++;
+      if (take === null) return;
+      const analysis = await analysisOf(database, analyst, take, take.chartText, take.options);
+      // Who changed the take meanwhile has had it analysed by this version.
+      const renewed = await database.query(
+        "update takes set analysis = $2 where id = $1 and analysis = $3 returning id",
+        [id, analysis, old],
+      );
+      made += renewed.length;
     } catch (error) {
       report(id, error);
     }
-  }
+  };
+  // Few at a time: whoever works with the service now comes first.
+  const waiting = stale.values();
+  await Promise.all(
+    Array.from({ length: AT_ONCE }, async () => {
+      for (const one of waiting) await renew(one);
+    }),
+  );
   return made;
+}
+
+function analysisOf(
+  database: Database,
+  analyst: Analyst,
+  take: StoredTake,
+  chartText: string | null,
+  options: AnalyseOptionsInput,
+): Promise<string> {
+  return ensureAnalysis(database, analyst, take.source, chartText, options, async () => {
+    const bytes = await findSource(database, take.id);
+    if (bytes === null) throw new Error(`take ${take.id} has lost its source`);
+    return bytes;
+  });
 }
 
 async function playerIdOf(inside: Queryable, player: PlayerOfTake): Promise<string | null> {

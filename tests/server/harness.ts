@@ -1,12 +1,15 @@
-/** A server of its own for a test: a free port, a store in memory, no demo corpus unless asked for. */
+/** A server of its own for a test: a free port, a store of its own, no demo corpus unless asked for. */
 import pino from "pino";
 import { type RunningServer, type StartOptions, startServer } from "../../server/start.ts";
+
+/** Where servers of tests keep their store: a new database for each, or in memory while this is null. */
+export const store: { database: (() => Promise<string>) | null } = { database: null };
 
 export async function serve(options: Partial<StartOptions> = {}): Promise<RunningServer> {
   return startServer({
     port: 0,
     dataDir: null,
-    databaseUrl: process.env.TEST_DATABASE_URL,
+    databaseUrl: await store.database?.(),
     demo: false,
     log: pino({ level: "silent" }),
     ...options,
