@@ -1,8 +1,18 @@
 /** A headless browser on the built pages: with the real server's answers, or with given ones. */
 import { execFileSync, spawn } from "node:child_process";
 import { once } from "node:events";
-import { existsSync, mkdirSync, readdirSync, rmSync, statSync } from "node:fs";
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  renameSync,
+  rmSync,
+  statSync,
+} from "node:fs";
 import { readFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
 import { extname, join } from "node:path";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 import type { Analysis } from "../../src/account.ts";
@@ -18,20 +28,7 @@ export const POLICY =
 
 /** Builds the pages when they are older than their sources; one test file builds, the others wait. */
 export async function buildPages(): Promise<void> {
-  const lock = join(ROOT, "dist/.building");
-  mkdirSync(join(ROOT, "dist"), { recursive: true });
-  for (;;) {
-    try {
-      mkdirSync(lock);
-      break;
-    } catch {
-      const since = statSync(lock, { throwIfNoEntry: false })?.mtimeMs ?? Date.now();
-      // A build that was killed leaves its lock behind.
-      if (Date.now() - since > 120_000) rmSync(lock, { recursive: true, force: true });
-      await new Promise((resolve) => setTimeout(resolve, 150));
-    }
-  }
-  try {
+  await alone("building", () => {
     if (newest(join(ROOT, "client")) > built() || newest(join(ROOT, "src")) > built()) {
       // As `npm start` builds it: the test runner's own NODE_ENV would leave the service worker out.
       execFileSync("node", ["node_modules/vite/bin/vite.js", "build", "client", "--logLevel", "error"], {
@@ -40,6 +37,26 @@ export async function buildPages(): Promise<void> {
         stdio: "inherit",
       });
     }
+  });
+}
+
+/** Runs `work` while no other process runs work of this name. */
+async function alone(name: string, work: () => void | Promise<void>): Promise<void> {
+  const lock = join(ROOT, `dist/.${name}`);
+  mkdirSync(join(ROOT, "dist"), { recursive: true });
+  for (;;) {
+    try {
+      mkdirSync(lock);
+      break;
+    } catch {
+      const since = statSync(lock, { throwIfNoEntry: false })?.mtimeMs ?? Date.now();
+      // Work that was killed leaves its lock behind.
+      if (Date.now() - since > 120_000) rmSync(lock, { recursive: true, force: true });
+      await new Promise((resolve) => setTimeout(resolve, 150));
+    }
+  }
+  try {
+    await work();
   } finally {
     rmSync(lock, { recursive: true });
   }
@@ -60,9 +77,38 @@ export interface Served {
   close(): Promise<void>;
 }
 
-/** Starts the real server in a process of its own. */
+/** Starts the real server in a process of its own, on a copy of a store that holds the analysed demo takes. */
 export async function serve(): Promise<Served> {
-  const child = spawn(process.execPath, ["--import", "tsx", join(import.meta.dirname, "serve.ts")], {
+  const folder = mkdtempSync(join(tmpdir(), "ledgerline-stage-"));
+  cpSync(await demoStore(), folder, { recursive: true });
+  const served = await startOn(folder);
+  return {
+    url: served.url,
+    async close() {
+      await served.close();
+      rmSync(folder, { recursive: true, force: true });
+    },
+  };
+}
+
+/** The demo takes are analysed once for a state of the sources, not once for each test file. */
+async function demoStore(): Promise<string> {
+  const state = Math.max(...["src", "server", "corpus"].map((room) => newest(join(ROOT, room))));
+  const stores = join(ROOT, "dist/.demo-stores");
+  const store = join(stores, String(Math.round(state)));
+  await alone("demo-store", async () => {
+    if (existsSync(store)) return;
+    rmSync(stores, { recursive: true, force: true });
+    const growing = `${store}-growing`;
+    mkdirSync(growing, { recursive: true });
+    await (await startOn(growing)).close();
+    renameSync(growing, store);
+  });
+  return store;
+}
+
+async function startOn(folder: string): Promise<Served> {
+  const child = spawn(process.execPath, ["--import", "tsx", join(import.meta.dirname, "serve.ts"), folder], {
     cwd: ROOT,
     stdio: ["ignore", "pipe", "inherit"],
   });
