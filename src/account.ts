@@ -126,6 +126,10 @@ export const noteSchema = z.object({
   placement: z.string().nullable(),
   finger: finger.nullable(),
   fingerSource: z.enum(["printed", "inferred"]),
+  /** Added: all that is printed as fingering, in order; left out where nothing is. */
+  printedFingers: z.array(z.object({ finger, substitution: z.boolean(), alternate: z.boolean() })).optional(),
+  /** Added: how a grace note is notated; left out for all other notes. */
+  grace: z.enum(["acciaccatura", "appoggiatura"]).optional(),
   slide: noteId.nullable(),
   phrase: z.string().nullable(),
   motifs: z.array(z.string()),

@@ -125,6 +125,7 @@ export function accountNotes(material: NoteMaterial): AccountNote[] {
       placement: played?.placement ?? null,
       finger: played?.finger ?? null,
       fingerSource: played?.fingerSource ?? "inferred",
+      ...printedFacts(note),
       slide: played?.slide ?? null,
       phrase: phraseOf.get(note.id)?.[0] ?? null,
       motifs: motifsOf.get(note.id) ?? [],
@@ -134,6 +135,16 @@ export function accountNotes(material: NoteMaterial): AccountNote[] {
       handMargin: parted.hands[i]!.margin,
     };
   });
+}
+
+/** What notation says of a note that must not be lost on the way to the next page: all its fingers, and grace. */
+function printedFacts({ printed }: PlacedNote): Pick<AccountNote, "printedFingers" | "grace"> {
+  return {
+    ...(printed === null || printed.fingering.length === 0
+      ? {}
+      : { printedFingers: printed.fingering.map((mark) => ({ ...mark })) }),
+    ...(printed?.grace == null ? {} : { grace: printed.grace }),
+  };
 }
 
 /** For each note, the ids of the stretches (first to last note) that it lies in, without doublings. */

@@ -83,7 +83,7 @@ function timedNotes(analysis: Analysis): TimedNote[] {
   const next = new Map(onsets.map((onset, i) => [onset, onsets[i + 1] ?? null]));
   return solo.map((note) => {
     const tick = Math.round(note.position! * TICKS);
-    const grace = note.slide !== null && note.beats! < GRACE_BEATS;
+    const grace = note.grace !== undefined || (note.slide !== null && note.beats! < GRACE_BEATS);
     return { note, tick, ticks: grace ? 0 : writtenTicks(note.beats!, tick, next.get(tick) ?? null), grace };
   });
 }
@@ -146,8 +146,10 @@ function scoreNote({ note, tick, ticks, grace }: TimedNote, barStart: number): S
     ticks,
     spelling: note.spelling,
     velocity: note.velocity,
-    grace: grace ? "acciaccatura" : null,
-    fingering: note.finger === null ? [] : [{ finger: note.finger, substitution: false, alternate: false }],
+    grace: grace ? (note.grace ?? "acciaccatura") : null,
+    fingering:
+      note.printedFingers ??
+      (note.finger === null ? [] : [{ finger: note.finger, substitution: false, alternate: false }]),
     notehead: note.role === null ? "normal" : ROLE_NOTEHEADS[note.role],
     lyrics: note.degree === null ? [] : [note.degree],
   };

@@ -79,8 +79,19 @@ export const NOTES: Table<Note> = {
     text("motifs", (note) => note.motifs.join(" ")),
     number("timing", (note) => note.timing),
     text("account", (note) => note.account),
+    text("printedFingers", (note) => fingerMarks(note.printedFingers ?? [])),
   ],
 };
+
+/** "2-3" for a change of finger on the held key, "2 (3)" for an alternate, "1 3" for two plain marks. */
+function fingerMarks(marks: NonNullable<Note["printedFingers"]>): string {
+  return marks
+    .map(({ finger, substitution, alternate }, i) => {
+      const before = i === 0 ? "" : substitution ? "-" : " ";
+      return `${before}${alternate ? `(${finger})` : finger}`;
+    })
+    .join("");
+}
 
 export const PHRASES: Table<Phrase> = {
   rows: (analysis) => analysis.phrases,
