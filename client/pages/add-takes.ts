@@ -22,7 +22,7 @@ export function addTakes(
   done: () => void,
 ): AddTakes {
   let files: File[] = [];
-  const chart = chartFields(forms);
+  const chart = chartFields(forms, { changed: () => nameSend() });
   const picker = h("input", {
     type: "file",
     id: "take-files",
@@ -89,10 +89,16 @@ export function addTakes(
     list();
   }
 
+  function nameSend(): void {
+    if (files.length > 1) send.textContent = `Analyse ${count(files.length, "file")}`;
+    else send.textContent = chart.toConfirm() ? "Confirm the chart and analyse" : "Analyse";
+  }
+
   function list(): void {
     details.hidden = files.length === 0;
     title.parentElement!.hidden = files.length > 1;
-    send.textContent = files.length > 1 ? `Analyse ${count(files.length, "file")}` : "Analyse";
+    chart.hear(files.length === 1 ? files[0]! : null);
+    nameSend();
     chosen.replaceChildren(
       ...files.map((file, i) => {
         const bar = h("progress", {

@@ -1,12 +1,17 @@
-/** Choosing or typing a chart: a form of the trade in a key, a chart in text, or whatever the take itself carries. */
+/** Choosing or typing a chart: a form of the trade in a key, a chart in text, or what is heard of the take itself. */
 import type { FormRow } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { printed } from "../shell/words.ts";
+import { proposalPanel } from "./chart-proposal.ts";
 
 export interface ChartFields {
   readonly element: HTMLElement;
   /** Fields of the request: `form` and `key`, or `chart`, or none. */
   read(): { form?: string; key?: string; chart?: string };
+  /** The file whose chart is proposed when it is to be read from the take; null when there is none, or several. */
+  hear(file: File | null): void;
+  /** Whether a proposed chart is shown, to be confirmed by sending it. */
+  toConfirm(): boolean;
 }
 
 const MAJOR = ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"];
@@ -21,9 +26,12 @@ export function chartFields(
     readonly legend?: string;
     /** Offer to read the chart from the take. */
     readonly fromTake?: boolean;
+    /** Called when a proposed chart comes or goes. */
+    readonly changed?: () => void;
   } = {},
 ): ChartFields {
-  const state = { way: start.text ? "text" : "form" };
+  const state: { way: string; file: File | null } = { way: start.text ? "text" : "form", file: null };
+  const proposal = proposalPanel(() => start.changed?.());
   const form = h(
     "select",
     { name: "form" },
@@ -71,25 +79,25 @@ export function chartFields(
       h(
         "p",
         { class: "hint", id: "chart-hint" },
-        "Bars between |, chords of a bar share its beats, % repeats the bar before, N.C. is no chord. Lines such as “key: F” or “meter: 3/4” may stand first.",
+        "Bars between |, chords of a bar share its beats, % repeats the bar before, N.C. is no chord. Lines such as “key: F”, “meter: 3/4” or “idiom: blues” may stand first; a scale of your own stands in braces behind its chord: F7{Lydian b7}.",
       ),
     ),
-    own: h(
-      "p",
-      { class: "hint" },
-      "Chord symbols in the file are used; where it has none, a chart is proposed from the left hand, and the page says so.",
-    ),
+    own: proposal.element,
   };
   const way = (value: string, label: string) => {
     const input = h("input", { type: "radio", name: "chart-way", value, checked: state.way === value });
     input.addEventListener("change", () => {
       state.way = value;
+      // What was heard can be gone on with as text.
+      if (value === "text" && text.value.trim() === "") text.value = proposal.read() ?? "";
       show();
+      start.changed?.();
     });
     return h("label", { class: "choice" }, input, ` ${label}`);
   };
   const show = () => {
     for (const [name, panel] of Object.entries(panels)) panel.hidden = name !== state.way;
+    if (state.way === "own") proposal.hear(state.file);
   };
   const element = h(
     "fieldset",
@@ -110,7 +118,13 @@ export function chartFields(
     read() {
       if (state.way === "form") return { form: form.value, key: key.value };
       if (state.way === "text") return { chart: text.value };
-      return {};
+      const heard = proposal.read();
+      return heard === null ? {} : { chart: heard };
     },
+    hear(file) {
+      state.file = file;
+      if (state.way === "own") proposal.hear(file);
+    },
+    toConfirm: () => state.way === "own" && proposal.read() !== null,
   };
 }

@@ -22,7 +22,13 @@ export function takeSettings(
   change: (change: TakeChange) => Promise<void>,
 ): HTMLElement {
   const { options } = analysis;
-  const chart = chartFields(forms, { text: analysis.chart.text });
+  const unconfirmed = analysis.chart.source === "proposed";
+  const chart = chartFields(forms, {
+    text: analysis.chart.text,
+    ...(unconfirmed
+      ? { legend: "The chart that was proposed: put right what is not so, then confirm it" }
+      : {}),
+  });
   const select = (name: string, choices: readonly (readonly [string, string])[], now: string) =>
     h(
       "select",
@@ -79,7 +85,11 @@ export function takeSettings(
         h("label", {}, "Date", date),
       ),
     ),
-    h("button", { class: "main", type: "submit" }, "Analyse anew"),
+    h(
+      "button",
+      { class: "main", type: "submit" },
+      unconfirmed ? "Confirm the chart and analyse anew" : "Analyse anew",
+    ),
   );
   form.addEventListener("submit", (event) => {
     event.preventDefault();
@@ -97,5 +107,10 @@ export function takeSettings(
       ...(date.value ? { date: date.value } : {}),
     });
   });
-  return h("details", { class: "settings-box" }, h("summary", {}, "Chart, hand and settings"), form);
+  return h(
+    "details",
+    { class: "settings-box", open: unconfirmed },
+    h("summary", {}, "Chart, hand and settings"),
+    form,
+  );
 }

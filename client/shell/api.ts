@@ -108,6 +108,28 @@ export const takes = {
   restore: (id: string) => read<unknown>(`/takes/${id}/restore`, { method: "POST" }),
 };
 
+/** A chart that a take may be played on, with how sure each bar is (0 to 1). */
+export interface ProposedChart {
+  readonly description: string;
+  readonly key: string;
+  readonly meter: { readonly beats: number; readonly unit: number };
+  readonly idiom: "blues" | "standard";
+  readonly confidence: number;
+  readonly bars: readonly { readonly bar: number; readonly chords: string; readonly confidence: number }[];
+}
+
+export interface ChartProposal {
+  readonly source: "source harmony" | "source text" | "comping";
+  readonly charts: readonly ProposedChart[];
+}
+
+/** What is heard of the chart of a file; the file is not kept. */
+export const proposals = (file: File) => {
+  const body = new FormData();
+  body.append("file", file, file.name);
+  return read<ChartProposal>("/chart/proposal", { method: "POST", body });
+};
+
 export const forms = () => read<{ forms: FormRow[] }>("/forms").then((body) => body.forms);
 export const players = () =>
   read<{ players: { id: string; name: string }[] }>("/players").then((body) => body.players);

@@ -28,6 +28,30 @@ export function classFiles(): { name: string; mimeType: string; buffer: Buffer }
   ];
 }
 
+/** Strikes T so many times, evenly by the page's own clock, once the take sounds. */
+export async function tapAlong(page: Page, taps: number, milliseconds: number): Promise<void> {
+  await page.evaluate(
+    async ([count, every]) => {
+      const told = () => document.querySelector(".tap-told")!.textContent ?? "";
+      const strike = () =>
+        document.body.dispatchEvent(
+          new KeyboardEvent("keydown", { key: "t", bubbles: true, cancelable: true }),
+        );
+      // Nothing is heard yet while the sound is loading: the first taps are not taken.
+      while (told() === "") {
+        strike();
+        await new Promise((resolve) => setTimeout(resolve, 20));
+      }
+      const begin = performance.now();
+      for (let k = 1; k < count; k++) {
+        await new Promise((resolve) => setTimeout(resolve, begin + k * every - performance.now()));
+        strike();
+      }
+    },
+    [taps, milliseconds] as const,
+  );
+}
+
 export interface PageToSee {
   readonly name: string;
   readonly path: string;
@@ -94,6 +118,19 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
     act: async (page) => {
       await page.click("text=Engrave the staff");
       await page.waitForSelector(".engraved g.note", { timeout: 30_000 });
+    },
+  },
+  {
+    name: "take-tapped",
+    path: "/takes/tilda-week-8?bar=1.2",
+    shows: ".chorus-page",
+    act: async (page) => {
+      await page.click("summary:has-text('Tap the beat')");
+      await page.click("text=Play and tap");
+      await page.waitForSelector(".tap-pad:enabled", { timeout: 30_000 });
+      await tapAlong(page, 9, 577);
+      await page.click(".tap-row >> text=Stop");
+      await page.waitForSelector(".tap-after:not([hidden])");
     },
   },
   { name: "findings", path: "/takes/bram-quick-change/findings", shows: ".finding" },
