@@ -1,0 +1,202 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Analysis } from "../../src/account.ts";
+import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
+
+const SOLO = readFileSync(join(import.meta.dirname, "../../corpus/takes/bram-quick-change.mid"));
+
+/** Presses Tab (or Shift+Tab) until the focus is on what `selector` names; every stop on the way must be seen. */
+async function tabTo(page: Page, selector: string, key: "Tab" | "Shift+Tab" = "Tab"): Promise<void> {
+  for (let i = 0; i < 150; i++) {
+    await page.keyboard.press(key);
+    const at = await page.evaluate((wanted) => {
+      const element = document.activeElement as HTMLElement | null;
+      if (!element || element === document.body) return { there: false, seen: true, name: "page" };
+      // A file field lies hidden under its label, which shows the focus.
+      const shown = element.matches(".file-input")
+        ? element.parentElement!.querySelector<HTMLElement>("label.button")!
+        : element;
+      const style = getComputedStyle(shown);
+      const seen =
+        (style.outlineStyle !== "none" && Number.parseFloat(style.outlineWidth) >= 1) ||
+        style.strokeWidth === "3px";
+      return { there: element.matches(wanted), seen, name: element.outerHTML.slice(0, 90) };
+    }, selector);
+    expect(at.seen, `the focus is seen on ${at.name}`).toBe(true);
+    if (at.there) return;
+  }
+  throw new Error(`Tab does not come to ${selector}`);
+}
+
+describe.skipIf(!hasChromium)("the whole job by the keyboard alone", () => {
+  let browser: Browser;
+  let server: Served;
+
+  beforeAll(async () => {
+    await buildPages();
+    server = await serve();
+    browser = await launch();
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await server?.close();
+  });
+
+  test("from a file to the printed practice sheet, with no pointer at all", async () => {
+    const { page, context, trouble } = await openPage(browser, server.url);
+    await page.addInitScript(() => {
+      Object.assign(window, { printed: 0 });
+      window.print = () => {
+        (window as unknown as { printed: number }).printed++;
+      };
+    });
+    // Heard from the start: the browser's dialog is only held back while somebody listens.
+    page.on("filechooser", (chooser) => {
+      void chooser.setFiles({ name: "evening.mid", mimeType: "audio/midi", buffer: SOLO });
+    });
+    await page.goto(server.url);
+    await page.waitForSelector(".take-link");
+
+    // A file, by the browser's own dialog.
+    await tabTo(page, "#take-files");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector(".add-details:not([hidden])");
+
+    // Its chart: the form by its first letters, the key.
+    await tabTo(page, '[name="form"]');
+    await page.keyboard.type("12-bar blues with q");
+    expect(await page.$eval('[name="form"]', (form) => (form as HTMLSelectElement).value)).toBe(
+      "blues-quick-change",
+    );
+    await tabTo(page, '[name="player"]');
+    await page.keyboard.type("Nora");
+    await tabTo(page, ".add button.main");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector(".reading");
+    await page.waitForSelector(".chorus-page");
+    const id = /takes\/([^?]+)/.exec(page.url())![1]!;
+    const analysis = (await (await fetch(`${server.url}/api/takes/${id}/analysis`)).json()) as Analysis;
+    const solo = analysis.notes.filter((note) => note.solo);
+
+    // A note of the first picture, and what it is.
+    await page.keyboard.press("1");
+    expect(await page.evaluate(() => document.activeElement?.closest(".view")?.id)).toBe("chorus-page");
+    for (let i = 0; i < 3; i++) await page.keyboard.press("ArrowRight");
+    expect(await page.textContent(".reading .sentence")).toBe(solo[2]!.account);
+    expect(await page.textContent(".reading [aria-live]")).toContain(solo[2]!.account);
+
+    // Its bar is played, and stops.
+    await page.keyboard.press("b");
+    await page.keyboard.press("Space");
+    await expect.poll(() => page.textContent(".play"), { timeout: 20_000 }).toBe("Stop");
+    await page.keyboard.press("Space");
+    await expect.poll(() => page.textContent(".play")).toBe("Play");
+
+    // The findings; one is reworded.
+    await tabTo(page, "a[href$='/findings']", "Shift+Tab");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector(".finding-tools");
+    await tabTo(page, ".finding-tools button:nth-of-type(2)");
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe("Reword");
+    await page.keyboard.press("Enter");
+    await page.keyboard.press("Control+A");
+    await page.keyboard.type("Well begun: hold on to it.");
+    await tabTo(page, ".reword button");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector(".finding-text:has-text('Well begun: hold on to it.')");
+
+    // The practice sheet, printed.
+    await tabTo(page, "a.button[href$='/practice']", "Shift+Tab");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector(".exercise .engraved", { timeout: 40_000 });
+    await tabTo(page, ".take-ways button.main");
+    await page.keyboard.press("Enter");
+    expect(await page.evaluate(() => (window as unknown as { printed: number }).printed)).toBe(1);
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
+
+  test("every command of the list does what it says, in a picture that has the focus", async () => {
+    const { page, context, trouble } = await openPage(browser, server.url);
+    const id = "bram-quick-change";
+    const analysis = (await (await fetch(`${server.url}/api/takes/${id}/analysis`)).json()) as Analysis;
+    const solo = analysis.notes.filter((note) => note.solo);
+    await page.goto(`${server.url}/#/takes/${id}`);
+    await page.waitForSelector(".chorus-page");
+    const query = () => page.url().split("?")[1] ?? "";
+    const press = (key: string) => page.keyboard.press(key);
+
+    await press("?");
+    await page.waitForSelector("dialog.keys[open]");
+    const listed = await page.$$eval("dialog.keys kbd", (keys) => keys.map((key) => key.textContent));
+    expect(listed).toEqual(
+      expect.arrayContaining([
+        "?",
+        "← →",
+        "↑ ↓",
+        "Home, End",
+        "B",
+        "V",
+        "C",
+        "H",
+        "P",
+        "M",
+        "Space",
+        "Escape",
+      ]),
+    );
+    await press("Escape");
+    await expect.poll(() => page.locator("dialog.keys").count()).toBe(0);
+
+    await press("1");
+    await press("End");
+    expect(query()).toBe(`note=${solo.at(-1)!.id}`);
+    await press("Home");
+    expect(query()).toBe(`note=${solo[0]!.id}`);
+    await press("ArrowRight");
+    expect(query()).toBe(`note=${solo[1]!.id}`);
+    await press("ArrowLeft");
+    expect(query()).toBe(`note=${solo[0]!.id}`);
+    const note = solo.find(
+      (one) => one.chorus === 1 && one.bar >= 1 && one.motifs.length > 0 && one.placement && one.phrase,
+    )!;
+    await page.goto(`${server.url}/#/takes/${id}?note=${note.id}`);
+    await press("1");
+    const back = () => page.goto(`${server.url}/#/takes/${id}?note=${note.id}`).then(() => press("1"));
+    for (const [key, selected] of [
+      ["b", `bar=${note.chorus}.${note.bar}`],
+      ["v", `bar=${note.bar}`],
+      ["c", `chorus=${note.chorus}`],
+      ["h", `phrase=${note.phrase}`],
+      ["p", `placement=${note.placement}`],
+      ["m", `motif=${note.motifs[0]}`],
+    ] as const) {
+      await press(key);
+      expect(query(), key).toBe(selected);
+      await back();
+    }
+    await press("ArrowDown");
+    const below = solo.find((one) => query() === `note=${one.id}`)!;
+    expect([below.chorus, below.bar]).toEqual([note.chorus + 1, note.bar]);
+    await press("ArrowUp");
+    expect(solo.find((one) => query() === `note=${one.id}`)!.chorus).toBe(note.chorus);
+    await press("Escape");
+    expect(query()).toBe("");
+
+    // Every picture can be reached by its number and hears the same keys.
+    const views = await page.$$eval(".pictures .view .plot[role=application]:not(.staff)", (plots) =>
+      plots.map((plot) => plot.closest(".view")!.id),
+    );
+    for (const [i, view] of views.entries()) {
+      await press("Escape");
+      await page.keyboard.press(String(i + 1));
+      expect(await page.evaluate(() => document.activeElement?.closest(".view")?.id), view).toBe(view);
+      await press("Home");
+      expect(query(), view).toBe(`note=${solo[0]!.id}`);
+    }
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
+});
