@@ -19,6 +19,9 @@ const PLAY_ALONG: readonly (readonly [string, string])[] = [
 
 const SLOW = 80;
 
+/** CSS pixels in which four bars of eighths can be read on one line. */
+export const FOUR_BARS = 560;
+
 export function exerciseBlock(
   exercise: Exercise,
   place: number,
@@ -91,9 +94,11 @@ export async function engraveExercises(
     const slot = list.querySelector<HTMLElement>(`[data-exercise="${exercise.id}"] .exercise-staff`);
     if (!slot) continue;
     try {
+      const width = Math.max(320, slot.clientWidth);
       const pages = await engrave(await readText(score(exercise)), {
-        width: Math.max(320, slot.clientWidth),
+        width,
         scale: 38,
+        ownBreaks: width >= FOUR_BARS,
       });
       slot.replaceChildren(...pages.map(withoutNames));
     } catch (error) {

@@ -127,9 +127,11 @@ function signature(desk: FindingDesk): HTMLElement {
   const { notes } = desk;
   const printedName = h("span", { class: "print-only" }, notes.signed);
   const field = h("input", { name: "signed", value: notes.signed });
+  field.addEventListener("input", () => {
+    printedName.textContent = field.value;
+  });
   field.addEventListener("change", () => {
     notes.signed = field.value;
-    printedName.textContent = field.value;
     desk.save();
   });
   return h("p", { class: "signature" }, h("label", {}, "Signed ", field), printedName);

@@ -17,7 +17,7 @@ export function goalPanel(desk: FindingDesk, waiting: boolean): HTMLElement {
   const found = analysis.findings.filter(isGoal);
   return h(
     "section",
-    { class: "finding-group kind-goals" },
+    { class: `finding-group kind-goals${goals.length === 0 ? " no-print" : ""}` },
     h("h2", {}, "Goals"),
     goals.length === 0
       ? h(

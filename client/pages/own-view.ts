@@ -6,9 +6,11 @@ export function ownView(desk: FindingDesk, waiting: boolean): HTMLElement {
   const { notes } = desk;
   const text = h("textarea", { rows: 3, name: "own-view" }, notes.own);
   const printed = h("p", { class: "print-only own-print" }, notes.own);
+  text.addEventListener("input", () => {
+    printed.textContent = text.value;
+  });
   text.addEventListener("change", () => {
     notes.own = text.value;
-    printed.textContent = text.value;
     desk.save();
   });
   const askFirst = h("input", {

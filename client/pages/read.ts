@@ -8,6 +8,7 @@ import { createSelection, readSelection, selectionQuery } from "../shell/selecti
 import { transport } from "../sound/transport.ts";
 import { withoutNames } from "../staff/engraved.ts";
 import { lessonPage } from "../standalone/lesson-page.ts";
+import { FOUR_BARS } from "./exercise-block.ts";
 
 export const readPage: PageMaker = async (parameters, query, shell) => {
   const id = parameters[0] ?? "";
@@ -35,10 +36,12 @@ export const readPage: PageMaker = async (parameters, query, shell) => {
   const page = lessonPage(lesson, store, {
     listen: (index) => transport(index, store),
     staff: async (exercise) => {
+      const width = Math.min(900, document.documentElement.clientWidth - 40);
       const { engrave } = await import("../staff/engraver.ts");
       const pages = await engrave(await readText(`${base}/practice/${exercise.id}/score.musicxml`), {
-        width: Math.min(900, document.documentElement.clientWidth - 40),
+        width,
         scale: 38,
+        ownBreaks: width >= FOUR_BARS,
       });
       return h("div", {}, ...pages.map(withoutNames));
     },

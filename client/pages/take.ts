@@ -28,6 +28,7 @@ import { pinBar } from "./pin-bar.ts";
 import { readingPanel } from "./reading.ts";
 import { sharePanel } from "./share.ts";
 import { takeSettings } from "./take-settings.ts";
+import { tapBeat } from "./tap-beat.ts";
 
 export const takePage: PageMaker = async (parameters, query, shell) => {
   const id = parameters[0] ?? "";
@@ -36,14 +37,15 @@ export const takePage: PageMaker = async (parameters, query, shell) => {
   const host = h("div", { class: "take" });
   let standing = stand(host, take, analysis, store, shell);
 
-  const change = async (wanted: TakeChange, words: string): Promise<void> => {
+  const change: Change = async (wanted, words, undo) => {
     host.setAttribute("aria-busy", "true");
     try {
       const next = await takes.change(id, wanted);
       standing.end();
       standing = stand(host, next.take, next.analysis, store, shell);
       bind();
-      shell.say(words);
+      const back = undo && { label: "Undo", run: () => void change(undo, "It is as it was before.") };
+      shell.say(words, back);
     } catch (error) {
       standing.trouble.replaceChildren(refusalNote(error));
       standing.trouble.scrollIntoView({ block: "center" });
@@ -60,6 +62,7 @@ export const takePage: PageMaker = async (parameters, query, shell) => {
     query: (next) => store.select(readSelection(next)),
     key(event) {
       const n = Number(event.key);
+      if (event.key === "t" && !event.repeat && standing.tap(event)) return;
       if (event.key === " ") standing.play();
       else if (event.key === "Escape") store.select({ kind: "none" });
       else if (n >= 1 && n <= standing.frames.length) {
@@ -73,11 +76,16 @@ export const takePage: PageMaker = async (parameters, query, shell) => {
   return page;
 };
 
+/** Changes the take, says so, and offers the way back where `undo` is one. */
+type Change = (wanted: TakeChange, words: string, undo?: TakeChange) => Promise<void>;
+
 interface Standing {
   readonly frames: readonly Framed[];
   readonly trouble: HTMLElement;
   play(): void;
-  bind(change: (wanted: TakeChange, words: string) => Promise<void>): void;
+  bind(change: Change): void;
+  /** Takes a key for a tap of the beat; false when nothing plays for it. */
+  tap(event: KeyboardEvent): boolean;
   end(): void;
 }
 
@@ -89,7 +97,8 @@ function stand(
   shell: Shell,
 ): Standing {
   const index = indexAccount(analysis);
-  let change: (wanted: TakeChange, words: string) => Promise<void> = async () => {};
+  let change: Change = async () => {};
+  const anchored = { anchors: analysis.alignment.anchors };
   const listen = transport(index, store);
   const actions: Actions = {
     play: () => listen.toggle(),
@@ -100,6 +109,7 @@ function stand(
       void change(
         { anchors: [...others, anchor] },
         `Bar ${anchor.bar} of chorus ${anchor.chorus} is pinned at ${anchor.seconds.toFixed(2)} s.`,
+        anchored,
       );
     },
   };
@@ -116,6 +126,7 @@ function stand(
   const staff = staffSection(take.id, index, store, actions);
   const reading = readingPanel(index, store);
   const pin = pinBar(index, store, actions);
+  const tap = tapBeat(index, store, (anchors, words) => void change({ anchors }, words, anchored));
   /** Words that go with a picture, by its id. */
   const told: Readonly<Record<string, () => HTMLElement>> = {
     "hand-journey": () => handTold(index, store),
@@ -174,6 +185,7 @@ function stand(
         reading.element,
         again.element,
         pin.element,
+        tap.element,
         roleLegend(),
       ),
     ),
@@ -190,10 +202,12 @@ function stand(
     bind(next) {
       change = next;
     },
+    tap: (event) => tap.tap(event),
     end() {
       for (const frame of frames) frame.end();
       reading.end();
       pin.end();
+      tap.end();
       again.end();
       listen.end();
       staff.end();

@@ -49,7 +49,7 @@ function sections(progress: PlayerProgress): HTMLElement[] {
       { class: "report-columns" },
       section("What has come", said(progress, "works", ["new", "lasting"])),
       section("What to go on with", said(progress, "practise", ["new", "lasting"])),
-      section("What is behind you", said(progress, "practise", ["gone"])),
+      section("What is behind you", said(progress, "practise", ["gone"], firstSentence)),
     ),
     room("The player's own view", "report-own"),
     room("From the teacher", "report-teacher"),
@@ -113,6 +113,7 @@ function said(
   progress: PlayerProgress,
   kind: "works" | "practise",
   states: readonly PlayerProgress["findings"][number]["state"][],
+  words: (text: string) => string = (text) => text,
 ): HTMLElement {
   const lines = progress.findings.filter((line) => line.kind === kind && states.includes(line.state));
   return lines.length === 0
@@ -121,10 +122,18 @@ function said(
         "ul",
         { class: "words" },
         ...lines.map((line) =>
-          h("li", {}, h("span", { class: "faint" }, `${capital(line.heading)}. `), printedText(line.text)),
+          h(
+            "li",
+            {},
+            h("span", { class: "faint" }, `${capital(line.heading)}. `),
+            printedText(words(line.text)),
+          ),
         ),
       );
 }
+
+/** Of what is behind somebody only the observation is said again, not the advice. */
+const firstSentence = (text: string): string => text.split(/(?<=[.?!]) /)[0] ?? text;
 
 /** Space to write, on the page or by hand on paper; it is not kept. */
 function room(title: string, name: string): HTMLElement {

@@ -12,6 +12,8 @@ export interface EngraveOptions {
   readonly scale?: number;
   /** Height of a page in CSS pixels; null makes one page as long as the music. */
   readonly height?: number | null;
+  /** True keeps the line breaks that the score asks for; else lines are as full as they can be. */
+  readonly ownBreaks?: boolean;
 }
 
 /** One SVG element a page. Throws when the score cannot be read. */
@@ -28,7 +30,7 @@ export async function engrave(xml: string, options: EngraveOptions): Promise<SVG
     pageMarginRight: 20,
     pageMarginTop: 30,
     pageMarginBottom: 20,
-    breaks: "auto",
+    breaks: options.ownBreaks ? "encoded" : "auto",
     header: "none",
     footer: "none",
     svgViewBox: true,

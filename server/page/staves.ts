@@ -16,7 +16,7 @@ const OPTIONS = {
   pageMarginRight: 20,
   pageMarginTop: 30,
   pageMarginBottom: 20,
-  breaks: "auto",
+  breaks: "encoded",
   header: "none",
   footer: "none",
   svgViewBox: true,

@@ -1,5 +1,5 @@
 import type { EMPTY_BAR, ScoreBar, ScoreModel, ScoreNote } from "../../export/score-model.ts";
-import type { Exercise, ExerciseNote } from "./exercise.ts";
+import type { Exercise, ExerciseBar, ExerciseNote } from "./exercise.ts";
 
 /** Ticks of a quarter note: eighths are 6. */
 const TICKS = 12;
@@ -34,15 +34,26 @@ export function exerciseScore(exercise: Exercise): ScoreModel {
         ticks: barTicks,
         newLine: bar.newLine && i > 0,
         close: i === exercise.bars.length - 1 ? "final" : "plain",
-        heading: bar.words,
+        heading: isHeading(bar, i) ? bar.words : null,
         chords: bar.chords.map((chord) => ({ tick: Math.round(chord.at * TICKS), text: chord.symbol })),
-        notes: bar.notes.map((note, k) => scoreNote(note, `e${exercise.id}b${i + 1}n${k + 1}`)),
+        notes: bar.notes.map((note, k) =>
+          scoreNote(
+            note,
+            `e${exercise.id}b${i + 1}n${k + 1}`,
+            k === 0 && !isHeading(bar, i) ? bar.words : null,
+          ),
+        ),
       }),
     ),
   };
 }
 
-function scoreNote(note: ExerciseNote, id: string): ScoreNote {
+/** Words stand at the first note, except over an empty bar and over the first one, where tempo and swing stand. */
+function isHeading(bar: ExerciseBar, index: number): boolean {
+  return index === 0 || bar.notes.length === 0;
+}
+
+function scoreNote(note: ExerciseNote, id: string, words: string | null): ScoreNote {
   const grace = note.slide === "from";
   return {
     id,
@@ -57,6 +68,6 @@ function scoreNote(note: ExerciseNote, id: string): ScoreNote {
     fingering: note.finger === null ? [] : [{ finger: note.finger, substitution: false, alternate: false }],
     notehead: "normal",
     lyrics: [],
-    words: null,
+    words,
   };
 }

@@ -3,7 +3,7 @@ import { type Chart, type Key, keyName, parseChart, parseKey, transposeChart } f
 import type { HandShape } from "../../hands/shape.ts";
 import type { PracticeKind } from "../rule.ts";
 import { contextOf } from "./context.ts";
-import type { Exercise } from "./exercise.ts";
+import type { Exercise, ExerciseBar } from "./exercise.ts";
 import { bestIdea, type Idea } from "./idea.ts";
 import { MAKERS } from "./makers.ts";
 import { tempoPlan } from "./tempo-plan.ts";
@@ -169,10 +169,22 @@ function made(plan: Plan, key: number, one: number): Exercise | null {
     mode,
     meter: chart.meter,
     swing: (analysis.rhythm.swing?.median ?? 1) >= 1.2,
-    bars,
+    bars: inLines(bars),
     tempoPlan: tempoPlan(analysis.alignment.tempo?.median ?? MEDIUM, maker.freeFirst, maker.click),
     caution: reaches ? CAUTION : null,
   };
+}
+
+/** Bars of a line that a page holds well; a break that would leave a shorter line is not kept. [practice] */
+const LINE = 4;
+
+function inLines(bars: readonly ExerciseBar[]): ExerciseBar[] {
+  let since = 0;
+  return bars.map((bar) => {
+    const newLine = bar.newLine && since >= LINE;
+    since = newLine ? 1 : since + 1;
+    return { ...bar, newLine };
+  });
 }
 
 /** More than an octave from the first to the last finger. */
