@@ -11,6 +11,7 @@ const ANYWHERE: readonly (readonly [string, string])[] = [
   ["?", "this list"],
   ["Tab", "the next control or picture"],
   ["1 … 9", "on a take: the first, second, … picture"],
+  ["T", "on a take that plays to be tapped along: a tap"],
 ];
 
 export function openKeysDialog(): void {

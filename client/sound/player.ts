@@ -8,6 +8,11 @@ export interface Player {
   play(passages: readonly Passage[], how: Playing): Promise<void>;
   stop(): void;
   readonly sounding: boolean;
+  /**
+   * Seconds of the playing, at speed 1, that were heard at a moment of the page's clock (an event's `timeStamp`,
+   * milliseconds); null when nothing sounds.
+   */
+  heardAt(moment: number): number | null;
 }
 
 const AHEAD = 0.25;
@@ -24,9 +29,11 @@ export function createPlayer(
   let cuts: (() => void)[] = [];
   let turn = 0;
   let sounding = false;
+  let begun: { readonly start: number; readonly speed: number } | null = null;
 
   const stop = () => {
     turn++;
+    begun = null;
     clearInterval(timer);
     for (const cut of cuts) cut();
     cuts = [];
@@ -41,6 +48,12 @@ export function createPlayer(
       return sounding;
     },
     stop,
+    heardAt(moment) {
+      if (context === null || begun === null) return null;
+      // What the ear hears left the clock some time ago: the way to the loudspeaker, which is long with some.
+      const late = (performance.now() - moment) / 1000 + (context.outputLatency || 0);
+      return (context.currentTime - late - begun.start) * begun.speed;
+    },
     async play(passages, how) {
       stop();
       const own = turn;
@@ -60,6 +73,7 @@ export function createPlayer(
       if (own !== turn) return;
       const length = lengthOf(events, how.loop);
       let start = context.currentTime + 0.12;
+      begun = { start, speed: how.speed };
       let next = 0;
       let shown = 0;
       const clock = context;
@@ -80,6 +94,7 @@ export function createPlayer(
         if (now < start + length / how.speed) return;
         if (how.loop) {
           start += length / how.speed;
+          begun = { start, speed: how.speed };
           next = 0;
           shown = 0;
         } else stop();

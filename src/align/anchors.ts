@@ -1,14 +1,14 @@
 /** Moments that the user has pinned to places on the chart. The map goes through every one of them. */
-import { quartersPerBar } from "../chart/index.ts";
+import { quartersPerBar } from "../chart/meter.ts";
 import type { Chart } from "../chart/types.ts";
 import type { TimeKnot, TimeMap } from "../take/index.ts";
 import { Problem, secondsAt } from "../take/index.ts";
 import { CELLS } from "./metre.ts";
 import type { Pin } from "./tracker.ts";
-import type { Anchor } from "./types.ts";
+import type { Anchor, FormSize } from "./types.ts";
 
 /** Chart position of an anchor in quarter-note beats. */
-export function anchorPosition(anchor: Anchor, chart: Chart): number {
+export function anchorPosition(anchor: Anchor, chart: FormSize): number {
   const bars = (anchor.chorus - 1) * chart.bars.length + anchor.bar - 1;
   return bars * quartersPerBar(chart.meter) + ((anchor.beat - 1) * 4) / chart.meter.unit;
 }

@@ -3,7 +3,7 @@
  * whole numbers of cells, twelve to a quarter note, so that eighths, triplets and sixteenths all have one.
  * The shares are common practice [practice]: beats before off-beats, the bar's first beat before the others.
  */
-import { quartersPerBar } from "../chart/index.ts";
+import { quartersPerBar } from "../chart/meter.ts";
 import type { Chart } from "../chart/types.ts";
 
 /** Cells in a quarter note. */
@@ -43,7 +43,7 @@ export interface Metre {
 }
 
 /** Cells in the beat that a foot would tap: a quarter note, a dotted quarter in 6/8 and 12/8, an eighth in 5/8 and 7/8. */
-export function beatCells(chart: Chart): number {
+export function beatCells(chart: Pick<Chart, "meter">): number {
   if (chart.meter.unit < 8) return CELLS;
   return chart.meter.beats % 3 === 0 ? (CELLS * 3) / 2 : CELLS / 2;
 }

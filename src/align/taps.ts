@@ -3,13 +3,12 @@
  * a tap and tap once too often: the steps between taps are counted along the likeliest path, taps that fit no beat are
  * left out, and the times are smoothed before they become anchors.
  */
-import { quartersPerBar } from "../chart/index.ts";
-import type { Chart } from "../chart/types.ts";
+import { quartersPerBar } from "../chart/meter.ts";
 import { Problem } from "../take/index.ts";
 import { anchorPosition } from "./anchors.ts";
 import { beatCells, CELLS } from "./metre.ts";
 import { beatTimes, medianOf, timeBetween } from "./smooth.ts";
-import type { Anchor } from "./types.ts";
+import type { Anchor, FormSize } from "./types.ts";
 
 /** What a tap stands for: a beat as a foot taps it, every second one, or the first beat of a bar. */
 export const TAP_STEPS = ["beat", "second beat", "bar"] as const;
@@ -39,7 +38,7 @@ export function anchorsOfTaps(
   taps: readonly number[],
   first: Omit<Anchor, "seconds">,
   step: TapStep,
-  chart: Chart,
+  chart: FormSize,
 ): TappedBeat {
   const sorted = [...taps].sort((a, b) => a - b);
   const single = sorted.filter((t, i) => i === 0 || t - sorted[i - 1]! > BOUNCE);
@@ -81,7 +80,7 @@ export function anchorsOfTaps(
 }
 
 /** Quarter-note beats from one tap to the next. */
-export function stepQuarters(step: TapStep, chart: Chart): number {
+export function stepQuarters(step: TapStep, chart: FormSize): number {
   const beat = beatCells(chart) / CELLS;
   switch (step) {
     case "beat":
@@ -97,7 +96,7 @@ export function stepQuarters(step: TapStep, chart: Chart): number {
  * Anchors that a take had and new ones, as one row: the new ones hold from their first to their last, and of the old
  * ones those stay that lie before or after on the chart as well as in time.
  */
-export function mergeAnchors(old: readonly Anchor[], fresh: readonly Anchor[], chart: Chart): Anchor[] {
+export function mergeAnchors(old: readonly Anchor[], fresh: readonly Anchor[], chart: FormSize): Anchor[] {
   const [first, last] = [fresh[0], fresh.at(-1)];
   if (first === undefined || last === undefined) return [...old];
   const at = (anchor: Anchor) => anchorPosition(anchor, chart);
@@ -109,7 +108,7 @@ export function mergeAnchors(old: readonly Anchor[], fresh: readonly Anchor[], c
   return [...stays, ...fresh].sort((a, b) => a.seconds - b.seconds);
 }
 
-function anchorAt(position: number, seconds: number, chart: Chart): Anchor {
+function anchorAt(position: number, seconds: number, chart: FormSize): Anchor {
   const length = quartersPerBar(chart.meter);
   const bars = Math.floor(position / length + 1e-9);
   const chorus = Math.max(0, Math.floor(bars / chart.bars.length));

@@ -1,3 +1,4 @@
+import type { Meter } from "../chart/types.ts";
 import type { Hand, TimeMap, Warning } from "../take/index.ts";
 
 export const ALIGNMENT_METHODS = ["notated", "click", "tracked", "rubato", "anchored"] as const;
@@ -18,6 +19,12 @@ export interface AlignOptions {
   /** Known tempo in quarter notes a minute, or null. */
   readonly tempo: number | null;
   readonly anchors: readonly Anchor[];
+}
+
+/** What pins need to know of a chart: its meter, and how many bars a chorus has. */
+export interface FormSize {
+  readonly meter: Meter;
+  readonly bars: { readonly length: number };
 }
 
 /** A moment that the user has pinned to a place on the chart. */
