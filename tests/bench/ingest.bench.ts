@@ -4,15 +4,13 @@
  * elements: what a reader that only parsed would have to spend.
  */
 import { parseMidi } from "midi-file";
-import { SaxesParser } from "saxes";
 import { scoreOfTake } from "../../src/export/score-of-take.ts";
 import { writeMidi } from "../../src/export/write-midi.ts";
 import { writeMusicXml } from "../../src/export/write-musicxml.ts";
 import { readTake } from "../../src/ingest/index.ts";
-import { XmlElement } from "../../src/ingest/musicxml/element.ts";
-import { readAttributes, readNote } from "../../src/ingest/musicxml/interfaces.ts";
 import type { Take } from "../../src/take/index.ts";
 import { ABSENT_PACKAGES, bytesOf, FOREIGN_FILES } from "../outside/foreign-files.ts";
+import { bareMusicXml } from "./bare-musicxml.ts";
 import { medianTimes } from "./median-times.ts";
 import type { Bench } from "./types.ts";
 
@@ -73,39 +71,6 @@ function recorded(count: number): Uint8Array {
   view.setUint32(18, bytes.length);
   file.set(bytes, 22);
   return file;
-}
-
-/** Builds the whole document as elements and has musicxml-interfaces read every bar of it. */
-function bareMusicXml(text: string): number {
-  const parser = new SaxesParser({ xmlns: false, position: true });
-  const stack: XmlElement[] = [];
-  const measures: XmlElement[] = [];
-  parser.on("opentag", ({ name, attributes }) => {
-    const list = Object.entries(attributes).map(
-      ([key, value]) => ({ name: key, value: String(value), nodeType: 2, ATTRIBUTE_NODE: 2 }) as const,
-    );
-    const element = new XmlElement(name, list, parser.line);
-    stack.at(-1)?.children.push(element);
-    stack.push(element);
-  });
-  parser.on("text", (piece) => {
-    const top = stack.at(-1);
-    if (top !== undefined) top.text += piece;
-  });
-  parser.on("closetag", () => {
-    const element = stack.pop()!;
-    if (element.nodeName === "measure") measures.push(element);
-  });
-  parser.write(text).close();
-  let things = 0;
-  for (const { children } of measures) {
-    for (const one of children) {
-      if (one.nodeName === "note") readNote(one);
-      else if (one.nodeName === "attributes") readAttributes(one);
-      things++;
-    }
-  }
-  return things;
 }
 
 /** Files that are read one after the other, by our reader and by the bare parser. */

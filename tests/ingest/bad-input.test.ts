@@ -149,8 +149,16 @@ describe("a file meant to harm is refused before it can", () => {
   it("for what it unpacks to, before the rest is unpacked", () => {
     // The last byte of the packed data is broken: whoever unpacks it all finds damage instead of size.
     const zip = zipSync({ "score.xml": new Uint8Array(2 * LIMITS.xmlBytes) }, { level: 6 });
+    const view = new DataView(zip.buffer, zip.byteOffset, zip.byteLength);
     const table = zip.findIndex((_, at) => zip[at] === 0x50 && zip[at + 2] === 0x01 && zip[at + 3] === 0x02);
     zip.fill(0xff, table - 200, table);
+    view.setUint32(table + 24, 1000, true);
+    expect(problemOf(zip).code).toBe("file-too-large");
+  });
+
+  it("for the size that it states, before anything is unpacked", () => {
+    const zip = zipSync({ "score.xml": new Uint8Array(LIMITS.xmlBytes + 1) }, { level: 0 });
+    zip.fill(0xff, 30 + "score.xml".length, zip.length - 200);
     expect(problemOf(zip).code).toBe("file-too-large");
   });
 

@@ -8,6 +8,8 @@ export interface ZipEntry {
   /** 0 stored, 8 deflated. */
   readonly method: number;
   readonly packed: number;
+  /** Bytes when unpacked, as stated. */
+  readonly size: number;
   readonly offset: number;
 }
 
@@ -19,8 +21,8 @@ const LOCAL = 0x04034b50;
 const SLICE = 1_024;
 
 /**
- * Reads the table of contents of a zip archive (PKWARE APPNOTE 6.3, sections 4.3.12 and 4.3.16). The stated sizes
- * are not believed: an archive may lie about them.
+ * Reads the table of contents of a zip archive (PKWARE APPNOTE 6.3, sections 4.3.12 and 4.3.16). A stated size
+ * that is too large is believed, a small one is not: an archive may lie about them.
  *
  * @throws Problem when it is damaged or has too many files.
  */
@@ -44,6 +46,7 @@ export function listEntries(bytes: Uint8Array): ZipEntry[] {
       name: new TextDecoder().decode(bytes.subarray(at + 46, at + 46 + nameLength)),
       method: view.getUint16(at + 10, true),
       packed: view.getUint32(at + 20, true),
+      size: view.getUint32(at + 24, true),
       offset: view.getUint32(at + 42, true),
     });
     at += 46 + nameLength + extra;
@@ -58,7 +61,8 @@ export function listEntries(bytes: Uint8Array): ZipEntry[] {
  */
 export function readEntry(bytes: Uint8Array, entry: ZipEntry, limit: number): Uint8Array {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  const { offset, packed, method, name } = entry;
+  const { offset, packed, size: stated, method, name } = entry;
+  if (stated > limit) throw tooLarge(name, limit);
   if (offset + 30 > bytes.length || view.getUint32(offset, true) !== LOCAL)
     throw damaged(`"${name}" is not where it should be`);
   const from = offset + 30 + view.getUint16(offset + 26, true) + view.getUint16(offset + 28, true);
