@@ -1,15 +1,15 @@
 /** Spelling of a whole take that has no chart: by its key signatures and by what is played. */
 import type { Take } from "../take/index.ts";
 import { nameOf } from "./names.ts";
-import { spellTonally, type Unspelled } from "./tonal-spelling.ts";
+import { type SpellingWeights, spellTonally, type Unspelled } from "./tonal-spelling.ts";
 
 /**
  * Names of all notes, parallel to `take.notes`, as if nothing were printed: each part is read by itself, under the
- * key signatures that the take states (none stated: no sharps or flats).
+ * key signatures that the take states (none stated: no sharps or flats). Other weights than our own are for fitting.
  *
  * @example a take in E flat major: 63 -> "Eb4", and 66 rising to 67 -> "F#4"
  */
-export function spellTake(take: Take): string[] {
+export function spellTake(take: Take, weights?: SpellingWeights): string[] {
   const parts = new Map<string, number[]>();
   take.notes.forEach((note, i) => {
     const own = parts.get(note.part);
@@ -18,7 +18,7 @@ export function spellTake(take: Take): string[] {
   });
   const names: string[] = new Array(take.notes.length);
   for (const own of parts.values()) {
-    const places = spellTonally(unspelled(take, own));
+    const places = spellTonally(unspelled(take, own), weights);
     own.forEach((i, at) => {
       names[i] = nameOf(take.notes[i]!.pitch, places[at]!);
     });

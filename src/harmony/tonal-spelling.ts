@@ -2,13 +2,12 @@
  * Spelling without chords: from the key signature, the notes around and the way that the line moves.
  *
  * Each note takes one of its places on the line of fifths. A path of places is the better, the nearer its notes lie
- * to the key and to the centre of what has just been played, the more faithful it is to a name once chosen, and the
+ * to the centre of the key and of what has just been played, the more faithful it is to a name once chosen, and the
  * more it writes half steps on neighbouring letters. The best path is sought with a beam, from left to right.
  * Sources: Temperley, The Cognition of Basic Musical Structures, 2001, chapter 5 (line of fifths, pitch variance and
  * voice-leading rules) [memory]; Meredith 2006 for judging a note by a window of what surrounds it [memory]. The
- * weights below are our own, fitted to the printed music on which `npm run report -- spelling` shows how well they do;
- * fitted to two thirds of it, they meet 98.0 % of the last third (the hardest score, an orchestral one without key, among
- * it).
+ * weights are our own, fitted to printed music; `npm run report -- spelling` shows how well they do, and how well such
+ * a fit does on each score when that score had no part in it.
  */
 import { nearestTo } from "./names.ts";
 
@@ -26,36 +25,46 @@ export interface Unspelled {
   readonly place: number | null;
 }
 
-/** Weights of the search; times in quarter notes, distances in steps on the line of fifths. */
-const WEIGHTS = {
-  /** Middle of a key's usual names, counted from its signature: in C the names from Eb to A# lie within reach. */
-  keyCentre: 2.75,
-  /** A step away from the key's middle. */
-  key: 0.08,
-  /** A step away, squared, from the centre of what was played. */
-  centre: 0.033,
-  /** How many notes the key counts for in that centre. */
-  keyMass: 10,
-  /** Time in which what was played fades to a third. */
-  fading: 9,
+/**
+ * Weights of the search. Their unit is one step of the line that is not on neighbouring letters: a whole step, or a
+ * half step on letters further apart than two.
+ */
+export interface SpellingWeights {
+  /** A step on the line of fifths away, squared, from the centre of what was played. */
+  readonly centre: number;
+  /** Quarter notes in which what was played fades to a third. */
+  readonly fading: number;
   /** Giving another name to a pitch class just named. */
-  renaming: 2.3,
-  renamingFades: 8,
-  /** A half step on one letter: out of the key (C, C sharp), away from a note out of the key; and on letters further off. */
-  raisedStep: 2,
-  brokenStep: 3,
-  distantStep: 5.2,
-  /** A whole step that is not on neighbouring letters. */
-  oddWholeStep: 1,
-  /** Each step beyond six between notes struck together: thirds before diminished fourths. */
-  clash: 0.9,
-} as const;
+  readonly renaming: number;
+  /** A half step on one letter: out of the key (C, C sharp), and away from a note out of the key. */
+  readonly raisedStep: number;
+  readonly brokenStep: number;
+  /** Each step on the line of fifths beyond six between notes struck together: thirds before diminished fourths. */
+  readonly clash: number;
+}
+
+/** Fitted to printed scores, from weights that favour nothing (`tests/harmony/spelling-fit.ts`). */
+export const WEIGHTS: SpellingWeights = {
+  centre: 0.05,
+  fading: 5,
+  renaming: 2,
+  raisedStep: 0.5,
+  brokenStep: 8 / 3,
+  clash: 0.5,
+};
+
+/** What a step costs that is on letters too near or too far. */
+const ODD_STEP = 1;
+/** Middle of the seven naturals, counted from the signature. */
+const KEY_CENTRE = 2;
+/** How many notes the key counts for in the centre of what was played. [practice] */
+const KEY_MASS = 10;
 
 /** Notes further apart (quarter notes) are not heard as one step. */
 const NEAR_TIME = 0.5;
 /** How far back names are remembered: quarter notes, and notes. */
 const MEMORY_TIME = 2.5;
-const MEMORY_NOTES = 14;
+const MEMORY_NOTES = 13;
 /** Paths kept alive. */
 const WIDTH = 6;
 /** More places than are ever used, and all ways of naming six notes: paths with the same last six names are one. */
@@ -89,17 +98,15 @@ interface Link {
  * Places on the line of fifths, parallel to `notes`. Notes must be in order of `at`; a note whose place is given
  * keeps it and counts for the others. Linear in the number of notes.
  */
-export function spellTonally(notes: readonly Unspelled[]): number[] {
+export function spellTonally(notes: readonly Unspelled[], weights: SpellingWeights = WEIGHTS): number[] {
   let paths: readonly Path[] = [{ cost: 0, mass: 0, sum: 0, tail: 0, last: null }];
-  let time = notes[0]?.at ?? 0;
+  let time = 0;
   notes.forEach((note, i) => {
-    const fade = Math.exp(-Math.max(0, note.at - time) / WEIGHTS.fading);
+    const fade = Math.exp((time - note.at) / weights.fading);
     time = note.at;
-    // Where there is nothing to choose between, nothing needs to be weighed.
-    const isSettled = paths.length === 1 && note.place !== null;
-    const remembered = isSettled ? [] : memoryOf(notes, i);
+    const remembered = memoryOf(notes, i);
     const further: Path[] = [];
-    for (const path of paths) goOn(path, note, fade, remembered, further);
+    for (const path of paths) goOn(path, note, fade, remembered, weights, further);
     paths = prune(further);
   });
   const places: number[] = [];
@@ -109,12 +116,11 @@ export function spellTonally(notes: readonly Unspelled[]): number[] {
 
 /** The notes that still count, nearest first. */
 function memoryOf(notes: readonly Unspelled[], i: number): readonly Unspelled[] {
-  const remembered: Unspelled[] = [];
-  for (let at = i - 1; at >= 0 && remembered.length < MEMORY_NOTES - 1; at--) {
-    if (notes[i]!.at - notes[at]!.at > MEMORY_TIME) break;
-    remembered.push(notes[at]!);
-  }
-  return remembered;
+  const { at } = notes[i]!;
+  return notes
+    .slice(Math.max(0, i - MEMORY_NOTES), i)
+    .filter((earlier) => at - earlier.at <= MEMORY_TIME)
+    .reverse();
 }
 
 function goOn(
@@ -122,19 +128,20 @@ function goOn(
   note: Unspelled,
   fade: number,
   remembered: readonly Unspelled[],
+  weights: SpellingWeights,
   further: Path[],
 ): void {
-  const middle = note.signature + WEIGHTS.keyCentre;
+  const middle = note.signature + KEY_CENTRE;
   const mass = path.mass * fade;
   const sum = path.sum * fade;
-  const centre = (sum + WEIGHTS.keyMass * middle) / (mass + WEIGHTS.keyMass);
+  const centre = (sum + KEY_MASS * middle) / (mass + KEY_MASS);
   const nearest = note.place ?? nearestTo(note.pitch % 12, middle);
   // The nearest name and its twin on the other side of the key's middle; names further off are never printed.
   const candidates =
     note.place === null ? [nearest, nearest > middle ? nearest - TWIN : nearest + TWIN] : [nearest];
   for (const place of candidates) {
     further.push({
-      cost: path.cost + costOf(place, note, middle, centre, remembered, path.last),
+      cost: path.cost + costOf(place, note, centre, remembered, weights, path.last),
       mass: mass + 1,
       sum: sum + place,
       tail: (path.tail * NAMES + place + NAMES / 2) % TAIL,
@@ -146,12 +153,12 @@ function goOn(
 function costOf(
   place: number,
   note: Unspelled,
-  middle: number,
   centre: number,
   remembered: readonly Unspelled[],
+  weights: SpellingWeights,
   last: Link | null,
 ): number {
-  let cost = WEIGHTS.key * Math.abs(place - middle) + WEIGHTS.centre * (place - centre) ** 2;
+  let cost = weights.centre * (place - centre) ** 2;
   let link = last;
   for (const earlier of remembered) {
     const before = link!.place;
@@ -160,12 +167,12 @@ function costOf(
     const age = note.at - earlier.at;
     const semitones = Math.abs(note.pitch - earlier.pitch);
     if (semitones % 12 === 0) {
-      if (apart !== 0) cost += WEIGHTS.renaming * Math.exp(-age / WEIGHTS.renamingFades);
+      if (apart !== 0) cost += weights.renaming;
     } else if (age === 0) {
-      cost += WEIGHTS.clash * Math.max(0, apart - CONSONANT);
+      cost += weights.clash * Math.max(0, apart - CONSONANT);
     } else if (age <= NEAR_TIME && earlier.part === note.part) {
-      if (semitones === 1 && apart !== DIATONIC) cost += halfStep(apart, before, note.signature);
-      if (semitones === 2 && apart !== 2) cost += WEIGHTS.oddWholeStep;
+      if (semitones === 1 && apart !== DIATONIC) cost += halfStep(apart, before, note.signature, weights);
+      if (semitones === 2 && apart !== 2) cost += ODD_STEP;
     }
   }
   return cost;
@@ -173,7 +180,6 @@ function costOf(
 
 /** The best paths, one for each way of naming the last notes. */
 function prune(paths: Path[]): readonly Path[] {
-  if (paths.length === 1) return paths;
   paths.sort((a, b) => a.cost - b.cost);
   const kept: Path[] = [];
   for (const path of paths) {
@@ -188,9 +194,9 @@ function prune(paths: Path[]): readonly Path[] {
  * What a half step costs that is not on neighbouring letters. A note out of the key leans on the note after it, so
  * that leaving it on its own letter is the worse: D, D sharp, E rather than D, E flat, E.
  */
-function halfStep(apart: number, from: number, signature: number): number {
-  if (apart === CHROMATIC) return isInKey(from, signature) ? WEIGHTS.raisedStep : WEIGHTS.brokenStep;
-  return WEIGHTS.distantStep;
+function halfStep(apart: number, from: number, signature: number, weights: SpellingWeights): number {
+  if (apart === CHROMATIC) return isInKey(from, signature) ? weights.raisedStep : weights.brokenStep;
+  return ODD_STEP;
 }
 
 function isInKey(place: number, signature: number): boolean {

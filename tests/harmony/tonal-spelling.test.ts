@@ -2,22 +2,10 @@
 import { describe, expect, it } from "vitest";
 import { spellTake } from "../../src/harmony/index.ts";
 import { fifthsOf, nameOf } from "../../src/harmony/names.ts";
-import { spellTonally, type Unspelled } from "../../src/harmony/tonal-spelling.ts";
+import { spellTonally } from "../../src/harmony/tonal-spelling.ts";
 import type { Note, Take } from "../../src/take/index.ts";
 import { pitchOf } from "./notation.ts";
-
-/** Notes in order, one each half beat; "+" joins notes struck together, "'" before a name tells the second part. */
-function notesOf(text: string, signature: number, step = 0.5): Unspelled[] {
-  return text.split(/\s+/).flatMap((word, i) =>
-    word.split("+").map((name) => ({
-      pitch: pitchOf(name.replace("'", "")),
-      at: i * step,
-      part: name.startsWith("'") ? "2" : "1",
-      signature,
-      place: null,
-    })),
-  );
-}
+import { notesOf, PRIMER_LINES } from "./primer-lines.ts";
 
 function spelled(text: string, signature: number, step = 0.5): string {
   const notes = notesOf(text, signature, step);
@@ -43,31 +31,8 @@ function disguised(text: string): string {
   return text.replace(/[A-G][#b]/g, (name) => other[name] ?? name);
 }
 
-// Written as any primer writes them; chromatic scales with sharps rising and flats falling: Kostka & Payne [memory].
-const LINES: readonly (readonly [string, number, string])[] = [
-  ["C major", 0, "C4 D4 E4 F4 G4 A4 B4 C5"],
-  ["B flat major", -2, "Bb3 C4 D4 Eb4 F4 G4 A4 Bb4"],
-  ["E major", 4, "E4 F#4 G#4 A4 B4 C#5 D#5 E5"],
-  ["G flat major", -6, "Gb4 Ab4 Bb4 Cb5 Db5 Eb5 F5 Gb5"],
-  ["F sharp major", 6, "F#4 G#4 A#4 B4 C#5 D#5 E#5 F#5"],
-  ["A harmonic minor", 0, "A4 B4 C5 D5 E5 F5 G#5 A5"],
-  ["C harmonic minor", -3, "C4 D4 Eb4 F4 G4 Ab4 B4 C5"],
-  ["G minor melodic", -2, "G4 A4 Bb4 C5 D5 E5 F#5 G5"],
-  ["chromatic, rising in C", 0, "C4 C#4 D4 D#4 E4 F4 F#4 G4 G#4 A4"],
-  [
-    "chromatic, falling in C, the raised fourth kept, as primers do [practice]",
-    0,
-    "C5 B4 Bb4 A4 Ab4 G4 F#4 F4 E4 Eb4 D4 Db4 C4",
-  ],
-  ["a raised fourth as lower neighbour in E flat", -3, "G4 Bb4 A4 Bb4 G4 F#4 G4 Eb4"],
-  ["a minor subdominant in C", 0, "C4+E4+G4 C4+F4+Ab4 C4+E4+G4 C4+F4+Ab4 C4+E4+G4"],
-  ["a secondary dominant in C", 0, "C4+E4+G4 A3+C#4+E4+G4 D4+F4+A4 G3+B3+D4+F4"],
-  ["a dominant seventh in D flat", -5, "Ab3+C4+Eb4+Gb4 Db4+F4+Ab4"],
-  ["a diminished seventh chord to D minor", -1, "C#4+E4+G4+Bb4 D4+F4+A4"],
-];
-
 describe("tonal spelling", () => {
-  it.each(LINES)("spells %s", (_, signature, text) => {
+  it.each(PRIMER_LINES)("spells %s", (_, signature, text) => {
     const expected = text.replaceAll("+", " ");
     expect(spelled(text, signature)).toBe(expected);
     expect(spelled(disguised(text).replaceAll("Cb5", "B4").replaceAll("E#5", "F5"), signature)).toBe(
