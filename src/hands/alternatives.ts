@@ -2,7 +2,7 @@ import type { HandFit } from "../account.ts";
 import type { PlacedNote } from "../take/index.ts";
 import { PLACEMENT_COSTS as COST } from "./costs.ts";
 import type { HandLine, Stay } from "./hand-line.ts";
-import { FREE } from "./path.ts";
+import { FREE } from "./path-columns.ts";
 import { candidatesFor, costOfStay } from "./stay-costs.ts";
 import { anchorOf, indexOn, placementOf, shapeOf } from "./view.ts";
 

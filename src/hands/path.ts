@@ -8,35 +8,9 @@
 import type { Finger } from "../take/index.ts";
 import { PLACEMENT_COSTS as COST } from "./costs.ts";
 import type { HandEvent } from "./events.ts";
+import { AT_LARGE, CHANGE, FREE, HELD, OUTSIDE, type Path, PathColumns, SLIDE } from "./path-columns.ts";
 import { pairCost, type StepCosts, shiftCost, slideCost } from "./step-costs.ts";
 import { indexOn, lowOf, type ShapeView, shapeOf, stateOf } from "./view.ts";
-
-/** The hand is in no shape. */
-export const FREE = -1;
-
-/** How an event is played from the placement it is given. */
-export type Manner = "held" | "outside" | "slide" | "finger change" | "added finger" | "free";
-
-/** What the path says of one event. */
-export interface Step {
-  /** State of the view, or `FREE`. */
-  readonly state: number;
-  readonly manner: Manner;
-  /** Finger of the highest key as the right hand sees it; null where the placement does not give it. */
-  readonly finger: Finger | null;
-}
-
-export interface Path {
-  readonly steps: readonly Step[];
-  readonly cost: number;
-}
-
-const HELD = 0;
-const OUTSIDE = 1;
-const SLIDE = 2;
-const CHANGE = 3;
-const AT_LARGE = 4;
-const MANNERS: readonly Manner[] = ["held", "outside", "slide", "finger change", "free"];
 
 /** Two shifts cannot differ by more than this: dearer states than the best by more need not be shifted from. */
 const SHIFT_SPREAD =
@@ -68,14 +42,7 @@ class Trellis {
   readonly #costs: StepCosts;
   readonly #view: ShapeView;
   readonly #shapes: readonly number[];
-  /** Flat columns over all states of all events, of which `#count` are filled. */
-  #state: Int32Array;
-  #cost: Float64Array;
-  #back: Int32Array;
-  #manner: Uint8Array;
-  /** Finger on the highest key, 0 when unknown. */
-  #finger: Uint8Array;
-  #count = 0;
+  readonly #rows: PathColumns;
   #events = 0;
   /** Cost of the cheapest state of the event that is being entered. */
   #lowest = 0;
@@ -89,11 +56,7 @@ class Trellis {
   readonly #sources: number[] = [];
 
   constructor(costs: StepCosts, shapes: readonly number[], capacity: number) {
-    this.#state = new Int32Array(capacity);
-    this.#cost = new Float64Array(capacity);
-    this.#back = new Int32Array(capacity);
-    this.#manner = new Uint8Array(capacity);
-    this.#finger = new Uint8Array(capacity);
+    this.#rows = new PathColumns(capacity);
     this.#costs = costs;
     this.#shapes = shapes;
     this.#view = costs.view;
@@ -103,12 +66,12 @@ class Trellis {
   }
 
   add(event: HandEvent, before: HandEvent | null): void {
-    const start = this.#count;
+    const start = this.#rows.count;
     const cheapest = this.#gatherSources(this.#previous, start);
     this.#enterAll(event, before, cheapest);
     if (before !== null) this.#carryAll(event, before, start);
-    for (let k = start; k < this.#count; k++) {
-      const state = this.#state[k]!;
+    for (let k = start; k < this.#rows.count; k++) {
+      const state = this.#rows.state[k]!;
       if (state === FREE) continue;
       this.#slot[state] = k;
       this.#stamp[state] = this.#events;
@@ -118,43 +81,23 @@ class Trellis {
   }
 
   best(): Path {
-    let k = this.#cheapest(this.#previous, this.#count);
-    const cost = this.#cost[k]!;
-    const steps: Step[] = [];
-    while (k >= 0) {
-      const finger = this.#finger[k]!;
-      steps.push({
-        state: this.#state[k]!,
-        manner: MANNERS[this.#manner[k]!]!,
-        finger: finger === 0 ? null : (finger as Finger),
-      });
-      k = this.#back[k]!;
-    }
-    return { steps: steps.reverse(), cost };
-  }
-
-  #cheapest(from: number, to: number): number {
-    let best = -1;
-    for (let k = from; k < to; k++) {
-      if (best < 0 || this.#cost[k]! < this.#cost[best]!) best = k;
-    }
-    return best;
+    return this.#rows.pathTo(this.#rows.cheapest(this.#previous, this.#rows.count));
   }
 
   #gatherSources(from: number, to: number): number {
     this.#sources.length = 0;
-    const best = this.#cheapest(from, to);
+    const best = this.#rows.cheapest(from, to);
     if (best < 0) return -1;
-    const bound = this.#cost[best]! + SHIFT_SPREAD;
-    for (let k = from; k < to; k++) if (this.#cost[k]! <= bound) this.#sources.push(k);
+    const bound = this.#rows.cost[best]! + SHIFT_SPREAD;
+    for (let k = from; k < to; k++) if (this.#rows.cost[k]! <= bound) this.#sources.push(k);
     return best;
   }
 
   /** Enters the free hand, and all states that hold a key of the event: first those in which the hand may stay. */
   #enterAll(event: HandEvent, before: HandEvent | null, cheapest: number): void {
     this.#enterFree(event, cheapest);
-    this.#lowest = this.#cost[this.#count - 1]!;
-    const floor = cheapest < 0 ? 0 : this.#cost[cheapest]! + shiftCost(0, event.ease, COST.thumbPass);
+    this.#lowest = this.#rows.cost[this.#rows.count - 1]!;
+    const floor = cheapest < 0 ? 0 : this.#rows.cost[cheapest]! + shiftCost(0, event.ease, COST.thumbPass);
     if (before !== null) this.#enterHolding(event, before, true, floor);
     this.#enterHolding(event, before, false, floor);
   }
@@ -189,7 +132,7 @@ class Trellis {
   #begin(event: HandEvent, state: number, emission: number | null, finger: number): void {
     if (emission === null) return;
     this.#entered[state] = this.#events;
-    this.#push(state, emission + this.#costs.arrival(event, state), -1, HELD, finger);
+    this.#rows.push(state, emission + this.#costs.arrival(event, state), -1, HELD, finger);
   }
 
   /** The cheapest way into a state that holds a key: by staying, with the little finger added or left out, or by a shift. */
@@ -205,15 +148,15 @@ class Trellis {
     if (stayed >= 0) {
       from = stayed;
       cost =
-        this.#cost[stayed]! +
+        this.#rows.cost[stayed]! +
         this.#costs.staying(state, event, before) +
-        this.#stepCost(this.#finger[stayed]!, finger);
+        this.#stepCost(this.#rows.finger[stayed]!, finger);
     }
     for (const relative of this.#view.relatives[shapeOf(state)]!) {
       const other = stateOf(relative.shape, lowOf(state) + relative.offset);
       if (this.#stamp[other] !== this.#events - 1) continue;
       const k = this.#slot[other]!;
-      const joined = this.#cost[k]! + COST.extraFinger + this.#costs.staying(state, event, before);
+      const joined = this.#rows.cost[k]! + COST.extraFinger + this.#costs.staying(state, event, before);
       if (joined < cost) {
         from = k;
         cost = joined;
@@ -225,10 +168,10 @@ class Trellis {
     const place = this.#view.places[state]!;
     for (let n = 0; n < this.#sources.length; n++) {
       const k = this.#sources[n]!;
-      const reached = this.#cost[k]!;
+      const reached = this.#rows.cost[k]!;
       if (reached + nearest >= cost) continue;
-      const source = this.#state[k]!;
-      const left = this.#finger[k]!;
+      const source = this.#rows.state[k]!;
+      const left = this.#rows.finger[k]!;
       const pair = left === 0 || finger === 0 ? 0 : pairCost(left as Finger, finger as Finger, semitones);
       const distance = source === FREE ? 0 : place - this.#view.places[source]!;
       const moved = reached + arrival + shiftCost(distance, event.ease, pair);
@@ -240,7 +183,7 @@ class Trellis {
     const total = cost + emission;
     if (total > this.#lowest + BEAM) return;
     if (total < this.#lowest) this.#lowest = total;
-    this.#push(state, total, from, HELD, finger);
+    this.#rows.push(state, total, from, HELD, finger);
   }
 
   #stepCost(from: number, to: number): number {
@@ -249,41 +192,42 @@ class Trellis {
 
   /** A key played again with the finger that is printed: the hand stays where it is. */
   #changeFinger(event: HandEvent, before: HandEvent, state: number, stayed: number): void {
-    const manner = this.#manner[stayed];
+    const manner = this.#rows.manner[stayed];
     const printed = event.printed[0];
     if (event.keys.length !== 1 || before.keys.length !== 1 || event.keys[0] !== before.keys[0]) return;
     if (!printed || (manner !== HELD && manner !== CHANGE)) return;
     this.#entered[state] = this.#events;
     const note = this.#costs.held(shapeOf(state)) + COST.fingerChange;
-    this.#push(state, this.#cost[stayed]! + note, stayed, CHANGE, printed[0]!);
+    this.#rows.push(state, this.#rows.cost[stayed]! + note, stayed, CHANGE, printed[0]!);
   }
 
   #enterFree(event: HandEvent, cheapest: number): void {
     const notes = event.keys.length * COST.free.note;
     let from = cheapest;
-    let cost = COST.free.entry + (cheapest < 0 ? 0 : this.#cost[cheapest]!);
+    let cost = COST.free.entry + (cheapest < 0 ? 0 : this.#rows.cost[cheapest]!);
     for (const k of this.#sources) {
-      if (this.#state[k] === FREE && this.#cost[k]! < cost) {
+      if (this.#rows.state[k] === FREE && this.#rows.cost[k]! < cost) {
         from = k;
-        cost = this.#cost[k]!;
+        cost = this.#rows.cost[k]!;
       }
     }
-    this.#push(FREE, cost + notes, from, AT_LARGE, 0);
+    this.#rows.push(FREE, cost + notes, from, AT_LARGE, 0);
   }
 
   /** Keeps the states of the event before that hold none of this event's keys. */
   #carryAll(event: HandEvent, before: HandEvent, start: number): void {
     const limit = this.#lowest + BEAM;
     for (let k = this.#previous; k < start; k++) {
-      const state = this.#state[k]!;
-      if (state === FREE || this.#entered[state] === this.#events || this.#cost[k]! > limit) continue;
-      const base = this.#cost[k]! + this.#costs.staying(state, event, before);
-      const slide = this.#manner[k] === HELD ? slideCost(event, before, this.#finger[k] as Finger) : null;
+      const state = this.#rows.state[k]!;
+      if (state === FREE || this.#entered[state] === this.#events || this.#rows.cost[k]! > limit) continue;
+      const base = this.#rows.cost[k]! + this.#costs.staying(state, event, before);
+      const slide =
+        this.#rows.manner[k] === HELD ? slideCost(event, before, this.#rows.finger[k] as Finger) : null;
       const outside = base + this.#costs.outside(event, state);
       const slid =
         slide === null ? Number.POSITIVE_INFINITY : base + slide + this.#costs.held(shapeOf(state));
-      if (slid <= Math.min(outside, limit)) this.#push(state, slid, k, SLIDE, this.#finger[k]!);
-      else if (outside <= limit) this.#push(state, outside, k, OUTSIDE, 0);
+      if (slid <= Math.min(outside, limit)) this.#rows.push(state, slid, k, SLIDE, this.#rows.finger[k]!);
+      else if (outside <= limit) this.#rows.push(state, outside, k, OUTSIDE, 0);
     }
   }
 
@@ -291,28 +235,4 @@ class Trellis {
     const index = indexOn(this.#view, state, event.keys[event.keys.length - 1]!);
     return index < 0 ? 0 : this.#view.fingers[shapeOf(state)]![index]!;
   }
-
-  #push(state: number, cost: number, back: number, manner: number, finger: number): void {
-    if (this.#count === this.#state.length) this.#grow();
-    const k = this.#count++;
-    this.#state[k] = state;
-    this.#cost[k] = cost;
-    this.#back[k] = back;
-    this.#manner[k] = manner;
-    this.#finger[k] = finger;
-  }
-
-  #grow(): void {
-    const capacity = 2 * this.#state.length + 64;
-    this.#state = copyInto(new Int32Array(capacity), this.#state);
-    this.#cost = copyInto(new Float64Array(capacity), this.#cost);
-    this.#back = copyInto(new Int32Array(capacity), this.#back);
-    this.#manner = copyInto(new Uint8Array(capacity), this.#manner);
-    this.#finger = copyInto(new Uint8Array(capacity), this.#finger);
-  }
-}
-
-function copyInto<T extends { set(from: T): void }>(to: T, from: T): T {
-  to.set(from);
-  return to;
 }

@@ -3,7 +3,7 @@
  * often lie in several of them; the smallest set that explains the whole line nearly as cheaply is the likeliest.
  */
 import { PLACEMENT_COSTS as COST } from "./costs.ts";
-import { FREE } from "./path.ts";
+import { FREE } from "./path-columns.ts";
 import { candidatesFor, costOfStay, type StayMaterial, type Stretch } from "./stay-costs.ts";
 import { shapeOf } from "./view.ts";
 

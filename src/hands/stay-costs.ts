@@ -1,7 +1,7 @@
 /** What one stay would cost from another placement, all before and after it left as it is. */
 import { PLACEMENT_COSTS as COST } from "./costs.ts";
 import type { HandEvent } from "./events.ts";
-import { FREE, type Step } from "./path.ts";
+import { FREE, type Step } from "./path-columns.ts";
 import { pairCost, type StepCosts, shiftCost } from "./step-costs.ts";
 import { indexOn, shapeOf, stateOf } from "./view.ts";
 
