@@ -22,7 +22,8 @@ const FORMATS = {
 
 const USAGE = `ledgerline analyse FILE... --chart CHART | --form NAME --key KEY
   [--shape NAME]... [--format ${Object.keys(FORMATS).join("|")}] [--out DIR]
-  [--method auto|notated|click|tracked|rubato] [--tempo N] [--solo-part ID] [--solo-hand right|left|both]
+  [--method auto|notated|click|tracked|rubato] [--tempo N]
+  [--solo-part ID] [--solo-staff N] [--solo-hand right|left|both] [--pattern N]
 
 CHART is chart text or the name of a file that holds it. Without a chart, the one that the file itself carries is used.`;
 
@@ -96,7 +97,9 @@ function readArguments(args: string[]) {
         method: { type: "string" },
         tempo: { type: "string" },
         "solo-part": { type: "string" },
+        "solo-staff": { type: "string" },
         "solo-hand": { type: "string" },
+        pattern: { type: "string" },
         help: { type: "boolean", short: "h", default: false },
       },
     });
@@ -126,7 +129,9 @@ function optionsFrom(values: Values, name: string): AnalyseOptionsInput {
     method: values.method,
     tempo: values.tempo === undefined ? undefined : Number(values.tempo),
     soloPart: values["solo-part"],
+    soloStaff: values["solo-staff"] === undefined ? undefined : Number(values["solo-staff"]),
     soloHand: values["solo-hand"],
+    pattern: values.pattern === undefined ? undefined : Number(values.pattern),
   };
   return Object.fromEntries(
     Object.entries(given).filter(([, value]) => value !== undefined),

@@ -46,6 +46,25 @@ export function takeSettings(
     ],
     options.soloPart ?? "",
   );
+  const staves = Math.max(1, options.soloStaff ?? 1, ...analysis.source.parts.map((p) => p.staves));
+  const staff = select(
+    "staff",
+    [
+      ["", "chosen by the program"],
+      ...Array.from({ length: staves }, (_, i) => [String(i + 1), staffName(i + 1, staves)] as const),
+    ],
+    String(options.soloStaff ?? ""),
+  );
+  const pattern = h("input", {
+    name: "pattern",
+    type: "number",
+    min: 1,
+    step: 1,
+    placeholder: "the first with notes",
+    value: options.pattern ?? "",
+  });
+  const hasPatterns =
+    options.pattern !== null || analysis.warnings.some(({ code }) => code === "pattern-chosen");
   const hand = handChoice(shapes, options);
   const method = select("method", METHODS, options.method);
   const tempo = h("input", {
@@ -68,6 +87,8 @@ export function takeSettings(
         "div",
         { class: "row" },
         h("label", {}, "Part", part),
+        staves > 1 ? h("label", {}, "Staff", staff) : null,
+        hasPatterns ? h("label", {}, "Pattern of the file", pattern) : null,
         h("label", {}, "Placed on the chart", method),
         h("label", {}, "Quarter notes a minute, if known", tempo),
       ),
@@ -95,6 +116,8 @@ export function takeSettings(
     event.preventDefault();
     const wanted: AnalyseOptionsInput = {
       soloPart: part.value || null,
+      soloStaff: staff.value === "" ? null : Number(staff.value),
+      pattern: pattern.value === "" ? null : Number(pattern.value),
       ...hand.read(),
       method: method.value as Analysis["options"]["method"],
       tempo: tempo.value === "" ? null : Number(tempo.value),
@@ -113,4 +136,10 @@ export function takeSettings(
     h("summary", {}, "Chart, hand and settings"),
     form,
   );
+}
+
+/** Staves are counted from the top of the page. */
+function staffName(staff: number, staves: number): string {
+  const place = staff === 1 ? "the upper one" : staff === staves ? "the lower one" : "in the middle";
+  return staves === 1 ? "1" : `${staff}, ${place}`;
 }

@@ -16,8 +16,9 @@ function codes(take: Take): string[] {
 }
 
 describe("the example of the Standard MIDI File specification", () => {
-  // Standard MIDI Files 1.0, RP-001, appendix "Program Fragments and Example MIDI Files": the same four notes as a
-  // format 0 and as a format 1 file [bytes from memory; the chunk lengths that they state agree].
+  // Standard MIDI Files 1.0 (MIDI Manufacturers Association, RP-001), the worked example of the format 0 and the
+  // format 1 file in its appendix "Program Fragments and Example MIDI Files": the same four notes twice [memory; the
+  // chunk lengths that the bytes state agree].
   const format0 = hex(`
     4D 54 68 64 00 00 00 06 00 00 00 01 00 60
     4D 54 72 6B 00 00 00 3B
