@@ -4,7 +4,7 @@ import type { Chart } from "../chart/types.ts";
 import type { TimeKnot, TimeMap } from "../take/index.ts";
 import { Problem, secondsAt } from "../take/index.ts";
 import { CELLS } from "./metre.ts";
-import type { Pin } from "./tracker.ts";
+import type { Pin } from "./tracker-model.ts";
 import type { Anchor, FormSize } from "./types.ts";
 
 /** Chart position of an anchor in quarter-note beats. */

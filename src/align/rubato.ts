@@ -9,7 +9,7 @@ import type { Chart } from "../chart/types.ts";
 import type { TimeKnot } from "../take/index.ts";
 import type { Events } from "./events.ts";
 import { CELLS } from "./metre.ts";
-import type { Pin } from "./tracker.ts";
+import type { Pin } from "./tracker-model.ts";
 
 export interface RubatoResult {
   /** One knot for each chord boundary, and one at the end. */

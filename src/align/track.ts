@@ -5,7 +5,8 @@ import { SKIPPED, type TrackedPath } from "./beam.ts";
 import type { Events } from "./events.ts";
 import { CELLS, type Metre, metreOf, PLACE } from "./metre.ts";
 import { beatTimes, medianOf, type Sighting, straightLine } from "./smooth.ts";
-import { follow, type Pin, type TrackerStart } from "./tracker.ts";
+import { follow } from "./tracker.ts";
+import type { Pin, TrackerStart } from "./tracker-model.ts";
 
 export interface Track {
   readonly path: TrackedPath;
