@@ -164,7 +164,9 @@ async function send(answer: Answer, request: Request, response: Response): Promi
     response.status(answer.status).end();
     return;
   }
-  response.status(answer.status).type(answer.type);
+  response.status(answer.status);
+  // The name would decide the type, and with it what a browser makes of a file that somebody sent: ours comes last.
   if (answer.fileName !== null) response.attachment(answer.fileName);
+  response.type(answer.type);
   response.send(typeof answer.body === "string" ? answer.body : Buffer.from(answer.body));
 }

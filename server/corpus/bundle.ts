@@ -6,20 +6,27 @@ import { type ManifestEntry, readManifest } from "./manifest.ts";
 
 /** What the zips of an upload may unfold to, in bytes, all of them and a single file. */
 const ZIP_LIMIT = 128 * 2 ** 20;
-const ENTRY_LIMIT = 64 * 2 ** 20;
+export const FILE_MOST = 64 * 2 ** 20;
 /** Most files of all zips of an upload; more are sent in parts. */
 const MOST_FILES = 20_000;
 
+/** Files that belong together, opened one at a time. */
 export interface Bundle {
-  readonly files: ReadonlyMap<string, Uint8Array>;
-  /** Names of the files by their last part. */
+  /** Names without the manifest's. */
+  readonly names: readonly string[];
+  /** The same by their last part. */
   readonly named: ReadonlyMap<string, readonly string[]>;
   /** Null when no manifest came along. */
   readonly entries: readonly ManifestEntry[] | null;
+  /** Null when there is no such file any more. */
+  readonly open: (name: string) => Promise<Uint8Array | null>;
 }
 
 /** Throws a `Problem` for a zip that cannot be opened or unfolds beyond the limits, or a manifest with a mistake. */
-export function openBundle(uploads: readonly UploadedFile[], manifestText: string | undefined): Bundle {
+export function openUploads(
+  uploads: readonly UploadedFile[],
+  manifestText: string | undefined,
+): Promise<Bundle> {
   const files = new Map<string, Uint8Array>();
   const unfolded = { bytes: 0 };
   for (const upload of uploads) {
@@ -34,23 +41,36 @@ export function openBundle(uploads: readonly UploadedFile[], manifestText: strin
       );
     }
   }
+  return bundleOf([...files.keys()], async (name) => files.get(name) ?? null, manifestText);
+}
+
+/** @param manifestText the manifest, when it did not come as a file */
+export async function bundleOf(
+  names: readonly string[],
+  open: Bundle["open"],
+  manifestText: string | undefined,
+): Promise<Bundle> {
   if (manifestText !== undefined && manifestText.trim() !== "") {
-    return { files, named: namesOf(files), entries: readManifest("manifest", manifestText) };
+    return { names, named: byLastPart(names), open, entries: readManifest("manifest", manifestText) };
   }
-  const name = [...files.keys()].find((file) => /(^|\/)manifest\.(json|csv)$/i.test(file));
-  if (name === undefined) return { files, named: namesOf(files), entries: null };
-  const entries = readManifest(name, new TextDecoder().decode(files.get(name)));
-  files.delete(name);
-  return { files, named: namesOf(files), entries };
+  const manifest = names.find((file) => /(^|\/)manifest\.(json|csv)$/i.test(file));
+  if (manifest === undefined) return { names, named: byLastPart(names), open, entries: null };
+  const entries = readManifest(
+    manifest,
+    new TextDecoder().decode((await open(manifest)) ?? new Uint8Array()),
+  );
+  const others = names.filter((name) => name !== manifest);
+  return { names: others, named: byLastPart(others), open, entries };
 }
 
 /** A file by the name the manifest gives it: as it stands, or by its last part when that is unambiguous. */
-export function fileNamed({ files, named }: Bundle, name: string): Uint8Array | null {
-  const exact = files.get(name) ?? files.get(`./${name}`);
-  if (exact !== undefined) return exact;
-  const ending = `/${name.replace(/^\.\//, "")}`;
-  const found = (named.get(lastPart(name)) ?? []).filter((file) => `/${file}`.endsWith(ending));
-  return found.length === 1 ? files.get(found[0]!)! : null;
+export async function fileNamed({ named, open }: Bundle, name: string): Promise<Uint8Array | null> {
+  const plain = name.replace(/^\.\//, "");
+  const alike = named.get(lastPart(name)) ?? [];
+  const exact = alike.find((file) => file === name) ?? alike.find((file) => file === `./${plain}`);
+  const ending = alike.filter((file) => `/${file}`.endsWith(`/${plain}`));
+  const found = exact ?? (ending.length === 1 ? ending[0] : undefined);
+  return found === undefined ? null : open(found);
 }
 
 /** A name without the folders that it came in, whichever way these are written. */
@@ -58,13 +78,13 @@ export function lastPart(name: string): string {
   return name.split(/[\\/]/).at(-1)!;
 }
 
-function namesOf(files: ReadonlyMap<string, Uint8Array>): Bundle["named"] {
+function byLastPart(names: readonly string[]): Bundle["named"] {
   const named = new Map<string, string[]>();
-  for (const file of files.keys()) {
-    const last = lastPart(file);
+  for (const name of names) {
+    const last = lastPart(name);
     const list = named.get(last);
-    if (list === undefined) named.set(last, [file]);
-    else list.push(file);
+    if (list === undefined) named.set(last, [name]);
+    else list.push(name);
   }
   return named;
 }
@@ -72,6 +92,11 @@ function namesOf(files: ReadonlyMap<string, Uint8Array>): Bundle["named"] {
 /** A zip of takes; compressed MusicXML is a zip too, and is left as it is. */
 function isZip({ name, bytes }: UploadedFile): boolean {
   return /\.zip$/i.test(name) && bytes[0] === 0x50 && bytes[1] === 0x4b;
+}
+
+/** What systems put beside the files of a zip. */
+function isOfSystem(name: string): boolean {
+  return /(^|\/)__MACOSX\//.test(name) || lastPart(name).startsWith(".");
 }
 
 function unfold(upload: UploadedFile, unfolded: { bytes: number }): [string, Uint8Array][] {
@@ -85,8 +110,8 @@ function unfold(upload: UploadedFile, unfolded: { bytes: number }): [string, Uin
   try {
     const entries = unzipSync(upload.bytes, {
       filter: (file) => {
-        if (file.name.endsWith("/") || /(^|\/)(__MACOSX|\.)/.test(file.name)) return false;
-        if (file.originalSize > ENTRY_LIMIT) throw tooLarge(file.name);
+        if (file.name.endsWith("/") || isOfSystem(file.name)) return false;
+        if (file.originalSize > FILE_MOST) throw tooLarge(file.name);
         unfolded.bytes += file.originalSize;
         if (unfolded.bytes > ZIP_LIMIT) throw tooLarge("The zip");
         return true;

@@ -1,8 +1,9 @@
 /** `/corpora`: fill a corpus with many takes, and read what came of it. */
 import { z } from "zod";
 import { maySeeCorpus } from "../access.ts";
-import { openBundle } from "../corpus/bundle.ts";
-import { filesInFolder, itemsOf } from "../corpus/intake.ts";
+import { openUploads } from "../corpus/bundle.ts";
+import { openFolder } from "../corpus/folder.ts";
+import { countItems, itemsOf } from "../corpus/intake.ts";
 import { HttpProblem, notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import type { Services } from "../services.ts";
@@ -115,15 +116,17 @@ export const corpusRoutes: readonly Route[] = [
     answers: { 202: { description: "the job", schema: jobSchema } },
     handle: async ({ params, body, files, services }) => {
       const corpus = await corpusOf(services, params.id);
-      const uploads = body.folder ? await folderOf(services, body.folder) : files;
-      const bundle = openBundle(uploads, body.manifest);
+      const bundle = body.folder
+        ? await openFolder(folderOf(services), body.folder, body.manifest)
+        : await openUploads(files, body.manifest);
       const items = itemsOf(bundle, {
         chartText: await chartTextOf(body, services.database),
         player: body.player || null,
         tags: listOf(body.tags),
         options: optionsOf(body.options),
       });
-      if (items.length === 0) {
+      const total = countItems(bundle);
+      if (total === 0) {
         throw new HttpProblem(
           400,
           "file-missing",
@@ -132,7 +135,7 @@ export const corpusRoutes: readonly Route[] = [
           "Send MIDI or MusicXML files, or a zip of them, in fields named file.",
         );
       }
-      const id = await createJob(services.database, corpus.id, items, services.queue.add);
+      const id = await createJob(services.database, corpus.id, { total, items }, services.queue.add);
       return { status: 202, json: await findJob(services.database, id), location: `/api/jobs/${id}` };
     },
   }),
@@ -176,15 +179,13 @@ export async function corpusOf(services: Services, id: string): Promise<Corpus> 
   return corpus;
 }
 
-async function folderOf(services: Services, folder: string) {
-  if (services.corpusDir === null) {
-    throw new HttpProblem(
-      403,
-      "folders-not-allowed",
-      "This service was started without a folder that it may read",
-      "folder",
-      "Send the files, or start the service with CORPUS_DIR set.",
-    );
-  }
-  return filesInFolder(services.corpusDir, folder);
+function folderOf(services: Services): string {
+  if (services.corpusDir !== null) return services.corpusDir;
+  throw new HttpProblem(
+    403,
+    "folders-not-allowed",
+    "This service was started without a folder that it may read",
+    "folder",
+    "Send the files, or start the service with CORPUS_DIR set.",
+  );
 }

@@ -120,29 +120,22 @@ export async function restoreCorpus(database: Queryable, id: string): Promise<bo
 }
 
 /**
- * Writes a job with all its items in one go; `enqueue` is called inside the same transaction, so that an item is
+ * Writes a job with all its items, part by part, in one transaction; `enqueue` is called inside the same transaction, so that an item is
  * never without its message. Items that are known to be bad are failed at once.
  */
 export async function createJob(
   database: Database,
   corpusId: string,
-  items: readonly NewItem[],
+  { total, items }: { readonly total: number; readonly items: AsyncIterable<readonly NewItem[]> },
   enqueue: (inside: Queryable, ids: readonly string[]) => Promise<void>,
 ): Promise<string> {
   const job = randomUUID();
   await database.transaction(async (inside) => {
-    await inside.query("insert into jobs (id, corpus_id, total) values ($1, $2, $3)", [
-      job,
-      corpusId,
-      items.length,
-    ]);
+    await inside.query("insert into jobs (id, corpus_id, total) values ($1, $2, $3)", [job, corpusId, total]);
     const good: string[] = [];
-    for (let first = 0; first < items.length; first += AT_ONCE) {
-      const rows = items.slice(first, first + AT_ONCE).map((item, i) => ({
-        ...item,
-        id: randomUUID(),
-        place: first + i,
-      }));
+    let place = 0;
+    for await (const part of items) {
+      const rows = part.map((item) => ({ ...item, id: randomUUID(), place: place++ }));
       await insertSources(inside, rows);
       await insertItems(inside, job, corpusId, rows);
       for (const { id, problem } of rows) if (problem === null) good.push(id);
@@ -152,9 +145,6 @@ export async function createJob(
   });
   return job;
 }
-
-/** Items written by one statement. */
-const AT_ONCE = 500;
 
 /** Bytes of sources written by one statement. */
 const BYTES_AT_ONCE = 8 * 2 ** 20;

@@ -60,5 +60,5 @@ export function csvCell(value: Cell): string {
 }
 
 const PLAIN = /^[\w #][\w #.'-]*$/;
-const FORMULA = /^[=@\t\r]|^[+-](?![\d.])/;
+const FORMULA = /^[=@\t\r]|^[+-](?!\d*\.?\d+$)/;
 const QUOTED = /[",\r\n]/;
