@@ -36,6 +36,7 @@ export interface FingeringOptions {
 }
 
 const FINGERS: readonly Finger[] = [1, 2, 3, 4, 5];
+const ONLY: readonly (readonly Finger[])[] = FINGERS.map((finger) => [finger]);
 
 /** One search: the line, what was asked, and a counter that the rules add to, made once because it is called so often. */
 class Search {
@@ -53,6 +54,12 @@ class Search {
     this.keys = keys;
     this.options = options;
     this.#weights = options.weights ?? PUBLISHED_WEIGHTS;
+  }
+
+  /** Fingers that note i may have. */
+  choices(i: number): readonly Finger[] {
+    const fixed = this.options.fixed?.[i];
+    return fixed === undefined || fixed === null ? FINGERS : ONLY[fixed - 1]!;
   }
 
   /** Starts a count; `crossed`: without what the span rules say of a passing thumb. */
@@ -98,11 +105,12 @@ function costsToEnd(search: Search): Remaining {
     const table = new Float64Array(36).fill(Number.POSITIVE_INFINITY);
     const next = remaining[i + 1]!;
     const pairs = new Float64Array(36);
-    for (const b of FINGERS) for (const c of FINGERS) pairs[b * 6 + c] = joined(search, i + 1, b, c);
-    for (const a of i === 0 ? [1 as Finger] : FINGERS) {
-      for (const b of FINGERS) {
+    const [own, following] = [search.choices(i), search.choices(i + 1)];
+    for (const b of own) for (const c of following) pairs[b * 6 + c] = joined(search, i + 1, b, c);
+    for (const a of i === 0 ? [1 as Finger] : search.choices(i - 1)) {
+      for (const b of own) {
         let best = Number.POSITIVE_INFINITY;
-        for (const c of FINGERS) {
+        for (const c of following) {
           let cost = pairs[b * 6 + c]! + next[b * 6 + c]!;
           if (cost >= best) continue;
           if (i > 0) cost += tripled(search, i + 1, a, b, c);
@@ -152,7 +160,7 @@ function enumerate(search: Search, remaining: Remaining, within: number, limit: 
       continue;
     }
     const branches: Branch[] = [];
-    for (const next of FINGERS) {
+    for (const next of search.choices(depth + 1)) {
       let total = cost + joined(search, depth + 1, finger, next);
       if (depth > 0) total += tripled(search, depth + 1, fingers[depth - 1]!, finger, next);
       const branch = { finger: next, cost: total, depth: depth + 1 };
