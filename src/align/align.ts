@@ -4,10 +4,12 @@ import type { Chart } from "../chart/types.ts";
 import type { Take, TimeKnot, TimeMap, Warning } from "../take/index.ts";
 import { checkTimeMap, Problem, takeSeconds } from "../take/index.ts";
 import { checkAnchors, pinsOf, throughAnchors } from "./anchors.ts";
+import { SKIPPED } from "./beam.ts";
 import { fileGrid } from "./click.ts";
 import { barSigns, rubatoSureness, sureness } from "./confidence.ts";
 import { type Events, takeEvents } from "./events.ts";
-import { barsPlayed, barTimes, countChoruses, pickupOf, tempoOf } from "./form.ts";
+import { barsLeftOut, barsPlayed, barTimes, countChoruses, pickupOf, placeOf, tempoOf } from "./form.ts";
+import { CELLS } from "./metre.ts";
 import { secondsOfTick, sourceGrid } from "./notated.ts";
 import { rubatoKnots } from "./rubato.ts";
 import { type Track, track } from "./track.ts";
@@ -43,7 +45,10 @@ export function align(
   const map = throughAnchors(found.map, anchors, chart);
   const bars = found.bars ?? barsPlayed(map, take.notes, chart);
   const choruses = countChoruses(bars, chart.bars.length);
-  const times = barTimes(map, chart, choruses, bars, found.confidence);
+  // A bar or two of rest at the beginning are bars of the form; more were never played.
+  const leftOut = barsLeftOut(map, take.notes, chart);
+  const from = found.method === "notated" || leftOut < 2 ? 0 : Math.min(leftOut, bars - 1);
+  const times = barTimes(map, chart, choruses, { from, to: bars }, found.confidence);
   return {
     method: anchors.length > 0 && found.method !== "rubato" ? "anchored" : found.method,
     confidence: times.reduce((sum, bar) => sum + bar.confidence, 0) / times.length,
@@ -78,7 +83,7 @@ function find(take: Take, chart: Chart, hands: readonly NoteHand[], options: Ali
   if (options.method === "auto" && !heard && options.tempo === null && options.anchors.length === 0) {
     return fromHarmony(take, events, chart, options);
   }
-  return fromBeat(take, events, followed, options);
+  return fromBeat(take, events, followed, chart, options);
 }
 
 function fromNotation(take: Take, chart: Chart): Found {
@@ -99,7 +104,7 @@ function fromNotation(take: Take, chart: Chart): Found {
   };
 }
 
-function fromBeat(take: Take, events: Events, followed: Track, options: AlignOptions): Found {
+function fromBeat(take: Take, events: Events, followed: Track, chart: Chart, options: AlignOptions): Found {
   const constant =
     options.method === "click" ||
     (options.method === "auto" && followed.constant && options.anchors.length === 0);
@@ -109,8 +114,24 @@ function fromBeat(take: Take, events: Events, followed: Track, options: AlignOpt
     map: checkTimeMap(map),
     bars: null,
     confidence: beatConfidence(events, followed),
-    warnings: [],
+    warnings: options.anchors.length > 0 ? [] : beginningWarnings(followed, chart),
   };
+}
+
+/** Says so when the take was heard to begin anywhere but at the form's first bar or shortly before. */
+function beginningWarnings(followed: Track, chart: Chart): Warning[] {
+  const first = followed.path.cells.find((cell) => cell !== SKIPPED);
+  if (first === undefined) return [];
+  const { bar } = followed.metre;
+  const todo = "if that is wrong, pin a bar line or tap the beat";
+  if (first < -2 * bar) {
+    const message = `The form was heard to begin after an introduction of ${Math.ceil(-first / bar)} bars; ${todo}`;
+    return [{ code: "long-intro", message, where: null }];
+  }
+  if (first < 2 * bar) return [];
+  const place = placeOf(first / CELLS, chart, 1);
+  const message = `The take was heard to begin inside the form, in bar ${place.bar}; ${todo}`;
+  return [{ code: "begins-inside-form", message, where: `bar ${place.bar}` }];
 }
 
 function beatConfidence(events: Events, followed: Track): (bar: number) => number {

@@ -1,5 +1,5 @@
 /** The take as a row of strokes: notes struck together are one event, with what their pitches say of the chart. */
-import { chorusBeats } from "../chart/index.ts";
+import { chorusBeats, quartersPerBar } from "../chart/index.ts";
 import type { Chart } from "../chart/types.ts";
 import type { Note } from "../take/index.ts";
 import { type ChartStretch, chartStretches, pitchEvidence, VOICES } from "./chart-evidence.ts";
@@ -46,6 +46,8 @@ export interface Events {
   readonly onChange: Float64Array;
   /** Cells in the beat that a foot would tap. */
   readonly beat: number;
+  /** Cells before the form in which its end is heard; before these an introduction may be played over anything. */
+  readonly pickup: number;
   /** Number of stretches, and the cell on which each begins. */
   readonly width: number;
   readonly starts: Int32Array;
@@ -117,6 +119,7 @@ export function takeEvents(notes: readonly Note[], hands: readonly NoteHand[], c
     inside,
     onBeat,
     beat: beatCells(chart),
+    pickup: 2 * Math.round(quartersPerBar(chart.meter) * CELLS),
     onChange,
     stretchAt: stretchCells(stretches, chorusBeats(chart)),
   };
@@ -177,6 +180,14 @@ const PUSHED = 1.2;
  * A chord may be struck up to an eighth before its place.
  */
 export function harmonyAt(events: Events, event: number, cell: number): number {
+  if (cell < -events.pickup) return Math.max(0, formHarmony(events, event, cell)) - INTRO;
+  return formHarmony(events, event, cell);
+}
+
+/** Nats that an event of an introduction costs for being free to be anything. */
+const INTRO = 0.35;
+
+function formHarmony(events: Events, event: number, cell: number): number {
   const form = events.stretchAt.length;
   let at = cell % form;
   if (at < 0) at += form;

@@ -39,21 +39,27 @@ export function placeOf(position: number, chart: Chart, choruses: number): { cho
   return { chorus, bar: bar - (chorus - 1) * chart.bars.length + 1 };
 }
 
-/** Every bar that was played, from bar 1 of chorus 1, in seconds. */
+/** Every bar that was played, in seconds: from bar 1 of chorus 1, or from that in which the take begins. */
 export function barTimes(
   map: TimeMap,
   chart: Chart,
   choruses: number,
-  bars: number,
+  bars: { readonly from: number; readonly to: number },
   confidence: (bar: number) => number,
 ): BarTime[] {
   const length = quartersPerBar(chart.meter);
-  return Array.from({ length: bars }, (_, b) => ({
+  return Array.from({ length: bars.to - bars.from }, (_, k) => bars.from + k).map((b) => ({
     ...placeOf(b * length, chart, choruses),
     start: secondsAt(map, b * length),
     end: secondsAt(map, (b + 1) * length),
     confidence: confidence(b),
   }));
+}
+
+/** Whole bars of the form that had passed before the first onset: 0 for all takes but those that begin inside it. */
+export function barsLeftOut(map: TimeMap, notes: readonly Note[], chart: Chart): number {
+  const first = notes.reduce((earliest, note) => Math.min(earliest, note.onset), Number.POSITIVE_INFINITY);
+  return Math.max(0, Math.floor((positionAt(map, first) + 0.15) / quartersPerBar(chart.meter)));
 }
 
 /** Quarter-note beats of solo before the first bar line, to the nearest quarter of a beat. */

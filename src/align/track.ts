@@ -2,6 +2,7 @@
 import type { Chart } from "../chart/types.ts";
 import type { TimeKnot } from "../take/index.ts";
 import { SKIPPED, type TrackedPath } from "./beam.ts";
+import { gainElsewhere, pinnedPlaces, unusualPlaces, usualPeriods, usualPlaces } from "./beginnings.ts";
 import type { Events } from "./events.ts";
 import { CELLS, type Metre, metreOf, PLACE } from "./metre.ts";
 import { beatTimes, medianOf, type Sighting, straightLine } from "./smooth.ts";
@@ -19,6 +20,8 @@ export interface Track {
   /** True when that one constant beat explains the take. */
   readonly constant: boolean;
   readonly metre: Metre;
+  /** True when another place in the form explains the take nearly as well, or did before one was sought. */
+  readonly doubtful: boolean;
 }
 
 export interface TrackOptions {
@@ -29,27 +32,92 @@ export interface TrackOptions {
 
 const BEAM = 130;
 
+/** Lays the events of a take over its chart, beat and place together. */
 export function track(events: Events, chart: Chart, options: TrackOptions): Track {
   let withComping = 0;
   for (const comping of events.comping) withComping += comping;
   const metre = metreOf(chart, withComping > 0.05 * events.count);
+  const [pin] = options.pins;
+  const places = [
+    ...usualPlaces(metre),
+    ...(pin === undefined ? [] : pinnedPlaces(metre, pin, events.time[0]!)),
+  ];
+  const usual = pathFrom(events, metre, options, { places, ...usualPeriods(options.tempo) });
+  const sought = pin === undefined && seemsElsewhere(events, metre, usual);
+  const path = sought ? elsewhere(events, metre, options, usual) : usual;
+  const stretches = sightingsOf(events, metre, path);
+  const line = straightLine(stretches.flat());
+  return {
+    path,
+    stretches,
+    knots: knotsOf(stretches),
+    line,
+    constant: isConstant(stretches, line),
+    metre,
+    doubtful: sought,
+  };
+}
+
+/** Nats of harmony beyond which another place in the form is looked into. */
+const ELSEWHERE = 6;
+/** Nats by which an unusual beginning must be better (beyond what its places cost). */
+const CLEARLY = 3;
+
+/** A take that began elsewhere fits another place of the form, or was brought there by slips that nobody played. */
+function seemsElsewhere(events: Events, metre: Metre, path: TrackedPath): boolean {
+  let broken = 0;
+  for (const one of path.broken) broken += one;
+  return broken > 0 || gainElsewhere(events, metre, path) > ELSEWHERE;
+}
+
+/** The path from an unusual beginning, where it explains the take better. The beat is known by now. */
+function elsewhere(events: Events, metre: Metre, options: TrackOptions, usual: TrackedPath): TrackedPath {
+  const period = usualPeriod(sightingsOf(events, metre, usual));
+  if (!(period > 0.15 && period < 2)) return usual;
+  const path = pathFrom(events, metre, options, {
+    places: unusualPlaces(metre, events.stretchAt.length),
+    periods: [0.94, 0.97, 1, 1.03, 1.06].map((f) => ({ seconds: period * f, cost: 0 })),
+    periodSpread: 0.02,
+  });
+  return path.score > usual.score + CLEARLY ? path : usual;
+}
+
+/** Median seconds of a quarter note from sighting to sighting a beat or more apart. */
+function usualPeriod(stretches: readonly (readonly Sighting[])[]): number {
+  const periods: number[] = [];
+  for (const stretch of stretches) {
+    let from = 0;
+    for (let i = 1; i < stretch.length; i++) {
+      const beats = stretch[i]!.place - stretch[from]!.place;
+      if (beats < 1) continue;
+      periods.push((stretch[i]!.seconds - stretch[from]!.seconds) / beats);
+      from = i;
+    }
+  }
+  return medianOf(periods);
+}
+
+function pathFrom(events: Events, metre: Metre, options: TrackOptions, start: TrackerStart): TrackedPath {
   const free = follow(events, metre, {
-    start: startOf(metre, options),
+    start,
     freedom: { clock: 0.02, tempo: 0.012, slips: true },
     pins: options.pins,
     beam: BEAM,
   });
-  const path = steadier(events, metre, options, free);
-  const stretches = sightingsOf(events, metre, path);
-  const line = straightLine(stretches.flat());
-  return { path, stretches, knots: knotsOf(stretches), line, constant: isConstant(stretches, line), metre };
+  return steadier(events, metre, options, start, free);
 }
 
 /**
  * The free path, or that of a beat that hardly moves where this explains the take better: a player with a click has
  * no other freedom, and with less freedom the off-beats cannot be taken for beats.
  */
-function steadier(events: Events, metre: Metre, options: TrackOptions, free: TrackedPath): TrackedPath {
+function steadier(
+  events: Events,
+  metre: Metre,
+  options: TrackOptions,
+  { places }: TrackerStart,
+  free: TrackedPath,
+): TrackedPath {
   const sightings = sightingsOf(events, metre, free).flat();
   if (sightings.length < 8 || options.pins.length > 0) return free;
   const { start, period } = straightLine(sightings);
@@ -59,7 +127,6 @@ function steadier(events: Events, metre: Metre, options: TrackOptions, free: Tra
     ({ seconds, place }) => Math.abs(seconds - start - period * place) > 0.5 * period,
   );
   if (beside.length > sightings.length / 2) return free;
-  const { places } = startOf(metre, options);
   const stiff = follow(events, metre, {
     start: {
       places,
@@ -71,31 +138,6 @@ function steadier(events: Events, metre: Metre, options: TrackOptions, free: Tra
     beam: 60,
   });
   return stiff.score > free.score ? stiff : free;
-}
-
-/** Where a take may begin: mostly at the first bar line or in a pickup of up to two bars. */
-function startOf(metre: Metre, options: TrackOptions): TrackerStart {
-  const places: { cell: number; cost: number }[] = [];
-  for (let cell = -2 * metre.bar; cell <= metre.bar; cell++) {
-    const place = metre.place[((cell % metre.bar) + metre.bar) % metre.bar]!;
-    if (place === PLACE.none) continue;
-    const beats = Math.abs(cell) / CELLS;
-    const rare = place === PLACE.triplet || place === PLACE.sixteenth ? 2 : 0;
-    places.push({ cell, cost: rare + (cell === 0 ? 0 : cell < 0 ? 1.5 + 0.3 * beats : 1.2 + 0.4 * beats) });
-  }
-  if (options.tempo !== null) {
-    const seconds = 60 / options.tempo;
-    return {
-      places,
-      periods: [0.97, 1, 1.03].map((f) => ({ seconds: seconds * f, cost: 0 })),
-      periodSpread: 0.015,
-    };
-  }
-  const periods: { seconds: number; cost: number }[] = [];
-  for (let tempo = 45; tempo < 305; tempo *= 1.035) {
-    periods.push({ seconds: 60 / tempo, cost: Math.log(tempo / 130) ** 2 / (2 * 0.7 ** 2) });
-  }
-  return { places, periods, periodSpread: 0.02 };
 }
 
 function sightingsOf(events: Events, metre: Metre, path: TrackedPath): Sighting[][] {

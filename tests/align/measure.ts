@@ -41,16 +41,20 @@ export function measure(performance: Performance, tempo: number | null = null): 
     if (t >= first - 0.1) estimated.push(t);
   }
   const window = alignment.method === "rubato" ? 0.25 : 0.07;
-  const bars = alignment.bars.map((found, b) => {
+  const bars = alignment.bars.map((found) => {
+    const b = (found.chorus - 1) * chart.bars.length + found.bar - 1;
     const [start, end] = [truth.secondsAt(b * bar), truth.secondsAt((b + 1) * bar)];
     const right =
       Math.abs(found.start - start) <= window && Math.abs(found.end - end) <= Math.max(window, 0.1);
     return { confidence: found.confidence, right };
   });
-  const worstBar =
-    alignment.bars.length < truth.bars.length
-      ? Number.POSITIVE_INFINITY
-      : truth.bars.reduce((worst, t, b) => Math.max(worst, Math.abs(t - alignment.bars[b]!.start)), 0);
+  const foundBars = new Map(
+    alignment.bars.map((found) => [(found.chorus - 1) * chart.bars.length + found.bar - 1, found]),
+  );
+  const worstBar = truth.bars.reduce((worst, t, k) => {
+    const found = foundBars.get(k + (spec.fromBar ?? 0));
+    return Math.max(worst, found === undefined ? Number.POSITIVE_INFINITY : Math.abs(t - found.start));
+  }, 0);
   const changes = truth.changes.map(({ position, seconds }) =>
     Math.abs(secondsAt(alignment.map, position) - seconds),
   );

@@ -45,6 +45,26 @@ export function chordsPlayed(chart: Chart, choruses: number, tagBars: number): P
   return all;
 }
 
+/** Chords of an introduction, which ends where the form begins. */
+export function introChords(
+  chart: Chart,
+  intro: { readonly bars: number; readonly over: "first chord" | "last bars" },
+): Placed[] {
+  const bar = (chart.meter.beats * 4) / chart.meter.unit;
+  const form = bar * chart.bars.length;
+  const one = chordsOf(chart);
+  if (intro.over === "last bars") {
+    return one
+      .map((placed) => ({ ...placed, start: placed.start - form }))
+      .filter((placed) => placed.start >= -intro.bars * bar - 1e-9);
+  }
+  return Array.from({ length: intro.bars }, (_, b) => ({
+    chord: one[0]!.chord,
+    start: (b - intro.bars) * bar,
+    beats: bar,
+  }));
+}
+
 const near = (pitchClass: number, around: number) => around + ((((pitchClass - around) % 12) + 18) % 12) - 6;
 
 /** A comping hand in one of the usual manners [practice]. */

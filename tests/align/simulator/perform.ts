@@ -2,7 +2,7 @@
 import type { Chart } from "../../../src/chart/types.ts";
 import type { Hand, Note, Take } from "../../../src/take/index.ts";
 import { FIGURES } from "./figures.ts";
-import { type CompingStyle, chordsPlayed, comp, line, type WrittenNote } from "./material.ts";
+import { type CompingStyle, chordsPlayed, comp, introChords, line, type WrittenNote } from "./material.ts";
 import { type Random, seeded } from "./random.ts";
 import { timeCourse } from "./tempo.ts";
 
@@ -30,6 +30,10 @@ export interface PerformanceSpec {
   /** Lowest and highest pitch of the line, and where the comping hand lies. */
   readonly lineRange: readonly [number, number];
   readonly compingAround: number;
+  /** Bars before the form in which only the comping hand plays: on the first chord, or the form's last bars. */
+  readonly intro?: { readonly bars: number; readonly over: "first chord" | "last bars" };
+  /** Whole bars of the form that are left out at the beginning. */
+  readonly fromBar?: number;
 }
 
 export interface Truth {
@@ -65,14 +69,20 @@ interface Struck {
 export function perform(spec: PerformanceSpec): Performance {
   const random = seeded(spec.seed);
   const { chart } = spec;
-  const chords = chordsPlayed(chart, spec.choruses, spec.tagBars);
+  const bar = (chart.meter.beats * 4) / chart.meter.unit;
+  const skipped = (spec.fromBar ?? 0) * bar;
+  const introBeats = (spec.intro?.bars ?? 0) * bar;
+  const chords = [
+    ...(spec.intro === undefined ? [] : introChords(chart, spec.intro)),
+    ...chordsPlayed(chart, spec.choruses, spec.tagBars),
+  ].filter((placed) => placed.start + placed.beats > skipped + 1e-9);
   const written: WrittenNote[] = [
     ...comp(chart, chords, spec.comping, random, spec.compingAround, spec.timing === "rubato"),
     ...line(chart, chords, spec.pickup, random, ...spec.lineRange),
-  ];
+  ].filter((note) => note.position >= skipped - spec.pickup - 1e-9);
   const end = chords.at(-1)!.start + chords.at(-1)!.beats;
   const course = timeCourse(
-    spec,
+    { ...spec, pickup: Math.max(spec.pickup, introBeats) },
     end,
     chords.map((c) => c.start),
     random,
@@ -84,11 +94,10 @@ export function perform(spec: PerformanceSpec): Performance {
   const struck = played.map((note) => ({ ...note, onset: note.onset + late }));
   const secondsAt = (position: number) => course.secondsAt(position) + late;
   const beat = chart.meter.unit >= 8 ? 1.5 : 1;
-  const bar = (chart.meter.beats * 4) / chart.meter.unit;
   const lastOnset = struck.at(-1)!.onset;
   const firstOnset = struck[0]!.onset;
   const beats: number[] = [];
-  for (let p = -Math.ceil(spec.pickup / beat) * beat; p <= end + 1e-9; p += beat) {
+  for (let p = -Math.ceil(Math.max(spec.pickup, introBeats) / beat) * beat; p <= end + 1e-9; p += beat) {
     if (course.lost(p)) continue;
     const t = secondsAt(p);
     if (t >= firstOnset - 0.1 && t <= lastOnset + 0.1) beats.push(t);
@@ -96,7 +105,7 @@ export function perform(spec: PerformanceSpec): Performance {
   for (const t of course.extraBeats) if (t + late <= lastOnset) beats.push(t + late);
   beats.sort((a, b) => a - b);
   const bars: number[] = [];
-  for (let p = 0; p < end - 1e-9; p += bar) {
+  for (let p = skipped; p < end - 1e-9; p += bar) {
     if (secondsAt(p) <= lastOnset - 0.1) bars.push(secondsAt(p));
   }
   const form = bar * chart.bars.length;
@@ -109,7 +118,7 @@ export function perform(spec: PerformanceSpec): Performance {
       changes: chords
         .filter((c, k) => k === 0 || c.chord?.symbol !== chords[k - 1]!.chord?.symbol)
         .map((c) => ({ position: c.start, seconds: secondsAt(c.start) }))
-        .filter((change) => change.seconds <= lastOnset + 0.05),
+        .filter(({ position, seconds }) => position >= skipped && seconds <= lastOnset + 0.05),
       choruses: Math.max(1, Math.round((end - spec.tagBars * bar) / form)),
       positions: struck.map((note) => note.position),
       hands: struck.map((note) => note.hand),
