@@ -30,7 +30,7 @@ export async function engrave(xml: string, options: EngraveOptions): Promise<SVG
     pageMarginRight: 20,
     pageMarginTop: 30,
     pageMarginBottom: 20,
-    breaks: options.ownBreaks ? "encoded" : "auto",
+    breaks: options.ownBreaks && xml.includes("new-system") ? "encoded" : "auto",
     header: "none",
     footer: "none",
     svgViewBox: true,

@@ -16,7 +16,6 @@ const OPTIONS = {
   pageMarginRight: 20,
   pageMarginTop: 30,
   pageMarginBottom: 20,
-  breaks: "encoded",
   header: "none",
   footer: "none",
   svgViewBox: true,
@@ -30,10 +29,20 @@ const engraver = openPlainThread(new URL("./engrave.js", import.meta.url));
 /** SVG text by exercise id; an exercise that cannot be engraved is left out. */
 export async function stavesOf(exercises: readonly Exercise[]): Promise<Record<string, string>> {
   const scores = exercises.map((exercise) => writeMusicXml(exerciseScore(exercise)));
-  const pictures = (await engraver.run({ options: OPTIONS, scores })) as (string | null)[];
+  // A score without breaks of its own is laid by the engraver.
+  const broken = scores.map((score) => score.includes("new-system"));
+  const [own, laid] = await Promise.all(
+    ["encoded", "auto"].map(
+      (breaks, k) =>
+        engraver.run({
+          options: { ...OPTIONS, breaks },
+          scores: scores.filter((_, i) => broken[i] === (k === 0)),
+        }) as Promise<(string | null)[]>,
+    ),
+  );
   return Object.fromEntries(
     exercises.flatMap(({ id }, i) => {
-      const picture = pictures[i];
+      const picture = (broken[i] ? own : laid)?.shift();
       return picture ? [[id, picture] as const] : [];
     }),
   );
