@@ -1,4 +1,6 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { chartOfTake, chartText } from "../../src/chart/index.ts";
 import { readTake } from "../../src/ingest/index.ts";
 import type { Note, Take } from "../../src/take/index.ts";
 import { ascii, END_OF_TRACK, hex, metaEvent, midiFile, trackChunk } from "./midi-bytes.ts";
@@ -123,6 +125,63 @@ describe("tempo", () => {
   });
 });
 
+describe("time and key signatures", () => {
+  const note = [
+    [0, 0x90, 60, 80],
+    [96, 60, 0],
+  ];
+
+  it("hold from their tick on; the key's second byte is its mode", () => {
+    // SMF 1.0: FF 58 nn dd cc bb (dd a power of two), FF 59 sf mi (sf -7 to 7, mi 1 for minor).
+    const take = read(
+      midiFile(
+        1,
+        96,
+        trackChunk(
+          metaEvent(0x58, [6, 3, 36, 8]),
+          metaEvent(0x59, [0xfd, 1]),
+          metaEvent(0x58, [3, 2, 24, 8], 96),
+          metaEvent(0x59, [2, 0]),
+          END_OF_TRACK,
+        ),
+        trackChunk(...note, END_OF_TRACK),
+      ),
+    );
+    expect(take.meters).toEqual([
+      { tick: 0, beats: 6, unit: 8 },
+      { tick: 96, beats: 3, unit: 4 },
+    ]);
+    expect(take.keys).toEqual([
+      { tick: 0, fifths: -3, mode: "minor" },
+      { tick: 96, fifths: 2, mode: "major" },
+    ]);
+  });
+
+  it("that cannot be are left out, each kind with a warning", () => {
+    const take = read(
+      midiFile(
+        0,
+        96,
+        trackChunk(
+          metaEvent(0x58, [0, 2, 24, 8]),
+          metaEvent(0x58, [4, 200, 24, 8]),
+          metaEvent(0x59, [9, 0]),
+          metaEvent(0x51, [0, 0, 0]),
+          ...note,
+          END_OF_TRACK,
+        ),
+      ),
+    );
+    expect(take.meters).toEqual([{ tick: 0, beats: 4, unit: 4 }]);
+    expect(take.keys).toEqual([]);
+    expect(codes(take)).toEqual([
+      "impossible-time-signature",
+      "impossible-key-signature",
+      "impossible-tempo",
+    ]);
+  });
+});
+
 describe("the sustain pedal", () => {
   it("lengthens the sound of a note but not its key press", () => {
     const take = read(
@@ -222,6 +281,54 @@ describe("channels and tracks", () => {
     expect(brief(take.notes)).toEqual(["0 60 10"]);
   });
 
+  it("passes over System Exclusive messages that go on in packets", () => {
+    // SMF 1.0: F0 <length> <bytes>, then F7 <length> <bytes> for each further packet; F7 alone may carry any bytes.
+    const packets = [
+      [0, 0xf0, 2, 0x43, 0x12],
+      [4, 0xf7, 2, 0x43, 0xf7],
+      [1, 0xf7, 1, 0xf8],
+    ];
+    const take = read(midiFile(0, 96, trackChunk(...packets, [0, 0x90, 60, 80], [5, 60, 0], END_OF_TRACK)));
+    expect(brief(take.notes)).toEqual(["5 60 5"]);
+    expect(take.warnings).toEqual([]);
+  });
+
+  it("puts the notes of all tracks into one order: by time, then pitch", () => {
+    fc.assert(
+      fc.property(
+        fc.array(
+          fc.array(fc.record({ gap: fc.nat({ max: 2 }), pitch: fc.integer({ min: 50, max: 60 }) }), {
+            maxLength: 80,
+          }),
+          { minLength: 1, maxLength: 5 },
+        ),
+        (tracks) => {
+          const chunks = tracks.map((strokes) =>
+            trackChunk(
+              ...strokes.flatMap(({ gap, pitch }) => [
+                [gap, 0x90, pitch, 80],
+                [0, 0x90, pitch, 0],
+              ]),
+              END_OF_TRACK,
+            ),
+          );
+          const struck = tracks.flatMap((strokes) => {
+            let tick = 0;
+            return strokes.map(({ gap, pitch }) => {
+              tick += gap;
+              return [tick, pitch] as const;
+            });
+          });
+          fc.pre(struck.length > 0);
+          const { notes } = read(midiFile(1, 96, ...chunks));
+          struck.sort((a, b) => a[0] - b[0] || a[1] - b[1]);
+          expect(notes.map(({ tick, pitch }) => [tick, pitch])).toEqual(struck);
+        },
+      ),
+      { numRuns: 100, seed: 3 },
+    );
+  });
+
   it("reads a format 2 file as patterns to choose from", () => {
     const other = trackChunk([0, 0x90, 72, 80], [10, 72, 0], END_OF_TRACK);
     const file = midiFile(2, 96, trackChunk(...piano, END_OF_TRACK), other);
@@ -243,6 +350,47 @@ describe("texts", () => {
     const latin1 = metaEvent(0x05, [0x52, 0xea, 0x76, 0x65]);
     const take = read(midiFile(0, 96, trackChunk(utf8, latin1, ...note, END_OF_TRACK)));
     expect(take.texts.map(({ text }) => text)).toEqual(["Glück", "Rêve"]);
+  });
+
+  it("are kept with their kind: text, lyric, marker and cue, a copyright and the sequence's name", () => {
+    // SMF 1.0, meta events FF 01 to FF 07.
+    const kinds = [
+      [0x01, "piano as played"],
+      [0x02, "all free"],
+      [0x03, "Evening"],
+      [0x05, "la"],
+      [0x06, "Chorus 1"],
+      [0x07, "lights"],
+    ] as const;
+    const texts = kinds.map(([type, text]) => metaEvent(type, ascii(text), 12));
+    const take = read(midiFile(0, 96, trackChunk(...texts, ...note, END_OF_TRACK)));
+    expect(take.title).toBe("Evening");
+    expect(take.texts).toEqual([
+      { tick: 12, kind: "text", text: "piano as played" },
+      { tick: 24, kind: "copyright", text: "all free" },
+      { tick: 48, kind: "lyric", text: "la" },
+      { tick: 60, kind: "marker", text: "Chorus 1" },
+      { tick: 72, kind: "cue", text: "lights" },
+    ]);
+  });
+
+  it.each([
+    ["texts", 0x01],
+    ["lyrics", 0x05],
+    ["markers", 0x06],
+    ["cues", 0x07],
+  ])("that are chord names are offered as a chart, be they %s", (_, type) => {
+    const bar = 4 * 96;
+    const names = ["F7", "Bb7", "F7", "C7"].map((name, i) => [
+      ...(i === 0 ? [0] : [0x80 | (bar >> 7), bar & 0x7f]),
+      ...metaEvent(type, ascii(name)).slice(1),
+    ]);
+    const song = [
+      [0, 0x90, 65, 80],
+      [0x8c, 0x00, 65, 0],
+    ];
+    const take = read(midiFile(1, 96, trackChunk(...names, END_OF_TRACK), trackChunk(...song, END_OF_TRACK)));
+    expect(chartText(chartOfTake(take)!)).toMatch(/F7 \| Bb7 \| F7 \| C7/);
   });
 
   it("that are chord names are offered as chords", () => {

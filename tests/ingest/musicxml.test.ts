@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { analyse } from "../../src/analyse.ts";
 import { readTake } from "../../src/ingest/index.ts";
 import type { Take } from "../../src/take/index.ts";
 import {
@@ -58,7 +59,56 @@ describe("ticks", () => {
   });
 });
 
+describe("tuplets", () => {
+  it("inside tuplets are exact: three in the time of two, in the third of five in the time of four", () => {
+    // A quintuplet quarter is 4/5 of a quarter, a triplet eighth inside it 4/5 of 1/3: in fifteenths, 12 and 4.
+    const inner = (tag: string) =>
+      `<time-modification><actual-notes>15</actual-notes><normal-notes>8</normal-notes></time-modification><notations><tuplet type="${tag}" number="2"/></notations>`;
+    const take = read(
+      score(
+        bar(
+          1,
+          attributes(15) +
+            note("C4", 12) +
+            note("D4", 12) +
+            note("E4", 4, "", 1, inner("start")) +
+            note("F4", 4, "", 1) +
+            note("G4", 4, "", 1, inner("stop")) +
+            note("A4", 12) +
+            note("B4", 12),
+        ),
+      ),
+    );
+    expect(take.ticksPerQuarter).toBe(15);
+    expect(take.notes.map(({ tick }) => tick)).toEqual([0, 12, 24, 28, 32, 36, 48]);
+    expect(take.notes.reduce((sum, { ticks }) => sum + ticks, 0)).toBe(4 * 15);
+    expect(take.warnings).toEqual([]);
+  });
+});
+
 describe("voices and staves", () => {
+  it("may part: a voice that crosses to the other staff stays one voice", () => {
+    const take = read(
+      score(
+        bar(
+          1,
+          attributes(1, 4, 4, "<staves>2</staves>") +
+            note("C3", 1, "", 1, "<staff>2</staff>") +
+            note("G3", 1, "", 1, "<staff>2</staff>") +
+            note("E4", 1, "", 1, "<staff>1</staff>") +
+            note("C5", 1, "", 1, "<staff>1</staff>"),
+        ),
+      ),
+    );
+    expect(brief(take)).toEqual(["C3@0+1", "G3@1+1", "E4@2+1", "C5@3+1"]);
+    expect(take.notes.map(({ printed }) => `${printed!.voice}/${printed!.staff}`)).toEqual([
+      "1/2",
+      "1/2",
+      "1/1",
+      "1/1",
+    ]);
+  });
+
   it("go back and forward, and a chord starts with its first note", () => {
     const take = read(
       score(
@@ -259,6 +309,19 @@ describe("ties", () => {
   });
 });
 
+describe("ties and repeats", () => {
+  it("a note held over the repeat sign goes on at the beginning of the repeat", () => {
+    const take = read(
+      score(
+        bar(1, attributes(1) + note("C4", 4, '<tie type="stop"/>')),
+        bar(2, note("E4", 2) + note("C4", 2, '<tie type="start"/>') + REPEAT_END),
+      ),
+    );
+    // The first C has nothing before it; that of bar 2 is held through bar 1 as it is played again.
+    expect(brief(take)).toEqual(["C4@0+4", "E4@4+2", "C4@6+6", "E4@12+2", "C4@14+2"]);
+  });
+});
+
 describe("grace notes", () => {
   const grace = (slash: boolean) =>
     `<note><grace${slash ? ' slash="yes"' : ""}/>${pitchElement("D#4")}<voice>1</voice></note>`;
@@ -317,6 +380,48 @@ describe("transposing parts", () => {
     const take = read(score(bar(1, attributes(1, 4, 4, transpose) + note("C5", 4))));
     expect(take.notes[0]!.printed!.spelling).toBe("Eb3");
     expect(take.notes[0]!.pitch).toBe(51);
+  });
+});
+
+describe("octave signs", () => {
+  it("do not move the notes: <pitch> is what sounds, 8va only how it is printed", () => {
+    // MusicXML, direction.mod: octave-shift "indicates where notes are shifted up or down from their true pitched
+    // values because of printing size".
+    const shift = (type: string) =>
+      `<direction><direction-type><octave-shift type="${type}" size="8"/></direction-type></direction>`;
+    const take = read(
+      score(bar(1, attributes(1) + shift("down") + note("C6", 2) + shift("stop") + note("C5", 2))),
+    );
+    expect(take.notes.map(({ pitch }) => pitch)).toEqual([84, 72]);
+  });
+});
+
+describe("lyrics", () => {
+  it("are those of the verse that is sung in the pass", () => {
+    const verses =
+      '<lyric number="1"><text>first</text></lyric><lyric number="2"><text>second</text></lyric>';
+    const take = read(score(bar(1, attributes(1) + note("C4", 4, "", 1, verses) + REPEAT_END)));
+    expect(take.notes.map(({ printed }) => printed!.lyric)).toEqual(["first", "second"]);
+  });
+});
+
+describe("choruses of a score with repeats", () => {
+  it("are counted from the bars as they are played: four bars played three times are three choruses", () => {
+    const four = [1, 2, 3, 4].map((number) =>
+      bar(
+        number,
+        (number === 1 ? attributes(1) : "") +
+          ["C4", "E4", "G4", "Bb4"].map((pitch) => note(pitch, 1)).join("") +
+          (number === 4
+            ? '<barline location="right"><repeat direction="backward" times="3"/></barline>'
+            : ""),
+      ),
+    );
+    const analysis = analyse(score(...four), "key: C\n| C7 | C7 | C7 | C7 |");
+    expect(analysis.alignment.choruses).toBe(3);
+    expect(
+      analysis.notes.map(({ chorus, bar: at }) => `${chorus}:${at}`).filter((_, i) => i % 16 === 0),
+    ).toEqual(["1:1", "2:1", "3:1"]);
   });
 });
 
@@ -381,6 +486,11 @@ describe("tempo, swing, pedal and words", () => {
     });
   });
 
+  it("takes straight eighths as no swing", () => {
+    const straight = "<sound><swing><straight/></swing></sound>";
+    expect(read(score(bar(1, attributes(1) + straight + C))).swing).toBeNull();
+  });
+
   it("places words by their offset and tells tempo words from others", () => {
     const tempo =
       '<direction><direction-type><words>Slowly</words></direction-type><offset>1</offset><sound tempo="50"/></direction>';
@@ -406,6 +516,13 @@ describe("documents of every age and kind", () => {
   const body = `<part-list><score-part id="P1"><part-name>Piano</part-name></score-part></part-list><part id="P1">${bar(1, attributes(1) + note("C4", 4, "", 1, "<lyric><text>Frühling</text></lyric>"))}</part>`;
   const text = new TextDecoder().decode(document(body));
 
+  it.each(["1.0", "1.1", "2.0", "3.0", "3.1", "4.0", null])("of version %s", (version) => {
+    const bytes = new TextEncoder().encode(
+      text.replace(' version="4.0"', version === null ? "" : ` version="${version}"`),
+    );
+    expect(read(bytes)).toEqual(read(document(body)));
+  });
+
   it("timewise, with the same result as partwise", () => {
     const content = attributes(1) + C;
     const timewise = `<score-timewise><part-list><score-part id="P1"><part-name>Piano</part-name></score-part></part-list><measure number="1"><part id="P1">${content}</part></measure><measure number="2"><part id="P1">${C}</part></measure></score-timewise>`;
@@ -425,6 +542,12 @@ describe("documents of every age and kind", () => {
       for (const mark of [true, false]) expect(read(utf16(little, mark))).toEqual(plain);
     }
     expect(plain.notes[0]!.printed!.lyric).toBe("Frühling");
+  });
+
+  it("UTF-8 with a byte-order mark", () => {
+    const bytes = new TextEncoder().encode(`\ufeff${text}`);
+    expect([...bytes.subarray(0, 3)]).toEqual([0xef, 0xbb, 0xbf]);
+    expect(read(bytes)).toEqual(read(document(body)));
   });
 
   it("Latin-1, as declared or, with a warning, against the declaration", () => {
