@@ -1,0 +1,365 @@
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { AccountNote, Analysis } from "../../src/account.ts";
+import type { ManyCompared } from "../../src/compare/compare-all.ts";
+import type { Comparison } from "../../src/compare/compare-sides.ts";
+import type { Progress } from "../../src/compare/progress.ts";
+import type { PlacementMap } from "../../src/hands/placement-map-schema.ts";
+import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
+
+const ID = "bram-quick-change";
+
+/** Attributes of all drawn signs that `selector` names, numbers as numbers. */
+const read = (page: Page, selector: string, attributes: readonly string[]) =>
+  page.$$eval(
+    selector,
+    (all, names) =>
+      all.map((one) =>
+        names.map((name) => {
+          const text = one.getAttribute(name);
+          return text === null || text === "" || Number.isNaN(Number(text)) ? text : Number(text);
+        }),
+      ),
+    attributes,
+  );
+
+describe.skipIf(!hasChromium)("the numbers in the pictures are the numbers of the account", () => {
+  let browser: Browser;
+  let server: Served;
+  let analysis: Analysis;
+  let solo: AccountNote[];
+
+  beforeAll(async () => {
+    await buildPages();
+    server = await serve();
+    browser = await launch();
+    analysis = await api(`/takes/${ID}/analysis`);
+    solo = analysis.notes.filter((note) => note.solo);
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await server?.close();
+  });
+
+  const api = async <T>(path: string): Promise<T> =>
+    (await (await fetch(`${server.url}/api${path}`)).json()) as T;
+  const open = async (path: string, ready: string, first = ".view") => {
+    const watched = await openPage(browser, server.url);
+    await watched.page.goto(`${server.url}/#${path}`);
+    // Pictures are drawn when they come near the window.
+    await watched.page.waitForSelector(first);
+    await watched.page.evaluate(async () => {
+      for (let y = 0; y < document.body.scrollHeight; y += 300) {
+        window.scrollTo(0, y);
+        await new Promise((resolve) => setTimeout(resolve, 30));
+      }
+    });
+    await watched.page.waitForSelector(ready, { state: "attached" });
+    return watched;
+  };
+
+  test("chorus page: pitch upwards, time to the right, each field with its notes and its certainty", async () => {
+    const { page, context } = await open(`/takes/${ID}`, ".chorus-page");
+    const signs = await page.$$eval(".chorus-page path[data-note]", (all) =>
+      all.map((one) => {
+        const [, x, y] = /translate\(([\d.]+),([\d.]+)\)/.exec(one.getAttribute("transform")!)!;
+        return { id: (one as SVGElement).dataset.note!, x: Number(x), y: Number(y) };
+      }),
+    );
+    const at = new Map(signs.map((sign) => [sign.id, sign]));
+    const fields = await read(page, ".chorus-page .field", [
+      "data-chorus",
+      "data-bar",
+      "data-notes",
+      "data-confidence",
+      "x",
+      "width",
+    ]);
+    for (const [chorus, bar, notes, confidence, x, width] of fields as number[][]) {
+      const own = solo.filter((note) => note.chorus === chorus && note.bar === bar);
+      const time = analysis.alignment.bars.find((one) => one.chorus === chorus && one.bar === bar)!;
+      expect(notes).toBe(own.length);
+      expect(confidence).toBe(time.confidence);
+      for (const note of own) {
+        const { x: place } = at.get(note.id)!;
+        expect(place).toBeGreaterThan(x! - 12);
+        expect(place).toBeLessThan(x! + width! + 12);
+      }
+      // In one field a later note stands to the right of an earlier one, and a higher note above a lower one.
+      for (const a of own) {
+        for (const b of own) {
+          const [p, q] = [at.get(a.id)!, at.get(b.id)!];
+          if (b.onset - a.onset > 0.02) expect(q.x).toBeGreaterThan(p.x);
+          if (b.pitch > a.pitch) expect(q.y).toBeLessThan(p.y);
+        }
+      }
+    }
+    await context.close();
+  });
+
+  test("hand journey: each dot on its key, each bracket from the lowest to the highest of its notes", async () => {
+    const { page, context } = await open(`/takes/${ID}`, ".hand-journey .bracket");
+    const dots = (await read(page, ".hand-journey .key-dot", ["data-note", "cx"])) as [string, number][];
+    const byId = new Map(solo.map((note) => [note.id, note]));
+    expect(dots.map(([id]) => id).sort()).toEqual(
+      solo
+        .filter((note) => note.placement !== null)
+        .map((note) => note.id)
+        .sort(),
+    );
+    const columns = new Map<string, Set<number>>();
+    for (const [id, x] of dots) {
+      const { chorus, pitch } = byId.get(id)!;
+      const key = `${chorus} ${pitch}`;
+      columns.set(key, (columns.get(key) ?? new Set()).add(x));
+    }
+    for (const [key, places] of columns) expect(places.size, `key ${key}`).toBe(1);
+    for (const [a, ax] of dots) {
+      for (const [b, bx] of dots.slice(0, 40)) {
+        const [first, second] = [byId.get(a)!, byId.get(b)!];
+        if (first.chorus === second.chorus && first.pitch < second.pitch) expect(ax).toBeLessThan(bx);
+      }
+    }
+    const anchors = (await read(page, ".hand-journey .bracket", ["data-placement", "data-anchor"])) as [
+      string,
+      number,
+    ][];
+    for (const [id, anchor] of anchors)
+      expect(anchor).toBe(analysis.placements.find((one) => one.id === id)!.anchorPitch);
+    await context.close();
+  });
+
+  test("motif lanes: every occurrence, at its place, by what returned", async () => {
+    const { page, context } = await open(`/takes/${ID}`, ".motif-lanes .lane");
+    const lanes = await page.$$eval(".motif-lanes .lane", (all) =>
+      all.map((lane) => ({
+        motif: (lane as SVGElement).dataset.motif,
+        count: Number((lane as SVGElement).dataset.count),
+        places: [...lane.querySelectorAll<SVGElement>(".occurrence-group")].map((one) => [
+          one.dataset.first,
+          one.dataset.relation,
+        ]),
+        x: [...lane.querySelectorAll(".occurrence")].map((one) => Number(one.getAttribute("x"))),
+      })),
+    );
+    const shown = analysis.motifs.slice(0, lanes.length);
+    expect(lanes.map(({ x: _x, ...lane }) => lane)).toEqual(
+      shown.map((motif) => ({
+        motif: motif.id,
+        count: motif.occurrences.length,
+        places: motif.occurrences.map((one) => [one.firstNote, one.relation]),
+      })),
+    );
+    for (const { x } of lanes) expect(x).toEqual([...x].sort((a, b) => a - b));
+    await context.close();
+  });
+
+  test("role shares by chord and by beat: counted from the account's labels", async () => {
+    const { page, context } = await open(`/takes/${ID}`, ".role-shares .column");
+    for (const [by, keyOf] of [
+      ["chord", (note: AccountNote) => note.chord ?? "N.C."],
+      ["beat", (note: AccountNote) => `Beat ${Math.floor(note.beat! + 0.01)}`],
+    ] as const) {
+      await page.locator("#role-shares select").selectOption(by);
+      const drawn = await page.$$eval(".role-shares .column", (columns) =>
+        columns.map((column) => [
+          (column as SVGElement).dataset.column!.replace("♭", "b").replace("♯", "#"),
+          Object.fromEntries(
+            [...column.querySelectorAll<SVGElement>("[data-share]")].map((bar) => [
+              bar.dataset.role,
+              Number(bar.dataset.share),
+            ]),
+          ),
+        ]),
+      );
+      const counts = new Map<string, Map<string, number>>();
+      for (const note of solo) {
+        const roles = counts.get(keyOf(note)) ?? new Map<string, number>();
+        roles.set(note.role!, (roles.get(note.role!) ?? 0) + 1);
+        counts.set(keyOf(note), roles);
+      }
+      expect(new Set(drawn.map(([name]) => name))).toEqual(new Set(counts.keys()));
+      for (const [name, shares] of drawn as [string, Record<string, number>][]) {
+        const roles = counts.get(name)!;
+        const all = [...roles.values()].reduce((a, b) => a + b, 0);
+        for (const [role, share] of Object.entries(shares))
+          expect(share, `${name}, ${role}`).toBeCloseTo((roles.get(role) ?? 0) / all, 12);
+      }
+    }
+    await context.close();
+  });
+
+  test("register: the middle half and the median of each chorus stand where their keys stand", async () => {
+    const { page, context } = await open(`/takes/${ID}`, ".register .register-row");
+    const keys = new Map(
+      ((await read(page, ".register .key", ["data-pitch", "x", "width"])) as number[][]).map(
+        ([pitch, x, width]) => [pitch!, x! + width! / 2],
+      ),
+    );
+    const medians = await page.$$eval(".register .median", (all) =>
+      all.map((one) => Number(/^M([\d.]+)/.exec(one.getAttribute("d")!)![1])),
+    );
+    analysis.choruses.forEach((chorus, i) => {
+      const median = chorus.register.quantiles[2]!;
+      if (Number.isInteger(median)) expect(medians[i]).toBeCloseTo(keys.get(median)!, 0);
+      else {
+        expect(medians[i]).toBeGreaterThan(keys.get(Math.floor(median))!);
+        expect(medians[i]).toBeLessThan(keys.get(Math.ceil(median))!);
+      }
+    });
+    await context.close();
+  });
+
+  test("time feel: early and late in milliseconds of the bar that was played, swing by beat", async () => {
+    const { page, context } = await open(`/takes/${ID}`, ".time-feel .late-dot");
+    const dots = (await read(page, ".time-feel .late-dot", ["data-note", "data-late", "cy"])) as [
+      string,
+      number,
+      number,
+    ][];
+    const timed = solo.filter((note) => note.timing !== null);
+    expect(dots.map(([id]) => id)).toEqual(timed.map((note) => note.id));
+    const { beats, unit } = analysis.chart.meter;
+    for (const [i, [, late]] of dots.entries()) {
+      const note = timed[i]!;
+      const bar = analysis.alignment.bars.find((one) => one.chorus === note.chorus && one.bar === note.bar)!;
+      const quarter = (bar.end - bar.start) / ((beats * 4) / unit);
+      expect(late).toBeCloseTo(note.timing! * quarter * 1000, 1);
+    }
+    for (const [, late, y] of dots.slice(0, 30)) {
+      for (const [, other, z] of dots.slice(0, 30)) if (other - late > 1) expect(z).toBeGreaterThan(y);
+    }
+    const swing = await read(page, ".time-feel .swing-dot", ["data-beat", "data-swing"]);
+    expect(swing).toEqual(analysis.rhythm.swingByBeat.map((one) => [one.beat, one.swing.median]));
+    await context.close();
+  });
+
+  test("phrase arcs: notes of each phrase and the rest after it", async () => {
+    const { page, context } = await open(`/takes/${ID}`, ".phrase-arcs .arc");
+    expect(await read(page, ".phrase-arcs .arc", ["data-phrase", "data-notes", "data-rest"])).toEqual(
+      analysis.phrases.map((phrase) => [phrase.id, phrase.notes, phrase.restBeats]),
+    );
+    await context.close();
+  });
+
+  test("staff: every note of the solo, its role on its head, its finger above it", async () => {
+    const { page, context } = await open(`/takes/${ID}`, ".chorus-page");
+    await page.click("text=Engrave the staff");
+    await page.waitForSelector(".engraved g.note", { timeout: 40_000 });
+    const heads = await page.$$eval(".engraved g.note", (notes) =>
+      notes.map((note) => [
+        note.getAttribute("data-note")!,
+        [...note.classList].find((c) => c.startsWith("role-")),
+      ]),
+    );
+    const byId = new Map(solo.map((note) => [note.id, note]));
+    const drawn = heads.filter(([id]) => byId.has(id!));
+    expect(new Set(drawn.map(([id]) => id))).toEqual(new Set(byId.keys()));
+    for (const [id, role] of drawn) expect(role).toBe(`role-${byId.get(id!)!.role ?? "none"}`);
+    const fingers = await page.$$eval(".engraved g.fing", (all) =>
+      all.map((one) => one.textContent!.trim()).filter((text) => /^\d$/.test(text)),
+    );
+    const given = solo.filter((note) => note.finger !== null).map((note) => String(note.finger));
+    expect(fingers.sort()).toEqual(given.sort());
+    await context.close();
+  });
+
+  test("comparison of two: measures, shares and the notes of the same bar", async () => {
+    const question = "a=tilda-week-1&b=tilda-week-8";
+    const comparison = await api<Comparison>(`/compare?${question}`);
+    const { page, context } = await open(`/compare?${question}`, ".bars-together");
+    const known = comparison.measures.filter((one) => one.a !== null && one.b !== null);
+    expect(await read(page, ".compared .side-a", ["data-measure", "data-a"])).toEqual(
+      known.map((one) => [one.id, one.a]),
+    );
+    expect(await read(page, ".compared .side-b", ["data-measure", "data-b"])).toEqual(
+      known.map((one) => [one.id, one.b]),
+    );
+    for (const one of comparison.distributions) {
+      for (const [side, shares] of [
+        ["a", one.a],
+        ["b", one.b],
+      ] as const) {
+        const bars = await read(page, `[id="shares-${one.id}"] .bar-${side}`, ["data-label", "data-share"]);
+        expect(bars.length).toBeGreaterThan(0);
+        for (const [label, share] of bars) expect(share).toBe(shares[String(label)] ?? 0);
+      }
+    }
+    const notes = await read(page, ".bars-together [data-note]", ["data-note", "data-side"]);
+    expect(notes).toEqual(
+      comparison.bars.flatMap((bar) =>
+        bar.layers.flatMap((layer) => layer.notes.map((note) => [note.id, layer.side])),
+      ),
+    );
+    await context.close();
+  });
+
+  test("comparison of many: each side's value in each measure, its shares", async () => {
+    const question = "sides=tilda-week-1,tilda-week-4,tilda-week-8";
+    const many = await api<ManyCompared>(`/compare?${question}`);
+    const { page, context } = await open(`/compare?${question}`, ".shares-many");
+    expect(
+      await read(page, ".small-multiples [data-value]", ["data-measure", "data-side", "data-value"]),
+    ).toEqual(
+      many.measures
+        .filter((row) => row.values.filter((one) => one !== null).length >= 2)
+        .flatMap((row) => row.values.flatMap((one, k) => (one === null ? [] : [[row.id, k, one]]))),
+    );
+    const shares = await read(page, ".shares-many [data-share]", ["data-label", "data-side", "data-share"]);
+    expect(shares.length).toBeGreaterThan(10);
+    const all = many.distributions.flatMap((one) =>
+      one.shares.flatMap((own, side) =>
+        Object.entries(own).map(([label, share]) => `${label} ${side} ${share}`),
+      ),
+    );
+    for (const [label, side, share] of shares)
+      if (Number(share) > 0) expect(all).toContain(`${label} ${side} ${share}`);
+    await context.close();
+  });
+
+  test("progress: each take's numbers, and which finding was said of which take", async () => {
+    const progress = await api<Progress>("/players/tilda/progress");
+    const { page, context } = await open("/players/tilda", ".finding-history");
+    expect(await read(page, ".progress [data-value]", ["data-number", "data-take", "data-value"])).toEqual(
+      progress.measures.flatMap((measure) =>
+        measure.points.flatMap((point) =>
+          point.value === null ? [] : [[measure.id, point.take, point.value]],
+        ),
+      ),
+    );
+    const said = await read(page, ".finding-history [data-finding]", ["data-finding", "data-take"]);
+    expect(said.map(String).sort()).toEqual(
+      progress.findings.flatMap((line) => line.takes.map((take) => `${line.id},${take}`)).sort(),
+    );
+    await context.close();
+  });
+
+  test("placement map: keys, fingers and slides of every placement", async () => {
+    const question = "form=blues-basic&key=F&shape=third-and-steps";
+    const map = await api<PlacementMap>(`/placements?${question}`);
+    const { page, context } = await open(`/placements?${question}`, ".map-placement", ".map-placement");
+    const cards = await page.$$eval(".map-placement", (all) =>
+      all.map((card) => ({
+        id: (card as HTMLElement).dataset.placement!,
+        onWay: card.classList.contains("on-way"),
+        keys: [...card.querySelectorAll<SVGElement>(".finger-spot")].map((spot) => [
+          Number(spot.dataset.pitch),
+          Number(spot.dataset.finger),
+        ]),
+        slides: [...card.querySelectorAll<SVGElement>(".slide")].map((one) => [
+          Number(one.dataset.from),
+          Number(one.dataset.to),
+        ]),
+      })),
+    );
+    expect(cards.length).toBeGreaterThan(5);
+    const known = map.chords.flatMap((chord) => chord.placements.map((placement) => ({ chord, placement })));
+    for (const card of cards) {
+      const { placement } = known.find(({ placement: one }) => one.id === card.id)!;
+      expect(card.keys).toEqual(placement.keys.map((key) => [key.pitch, key.finger]));
+      expect(card.slides).toEqual(placement.slides.map((slide) => [slide.from, slide.to]));
+      expect(card.onWay).toBe(map.way.steps.some((step) => step.placement === card.id));
+    }
+    await context.close();
+  });
+});
