@@ -1,12 +1,14 @@
 /** The solo on a staff, with fingers, chord names and roles; its notes share the page's selection. */
-import { download, pngOfImage } from "../draw/picture.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { readText } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import type { SelectionStore } from "../shell/selection.ts";
 import { steer } from "../shell/steer.ts";
-import type { Actions } from "../views/view.ts";
+import { beatText, printed } from "../shell/words.ts";
+import { tableBelow } from "../views/picture-tools.ts";
+import type { Actions, Table } from "../views/view.ts";
+import { keepStaffButtons } from "./keep-staff.ts";
 
 export function staffSection(
   takeId: string,
@@ -27,21 +29,8 @@ export function staffSection(
   let notes = new Map<string, Element[]>();
   let pages: SVGSVGElement[] = [];
   const ask = h("button", { type: "button", onClick: () => void show() }, "Engrave the staff");
-  const save = h(
-    "div",
-    { class: "save", hidden: true },
-    "Save picture: ",
-    h(
-      "button",
-      { type: "button", class: "quiet", "aria-label": "Save staff as SVG", onClick: () => keep("svg") },
-      "SVG",
-    ),
-    h(
-      "button",
-      { type: "button", class: "quiet", "aria-label": "Save staff as PNG", onClick: () => keep("png") },
-      "PNG",
-    ),
-  );
+  const save = keepStaffButtons("staff", () => pages);
+  save.hidden = true;
   const element = h(
     "section",
     { class: "view view-staff", id: "staff", "aria-labelledby": "staff-title" },
@@ -56,6 +45,7 @@ export function staffSection(
       : ask,
     trouble,
     plot,
+    index.solo.length === 0 ? null : tableBelow("The solo on a staff", () => tableOf(index)),
   );
 
   const show = async () => {
@@ -99,19 +89,6 @@ export function staffSection(
   });
   plot.addEventListener("keydown", (event) => steer(event, index, store, actions));
 
-  const keep = async (kind: "svg" | "png") => {
-    for (const [i, page] of pages.entries()) {
-      const text = standalone(page);
-      const name = `staff${pages.length > 1 ? `-${i + 1}` : ""}.${kind}`;
-      const box = page.getBoundingClientRect();
-      download(
-        name,
-        kind === "svg"
-          ? new Blob([text], { type: "image/svg+xml" })
-          : await pngOfImage(text, box.width, box.height),
-      );
-    }
-  };
   return { element, end: unwatch };
 }
 
@@ -137,15 +114,27 @@ function bindNotes(plot: HTMLElement, index: AccountIndex, store: SelectionStore
   return notes;
 }
 
-function standalone(svg: SVGSVGElement): string {
-  const copy = svg.cloneNode(true) as SVGSVGElement;
-  const box = svg.getBoundingClientRect();
-  copy.setAttribute("xmlns", "http://www.w3.org/2000/svg");
-  copy.setAttribute("width", String(Math.round(box.width)));
-  copy.setAttribute("height", String(Math.round(box.height)));
-  const from = svg.querySelectorAll("g.note .notehead");
-  copy.querySelectorAll("g.note .notehead").forEach((head, i) => {
-    head.setAttribute("fill", getComputedStyle(from[i]!).fill);
-  });
-  return new XMLSerializer().serializeToString(copy);
+function tableOf(index: AccountIndex): Table {
+  return {
+    columns: [
+      "Note",
+      "Chorus",
+      "Bar",
+      "Beat",
+      "Length (quarter notes)",
+      "Finger",
+      "Chord",
+      "Against the chord",
+    ],
+    rows: index.solo.map((note) => [
+      printed(note.spelling),
+      note.chorus,
+      note.bar,
+      note.beat === null ? "no beat" : beatText(note.beat),
+      note.beats === null ? "no beat" : beatText(note.beats),
+      note.finger ?? "",
+      printed(note.chord ?? "none"),
+      note.role ?? "",
+    ]),
+  };
 }
