@@ -7,25 +7,46 @@ const OFF = "ledgerline-single-keys-off";
 /** Speech input can set off single keys by mistake, so they can be switched off. */
 export const singleKeysOn = (): boolean => localStorage.getItem(OFF) === null;
 
-const ANYWHERE: readonly (readonly [string, string])[] = [
-  ["?", "this list"],
-  ["Tab", "the next control or picture"],
-  ["1 … 9", "on a take: the first, second, … picture"],
-  ["T", "on a take that plays to be tapped along: a tap"],
+type Commands = readonly (readonly [string, string])[];
+
+const SECTIONS: readonly { readonly where: string; readonly commands: Commands }[] = [
+  {
+    where: "Anywhere",
+    commands: [
+      ["?", "this list"],
+      ["Tab", "the next control or picture"],
+      ["Enter", "open a way, press a button, choose files"],
+    ],
+  },
+  {
+    where: "On a take",
+    commands: [
+      ["1 … 9", "the first, second, … picture"],
+      ["Space", "play what is selected, or stop"],
+      ["Escape", "select nothing"],
+      ["T", "while it plays to be tapped along: a tap"],
+    ],
+  },
+  { where: "In a picture", commands: STEERING },
+  {
+    where: "While recording, and where a pattern is played",
+    commands: [
+      ["A S D … ;", "the white keys from C, by their place on the board"],
+      ["W E, T Y U, O P", "the black keys above them"],
+      ["Z X", "an octave down, an octave up"],
+    ],
+  },
 ];
 
 export function openKeysDialog(): void {
   document.querySelector("dialog.keys")?.remove();
-  const rows = (list: readonly (readonly [string, string])[]) =>
+  const rows = (list: Commands) =>
     list.map(([key, what]) => h("div", {}, h("dt", {}, h("kbd", {}, key)), h("dd", {}, what)));
   const dialog = h(
     "dialog",
     { class: "keys", "aria-labelledby": "keys-title" },
     h("h2", { id: "keys-title" }, "Keyboard commands"),
-    h("h3", {}, "Anywhere"),
-    h("dl", {}, ...rows(ANYWHERE)),
-    h("h3", {}, "In a picture"),
-    h("dl", {}, ...rows(STEERING)),
+    ...SECTIONS.flatMap(({ where, commands }) => [h("h3", {}, where), h("dl", {}, ...rows(commands))]),
     h(
       "label",
       {},
