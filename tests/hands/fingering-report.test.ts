@@ -1,0 +1,59 @@
+/**
+ * The command that measures a folder of scores, on scales with the handbooks' printed fingers (sources in
+ * handbooks.ts), and the weights of the fingering rules on rows that they were not fitted to.
+ */
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, describe, expect, it, vi } from "vitest";
+import { report } from "../reports/fingering.report.ts";
+import type { HANDBOOK_ROWS } from "./handbooks.ts";
+import { heldOutFigures } from "./held-out.ts";
+import { scaleScores } from "./scale-scores.ts";
+
+const folder = mkdtempSync(join(tmpdir(), "printed-fingers-"));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+function printed(args: string[]): string {
+  const lines: string[] = [];
+  const spy = vi.spyOn(console, "log").mockImplementation((line = "") => void lines.push(String(line)));
+  try {
+    report(args);
+  } finally {
+    spy.mockRestore();
+  }
+  return lines.join("\n");
+}
+
+describe("the report of a folder of fingered scores", () => {
+  it("takes the printed fingers away, infers them, and says what it measured beside baseline and literature", () => {
+    const rows = (row: (typeof HANDBOOK_ROWS)[number]) => row.kind === "major scale" && row.hand === "right";
+    for (const { name, bytes } of scaleScores(rows)) writeFileSync(join(folder, name), bytes);
+    writeFileSync(join(folder, "no-music.xml"), "<letter/>");
+    const text = printed([folder]);
+    // Twelve scales of fifteen notes up and fourteen down, every one with a printed finger.
+    expect(text).toContain(`Measured: ${12 * 29} notes with a printed finger in 12 scores`);
+    const [, notes, inferred, commonest] = /^all\s+(\d+)\s+([\d.]+) %\s+([\d.]+) %/m.exec(text)!;
+    expect(Number(notes)).toBe(12 * 29);
+    expect(Number(inferred)).toBeGreaterThan(85);
+    // A scale of two octaves up and down has its commonest finger on a third of the notes or so.
+    expect(Number(commonest)).toBeGreaterThan(25);
+    expect(Number(commonest)).toBeLessThan(45);
+    expect(text).toContain("Nakamura, Saito and Yoshii 2020");
+    expect(text).toContain("no-music.xml: ");
+  });
+
+  it("says that nothing was measured where no score has printed fingers", () => {
+    const empty = mkdtempSync(join(tmpdir(), "no-fingers-"));
+    expect(printed([empty])).toContain("Nothing was measured");
+    rmSync(empty, { recursive: true });
+  });
+});
+
+describe("weights fitted to other keys", () => {
+  it("finger the keys that were held out better than the published rules do", () => {
+    for (const { heldOut, published } of heldOutFigures((name) => name.startsWith("three keys (C"))) {
+      expect(heldOut).toBeGreaterThan(published);
+    }
+  });
+});
