@@ -10,6 +10,8 @@ import type { AnalyseOptionsInput, Analysis } from "../src/account.ts";
 import { analyse } from "../src/analyse.ts";
 import { chartText, formChart } from "../src/chart/index.ts";
 import { accountText, annotatedScore, notesCsv, notesNdjson } from "../src/export/index.ts";
+import { NO_FEEDBACK } from "../src/findings/index.ts";
+import { BUILT_IN_SHAPES } from "../src/hands/index.ts";
 import { describeProblem, Problem } from "../src/take/index.ts";
 
 const FORMATS = {
@@ -18,6 +20,7 @@ const FORMATS = {
   ndjson: { ending: "ndjson", write: notesNdjson },
   text: { ending: "txt", write: accountText },
   musicxml: { ending: "musicxml", write: annotatedScore },
+  html: { ending: "html", write: lessonPage },
 } as const;
 
 const USAGE = `ledgerline analyse FILE... --chart CHART | --form NAME --key KEY
@@ -70,7 +73,7 @@ async function main(args: string[]): Promise<number> {
     try {
       const bytes = await readBytes(file);
       const options = optionsFrom(values, basename(file));
-      const text = format.write(analyse(bytes, chart, options));
+      const text = await format.write(analyse(bytes, chart, options));
       if (out === null) process.stdout.write(text);
       else await writeFile(join(out, `${basename(file, extname(file))}.${format.ending}`), text);
     } catch (error) {
@@ -80,6 +83,20 @@ async function main(args: string[]): Promise<number> {
     }
   }
   return failures > 0 ? 1 : 0;
+}
+
+/** Everything on the take in one file that opens without a network. Its maker is large, so it is loaded when asked for. */
+async function lessonPage(analysis: Analysis): Promise<string> {
+  const { lessonFile } = await import("./page/lesson-file.ts");
+  const { source, chart } = analysis;
+  const take = {
+    title: source.title ?? source.name,
+    player: null,
+    date: null,
+    chartName: chart.name,
+    key: chart.key,
+  };
+  return lessonFile({ take, analysis, feedback: NO_FEEDBACK }, BUILT_IN_SHAPES);
 }
 
 function readArguments(args: string[]) {

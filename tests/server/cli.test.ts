@@ -33,6 +33,16 @@ describe("ledgerline analyse", () => {
     expect(analysisSchema.parse(JSON.parse(out)).source.name).toBe("good.mid");
   });
 
+  it("writes a page that needs nothing but itself", async () => {
+    const { code, out, err } = await ledgerline(
+      ...["analyse", join(folder, "good.mid"), "--chart", FOUR_BARS, "--format", "html"],
+    );
+    expect([code, err]).toEqual([0, ""]);
+    expect(out).toMatch(/^<!doctype html>/);
+    expect(out).not.toMatch(/<(script|img|link)[^>]+(src|href)="(?!data:)/);
+    expect(out).toContain("default-src 'none'");
+  });
+
   it("does the good files, names the bad one in a line and ends with 1", async () => {
     const out = join(folder, "out");
     const result = await ledgerline(
