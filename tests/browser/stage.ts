@@ -10,6 +10,7 @@ import {
   renameSync,
   rmSync,
   statSync,
+  utimesSync,
 } from "node:fs";
 import { readFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
@@ -50,15 +51,17 @@ async function alone(name: string, work: () => void | Promise<void>): Promise<vo
       break;
     } catch {
       const since = statSync(lock, { throwIfNoEntry: false })?.mtimeMs ?? Date.now();
-      // Work that was killed leaves its lock behind.
+      // Work that was killed leaves its lock behind; work that lives says so.
       if (Date.now() - since > 120_000) rmSync(lock, { recursive: true, force: true });
       await new Promise((resolve) => setTimeout(resolve, 150));
     }
   }
+  const alive = setInterval(() => utimesSync(lock, new Date(), new Date()), 5000);
   try {
     await work();
   } finally {
-    rmSync(lock, { recursive: true });
+    clearInterval(alive);
+    rmSync(lock, { recursive: true, force: true });
   }
 }
 
@@ -80,7 +83,7 @@ export interface Served {
 /** Starts the real server in a process of its own, on a copy of a store that holds the analysed demo takes. */
 export async function serve(): Promise<Served> {
   const folder = mkdtempSync(join(tmpdir(), "ledgerline-stage-"));
-  cpSync(await demoStore(), folder, { recursive: true });
+  await copyDemoStore(folder);
   const served = await startOn(folder);
   return {
     url: served.url,
@@ -92,19 +95,21 @@ export async function serve(): Promise<Served> {
 }
 
 /** The demo takes are analysed once for a state of the sources, not once for each test file. */
-async function demoStore(): Promise<string> {
+async function copyDemoStore(folder: string): Promise<void> {
   const state = Math.max(...["src", "server", "corpus"].map((room) => newest(join(ROOT, room))));
   const stores = join(ROOT, "dist/.demo-stores");
   const store = join(stores, String(Math.round(state)));
   await alone("demo-store", async () => {
-    if (existsSync(store)) return;
-    rmSync(stores, { recursive: true, force: true });
-    const growing = `${store}-growing`;
-    mkdirSync(growing, { recursive: true });
-    await (await startOn(growing)).close();
-    renameSync(growing, store);
+    if (!existsSync(store)) {
+      rmSync(stores, { recursive: true, force: true });
+      const growing = `${store}-growing`;
+      mkdirSync(growing, { recursive: true });
+      await (await startOn(growing)).close();
+      renameSync(growing, store);
+    }
+    // Nobody may clear the store away while it is copied.
+    cpSync(store, folder, { recursive: true });
   });
-  return store;
 }
 
 async function startOn(folder: string): Promise<Served> {
