@@ -3,6 +3,7 @@
  * strangers to each other but for the standards, so that a fault in one shows.
  */
 import fc from "fast-check";
+import { zipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import { scoreOfTake } from "../../src/export/score-of-take.ts";
 import { writeMidi } from "../../src/export/write-midi.ts";
@@ -10,6 +11,7 @@ import { writeMusicXml } from "../../src/export/write-musicxml.ts";
 import { readTake } from "../../src/ingest/index.ts";
 import { Problem, type Take } from "../../src/take/index.ts";
 import { bytesOf, FOREIGN_FILES } from "../outside/foreign-files.ts";
+import { END_OF_TRACK, metaEvent, midiFile, trackChunk } from "./midi-bytes.ts";
 import { attributes, bar, note, REPEAT_END, score } from "./score-text.ts";
 
 const RUNS = { numRuns: 60, seed: 7 };
@@ -165,6 +167,87 @@ function rounded(take: Take): Take {
   return { ...take, notes };
 }
 
+/** A file of several tracks with tempo map, meters, keys, texts, programs and pedal, as bytes. */
+const recording = fc
+  .record({
+    division: fc.constantFrom(240, 480, 960),
+    tempos: fc.array(fc.integer({ min: 200_000, max: 1_500_000 }), { maxLength: 4 }),
+    marks: fc.array(
+      fc.record({
+        gap: fc.nat({ max: 127 }),
+        word: fc.constantFrom("F7", "solo", "@!", "Ständchen", "Chorus 1"),
+      }),
+      { maxLength: 5 },
+    ),
+    tracks: fc.array(
+      fc.record({
+        program: fc.option(fc.nat({ max: 127 })),
+        name: fc.option(fc.constantFrom("Keys", "Left hand", "Bässe")),
+        strokes: fc.array(
+          fc.record({
+            gap: fc.nat({ max: 127 }),
+            length: fc.integer({ min: 1, max: 127 }),
+            pitch: fc.integer({ min: 21, max: 108 }),
+            velocity: fc.integer({ min: 1, max: 127 }),
+            pedal: fc.constantFrom(null, null, 0, 40, 64, 127),
+          }),
+          { minLength: 1, maxLength: 15 },
+        ),
+      }),
+      { minLength: 1, maxLength: 4 },
+    ),
+  })
+  .map(({ division, tempos, marks, tracks }) =>
+    midiFile(
+      1,
+      division,
+      trackChunk(
+        metaEvent(0x03, [...new TextEncoder().encode("Übung")]),
+        metaEvent(0x58, [3, 2, 24, 8]),
+        metaEvent(0x59, [0xfe, 1]),
+        ...tempos.map((micros) => metaEvent(0x51, [micros >> 16, (micros >> 8) & 0xff, micros & 0xff], 100)),
+        ...marks.map(({ gap, word }, i) =>
+          metaEvent([0x01, 0x05, 0x06, 0x07][i % 4]!, [...new TextEncoder().encode(word)], gap),
+        ),
+        END_OF_TRACK,
+      ),
+      ...tracks.map(({ program, name, strokes }, channel) =>
+        trackChunk(
+          ...(name === null ? [] : [metaEvent(0x03, [...new TextEncoder().encode(name)])]),
+          ...(program === null ? [] : [[0, 0xc0 | channel, program]]),
+          ...strokes.flatMap(({ gap, length, pitch, velocity, pedal }) => [
+            ...(pedal === null ? [] : [[0, 0xb0 | channel, 64, pedal]]),
+            [gap, 0x90 | channel, pitch, velocity],
+            [length, 0x80 | channel, pitch, 64],
+          ]),
+          END_OF_TRACK,
+        ),
+      ),
+    ),
+  );
+
+describe("a recording of several tracks", () => {
+  it("that is read, written and read again is the same take: notes, pedal, tempo map, keys, texts, chords", () => {
+    fc.assert(
+      fc.property(recording, (bytes) => {
+        const take = rounded(readTake(bytes, { name: "recording" }));
+        const again = rounded(throughMidi(take));
+        // A pedal of one part is written for all that it is heard in.
+        const { notes, pedal, ...rest } = take;
+        const { notes: notesAgain, pedal: __, ...restAgain } = again;
+        expect(restAgain).toEqual(rest);
+        const keys = (one: Take["notes"]) => one.map(({ sounding: _, ...note }) => note);
+        expect(keys(notesAgain)).toEqual(keys(notes));
+        if (take.parts.length === 1) {
+          expect(notesAgain).toEqual(notes);
+          expect(again.pedal.length).toBe(pedal.length);
+        }
+      }),
+      RUNS,
+    );
+  });
+});
+
 describe("a take that is written and read again", () => {
   it("as MIDI is the same take", () => {
     fc.assert(
@@ -245,10 +328,17 @@ describe("bytes changed at random", () => {
     writeMidi(readTake(score(bar(1, attributes(4) + note("C4", 4) + note("Eb4", 12))), { name: "a" })),
     score(bar(1, attributes(4) + note("C4", 4) + note("Eb4", 12) + REPEAT_END)),
   ];
+  const packed = zipSync({
+    "META-INF/container.xml": new TextEncoder().encode(
+      '<container><rootfiles><rootfile full-path="a.xml"/></rootfiles></container>',
+    ),
+    "a.xml": whole[1]!,
+  });
 
   it.each([
     ["MIDI", whole[0]!],
     ["MusicXML", whole[1]!],
+    ["compressed MusicXML", packed],
   ])("in %s end in a take that is in order, or in a Problem", (_, bytes) => {
     const change = fc.record({ at: fc.nat({ max: bytes.length - 1 }), byte: fc.nat({ max: 255 }) });
     fc.assert(
