@@ -28,6 +28,9 @@ export const OWNER: Actor = { role: "owner" };
 
 export const SESSION_COOKIE = "ledgerline_session";
 
+/** A page asks for the token again after twelve hours. */
+const SESSION_MS = 12 * 60 * 60 * 1000;
+
 const LOOPBACK = new Set(["127.0.0.1", "localhost", "[::1]"]);
 
 export function isLoopback(host: string): boolean {
@@ -196,6 +199,7 @@ export function setSession(request: Request, response: Response, token: string):
     httpOnly: true,
     sameSite: "strict",
     secure: request.secure,
+    maxAge: SESSION_MS,
     path: "/",
   });
 }

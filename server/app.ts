@@ -23,6 +23,7 @@ const SIGN_INS_A_MINUTE = 20;
 export function createApp(services: Services): Express {
   const app = express();
   app.disable("x-powered-by");
+  app.set("trust proxy", services.proxies);
   app.use(
     helmet({
       contentSecurityPolicy: {

@@ -1,5 +1,5 @@
 /** Errors in words, as `application/problem+json` (RFC 9457). */
-import type { ErrorRequestHandler, RequestHandler } from "express";
+import type { ErrorRequestHandler, Request, RequestHandler } from "express";
 import { MulterError } from "multer";
 import type { Logger } from "pino";
 import { z } from "zod";
@@ -62,12 +62,16 @@ export function errorHandler(log: Logger): ErrorRequestHandler {
   return (error: unknown, request, response, _next) => {
     if (response.headersSent) {
       // Ending it would let a cut table pass for a whole one: a broken connection is an error to every client.
-      log.warn({ err: error, path: request.path }, "an answer broke off");
+      log.warn({ err: error, path: pathToLog(request) }, "an answer broke off");
       response.destroy();
       return;
     }
     const problem = asProblem(error);
-    if (problem.status >= 500) log.error({ err: error, path: request.path }, "request failed");
+    if (problem.status >= 500) log.error({ err: error, path: pathToLog(request) }, "request failed");
+    else if (WATCHED.has(problem.status)) {
+      const { method, ip } = request;
+      log.warn({ method, path: pathToLog(request), code: problem.code, ip }, "request refused");
+    }
     response
       .status(problem.status)
       .type("application/problem+json")
@@ -83,6 +87,14 @@ export function errorHandler(log: Logger): ErrorRequestHandler {
         }),
       );
   };
+}
+
+/** Refusals that tell of someone who tries what is not theirs: no token, out of reach, foreign page, too often. */
+const WATCHED = new Set([401, 403, 421, 429]);
+
+/** A link's path is its token, which no log may hold. */
+function pathToLog(request: Request): string {
+  return request.path.startsWith("/shared/") ? "/shared" : request.path;
 }
 
 function asProblem(error: unknown): HttpProblem {

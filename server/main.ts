@@ -1,4 +1,4 @@
-/** `npm start`. HOST, PORT, DATA_DIR, DATABASE_URL, CORPUS_DIR, THREADS, DEMO=off and WORKER=off may be set. */
+/** `npm start`. HOST, PORT, DATA_DIR, DATABASE_URL, CORPUS_DIR, THREADS, PROXIES, DEMO=off and WORKER=off may be set. */
 import { resolve } from "node:path";
 import pino from "pino";
 import { describeProblem, Problem } from "../src/take/index.ts";
@@ -15,6 +15,7 @@ try {
     demo: process.env.DEMO !== "off",
     worker: process.env.WORKER !== "off",
     threads: threadsOf(process.env.THREADS),
+    proxies: Number(process.env.PROXIES ?? 0),
     log: pino({ level: process.env.LOG_LEVEL ?? "info" }, pino.destination(2)),
   });
   console.log(`Ledgerline is open at ${server.url}`);

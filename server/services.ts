@@ -14,5 +14,7 @@ export interface Services {
   readonly corpusDir: string | null;
   /** True when every request must carry a token: on any address but the loopback one. */
   readonly needsToken: boolean;
+  /** Proxies before the service, whose word on the caller's address and on TLS is taken. */
+  readonly proxies: number;
   readonly log: Logger;
 }

@@ -40,6 +40,8 @@ export interface StartOptions {
   readonly worker?: boolean;
   /** Threads that analyse; as many as the machine has processors by default. */
   readonly threads?: number;
+  /** Proxies before the service, whose word on the caller's address and on TLS is taken; none by default. */
+  readonly proxies?: number;
   /** How long the heading of a request, and all of it, may take to come in, in milliseconds. */
   readonly patience?: { readonly heading: number; readonly request: number };
   readonly log?: Logger;
@@ -77,6 +79,7 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
     search: createSearch(database),
     log,
     needsToken,
+    proxies: options.proxies ?? 0,
     corpusDir: options.corpusDir ?? null,
   };
   if (options.demo ?? true) await loadDemo(services);

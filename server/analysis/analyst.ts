@@ -20,17 +20,18 @@ export interface Analyst {
   close(): Promise<void>;
 }
 
-export function createAnalyst(threads: number): Analyst {
+/** @param timeLimit milliseconds after which an analysis is given up */
+export function createAnalyst(threads: number, timeLimit = TIME_LIMIT_MS): Analyst {
   const pool = openThreads({ least: 1, most: threads, idleMs: 30_000 });
   return {
     analyse: async (task) => {
       const result: AnalysisResult = await pool
-        .run(task, { filename: ANALYSIS_WORKER, signal: AbortSignal.timeout(TIME_LIMIT_MS) })
+        .run(task, { filename: ANALYSIS_WORKER, signal: AbortSignal.timeout(timeLimit) })
         .catch((error) => {
           if ((error as { name?: string }).name !== "AbortError") throw error;
           throw new Problem(
             "analysis-too-long",
-            `The analysis did not end within ${TIME_LIMIT_MS / 1000} seconds`,
+            `The analysis did not end within ${timeLimit / 1000} seconds`,
             null,
             "Send a shorter excerpt.",
           );
