@@ -1,6 +1,6 @@
 /**
- * Pictures of every page at three widths, for looking at: `node --import tsx tests/browser/screenshots.ts OUTDIR`.
- * A second argument picks pages by name.
+ * Pictures of every page at three widths, light and dark, for looking at:
+ * `node --import tsx tests/browser/screenshots.ts OUTDIR [PART-OF-A-NAME]`.
  */
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
@@ -15,17 +15,15 @@ const browser = await launch();
 try {
   for (const view of PAGES_TO_SEE) {
     if (!view.name.includes(only)) continue;
-    for (const [width, dark] of [
-      [1440, false],
-      [1440, true],
-      [1024, false],
-      [390, false],
-    ] as const) {
-      const { page, context, trouble } = await openPage(browser, server.url, { width, dark });
+    for (const width of [1440, 1024, 390]) {
+      const { page, context, trouble } = await openPage(browser, server.url, { width });
       await seePage(page, server.url, view);
-      const name = `${view.name}-${width}${dark ? "-dark" : ""}.png`;
-      await page.screenshot({ path: join(out, name), fullPage: true });
-      console.log(name, trouble.length === 0 ? "" : trouble.join("; "));
+      for (const colorScheme of ["light", "dark"] as const) {
+        await page.emulateMedia({ colorScheme });
+        const name = `${view.name}-${width}${colorScheme === "dark" ? "-dark" : ""}.png`;
+        await page.screenshot({ path: join(out, name), fullPage: true });
+      }
+      console.log(view.name, width, trouble.join("; "));
       await context.close();
     }
   }
