@@ -112,15 +112,6 @@ async function copyDemoStore(folder: string): Promise<void> {
   });
 }
 
-/** Somebody may still be copying a store of a little while ago. */
-function forgetOld(stores: string): void {
-  if (!existsSync(stores)) return;
-  for (const name of readdirSync(stores)) {
-    const store = join(stores, name);
-    if (Date.now() - statSync(store).mtimeMs > 1_800_000) rmSync(store, { recursive: true, force: true });
-  }
-}
-
 async function startOn(folder: string): Promise<Served> {
   const child = spawn(process.execPath, ["--import", "tsx", join(import.meta.dirname, "serve.ts"), folder], {
     cwd: ROOT,
