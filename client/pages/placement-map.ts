@@ -1,12 +1,13 @@
 /** The placement map: where the hand may stand on each chord of a chart, and the shortest way through the form. */
 import { BUILT_IN_SHAPES } from "../../src/hands/built-in-shapes.ts";
 import type { MappedChord, MappedPlacement, PlacementMap } from "../../src/hands/placement-map-schema.ts";
-import { drawShape } from "../draw/shape-keys.ts";
+import { type KeyRange, mapPicture, shapeOfPlacement } from "../draw/map-picture.ts";
 import { forms, read, shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { capital, count, printed } from "../shell/words.ts";
+import { saveButtons } from "../views/picture-tools.ts";
 import { chartFields } from "./chart-fields.ts";
 
 export const placementMapPage: PageMaker = async (_parameters, query, shell) => {
@@ -41,7 +42,10 @@ export const placementMapPage: PageMaker = async (_parameters, query, shell) => 
     shell.keep(question.toString());
     result.setAttribute("aria-busy", "true");
     try {
-      result.replaceChildren(...mapWords(await read<PlacementMap>(`/placements?${question}`)));
+      const map = await read<PlacementMap>(`/placements?${question}`);
+      const form = formRows.find((row) => row.id === chart.read().form)?.name;
+      const name = `${form ?? map.chart.name ?? "Chart"} in ${printed(map.chart.key)}`;
+      result.replaceChildren(...mapWords(map, name));
     } catch (error) {
       result.replaceChildren(refusalNote(error, () => void show()));
     } finally {
@@ -79,18 +83,35 @@ export const placementMapPage: PageMaker = async (_parameters, query, shell) => 
   return { title: "Placement map", element: h("div", { class: "stack" }, form, result) };
 };
 
-function mapWords(map: PlacementMap): HTMLElement[] {
+/** A drawing takes its styles from the page, so it stands there while it is saved, out of sight. */
+function offstage(svg: SVGSVGElement): SVGSVGElement {
+  const host = h("div", { class: "offstage", "aria-hidden": "true" }, svg);
+  document.body.append(host);
+  setTimeout(() => host.remove(), 2000);
+  return svg;
+}
+
+/** @param name of the chart, with its key */
+function mapWords(map: PlacementMap, name: string): HTMLElement[] {
   const step = new Map(map.way.steps.map((one) => [one.span, one]));
   const pitches = map.chords.flatMap((chord) =>
     chord.placements.flatMap((p) => p.keys.map((key) => key.pitch)),
   );
-  const low = Math.min(60, ...pitches) - 1;
-  const high = Math.max(76, ...pitches) + 1;
+  const range = { low: Math.min(60, ...pitches) - 1, high: Math.max(76, ...pitches) + 1 };
   const stays = map.way.kept;
+  const runs = runsOf(map.chords);
+  const title = `${name}, ${map.hand} hand: ${map.shapes.join(", ")}`;
+  const rows = () =>
+    runs.map((run) => ({
+      name: `${printed(run[0]!.symbol)}, ${barsOf(run)}`,
+      placements: run.at(-1)!.placements,
+      onWay: step.get(run.at(-1)!.span)?.placement ?? null,
+    }));
   return [
     h(
       "section",
       { class: "sheet map-head" },
+      h("p", { class: "map-what" }, title),
       h(
         "h2",
         {},
@@ -102,8 +123,9 @@ function mapWords(map: PlacementMap): HTMLElement[] {
         `${capital(count(stays, "chord is", "chords are"))} reached without moving. The placements on that way are framed; numbers are fingers, the ringed one is the anchor; underlined notes belong to the next chord too; a bow is a slide from a black key, dashed when bold.`,
       ),
       map.caution ? h("p", { class: "hint" }, map.caution) : null,
+      saveButtons("placement-map", title, () => offstage(mapPicture(title, map, rows(), range))),
     ),
-    ...runsOf(map.chords).map((run) => chordBlock(run, step, low, high)),
+    ...runs.map((run) => chordBlock(run, step, range)),
   ];
 }
 
@@ -121,8 +143,7 @@ function runsOf(chords: readonly MappedChord[]): MappedChord[][] {
 function chordBlock(
   run: readonly MappedChord[],
   steps: ReadonlyMap<number, PlacementMap["way"]["steps"][number]>,
-  low: number,
-  high: number,
+  range: KeyRange,
 ): HTMLElement {
   const first = run[0]!;
   // What is common with the next chord is asked at the change, so the last bar's placements are shown.
@@ -134,10 +155,7 @@ function chordBlock(
       : shift === 0
         ? "the hand stays"
         : `the hand moves ${count(Math.abs(shift), "semitone")} ${shift > 0 ? "up" : "down"}`;
-  const bars =
-    first.bar === last.bar
-      ? `bar ${first.bar}${first.beat > 1 ? `, beat ${first.beat}` : ""}`
-      : `bars ${first.bar} to ${last.bar}`;
+  const bars = barsOf(run);
   const onWay = steps.get(last.span)?.placement ?? null;
   return h(
     "section",
@@ -154,30 +172,20 @@ function chordBlock(
       : h(
           "div",
           { class: "map-placements" },
-          ...last.placements.map((placement) => placementCard(placement, onWay === placement.id, low, high)),
+          ...last.placements.map((placement) => placementCard(placement, onWay === placement.id, range)),
         ),
   );
 }
 
-function placementCard(placement: MappedPlacement, onWay: boolean, low: number, high: number): HTMLElement {
-  const common = new Set(placement.commonWithNext.map((key) => key.pitch));
-  const svg = drawShape({
-    keys: placement.keys.map((key) => ({
-      pitch: key.pitch,
-      finger: key.finger,
-      anchor: key.pitch === placement.anchorPitch,
-      word: printed(key.degree),
-      common: common.has(key.pitch),
-    })),
-    slides: placement.slides.map((slide) => ({
-      from: slide.from,
-      to: slide.to,
-      bold: slide.manner === "bold",
-    })),
-    low,
-    high,
-    width: 250,
-  });
+function barsOf(run: readonly MappedChord[]): string {
+  const [first, last] = [run[0]!, run.at(-1)!];
+  return first.bar === last.bar
+    ? `bar ${first.bar}${first.beat > 1 ? `, beat ${first.beat}` : ""}`
+    : `bars ${first.bar} to ${last.bar}`;
+}
+
+function placementCard(placement: MappedPlacement, onWay: boolean, range: KeyRange): HTMLElement {
+  const svg = shapeOfPlacement(placement, range, 250);
   const keys = placement.keys.map((key) => `${key.finger} on ${printed(key.name)}`).join(", ");
   svg.setAttribute("role", "img");
   svg.setAttribute("aria-label", `${placement.name}: ${keys}`);
