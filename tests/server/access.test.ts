@@ -2,7 +2,9 @@ import type { Server } from "node:http";
 import type { AddressInfo } from "node:net";
 import pino from "pino";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { Access } from "../../server/access.ts";
 import { createApp } from "../../server/app.ts";
+import { routes } from "../../server/routes/index.ts";
 import type { RunningServer } from "../../server/start.ts";
 import { startServer } from "../../server/start.ts";
 import { createToken } from "../../server/store/tokens.ts";
@@ -92,6 +94,123 @@ describe("access with tokens", () => {
     expect((await (await as("teacher", "/players")).json()).players).toHaveLength(1);
   });
 
+  it("no route but those that are open on purpose answers without a token", async () => {
+    expect(
+      routes.filter(({ access }) => access === "open").map(({ method, path }) => `${method} ${path}`),
+    ).toEqual(["get /health", "get /ready", "post /session", "delete /session"]);
+    for (const { method, path, access } of routes) {
+      if (access === "open") continue;
+      const at = path.replace(/:\w+/g, "x");
+      const response = await as(null, at, { method: method.toUpperCase() });
+      expect([method, at, response.status]).toEqual([method, at, 401]);
+    }
+  });
+
+  it("each role is refused every route that is not of its kind, before anything is read", async () => {
+    const refused: Record<string, readonly Access[]> = {
+      teacher: ["owner", "corpus", "job"],
+      reader: ["owner", "teaching", "player", "corpus", "job"],
+      researcher: ["owner", "teaching", "player"],
+    };
+    for (const [who, kinds] of Object.entries(refused)) {
+      for (const { method, path, access } of routes) {
+        const at = path.replace(/:\w+/g, "x");
+        const response = await as(who, at, { method: method.toUpperCase() });
+        const what = `${who} ${method} ${at}`;
+        if (kinds.includes(access)) expect([what, response.status]).toEqual([what, 403]);
+        // What is of its kind and out of its scope, or not there, cannot be told apart.
+        else if (["take", "player", "corpus", "job"].includes(access)) {
+          expect([what, [403, 404].includes(response.status)]).toEqual([what, true]);
+        }
+      }
+    }
+  });
+
+  it("a teacher gives takes to their own players only, and cannot widen their reach", async () => {
+    expect((await as("teacher", `/takes/${take}`, sent("PATCH", { player: "Ove" }))).status).toBe(403);
+    expect((await as("teacher", `/takes/${take}`, sent("PATCH", { player: null }))).status).toBe(403);
+    expect((await as("teacher", `/takes/${take}`, sent("PATCH", { player: "mara" }))).status).toBe(200);
+    const form = takeForm({ chart: FOUR_BARS, player: "Somebody new" }, smallMidi(ARPEGGIOS));
+    expect((await as("teacher", "/takes", { method: "POST", body: form })).status).toBe(403);
+    expect((await as("teacher", "/players", sent("POST", { name: "Mine" }))).status).toBe(403);
+  });
+
+  it("a researcher reads the corpora of the token and no others, and changes none", async () => {
+    const mine = await (await as("owner", "/corpora", sent("POST", { name: "Mine" }))).json();
+    const theirs = await (await as("owner", "/corpora", sent("POST", { name: "Theirs" }))).json();
+    const made = await (
+      await as("owner", "/tokens", sent("POST", { name: "r", role: "researcher", scope: [mine.id] }))
+    ).json();
+    tokens.scoped = made.token;
+    const status = async (path: string, init?: RequestInit) => (await as("scoped", path, init)).status;
+    for (const path of ["", "/summary", "/notes", "/citation", "/vocabulary", "/failures"]) {
+      expect([path, await status(`/corpora/${mine.id}${path}`)]).toEqual([path, 200]);
+      expect([path, await status(`/corpora/${theirs.id}${path}`)]).toEqual([path, 404]);
+    }
+    expect((await (await as("scoped", "/corpora")).json()).corpora).toHaveLength(1);
+    expect(await status(`/corpora/${mine.id}`, { method: "DELETE" })).toBe(403);
+  });
+
+  it("refusals are logged with their path and without what was tried as a token", async () => {
+    const lines: string[] = [];
+    const log = pino({ level: "warn" }, { write: (line: string) => lines.push(line) });
+    const watched = createApp({ ...inner.services, needsToken: true, log }).listen(0, "127.0.0.1");
+    await new Promise((done) => watched.once("listening", done));
+    const at = `http://127.0.0.1:${(watched.address() as AddressInfo).port}`;
+    const token = "guess-guess-guess-guess-guess";
+    await fetch(`${at}/api/tokens`, { headers: { authorization: `Bearer ${token}` } });
+    await fetch(`${at}/api/session`, sent("POST", { token }));
+    await fetch(`${at}/shared/${token}`);
+    await fetch(`${at}/api/tokens`, { headers: { authorization: `Bearer ${tokens.teacher}` } });
+    watched.closeAllConnections();
+    watched.close();
+    const events = lines.map((line) => JSON.parse(line));
+    expect(events.map(({ path, code }) => [path, code])).toEqual([
+      ["/api/tokens", "token-needed"],
+      ["/api/session", "token-unknown"],
+      ["/api/tokens", "not-allowed"],
+    ]);
+    for (const { time, ip, method } of events)
+      expect([typeof time, typeof ip, typeof method]).not.toContain("undefined");
+    expect(lines.join("")).not.toContain(token);
+    expect(lines.join("")).not.toContain(tokens.teacher);
+  });
+
+  it("a fault inside tells nothing of the inside", async () => {
+    const broken = {
+      ...inner.services.database,
+      query: async () => {
+        throw new Error("relation takes of user ledgerline at /var/lib/secret does not exist");
+      },
+    };
+    const failing = createApp({ ...inner.services, database: broken as never }).listen(0, "127.0.0.1");
+    await new Promise((done) => failing.once("listening", done));
+    const at = `http://127.0.0.1:${(failing.address() as AddressInfo).port}`;
+    const response = await fetch(`${at}/api/takes`);
+    failing.closeAllConnections();
+    failing.close();
+    expect(response.status).toBe(500);
+    expect(await response.text()).not.toMatch(/relation|secret|ledgerline|\.ts/);
+  });
+
+  it("behind a proxy that speaks TLS the cookie is sent over TLS only, and its word counts only when told so", async () => {
+    const cookieBehind = async (proxies: number) => {
+      const app = createApp({ ...inner.services, needsToken: true, proxies }).listen(0, "127.0.0.1");
+      await new Promise((done) => app.once("listening", done));
+      const at = `http://127.0.0.1:${(app.address() as AddressInfo).port}`;
+      const init = sent("POST", { token: tokens.reader });
+      const response = await fetch(`${at}/api/session`, {
+        ...init,
+        headers: { ...init.headers, "x-forwarded-proto": "https" },
+      });
+      app.closeAllConnections();
+      app.close();
+      return response.headers.get("set-cookie")!;
+    };
+    expect(await cookieBehind(1)).toContain("Secure");
+    expect(await cookieBehind(0)).not.toContain("Secure");
+  });
+
   it("a token is kept as a hash, and opens nothing once it has ended", async () => {
     const made = await (
       await as("owner", "/tokens", sent("POST", { name: "short", role: "reader", scope: [take] }))
@@ -109,6 +228,8 @@ describe("access with tokens", () => {
     const cookie = response.headers.get("set-cookie")!;
     expect(cookie).toMatch(/HttpOnly/);
     expect(cookie).toMatch(/SameSite=Strict/);
+    // Twelve hours, after which the token is asked for again.
+    expect(cookie).toMatch(/Max-Age=43200/);
     const read = await fetch(`${url}/api/takes/${take}`, { headers: { cookie: cookie.split(";")[0]! } });
     expect(read.status).toBe(200);
     expect((await as(null, "/session", sent("POST", { token: "x".repeat(43) }))).status).toBe(401);
