@@ -15,10 +15,12 @@ export function readingPanel(
 ): { element: HTMLElement; end(): void } {
   const body = h("div", { class: "reading-body" });
   const spoken = h("p", { class: "visually-hidden", "aria-live": "polite" });
+  const element = h("section", { class: "reading", "aria-label": "What is selected" }, body, spoken);
   const show = () => {
     const note = store.hover ?? (store.selection.kind === "note" ? store.selection.note : null);
     const known = note === null ? undefined : index.note.get(note);
     body.replaceChildren(...(known ? noteWords(index, known, store) : selectionWords(index, store)));
+    element.classList.toggle("idle", known === undefined && store.selection.kind === "none");
   };
   const unwatch = store.watch((change) => {
     if (change === "playing") return;
@@ -31,7 +33,7 @@ export function readingPanel(
   });
   show();
   return {
-    element: h("section", { class: "reading", "aria-label": "What is selected" }, body, spoken),
+    element,
     end: unwatch,
   };
 }

@@ -44,8 +44,11 @@ export function layChoruses(
   const room = width - margin - 2;
   const before = index.bars.filter((bar) => bar < 1);
   const after = index.bars.filter((bar) => bar > index.chartBars);
-  const per = perLine(index.chartBars, room, before.length);
-  const columns = zoom === null ? per + before.length : 1;
+  // On a narrow page a column that only the first line fills would cost every line its width.
+  const alone = before.length > 0 && width < 600;
+  const extra = alone ? 0 : before.length;
+  const per = perLine(index.chartBars, room, extra);
+  const columns = zoom === null ? per + extra : 1;
   const columnWidth = room / columns;
   const pitches = index.solo.map((note) => note.pitch);
   const low = pitches.length === 0 ? 60 : pitches.reduce((a, b) => Math.min(a, b)) - 2;
@@ -57,14 +60,15 @@ export function layChoruses(
   else {
     const form = Array.from({ length: index.chartBars }, (_, i) => i + 1);
     for (let i = 0; i < form.length; i += per) lists.push(form.slice(i, i + per));
-    lists[0]?.unshift(...before);
+    if (alone) lists.unshift(before.slice(-per));
+    else lists[0]?.unshift(...before);
     for (let i = 0; i < after.length; i += per) lists.push(after.slice(i, i + per));
   }
   let y = 0;
   const places = new Map<string, { x: number; y: number }>();
   const lines = lists.map((bars): Line => {
     const line = { bars, y };
-    const shift = zoom === null && (bars[0] ?? 1) >= 1 ? before.length : 0;
+    const shift = zoom === null && (bars[0] ?? 1) >= 1 ? extra : 0;
     rows.forEach((chorus, row) => {
       bars.forEach((bar, i) => {
         places.set(`${chorus}.${bar}`, {

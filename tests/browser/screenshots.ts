@@ -1,6 +1,6 @@
 /**
  * Pictures of every page at three widths, light and dark, for looking at:
- * `node --import tsx tests/browser/screenshots.ts OUTDIR [PART-OF-A-NAME]`.
+ * `node --import tsx tests/browser/screenshots.ts OUTDIR [PATTERN]`, where the pattern picks pages by their names.
  */
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
@@ -14,10 +14,16 @@ const server = await serve();
 const browser = await launch();
 try {
   for (const view of PAGES_TO_SEE) {
-    if (!view.name.includes(only)) continue;
+    if (!new RegExp(only).test(view.name)) continue;
     for (const width of [1440, 1024, 390]) {
       const { page, context, trouble } = await openPage(browser, server.url, { width });
-      await seePage(page, server.url, view);
+      try {
+        await seePage(page, server.url, view);
+      } catch (error) {
+        // The others are still worth seeing.
+        process.exitCode = 1;
+        console.error(`${view.name} at ${width}: ${(error as Error).message.split("\n")[0]}`);
+      }
       for (const colorScheme of ["light", "dark"] as const) {
         await page.emulateMedia({ colorScheme });
         const name = `${view.name}-${width}${colorScheme === "dark" ? "-dark" : ""}.png`;

@@ -168,6 +168,8 @@ export async function openPage(
     reducedMotion: "reduce",
   });
   const page = await context.newPage();
+  // The loader that runs the commands names functions by a helper that a page does not have.
+  await page.addInitScript("globalThis.__name ??= (named) => named");
   const trouble: string[] = [];
   page.on("pageerror", (error) => trouble.push(`error: ${error.message}`));
   page.on("console", (message) => {
