@@ -46,7 +46,7 @@ export function spellUnder(
   if (span.chord === null) return null;
   const above = aboveRoot(pitch, span, key);
   const root = fifthsOf(span.chord.root);
-  const isRisingBlueFifth = role === "blue" && above === 6 && ahead !== null && ahead.pitch === pitch + 1;
+  const isRisingBlueFifth = role === "blue" && above === 6 && ahead?.pitch === pitch + 1;
   if (isRisingBlueFifth) return withoutDoubles(root + DEGREE_FIFTHS["#11"]);
   if (role === "outside") return byDirection(pitch, key, ahead);
   if (role === "blue" && above === 6 && isWhiteKey(pitch)) return nearestTo(pitch % 12, NATURALS_CENTRE);
@@ -74,17 +74,16 @@ export function spellTheRest(
   const signature = signatureOf(key);
   const order = notes.map((_, i) => i);
   const timeOf = (note: PlacedNote) => note.position ?? note.onset * RUBATO_QUARTERS;
-  order.sort((a, b) => timeOf(notes[a]!) - timeOf(notes[b]!) || a - b);
+  order.sort((a, b) => timeOf(notes[a]!) - timeOf(notes[b]!));
   const named = spellTonally(
     order.map((i) => ({
       pitch: notes[i]!.pitch,
       at: timeOf(notes[i]!),
-      part: notes[i]!.hand,
       signature,
       place: places[i]!,
     })),
   );
-  const all: number[] = new Array(notes.length);
+  const all: number[] = [];
   order.forEach((i, at) => {
     all[i] = named[at]!;
   });
@@ -96,9 +95,8 @@ export function spellTheRest(
  * keys keep their white names (no B sharp for C).
  */
 function byDirection(pitch: number, key: Key, ahead: Ahead | null): number | null {
-  if (ahead === null) return null;
-  const step = ahead.pitch - pitch;
-  if (step !== 1 && step !== -1) return null;
+  const step = ahead === null ? 0 : ahead.pitch - pitch;
+  if (ahead === null || Math.abs(step) !== 1) return null;
   const next = ahead.place ?? nearestTo(ahead.pitch % 12, signatureOf(key));
   const place = next + (step === 1 ? 5 : -5);
   return isWhiteKey(pitch) ? nearestTo(pitch % 12, NATURALS_CENTRE) : withoutDoubles(place);

@@ -37,7 +37,6 @@ function unspelled(take: Take, own: readonly number[]): Unspelled[] {
     return {
       pitch: note.pitch,
       at: latest,
-      part: note.part,
       signature: take.keys[key]?.fifths ?? 0,
       place: null,
     };

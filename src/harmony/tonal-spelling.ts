@@ -17,8 +17,6 @@ export interface Unspelled {
   readonly pitch: number;
   /** Onset in quarter notes; never falling from note to note. */
   readonly at: number;
-  /** Notes of one part (or hand) form one line; any value that tells them apart. */
-  readonly part: string;
   /** The key signature in force, -7 (flats) to 7 (sharps). */
   readonly signature: number;
   /** Place on the line of fifths where it is already known (a chord names it), else null. */
@@ -170,7 +168,7 @@ function costOf(
       if (apart !== 0) cost += weights.renaming;
     } else if (age === 0) {
       cost += weights.clash * Math.max(0, apart - CONSONANT);
-    } else if (age <= NEAR_TIME && earlier.part === note.part) {
+    } else if (age <= NEAR_TIME) {
       if (semitones === 1 && apart !== DIATONIC) cost += halfStep(apart, before, note.signature, weights);
       if (semitones === 2 && apart !== 2) cost += ODD_STEP;
     }

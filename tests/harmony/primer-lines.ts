@@ -2,13 +2,12 @@
 import type { Unspelled } from "../../src/harmony/tonal-spelling.ts";
 import { pitchOf } from "./notation.ts";
 
-/** Notes in order, one each half beat; "+" joins notes struck together, "'" before a name tells the second part. */
+/** Notes in order, one each half beat; "+" joins notes struck together. */
 export function notesOf(text: string, signature: number, step = 0.5): Unspelled[] {
   return text.split(/\s+/).flatMap((word, i) =>
     word.split("+").map((name) => ({
-      pitch: pitchOf(name.replace("'", "")),
+      pitch: pitchOf(name),
       at: i * step,
-      part: name.startsWith("'") ? "2" : "1",
       signature,
       place: null,
     })),
@@ -17,7 +16,7 @@ export function notesOf(text: string, signature: number, step = 0.5): Unspelled[
 
 /**
  * Name, signature, notes. Written as any primer writes them; chromatic scales with sharps rising and flats falling,
- * augmented and Neapolitan sixths: Kostka & Payne [memory].
+ * augmented and Neapolitan sixths, chords in thirds: Kostka & Payne [memory].
  */
 export const PRIMER_LINES: readonly (readonly [string, number, string])[] = [
   ["C major", 0, "C4 D4 E4 F4 G4 A4 B4 C5"],
@@ -72,4 +71,17 @@ export const PRIMER_LINES: readonly (readonly [string, number, string])[] = [
   ],
   ["IV in G flat", -6, "Gb4+Bb4+Db5 Cb4+Eb4+Gb4 Db4+F4+Ab4"],
   ["V7 in F sharp", 6, "F#4+A#4+C#5 C#4+E#4+G#4+B4 F#4+A#4+C#5"],
+  ["a pentatonic line on F sharp in D", 2, "C#5 A#4 G#4 F#4"],
+  ["a pentatonic line on F sharp in G", 1, "F#4 G#4 A#4 C#5"],
+  ["a pentatonic line on E flat in D", 2, "Eb4 F4 G4 Bb4 C5"],
+  ["a pentatonic line on D flat in C", 0, "Db4 Eb4 F4 Ab4 Bb4"],
+  ["a pentatonic line on B in F", -1, "B4 C#5 D#5 F#5 G#5"],
+  ["a pentatonic line on G flat in B flat", -2, "Gb4 Ab4 Bb4 Db5 Eb5"],
+  ["a triad on E flat in D", 2, "Eb4+G4+Bb4"],
+  ["a triad on B flat in A", 3, "Bb3+D4+F4"],
+  ["a minor triad on G in A", 3, "G4+Bb4+D5"],
+  ["a minor triad on C sharp in F", -1, "C#4+E4+G#4"],
+  ["a dominant seventh on B flat in D", 2, "Bb3+D4+F4+Ab4"],
+  ["a dominant seventh on E in F", -1, "E4+G#4+B4+D5"],
+  ["a diminished seventh chord to E", 0, "D#4+F#4+A4+C5 E4+G4+C5"],
 ];

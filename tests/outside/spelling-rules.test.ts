@@ -3,7 +3,8 @@
  * root); chromatic notes written up when rising and down when falling: Kostka & Payne [memory]; blue notes [practice].
  */
 import { describe, expect, it } from "vitest";
-import { labelled, type Setting } from "../harmony/notation.ts";
+import { labelNotes } from "../../src/harmony/index.ts";
+import { labelled, type Setting, written } from "../harmony/notation.ts";
 
 function names(text: string, setting: Setting = {}): string {
   return labelled(text, setting)
@@ -32,7 +33,39 @@ const ROWS: readonly (readonly [string, string, string, Setting?])[] = [
   ["the sharp eleventh of IVmaj7", "Fmaj7 // B4@1", "B"],
   ["the blue third keeps its name even when it rises", "C7 // D#4@2.5 E4@3", "Eb E", { idiom: "blues" }],
   ["the blue fifth is raised when it rises", "C7 // Gb4@2.5 G4@3", "F# G", { idiom: "blues" }],
-  ["and lowered when it falls", "C7 // F#4@2.5 F4@3", "Gb F", { idiom: "blues" }],
+  [
+    "the flat fifth that a chord names keeps its name even when it rises",
+    "Cm7b5 // F#4@1.5 G4@2",
+    "Gb G",
+    { key: "Bb" },
+  ],
+  [
+    "the blue third keeps its name on a white key too",
+    "Ab7 // B4@1 Ab4@2",
+    "Cb Ab",
+    { key: "Ab", idiom: "blues" },
+  ],
+  [
+    "falling a half step in a sharp key is lowered all the same",
+    "Amaj7 // A#4@1.5 A4@2",
+    "Bb A",
+    { key: "E" },
+  ],
+  ["rising a half step in a flat key is raised all the same", "Gm7 // Gb4@1.5 G4@2", "F# G", { key: "Eb" }],
+  [
+    "the last note has nothing to lean on: the key decides, in flats",
+    "Cm // C5@1 E4@2",
+    "C E",
+    { key: "Eb" },
+  ],
+  ["and in sharps", "E // E5@1 Bb4@2", "E A#", { key: "E" }],
+  [
+    "a foreign note of the comping hand leans on nothing",
+    "E7 // <E3@1 <Bb3@1 G#4@1",
+    "E A# G#",
+    { key: "E" },
+  ],
+  ["the blue fifth is lowered when it falls", "C7 // F#4@2.5 F4@3", "Gb F", { idiom: "blues" }],
   ["a blue fifth on a white key is natural", "F7 // Cb5@2.5 Bb4@3", "B Bb", { key: "F", idiom: "blues" }],
   ["a raised blue fifth on a white key too", "Bb7 // E4@2.5 F4@3", "E F", { key: "F", idiom: "blues" }],
   ["a chromatic note rising to D is C sharp", "C // Db4@1.5 D4@2", "C# D"],
@@ -72,6 +105,14 @@ describe("spelling", () => {
   it("spells the same in rubato", () => {
     expect(names("C // C4@1 Db4@1.5 D4@2 Eb4@2.5 E4@3", { rubato: true })).toBe("C C# D D# E");
     expect(names("N.C. // A4@1 Ab4@1.5 A4@2", { rubato: true, key: "Am" })).toBe("A G# A");
+  });
+
+  it("does not depend on the order in which the notes are given", () => {
+    for (const setting of [{}, { rubato: true }]) {
+      const { chart, spans, notes } = written("N.C. // C4@1 Db4@1.5 D4@2 Eb4@2.5 E4@3", setting);
+      const spellings = labelNotes([...notes].reverse(), chart, spans).map((label) => label.spelling);
+      expect(spellings.reverse()).toEqual(["C4", "C#4", "D4", "D#4", "E4"]);
+    }
   });
 
   it("keeps the octave of the name: C flat 5 sounds as B4, B sharp 3 as C4", () => {
