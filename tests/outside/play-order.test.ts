@@ -1,6 +1,6 @@
 /**
- * The order in which bars are played, against verovio, which plays repeats, endings and jumps out into a MIDI file,
- * and against musicxml-io's playback sequence. Where one of the two differs, the other agrees with us, and the reason
+ * The order in which bars are played, against verovio, which plays repeats, endings and jumps out into a MIDI file
+ * and a time map, and against musicxml-io's playback sequence. Where one of the two differs, the other agrees with us, and the reason
  * stands beside.
  */
 import { generatePlaybackSequence, parse as parseWithMusicXmlIo } from "musicxml-io";
@@ -112,10 +112,13 @@ const MAPS: readonly {
   },
 ];
 
-let verovio: VerovioToolkit & { renderToMIDI(): string };
+let verovio: VerovioToolkit & {
+  renderToMIDI(): string;
+  renderToTimemap(): { readonly on?: readonly string[] }[];
+};
 beforeAll(async () => {
-  // The type declarations leave renderToMIDI out.
-  verovio = new VerovioToolkit(await createVerovioModule()) as VerovioToolkit & { renderToMIDI(): string };
+  // The type declarations leave these two methods out.
+  verovio = new VerovioToolkit(await createVerovioModule()) as typeof verovio;
 });
 
 describe.each(MAPS)("$name", ({ order, bars, except }) => {
@@ -136,6 +139,17 @@ describe.each(MAPS)("$name", ({ order, bars, except }) => {
     const theirs = readTake(midi, { name: "map.mid" }).notes.map(({ pitch }) => MIDI.indexOf(pitch) + 1);
     if (except?.verovio === undefined) expect(theirs.join(" ")).toBe(order);
     else expect(theirs.join(" ")).not.toBe(order);
+  });
+
+  it("is played in the same order by verovio's time map", () => {
+    let count = 0;
+    verovio.loadData(text.replaceAll("<note>", () => `<note id="bar${++count}">`));
+    const theirs = verovio
+      .renderToTimemap()
+      .flatMap(({ on }) => (on ?? []).map((id) => /^bar(\d)/.exec(id)![1]!))
+      .join(" ");
+    if (except?.verovio === undefined) expect(theirs).toBe(order);
+    else expect(theirs).not.toBe(order);
   });
 
   it("is played in the same order by musicxml-io", () => {
