@@ -47,10 +47,10 @@ export function goalPanel(desk: FindingDesk, waiting: boolean): HTMLElement {
       "details",
       { class: "no-print" },
       h("summary", {}, "Set a goal"),
-      goalForm(
-        numerals.filter(Boolean),
-        (goal) => void desk.setGoals([...goals, goal], `The goal “${goal.text}” is set and checked.`),
-      ),
+      goalForm(numerals.filter(Boolean), (goal) => {
+        if (goals.some((known) => known.text === goal.text)) desk.say("This goal is set already.");
+        else void desk.setGoals([...goals, goal], `The goal “${goal.text}” is set and checked.`);
+      }),
       desk.take.playerId
         ? h(
             "button",

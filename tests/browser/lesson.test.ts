@@ -18,7 +18,7 @@ const paperOf = (pdf: Buffer): number[][] =>
 const A4 = [595, 842];
 const LETTER = [612, 792];
 
-describe.skipIf(!hasChromium)("from a file to a lesson", () => {
+describe.skipIf(!hasChromium)("from a file to a lesson", { timeout: 180_000 }, () => {
   let browser: Browser;
   let server: Served;
 
@@ -44,7 +44,8 @@ describe.skipIf(!hasChromium)("from a file to a lesson", () => {
       addEventListener("click", (event) => event.isTrusted && counts.clicks++, true);
     });
     await opened.page.goto(`${server.url}/#${path}`);
-    await opened.page.waitForSelector(shows);
+    // The engraver is large: on a busy machine its first page takes a while.
+    await opened.page.waitForSelector(shows, { timeout: 90_000 });
     return opened;
   };
   const counts = (page: Page) =>
@@ -71,7 +72,7 @@ describe.skipIf(!hasChromium)("from a file to a lesson", () => {
     await page.click(".take-ways >> text=Print");
     const feedback = await page.pdf({ preferCSSPageSize: true });
     await page.click(".take-ways >> text=Practice sheet");
-    await page.waitForSelector(".exercise:last-child .engraved");
+    await page.waitForSelector(".exercise:last-child .engraved", { timeout: 90_000 });
     await page.click(".take-ways >> text=Print");
     const sheet = await page.pdf({ preferCSSPageSize: true });
     const spent = Date.now() - began;
@@ -86,12 +87,13 @@ describe.skipIf(!hasChromium)("from a file to a lesson", () => {
 
     // Each sentence leads to its notes by a click.
     await page.goto(`${server.url}/#/takes/${id}/findings`);
-    await page.waitForSelector(".chorus-page [data-note]");
+    await page.waitForSelector(".finding");
     const analysis = await account(id);
     const told = analysis.findings.filter((finding) => finding.evidence.length > 0);
     expect(told.length).toBeGreaterThanOrEqual(5);
     for (const finding of told) {
       await page.click(`[data-finding="${finding.id}"]`);
+      await page.waitForSelector(".chorus-page [data-note].on");
       const lit = await page.$$eval(".chorus-page [data-note].on", (notes) =>
         notes.map((note) => (note as SVGElement).dataset.note!),
       );
