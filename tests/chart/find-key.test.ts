@@ -69,6 +69,13 @@ describe("the key and idiom of a chart that does not say them", () => {
     ["two dominants, I and IV", "C7 | F7", "C blues"],
     ["a turnaround", "Cmaj7 A7 | Dm7 G7", "C standard"],
     ["a minor turnaround", "Cm6 | Am7b5 | Dm7b5 | G7b9", "Cm standard"],
+    ["a II-V-I that goes on to its IV", "Dm7 | G7 | C | F", "C standard"],
+    ["a II-V-I before the VI and the II", "Dm7 | G7 | C | C | Am | Dm", "C standard"],
+    ["IV-I, then V7-I", "F | C | G7 | C", "C standard"],
+    ["the minor IV on the way to V7-I", "F | Fm | G7 | C", "C standard"],
+    ["a dominant and its tonic in turn", "C7 | F | C7 | F", "F standard"],
+    ["a V7 that leads round to the top", "C | Am | Dm | G7", "C standard"],
+    ["silence, with a single chord", "N.C. | C7 | N.C. | C7", "C blues"],
     ["silence", "N.C. | N.C.", "C standard"],
   ];
   it.each(TUNES)("%s", (_what, chords, expected) => {
