@@ -1,5 +1,4 @@
 /** What every picture carries along: the buttons that save it, and its numbers as a table. */
-import { leaveStage } from "../draw/gathered.ts";
 import { download, pngBlob, svgText } from "../draw/picture.ts";
 import { h } from "../shell/dom.ts";
 import type { Table } from "./view.ts";
@@ -13,7 +12,6 @@ export function saveButtons(id: string, title: string, svg: () => SVGSVGElement 
       kind === "svg"
         ? new Blob([svgText(drawing, title)], { type: "image/svg+xml" })
         : await pngBlob(drawing);
-    leaveStage(drawing);
     download(`${id}.${kind}`, blob);
   };
   const button = (kind: "svg" | "png") =>

@@ -1,35 +1,7 @@
-/** The placement map as one picture to save, and as a table. */
+/** The placement map as a table. */
 import type { MappedChord, MappedPlacement, PlacementMap } from "../../src/hands/placement-map-schema.ts";
-import { gather } from "../draw/gathered.ts";
-import { h } from "../shell/dom.ts";
 import { printed } from "../shell/words.ts";
-import { saveButtons, tableBelow } from "./picture-tools.ts";
 import type { Table } from "./view.ts";
-
-const ACROSS = 4;
-
-/**
- * "Save picture" and the table for a drawn map.
- *
- * @param cards gives the drawn placements, as they stand on the page
- */
-export function placementTools(map: PlacementMap, cards: () => Iterable<Element>): HTMLElement[] {
-  const title = "Where the hand may stand on each chord";
-  const picture = () =>
-    gather(
-      [...cards()].flatMap((card) => {
-        const svg = card.querySelector("svg");
-        const chord = card.closest(".map-chord")?.querySelector("h3")?.textContent ?? "";
-        const name = card.querySelector("h4")?.textContent ?? "";
-        return svg ? [{ caption: [chord, name].filter(Boolean).join(": "), svg }] : [];
-      }),
-      ACROSS,
-    );
-  return [
-    h("div", { class: "no-print" }, saveButtons("placement-map", title, picture)),
-    tableBelow(title, () => placementTable(map)),
-  ];
-}
 
 /** A row for each placement on each chord of the chart. */
 export function placementTable(map: PlacementMap): Table {
