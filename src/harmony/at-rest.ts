@@ -2,7 +2,11 @@
 import type { Line } from "./line.ts";
 import { type Found, isChordTone, isStep } from "./line-motion.ts";
 
-/** Chord tone: root, third, fifth or seventh of the chord, or what stands in for it. */
+/**
+ * Chord tone: root, third, fifth or seventh of the chord, or what stands in for it: the sixth on a sixth chord, the
+ * fourth on a suspended one.
+ * Source: Kostka & Payne [memory]; for the stand-ins Levine, The Jazz Theory Book [memory].
+ */
 export function chordTone(line: Line, i: number): Found | null {
   return isChordTone(line, i) ? { target: null, manner: null } : null;
 }
@@ -18,7 +22,7 @@ export function heldColour(line: Line, i: number): Found | null {
   return after === null || !isStep(line, i, after) ? { target: null, manner: null } : null;
 }
 
-/** Free: what remains. */
+/** Free: what remains, with nothing that it leads to. [practice] */
 export function free(): Found {
   return { target: null, manner: null };
 }
