@@ -130,7 +130,8 @@ function draw(scene: Scene): Drawing {
     const most = Math.max(2.5, ...swingByBeat.map(({ swing }) => swing.q3 * 1.08));
     const least = Math.min(0.8, ...swingByBeat.map(({ swing }) => swing.q1));
     const x = scaleLinear([least, most], [margin, width - 60]);
-    for (const ratio of x.ticks(6)) {
+    const narrow = width < 600;
+    for (const ratio of x.ticks(narrow ? 3 : 6)) {
       svg.append(
         s("path", {
           class: ratio === 1 ? "rule strong" : "rule",
@@ -139,7 +140,7 @@ function draw(scene: Scene): Drawing {
         s(
           "text",
           { class: "figure faint", x: x(ratio), y: top + bottom - 6, "text-anchor": "middle" },
-          ratio === 1 ? "1 : 1, even" : `${ratio} : 1`,
+          ratio === 1 && !narrow ? "1 : 1, even" : `${ratio} : 1`,
         ),
       );
     }
