@@ -4,8 +4,10 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { RunningServer } from "../../server/start.ts";
 import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
 import { analyse } from "../../src/analyse.ts";
+import { serve, takeForm } from "../server/harness.ts";
 import { ascii, END_OF_TRACK, metaEvent, midiFile, trackChunk } from "./midi-bytes.ts";
 import { attributes, bar, document, note } from "./score-text.ts";
 
@@ -83,16 +85,25 @@ describe("by default", () => {
 
 describe("by the user", () => {
   let folder: string;
-  beforeAll(() => {
+  let server: RunningServer;
+  beforeAll(async () => {
     folder = mkdtempSync(join(tmpdir(), "ledgerline-choosing-"));
+    server = await serve();
   });
-  afterAll(() => {
+  afterAll(async () => {
     rmSync(folder, { recursive: true });
+    await server.close();
   });
 
   it.each(CHOICES)("%s is chosen in the options, without a warning", (_, bytes, options, _flags, pitches) => {
     expect(solo(analyse(bytes, CHART, options))).toEqual(pitches);
     expect(warned(bytes, options).filter((code) => /-chosen$/.test(code))).toEqual([]);
+  });
+
+  it.each(CHOICES)("%s is chosen in a request", async (_, bytes, options, _flags, pitches) => {
+    const body = takeForm({ chart: CHART, options: JSON.stringify(options) }, bytes, "take");
+    const answer = await fetch(`${server.url}/api/analyse`, { method: "POST", body });
+    expect(solo((await answer.json()) as Analysis)).toEqual(pitches);
   });
 
   it.each(CHOICES)("%s is chosen on the command line", (_, bytes, _options, flags, pitches) => {
