@@ -4,9 +4,9 @@
  * hand leap. Struck-together notes take the fingers that lie most relaxed.
  */
 import type { Finger } from "../take/index.ts";
-import { pairRules, type RuleWeights } from "./ergonomics.ts";
+import { fillChords } from "./chord-fingers.ts";
+import type { RuleWeights } from "./ergonomics.ts";
 import type { HandEvent } from "./events.ts";
-import { fingerSpan } from "./finger-spans.ts";
 import { cheapestFingering, type FingeringOptions } from "./fingerings.ts";
 
 /**
@@ -47,9 +47,7 @@ export function fillFingers(
   events: readonly HandEvent[],
   known: readonly (readonly (Finger | null)[])[],
 ): (Finger | null)[][] {
-  const filled = known.map((row, i) =>
-    events[i]!.keys.length > 1 ? (chordFingers(events[i]!.keys, row) ?? [...row]) : [...row],
-  );
+  const filled = fillChords(events, known);
   let i = 0;
   while (i < events.length) {
     if (topOf(filled[i]!) !== null) {
@@ -93,47 +91,4 @@ function fillStretch(
 
 function topOf(row: readonly (Finger | null)[]): Finger | null {
   return row[row.length - 1] ?? null;
-}
-
-/**
- * Fingers for keys struck together: rising, each pair within reach, the cheapest by the span rules; the known ones
- * kept. Null where a hand cannot hold them so, at all or in comfort.
- *
- * @example chordFingers([60, 72], [null, null])   // [1, 5]
- */
-export function chordFingers(
-  keys: readonly number[],
-  known: readonly (Finger | null)[],
-  within: "practicable" | "comfortable" = "practicable",
-): Finger[] | null {
-  let best: Finger[] | null = null;
-  let cheapest = Number.POSITIVE_INFINITY;
-  const choose = (chosen: Finger[], cost: number): void => {
-    if (cost >= cheapest) return;
-    if (chosen.length === keys.length) {
-      best = [...chosen];
-      cheapest = cost;
-      return;
-    }
-    const n = chosen.length;
-    const lowest = n === 0 ? 1 : chosen[n - 1]! + 1;
-    const highest = 5 - (keys.length - 1 - n);
-    for (let finger = lowest as Finger; finger <= highest; finger++) {
-      const given = known[n];
-      if (given !== null && given !== undefined && given !== finger) continue;
-      let more = finger >= 4 ? 0.5 : 0;
-      let reachable = true;
-      for (let m = 0; m < n && reachable; m++) {
-        const semitones = keys[n]! - keys[m]!;
-        const span = fingerSpan(chosen[m]!, finger as Finger);
-        reachable = semitones <= (within === "practicable" ? span.maxPrac : span.maxComf);
-        pairRules(keys[m]!, chosen[m]!, keys[n]!, finger as Finger, (_, points) => {
-          more += points;
-        });
-      }
-      if (reachable) choose([...chosen, finger as Finger], cost + more);
-    }
-  };
-  choose([], 0);
-  return best;
 }

@@ -1,9 +1,9 @@
 /** What single steps of a hand's path cost, under the table of `costs.ts`; keys as the right hand sees them. */
 import type { Finger } from "../take/index.ts";
+import { canHold } from "./chord-fingers.ts";
 import { PLACEMENT_COSTS as COST, SLIDE_SECONDS } from "./costs.ts";
 import type { HandEvent } from "./events.ts";
 import { fingerSpan, isBlackKey } from "./finger-spans.ts";
-import { chordFingers } from "./free-fingers.ts";
 import { IDIOMATIC, type IdiomTable, indexOn, lowOf, type ShapeView, shapeOf } from "./view.ts";
 
 export class StepCosts {
@@ -46,9 +46,7 @@ export class StepCosts {
       }
     }
     if (held === 0) return null;
-    return held === event.keys.length || chordFingers(event.keys, known, "comfortable") !== null
-      ? cost
-      : null;
+    return held === event.keys.length || canHold(event.keys, known) ? cost : null;
   }
 
   /** The event's notes while the hand stands in a state that holds none of them. */
