@@ -14,7 +14,8 @@ export const CHORD_TRACK = "Chords";
  * track for each part, where it stood when the part has a MIDI name ("t2", "t3c4").
  *
  * Notes are written where they are performed, so that grace notes and rubato are heard. Where the source has fewer
- * than 240 ticks to a quarter note, ticks are divided.
+ * than 240 ticks to a quarter note, ticks are divided. The pedal is written into every part that it lengthens: a take
+ * does not keep whose foot it was.
  */
 export function writeMidi(take: Take): Uint8Array {
   const scale = take.ticksPerQuarter < FINE ? Math.ceil((2 * FINE) / take.ticksPerQuarter) : 1;

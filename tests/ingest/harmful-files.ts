@@ -1,6 +1,6 @@
 /** Files that are wrong, broken or meant to harm, each with the code of the Problem in which reading it ends. */
 import { zipSync } from "fflate";
-import { ascii, END_OF_TRACK, midiFile, trackChunk } from "./midi-bytes.ts";
+import { ascii, END_OF_TRACK, metaEvent, midiFile, trackChunk } from "./midi-bytes.ts";
 import { attributes, bar, note, REPEAT_START, score, words } from "./score-text.ts";
 
 const encoder = new TextEncoder();
@@ -20,6 +20,17 @@ function millionNotes(): Uint8Array {
   new DataView(bytes.buffer).setUint32(18, 8 * count);
   for (let i = 0; i < count; i++) bytes.set(event, 22 + 8 * i);
   return bytes;
+}
+
+/** A chunk with everything behind `from` as often, its stated length put right when that is its data. */
+function repeated(chunk: readonly number[], from: number, times: number): number[] {
+  const head = chunk.slice(0, from);
+  const body = chunk.slice(from);
+  const data = new Array<number>(body.length * times);
+  for (let i = 0; i < data.length; i++) data[i] = body[i % body.length]!;
+  const length = data.length;
+  const stated = [length >>> 24, (length >> 16) & 0xff, (length >> 8) & 0xff, length & 0xff];
+  return from === 0 ? data : [...head.slice(0, 4), ...stated, ...data];
 }
 
 function hundredMegabytes(start: string): Uint8Array {
@@ -54,6 +65,22 @@ export const REFUSED: readonly (readonly [what: string, code: string, file: () =
   ["100 MB of XML", "file-too-large", () => hundredMegabytes("<score-partwise>")],
   ["100 MB of zip", "file-too-large", () => hundredMegabytes("PK")],
   ["a million MIDI notes", "too-many-notes", millionNotes],
+  [
+    "a MIDI file of texts and texts",
+    "too-many-signs",
+    () => midiFile(0, 96, repeated(trackChunk(metaEvent(0x01, ascii("la"))), 8, 200_000)),
+  ],
+  [
+    "a MIDI file of more tracks than its header can count",
+    "too-many-notes",
+    () => midiFile(1, 96, repeated(trackChunk(), 0, 70_000)),
+  ],
+  [
+    "a MIDI file of delta times that add up to years",
+    "take-too-long",
+    () =>
+      midiFile(0, 96, trackChunk(...Array.from({ length: 9 }, () => [0xff, 0xff, 0xff, 0x7f, 0x90, 60, 64]))),
+  ],
   [
     "more notes than a score can be",
     "too-many-notes",

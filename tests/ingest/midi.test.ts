@@ -352,6 +352,12 @@ describe("texts", () => {
     expect(take.texts.map(({ text }) => text)).toEqual(["Glück", "Rêve"]);
   });
 
+  it("without end are cut, with a sign that they were", () => {
+    const long = [0, 0xff, 0x01, 0x82, 0xb8, 0x40, ...new Array<number>(40_000).fill(0x61)];
+    const [text] = read(midiFile(0, 96, trackChunk(long, ...note, END_OF_TRACK))).texts;
+    expect(text!.text).toMatch(/^a{2000}…$/);
+  });
+
   it("are kept with their kind: text, lyric, marker and cue, a copyright and the sequence's name", () => {
     // SMF 1.0, meta events FF 01 to FF 07.
     const kinds = [
