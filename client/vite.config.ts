@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
-import { defineConfig, type Plugin } from "vite";
+import { build, defineConfig, type Plugin } from "vite";
+import standaloneConfig from "./standalone/vite.config.ts";
 
 /** Writes the service worker with the list of files that the pages need, so that they open without a network. */
 function offline(): Plugin {
@@ -18,6 +19,17 @@ function offline(): Plugin {
   };
 }
 
+/** Builds the script and styles of the page in one file along with the others. */
+function standalone(): Plugin {
+  return {
+    name: "ledgerline-standalone",
+    apply: "build",
+    async closeBundle() {
+      await build({ ...standaloneConfig, configFile: false });
+    },
+  };
+}
+
 function filled(template: string, files: readonly string[]): string {
   const place = /\[\s*\/\* files \*\/\s*\]/;
   if (!place.test(template)) throw new Error("offline/worker.js has no place for the list of files");
@@ -26,7 +38,7 @@ function filled(template: string, files: readonly string[]): string {
 
 export default defineConfig({
   root: import.meta.dirname,
-  plugins: [offline()],
+  plugins: [offline(), standalone()],
   build: {
     outDir: "../dist/client",
     emptyOutDir: true,

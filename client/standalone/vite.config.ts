@@ -5,11 +5,18 @@ export default defineConfig({
   root: import.meta.dirname,
   logLevel: "error",
   build: {
-    write: false,
+    outDir: "../../dist/standalone",
+    emptyOutDir: true,
     target: "es2022",
     assetsInlineLimit: Number.MAX_SAFE_INTEGER,
     cssCodeSplit: false,
     modulePreload: false,
-    lib: { entry: `${import.meta.dirname}/main.ts`, formats: ["iife"], name: "ledgerline" },
+    lib: {
+      entry: `${import.meta.dirname}/main.ts`,
+      formats: ["iife"],
+      name: "ledgerline",
+      fileName: () => "page.js",
+      cssFileName: "page",
+    },
   },
 });

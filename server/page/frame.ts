@@ -1,34 +1,42 @@
-/** The script and the styles that a page in a file of its own carries; made once in the life of a process. */
+/** The script and the styles that a page in a file of its own carries; they are built with the other pages. */
+import { execFile } from "node:child_process";
+import { existsSync } from "node:fs";
+import { readFile } from "node:fs/promises";
+import { createRequire } from "node:module";
+import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { promisify } from "node:util";
 
 export interface PageFrame {
   readonly script: string;
   readonly styles: string;
 }
 
+const BUILT = fileURLToPath(new URL("../../dist/standalone/", import.meta.url));
 const CONFIG = fileURLToPath(new URL("../../client/standalone/vite.config.ts", import.meta.url));
 
 let frame: Promise<PageFrame> | null = null;
 
-/** The bundler is loaded only when the first such page is asked for. */
+/** Read once; where the pages have not been built, these two files are built first. */
 export function pageFrame(): Promise<PageFrame> {
-  frame ??= bundle().catch((error: unknown) => {
+  frame ??= open().catch((error: unknown) => {
     frame = null;
     throw error;
   });
   return frame;
 }
 
-async function bundle(): Promise<PageFrame> {
-  const { build } = await import("vite");
-  const made = await build({ configFile: CONFIG });
-  const outputs = (Array.isArray(made) ? made : [made]).flatMap((one) => ("output" in one ? one.output : []));
-  let script = "";
-  let styles = "";
-  for (const part of outputs) {
-    if (part.type === "chunk") script += part.code;
-    else if (part.fileName.endsWith(".css")) styles += String(part.source);
-  }
-  if (script === "" || styles === "") throw new Error("the page's script or styles could not be made");
-  return { script, styles };
+async function open(): Promise<PageFrame> {
+  const files = [join(BUILT, "page.js"), join(BUILT, "page.css")] as const;
+  if (!files.every(existsSync)) await build();
+  const [script, styles] = await Promise.all(files.map((file) => readFile(file, "utf8")));
+  return { script: script!, styles: styles! };
+}
+
+/** In a process of its own, so that the bundler does not stay in this one. */
+async function build(): Promise<void> {
+  const vite = join(dirname(createRequire(import.meta.url).resolve("vite/package.json")), "bin/vite.js");
+  await promisify(execFile)(process.execPath, [vite, "build", dirname(CONFIG), "--config", CONFIG], {
+    env: { ...process.env, NODE_ENV: "production" },
+  });
 }
