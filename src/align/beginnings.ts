@@ -20,8 +20,9 @@ export function usualPlaces(metre: Metre): Places {
   return places;
 }
 
-/** Bars that an introduction may have, and what it costs, and each of its bars (nats) [practice: two, four or eight]. */
-const LONGEST_INTRO = 8;
+/** Bars that an introduction may have [practice: two, four or eight]. */
+export const LONGEST_INTRO = 8;
+/** What an introduction costs, and each of its bars (nats). */
 const INTRO_COST = 5;
 const INTRO_BAR = 0.2;
 /** What it costs to begin inside the form (nats): hardly anybody does. */

@@ -52,6 +52,8 @@ const RIVALS = [-4, -3, -2, -1, -0.5, 0.5, 1, 2, 3, 4];
 export function barSigns(events: Events, followed: Track, bars: number): BarSigns[] {
   const { metre, path } = followed;
   const shifts = RIVALS.map((beats) => Math.round(beats * metre.beat)).filter(onPlaces);
+  // Where the take might have begun elsewhere, the bars of the form are rivals too.
+  if (followed.doubtful) for (const b of [1, 2, 4, 8]) shifts.push(b * metre.bar, -b * metre.bar);
   const lead = leads(events, metre, followed, shifts, bars);
   const count = new Float64Array(bars);
   const broken = new Float64Array(bars);

@@ -2,7 +2,14 @@
 import type { Chart } from "../chart/types.ts";
 import type { TimeKnot } from "../take/index.ts";
 import { SKIPPED, type TrackedPath } from "./beam.ts";
-import { gainElsewhere, pinnedPlaces, unusualPlaces, usualPeriods, usualPlaces } from "./beginnings.ts";
+import {
+  gainElsewhere,
+  LONGEST_INTRO,
+  pinnedPlaces,
+  unusualPlaces,
+  usualPeriods,
+  usualPlaces,
+} from "./beginnings.ts";
 import type { Events } from "./events.ts";
 import { CELLS, type Metre, metreOf, PLACE } from "./metre.ts";
 import { beatTimes, medianOf, type Sighting, straightLine } from "./smooth.ts";
@@ -79,7 +86,28 @@ function elsewhere(events: Events, metre: Metre, options: TrackOptions, usual: T
     periods: [0.94, 0.97, 1, 1.03, 1.06].map((f) => ({ seconds: period * f, cost: 0 })),
     periodSpread: 0.02,
   });
-  return path.score > usual.score + CLEARLY ? path : usual;
+  return path.score > usual.score + CLEARLY ? introOrInside(events, metre, path) : usual;
+}
+
+/**
+ * The last bars of a form, played before it by the comping hand alone, are an introduction; where the line plays as
+ * well, the take began inside the form. Harmony cannot tell the two apart.
+ */
+function introOrInside(events: Events, metre: Metre, path: TrackedPath): TrackedPath {
+  const form = events.stretchAt.length;
+  const first = path.cells.find((cell) => cell !== SKIPPED) ?? 0;
+  if (first < metre.bar || first < form - LONGEST_INTRO * metre.bar) return path;
+  let opening = 0;
+  while (opening < events.count && path.cells[opening]! < form - metre.bar) opening++;
+  if (lineAlone(events, 0, opening) > 0.6 * lineAlone(events, opening, events.count)) return path;
+  return { ...path, cells: path.cells.map((cell) => (cell === SKIPPED ? cell : cell - form)) };
+}
+
+/** Share of the events from one to another (not included) that are the line's alone. */
+function lineAlone(events: Events, from: number, to: number): number {
+  let alone = 0;
+  for (let e = from; e < to; e++) if (events.comping[e] === 0) alone++;
+  return alone / Math.max(1, to - from);
 }
 
 /** Median seconds of a quarter note from sighting to sighting a beat or more apart. */

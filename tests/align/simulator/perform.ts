@@ -75,11 +75,11 @@ export function perform(spec: PerformanceSpec): Performance {
   const chords = [
     ...(spec.intro === undefined ? [] : introChords(chart, spec.intro)),
     ...chordsPlayed(chart, spec.choruses, spec.tagBars),
-  ].filter((placed) => placed.start + placed.beats > skipped + 1e-9);
+  ].filter((placed) => skipped === 0 || placed.start + placed.beats > skipped + 1e-9);
   const written: WrittenNote[] = [
     ...comp(chart, chords, spec.comping, random, spec.compingAround, spec.timing === "rubato"),
     ...line(chart, chords, spec.pickup, random, ...spec.lineRange),
-  ].filter((note) => note.position >= skipped - spec.pickup - 1e-9);
+  ].filter((note) => skipped === 0 || note.position >= skipped - spec.pickup - 1e-9);
   const end = chords.at(-1)!.start + chords.at(-1)!.beats;
   const course = timeCourse(
     { ...spec, pickup: Math.max(spec.pickup, introBeats) },
