@@ -66,6 +66,7 @@ function noteWords(index: AccountIndex, note: AccountNote, store: SelectionStore
       ],
       ["In the line", note.lineRole ?? "–"],
       ["Finger", finger],
+      ["Fingers as good", othersFor(index, note)],
       [
         "Placement",
         placement
@@ -110,6 +111,20 @@ function noteWords(index: AccountIndex, note: AccountNote, store: SelectionStore
         ]
       : []),
   ];
+}
+
+/** Other fingers for the note that cost at most two points more. */
+function othersFor(index: AccountIndex, note: AccountNote): string {
+  const { alternatives, freeAlternatives = [] } = index.analysis.handFit;
+  const at = index.order.get(note.id) ?? -1;
+  const fingers = new Set<number>();
+  for (const other of [...alternatives, ...freeAlternatives]) {
+    const from = index.order.get(other.firstNote) ?? 0;
+    if (at < from || at > (index.order.get(other.lastNote) ?? -1)) continue;
+    const finger = other.fingers[at - from];
+    if (finger && finger !== note.finger) fingers.add(finger);
+  }
+  return fingers.size === 0 ? "no other" : [...fingers].sort((a, b) => a - b).join(" or ");
 }
 
 function lateness(timing: number): string {
