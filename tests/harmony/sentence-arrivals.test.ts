@@ -22,6 +22,11 @@ const ARRIVALS: readonly Arrival[] = [
   { why: "the third on the first beat of its chord", text: "Dm7 | G7 // C4@4.5 | *B3@1", ways: GUIDE },
   { why: "the chord was there before", text: "G7 | G7 // D4@4.5 | *B3@1", ways: STRONG },
   {
+    why: "the chord was there before, and another comes after",
+    text: "G7 | G7 | C // D4@4.5 | *B3@1",
+    ways: STRONG,
+  },
+  {
     why: "what led to it is said before its strong place",
     text: "G7 | G7 // G3@4 A3@4.5 | *B3@1",
     ways: PASSED,

@@ -281,6 +281,7 @@ describe("the place of a note", () => {
       { ...notes[2]!, position: 11.5, bar: 3, span: 1, beats: 4 },
     ];
     expect(labelNotes(tag, chart, spans)[2]!.lineRole).not.toBe("anticipation");
+    expect(labelNotes(tag, chart, spans).map((label) => label.arrives)).toEqual([false, false, false]);
     // A tag as long as the form: its last eighth looks like the form's, yet nothing follows.
     const long = tag.map((note) => ({ ...note, position: note.position + 4, bar: 4 }));
     expect(labelNotes(long, chart, spans)[2]!.lineRole).not.toBe("anticipation");

@@ -60,6 +60,12 @@ const ROWS: readonly (readonly [string, string, string, Setting?])[] = [
   ],
   ["and in sharps", "E // E5@1 Bb4@2", "E A#", { key: "E" }],
   [
+    "nor does a note lean on one after a breath",
+    "Fmaj7 | Fmaj7 // C5@1 G#4@2:0.5 | A4@3",
+    "C Ab A",
+    { key: "F" },
+  ],
+  [
     "a foreign note of the comping hand leans on nothing",
     "E7 // <E3@1 <Bb3@1 G#4@1",
     "E A# G#",
