@@ -16,7 +16,7 @@ import {
 } from "../shell/ideas.ts";
 import type { PageMaker, Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
-import { count, place, printed } from "../shell/words.ts";
+import { capital, count, place, printed } from "../shell/words.ts";
 import { playSnippet, stopSnippet } from "../sound/snippet.ts";
 import { foundHits } from "../views/found-hits.ts";
 import { type PatternStart, patternInput, type Way } from "./pattern-input.ts";
@@ -107,9 +107,9 @@ export const searchPage: PageMaker = async (_parameters, query, shell) => {
         },
         kind === "corpus" && id ? id : null,
       );
-      if (found.pattern) shell.keep(addressOf(found.pattern, Number(edits.value), where.value));
+      shell.keep(addressOf(found.pattern, Number(edits.value), where.value));
       result.hidden = false;
-      result.replaceChildren(foundHits(found), ...(found.pattern ? [keeper(found.pattern, shell)] : []));
+      result.replaceChildren(foundHits(found), keeper(found.pattern, shell));
     } catch (error) {
       result.hidden = true;
       trouble.replaceChildren(refusalNote(error));
@@ -174,14 +174,14 @@ async function pickedFrom(query: URLSearchParams): Promise<PatternStart["picked"
 }
 
 /** Names the pattern that was looked for and keeps it among the ideas. */
-function keeper(pattern: NonNullable<Found["pattern"]>, shell: Shell): HTMLElement {
+function keeper(pattern: Found["pattern"], shell: Shell): HTMLElement {
   const name = h("input", { name: "idea-name", maxlength: 200, required: true, autocomplete: "off" });
   const answer = h("div", { "aria-live": "polite" });
   const form = h(
     "form",
     { class: "keep-idea" },
     h("h3", {}, "Keep it as an idea"),
-    h("p", { class: "hint" }, `${count(pattern.notes, "note")}: ${printed(patternWords(pattern))}`),
+    h("p", { class: "hint" }, `${capital(count(pattern.notes, "note"))}: ${printed(patternWords(pattern))}`),
     h(
       "div",
       { class: "row" },

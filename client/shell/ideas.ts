@@ -52,7 +52,7 @@ export interface Found {
   readonly hits: readonly FoundHit[];
   /** By the take's id. */
   readonly titles: Readonly<Record<string, string>>;
-  readonly pattern?: Pattern & { readonly notes: number };
+  readonly pattern: Pattern & { readonly notes: number };
 }
 
 const json = (method: string, body: unknown): RequestInit => ({
