@@ -5,6 +5,9 @@ import { h } from "../shell/dom.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { printed } from "../shell/words.ts";
 import { withoutNames } from "../staff/engraved.ts";
+import { keepStaffButtons } from "../staff/keep-staff.ts";
+import { exerciseTable } from "../views/exercise-table.ts";
+import { tableBelow } from "../views/picture-tools.ts";
 import { tempoPlanList } from "./exercise-words.ts";
 import { printedText } from "./finding-words.ts";
 
@@ -55,6 +58,7 @@ export function exerciseBlock(
   tempo.addEventListener("change", follow);
   follow();
   const heading = `exercise-${exercise.id}`;
+  const staff = h("div", { class: "exercise-staff" }, h("p", { class: "hint" }, "Engraving …"));
   return h(
     "section",
     { class: "exercise", "data-exercise": exercise.id, "aria-labelledby": heading },
@@ -71,7 +75,7 @@ export function exerciseBlock(
           ),
         )
       : null,
-    h("div", { class: "exercise-staff" }, h("p", { class: "hint" }, "Engraving …")),
+    staff,
     tempoPlanList(exercise),
     h(
       "div",
@@ -79,7 +83,9 @@ export function exerciseBlock(
       h("a", { href: `/api${address("score.musicxml")}`, download: true }, "MusicXML"),
       ...links.map(({ link }) => link),
       tempo,
+      keepStaffButtons(`exercise ${place}`, () => [...staff.querySelectorAll<SVGSVGElement>(":scope > svg")]),
     ),
+    tableBelow(`${printedText(exercise.title)}, in ${printed(exercise.key)}`, () => exerciseTable(exercise)),
   );
 }
 

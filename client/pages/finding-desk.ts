@@ -18,6 +18,6 @@ export interface FindingDesk {
   follow(): void;
   /** Plays what is selected, or stops. */
   listen(): void;
-  /** Analyses the take anew with these goals. */
-  setGoals(goals: readonly Goal[], words: string): Promise<void>;
+  /** Analyses the take anew with these goals; `before` are the goals that an undo brings back. */
+  setGoals(goals: readonly Goal[], words: string, before?: readonly Goal[]): Promise<void>;
 }

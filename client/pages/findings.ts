@@ -1,5 +1,5 @@
 /** The feedback page of a take: goals, what works, what to practise, what to notice, each tied to its notes; to edit, sign and print. */
-import type { Analysis, Goal } from "../../src/account.ts";
+import type { Analysis } from "../../src/account.ts";
 import { indexAccount } from "../shell/account-index.ts";
 import { type TakeRow, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
@@ -22,14 +22,17 @@ export const findingsPage: PageMaker = async (parameters, query, shell) => {
   const [take, analysis, notes] = await Promise.all([takes.get(id), takes.analysis(id), readNotes(id)]);
   const store = createSelection(readSelection(query), (selection) => shell.keep(selectionQuery(selection)));
   const host = h("div", { class: "feedback paper-a4" });
-  const change = async (goals: readonly Goal[], words: string) => {
+  const change: FindingDesk["setGoals"] = async (goals, words, before) => {
     host.setAttribute("aria-busy", "true");
     try {
       const next = await takes.change(id, { options: { goals: goals.map((goal) => ({ ...goal })) } });
       standing.end();
       store.select({ kind: "none" });
       standing = stand(host, next.take, next.analysis, notes, store, shell, change);
-      shell.say(words);
+      shell.say(
+        words,
+        before && { label: "Undo", run: () => void change(before, "The goals are as they were before.") },
+      );
     } catch (error) {
       shell.say((error as Error).message);
     } finally {

@@ -80,6 +80,7 @@ function takeOut(desk: FindingDesk, goals: readonly Goal[], i: number): HTMLElem
         void desk.setGoals(
           goals.filter((_, k) => k !== i),
           "The goal is taken out.",
+          goals,
         ),
     },
     "Take out",

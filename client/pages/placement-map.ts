@@ -7,7 +7,8 @@ import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { capital, count, printed } from "../shell/words.ts";
-import { saveButtons } from "../views/picture-tools.ts";
+import { saveButtons, tableBelow } from "../views/picture-tools.ts";
+import { placementTable } from "../views/placement-table.ts";
 import { chartFields } from "./chart-fields.ts";
 
 export const placementMapPage: PageMaker = async (_parameters, query, shell) => {
@@ -124,6 +125,7 @@ function mapWords(map: PlacementMap, name: string): HTMLElement[] {
       ),
       map.caution ? h("p", { class: "hint" }, map.caution) : null,
       saveButtons("placement-map", title, () => offstage(mapPicture(title, map, rows(), range))),
+      tableBelow(title, () => placementTable(map)),
     ),
     ...runs.map((run) => chordBlock(run, step, range)),
   ];

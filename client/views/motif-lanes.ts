@@ -98,7 +98,7 @@ const className = (relation: MotifRelation) => relation.replace(" ", "-");
 function draw(scene: Scene, motifs: readonly AccountMotif[]): Drawing {
   const { index, store, width } = scene;
   const narrow = width < 600;
-  const margin = narrow ? 84 : 176;
+  const margin = narrow ? 122 : 226;
   const lane = 34;
   const top = 24;
   const from = Math.min(0, ...index.solo.slice(0, 1).map((note) => index.barsFromStart(note)));

@@ -3,6 +3,7 @@ import type { DistributionComparison } from "../../src/compare/compare-sides.ts"
 import { s } from "../shell/dom.ts";
 import { percent, printed } from "../shell/words.ts";
 import type { PlainPicture } from "./plain-frame.ts";
+import { shortened } from "./shortened.ts";
 
 export function sharesCompared(one: DistributionComparison, names: readonly [string, string]): PlainPicture {
   const labels = Object.keys({ ...one.a, ...one.b }).sort(
@@ -22,8 +23,16 @@ export function sharesCompared(one: DistributionComparison, names: readonly [str
       const length = (share: number) => (share / most) * (middle - room - 44);
       const svg = s("svg", { viewBox: `0 0 ${width} ${shown.length * row + 26}`, class: "back-to-back" });
       svg.append(
-        s("text", { class: "label strong", x: middle - room, y: 14, "text-anchor": "end" }, names[0]),
-        s("text", { class: "label strong", x: middle + room, y: 14 }, names[1]),
+        s(
+          "text",
+          { class: "label strong", x: middle - room, y: 14, "text-anchor": "end" },
+          shortened(names[0], middle - room, 7.4),
+        ),
+        s(
+          "text",
+          { class: "label strong", x: middle + room, y: 14 },
+          shortened(names[1], middle - room, 7.4),
+        ),
       );
       shown.forEach((label, i) => {
         const y = 24 + i * row;
