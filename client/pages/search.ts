@@ -180,7 +180,7 @@ function keeper(pattern: Found["pattern"], shell: Shell): HTMLElement {
   const form = h(
     "form",
     { class: "keep-idea" },
-    h("h3", {}, "Keep it as an idea"),
+    h("h2", { class: "small-head" }, "Keep it as an idea"),
     h("p", { class: "hint" }, `${capital(count(pattern.notes, "note"))}: ${printed(patternWords(pattern))}`),
     h(
       "div",

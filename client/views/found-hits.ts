@@ -91,7 +91,7 @@ function hitRow(hit: FoundHit, title: string): HTMLLIElement {
         {
           type: "button",
           class: "quiet",
-          "aria-label": `Play ${where} with what is around it`,
+          "aria-label": `${where}, with context`,
           onClick: () => void listen(0, pitches.length)(),
         },
         "with context",
