@@ -56,6 +56,9 @@ const STEEPNESS = 6;
 /** The same for a whole form against another. */
 const FORM_STEEPNESS = 48;
 
+/** Log odds that a bar of a form is as the form has it, before it is heard: nineteen in twenty. [practice] */
+const KEPT_TO = 3;
+
 /**
  * Where the bar lines themselves had to be found, a proposal is worth this share, and free chords only as much as the
  * form by which the bars were found. [practice]
@@ -190,16 +193,21 @@ function scaledBar(bar: ChartBar, from: Meter, to: Meter): ChartBar {
   };
 }
 
-function barConfidences(chart: Chart, place: Layout, prior: number): ChartCandidate["bars"] {
+/**
+ * How sure each bar of a chart is. Where a form is followed, its bars are as they stand for the most part: a bar is
+ * heard with that in mind by as much as the form is believed, and by itself for the rest.
+ *
+ * @param form how sure the form is, 0 to 1; 0 for free chords
+ */
+function barConfidences(chart: Chart, place: Layout, form: number): ChartCandidate["bars"] {
   const heard = foldedTo(chart.bars.length, place);
-  const odds = Math.log(Math.max(prior, 1e-3) / Math.max(1 - prior, 1e-3));
   return chart.bars.map((bar, index) => {
     const shares = Array.from({ length: place.parts }, (_, part) => {
       const one = heard[index * place.parts + part]!;
       const chord = chordAt(chart, index * place.parts + part, place.parts);
-      if (one.weight === 0 || chord === null) return prior;
-      const other = bestFit(one, chord.rootClass);
-      return logistic(STEEPNESS * (fitOf(one, profileOf(chord)) - other) + odds);
+      if (one.weight === 0 || chord === null) return form > 0 ? form : 0.5;
+      const better = STEEPNESS * (fitOf(one, profileOf(chord)) - bestFit(one, chord.rootClass));
+      return form * logistic(better + KEPT_TO) + (1 - form) * logistic(better);
     });
     return { bar: bar.number, confidence: mean(shares) };
   });
@@ -225,7 +233,7 @@ function freeCandidate(place: Layout, length: number): ChartCandidate {
     bars: barsOfPath(spelled, place, length),
   };
   const form = known === null ? null : { ...known, key, description: `${known.name} in ${keyName(key)}` };
-  const bars = barConfidences(chart, place, 0.5);
+  const bars = barConfidences(chart, place, 0);
   const description = form?.description ?? `${length} ${length === 1 ? "bar" : "bars"} in ${keyName(key)}`;
   return { chart, confidence: mean(bars.map(({ confidence }) => confidence)), bars, form, description };
 }
