@@ -15,8 +15,10 @@ import { count, printed } from "../shell/words.ts";
 import type { Backing } from "../sound/backing.ts";
 import { chartFields } from "./chart-fields.ts";
 
-const LOW = 36;
-const HIGH = 96;
+/** Keys that are drawn, and units of the drawing across: a phone shows the middle of the piano. */
+const WIDE = { low: 36, high: 96, across: 1000 };
+const NARROW = { low: 53, high: 84, across: 440 };
+const NARROW_WINDOW = 640;
 
 export const recordPage: PageMaker = async (_parameters, _query, shell) => {
   const [formRows, playerRows] = await Promise.all([forms(), players()]);
@@ -41,9 +43,10 @@ export const recordPage: PageMaker = async (_parameters, _query, shell) => {
   const octave = h("p", { class: "hint" }, keyWords(60));
   const start = h("button", { type: "button", class: "main", onClick: () => void toggle() }, "Start");
 
-  const keys = layKeyboard(LOW, HIGH, 1000);
+  const { low, high, across } = window.innerWidth < NARROW_WINDOW ? NARROW : WIDE;
+  const keys = layKeyboard(low, high, across);
   const board = s("svg", {
-    viewBox: "0 0 1000 110",
+    viewBox: `0 0 ${across} 110`,
     class: "record-keys",
     role: "img",
     "aria-label": "Keyboard with the keys that are pressed",
@@ -329,6 +332,7 @@ function showPlacement(
 ): void {
   marks.replaceChildren(
     ...(placement?.keys ?? []).flatMap((key) => {
+      if (key.pitch < keys.low || key.pitch > keys.high) return [];
       const x = keys.centre(key.pitch);
       const y = key.black ? 50 : 88;
       return [
