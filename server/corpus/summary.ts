@@ -36,11 +36,10 @@ export type CorpusSummary = z.infer<typeof summarySchema>;
 /** Width of a tempo band in quarter notes a minute. */
 const TEMPO_BAND = 40;
 
-/** What the takes are grouped by, as SQL over takes t, analyses a, players p, tallies y. */
-const GROUP_VALUE: Record<Grouping, string> = {
+/** What the takes are grouped by, as SQL over takes t, analyses a, players p; chords are told apart in the tallies. */
+const GROUP_VALUE: Record<Exclude<Grouping, "chord">, string> = {
   player: "coalesce(p.name, '')",
-  tag: "tag.value",
-  chord: "y.chord",
+  tag: "unnest(t.tags)",
   tempo: `coalesce((floor((a.facts->>'tempo')::float8 / ${TEMPO_BAND}) * ${TEMPO_BAND})::int || '-'
     || ((floor((a.facts->>'tempo')::float8 / ${TEMPO_BAND}) + 1) * ${TEMPO_BAND})::int, 'no beat')`,
   decade: "coalesce((floor(extract(year from t.played_on) / 10) * 10)::int || 's', '')",
@@ -111,27 +110,36 @@ async function groupsOf(
   values: unknown[],
   by: Grouping,
 ): Promise<CorpusSummary["groups"]> {
-  const rows = await database.query<{ value: string; role: string; notes: number; takes: number }>(
-    `with meant as (select t.id, t.analysis, t.tags, t.player_id, t.played_on ${MEANT})
-     select ${GROUP_VALUE[by]} as value, y.role, sum(y.notes)::int as notes, count(distinct t.id)::int as takes
-     from meant t join analyses a on a.key = t.analysis left join players p on p.id = t.player_id
-       join tallies y on y.key = t.analysis
-       ${by === "tag" ? "cross join unnest(t.tags) as tag(value)" : ""}
-     group by 1, 2 order by 1, 2`,
-    values,
-  );
-  const groups = new Map<string, typeof rows>();
-  for (const row of rows) {
-    const list = groups.get(row.value);
-    if (list === undefined) groups.set(row.value, [row]);
-    else list.push(row);
-  }
-  return [...groups].map(([value, list]) => ({
-    value,
-    takes: Math.max(...list.map((row) => row.takes)),
-    notes: list.reduce((sum, row) => sum + row.notes, 0),
-    roles: sharesBy(list, (row) => row.role),
-  }));
+  const value = by === "chord" ? "y.chord" : "meant.value";
+  // Once for each take, and not for each of its tallies, which are many more.
+  const meant = `with meant as materialized
+    (select t.id, t.analysis, ${by === "chord" ? "null" : GROUP_VALUE[by]} as value ${MEANT})`;
+  const [roles, counts] = await Promise.all([
+    database.query<{ value: string; role: string; notes: number }>(
+      `${meant} select ${value} as value, y.role, sum(y.notes)::int as notes
+       from meant join tallies y on y.key = meant.analysis group by 1, 2 order by 1, 2`,
+      values,
+    ),
+    database.query<{ value: string; takes: number }>(
+      by === "chord"
+        ? `${meant} select value, count(*)::int as takes from
+             (select distinct meant.id, y.chord as value from meant join tallies y on y.key = meant.analysis) as one
+           group by 1 order by 1`
+        : `${meant} select value, count(*)::int as takes from meant group by 1 order by 1`,
+      values,
+    ),
+  ]);
+  const byValue = new Map<string, (typeof roles)[number][]>(counts.map((group) => [group.value, []]));
+  for (const row of roles) byValue.get(row.value)?.push(row);
+  return counts.map(({ value, takes }) => {
+    const rows = byValue.get(value)!;
+    return {
+      value,
+      takes,
+      notes: rows.reduce((sum, row) => sum + row.notes, 0),
+      roles: sharesBy(rows, (row) => row.role),
+    };
+  });
 }
 
 function sharesBy<Row extends { readonly notes: number }>(
