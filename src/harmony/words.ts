@@ -60,8 +60,8 @@ function compoundBeat(beat: number): string {
   return `just after eighth ${whole}`;
 }
 
-/** What a chord tone is called where the number alone would mislead: the fourth of a sus chord, the third of a minor one. */
-const CHORD_TONE_WORDS: Partial<Record<Degree, string>> = { b3: "third", "11": "fourth", "9": "second" };
+/** What a third is called where the number alone would mislead: the fourth of a sus chord, the third of a minor one. */
+const THIRD_WORDS: Partial<Record<Degree, string>> = { b3: "third", "11": "fourth", "9": "second" };
 
 /** What a foreign note is above the root, by steps on the line of fifths: its spelling tells a raised root from a flat ninth. */
 const FOREIGN_WORDS: Readonly<Record<number, string>> = {
@@ -104,8 +104,7 @@ export function degreeInWords(degree: Degree, role: HarmonicRole | null, quality
   if (role === "blue") return degree === "b3" ? "blue third" : "blue fifth";
   if (role === "avoid" && degree === "11") return "fourth";
   if (quality === "diminished-seventh" && degree === "6") return "diminished seventh";
-  const isChordTone = role === "third" || role === "fifth";
-  return (isChordTone ? CHORD_TONE_WORDS[degree] : undefined) ?? degreeName(degree);
+  return (role === "third" ? THIRD_WORDS[degree] : undefined) ?? degreeName(degree);
 }
 
 /** Melodic intervals by semitones, up to the octave: what is heard, whatever the spelling. */

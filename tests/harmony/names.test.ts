@@ -59,6 +59,7 @@ describe("words", () => {
     ["F##5", "F double sharp"],
     ["Bb-1", "B flat"],
     ["Cb4", "C flat"],
+    ["Eb", "E flat"],
   ])("says %s as %s", (name, words) => {
     expect(noteInWords(name)).toBe(words);
   });
@@ -107,6 +108,8 @@ describe("words", () => {
     ["9", "tension", "dominant", "ninth"],
     ["b5", "fifth", "half-diminished", "flat fifth"],
     ["6", "seventh", "diminished-seventh", "diminished seventh"],
+    ["b3", "third", "diminished-seventh", "third"],
+    ["b5", "fifth", "diminished-seventh", "flat fifth"],
     ["6", "seventh", "sixth", "sixth"],
     ["b7", "seventh", "dominant", "seventh"],
     ["7", "seventh", "major-seventh", "major seventh"],
