@@ -1,4 +1,5 @@
 import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { Analysis } from "../../src/account.ts";
@@ -40,6 +41,25 @@ describe.skipIf(!hasChromium)("hand shapes, searches and ideas in a browser", ()
     expect(new Set(analysis.placements.map(({ shape }) => shape))).toEqual(new Set(["major pentatonic"]));
     const share = Math.round(analysis.handFit.share * 100);
     expect(await page.textContent("#hand-journey h2")).toContain(`${share} %`);
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
+
+  test("explains a take at its upload by the shapes and the hand that were chosen for it", async () => {
+    const { page, context, trouble } = await openPage(browser, server.url);
+    await page.goto(`${server.url}/`);
+    await page.waitForSelector(".take-link");
+    const source = readFileSync(join(import.meta.dirname, "../../corpus/takes/jonas-pickup.mid"));
+    await page.setInputFiles("#take-files", { name: "evening.mid", mimeType: "audio/midi", buffer: source });
+    await page.click(".hand-slot > summary");
+    await page.check('.hand-slot input[value="third-and-steps"]');
+    await page.check('.hand-slot input[value="minor pentatonic"]');
+    await page.click(".add button.main");
+    await page.waitForSelector(".take-hand:has-text('third-and-steps and minor pentatonic')");
+    const id = /takes\/([^?]+)/.exec(page.url())![1]!;
+    const { options, placements } = await account(id);
+    expect(options.shapes).toEqual(["third-and-steps", "minor pentatonic"]);
+    for (const { shape } of placements) expect(options.shapes).toContain(shape);
     expect(trouble).toEqual([]);
     await context.close();
   });
