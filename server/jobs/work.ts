@@ -8,7 +8,15 @@ import { analysisKey } from "../analysis/analyst.ts";
 import type { Services } from "../services.ts";
 
 import { hasAnalysis, storeAnalysis } from "../store/analyses.ts";
-import { failItem, finishItem, type Item, strandedItems, takeItems } from "../store/corpora.ts";
+import {
+  countFault,
+  failItem,
+  finishItem,
+  type Item,
+  type ItemProblem,
+  strandedItems,
+  takeItems,
+} from "../store/corpora.ts";
 import { playerNamed } from "../store/named.ts";
 import { insertTake } from "../store/takes.ts";
 import { QUEUE, type Queue, type QueuedItem } from "./queue.ts";
@@ -16,8 +24,13 @@ import { QUEUE, type Queue, type QueuedItem } from "./queue.ts";
 /** What working on items needs; less than what routes do. */
 type Workshop = Pick<Services, "database" | "analyst" | "log">;
 
-/** An item that was begun this often without an end takes its worker down each time; it is failed. */
-const MOST_ATTEMPTS = 5;
+/** An item whose analysis broke off this often, out of memory for one, is failed. */
+const MOST_FAULTS = 5;
+/**
+ * So is one that was begun this often without any end, and seems to take its worker down. Far more, because workers
+ * are also stopped from outside, and always in the middle of something.
+ */
+const MOST_ATTEMPTS = 50;
 const IDLE_MS = 250;
 /** How often items without a message are looked for. */
 const SWEEP_MS = 60_000;
@@ -100,12 +113,11 @@ async function begin(
 async function analyseItem(services: Workshop, item: Item): Promise<void> {
   const { database, analyst } = services;
   if (item.attempts > MOST_ATTEMPTS) {
-    await failItem(database, item.id, {
-      code: "gave-up",
-      message: `The analysis was begun ${MOST_ATTEMPTS} times and never ended`,
-      where: null,
-      todo: "Send a shorter excerpt, or report the file.",
-    });
+    await failItem(
+      database,
+      item.id,
+      wordsOf(gaveUp(`The analysis was begun ${MOST_ATTEMPTS} times and never ended`)),
+    );
     return;
   }
   const { bytes, source } = item;
@@ -115,7 +127,12 @@ async function analyseItem(services: Workshop, item: Item): Promise<void> {
     const key = analysisKey(source, item.chartText, options);
     const made = (await hasAnalysis(database, key))
       ? null
-      : await analyst.analyse({ bytes, chart: item.chartText, options });
+      : await analyst.analyse({ bytes, chart: item.chartText, options }).catch(async (error) => {
+          if (!(error instanceof Problem) && (await countFault(database, item.id)) >= MOST_FAULTS) {
+            throw gaveUp(`The analysis broke off ${MOST_FAULTS} times`);
+          }
+          throw error;
+        });
     await database.transaction(async (inside) => {
       if (!(await finishItem(inside, item.id))) return;
       if (made !== null) await storeAnalysis(inside, key, made);
@@ -124,9 +141,16 @@ async function analyseItem(services: Workshop, item: Item): Promise<void> {
     });
   } catch (error) {
     if (!(error instanceof Problem)) throw error;
-    const { code, message, where, todo } = error;
-    await failItem(database, item.id, { code, message, where, todo });
+    await failItem(database, item.id, wordsOf(error));
   }
+}
+
+function wordsOf({ code, message, where, todo }: Problem): ItemProblem {
+  return { code, message, where, todo };
+}
+
+function gaveUp(message: string): Problem {
+  return new Problem("gave-up", message, null, "Send a shorter excerpt, or report the file.");
 }
 
 async function sweep(services: Workshop, queue: Queue): Promise<void> {

@@ -238,6 +238,15 @@ export async function takeItems(database: Queryable, ids: readonly string[]): Pr
   );
 }
 
+/** Counts one more fault of an item's analysis, and says how many there are. */
+export async function countFault(database: Queryable, id: string): Promise<number> {
+  const rows = await database.query<{ faults: number }>(
+    "update items set faults = faults + 1 where id = $1 returning faults",
+    [id],
+  );
+  return rows[0]?.faults ?? 0;
+}
+
 export async function failItem(database: Database, id: string, problem: ItemProblem): Promise<void> {
   await database.transaction(async (inside) => {
     const rows = await inside.query<{ job: string }>(

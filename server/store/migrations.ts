@@ -86,6 +86,10 @@ const STEPS: readonly (readonly string[])[] = [
     // Pages of a corpus in the order of its takes.
     `create index takes_corpus_page on takes (corpus_id, id)`,
   ],
+  [
+    // How often its analysis itself broke off, which is not how often it was begun: workers are also stopped from outside.
+    `alter table items add column faults int not null default 0`,
+  ],
 ];
 
 /** Brings the store to the newest step. Safe to call by several processes at once on a PostgreSQL server. */

@@ -68,9 +68,21 @@ describe("an item of a job", () => {
   it("that takes its worker down each time is given up, so that a job always ends", async () => {
     const id = await corpus("Poison");
     const job = await fill(id, { "a.mid": midi(2) }, { chart: FOUR_BARS });
-    await server.services.database.query("update items set attempts = 5 where job_id = $1", [job.id]);
+    await server.services.database.query("update items set attempts = 50 where job_id = $1", [job.id]);
     const working = worker(async () => {
       throw new Error("this must not be asked for again");
+    });
+    expect(await ended(job.id)).toMatchObject({ failed: 1 });
+    await working.stop();
+    expect((await json(`/corpora/${id}/failures`)).failures[0].code).toBe("gave-up");
+  });
+
+  it("whose analysis breaks off again and again is given up after five faults", async () => {
+    const id = await corpus("Faults");
+    const job = await fill(id, { "a.mid": midi(2) }, { chart: FOUR_BARS });
+    await server.services.database.query("update items set faults = 4 where job_id = $1", [job.id]);
+    const working = worker(async () => {
+      throw Object.assign(new Error("out"), { code: "ERR_WORKER_OUT_OF_MEMORY" });
     });
     expect(await ended(job.id)).toMatchObject({ failed: 1 });
     await working.stop();
