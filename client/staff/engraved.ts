@@ -1,6 +1,10 @@
 /** A picture that the engraver made, as an element of the page. */
 
-const fonts = new Set<string>();
+/** Fonts that the engraver wrote into its pictures, each with its rule. */
+const fonts = new Map<string, string>();
+
+/** The rules of the fonts so far, for a picture that leaves the page. */
+export const engravedFonts = (): string => [...fonts.values()].join("\n");
 
 /** The element for one engraved page, its fonts loaded, its styles and scripts left out. */
 export async function engravedElement(text: string): Promise<SVGSVGElement> {
@@ -14,7 +18,7 @@ async function loadFont(page: string): Promise<void> {
     const family = /font-family:\s*["']?([^;"'}]+)/.exec(rule)?.[1]?.trim();
     const data = /base64,([A-Za-z0-9+/=]+)/.exec(rule)?.[1];
     if (!family || !data || fonts.has(family)) continue;
-    fonts.add(family);
+    fonts.set(family, rule);
     const bytes = Uint8Array.from(atob(data), (letter) => letter.charCodeAt(0));
     document.fonts.add(await new FontFace(family, bytes).load());
   }

@@ -1,6 +1,7 @@
 /** Saving what the engraver drew: its glyphs are in the picture, only the colours of the page have to be written in. */
 import { download, pngOfImage } from "../draw/picture.ts";
-import { h } from "../shell/dom.ts";
+import { h, s } from "../shell/dom.ts";
+import { engravedFonts } from "./engraved.ts";
 
 /** "Save picture: SVG PNG" for engraved pages, one file a page. `what` is the file's name and the buttons' word. */
 export function keepStaffButtons(what: string, pages: () => readonly SVGSVGElement[]): HTMLElement {
@@ -38,26 +39,48 @@ export function keepStaffButtons(what: string, pages: () => readonly SVGSVGEleme
   );
 }
 
-/** The page as SVG text that looks the same without the style sheet. */
+/** The page as SVG text that looks the same without the style sheet: ink on white, whatever the screen shows. */
 export function standalone(svg: SVGSVGElement): string {
   const copy = svg.cloneNode(true) as SVGSVGElement;
   const box = svg.getBoundingClientRect();
   copy.setAttribute("xmlns", "http://www.w3.org/2000/svg");
   copy.setAttribute("width", String(Math.round(box.width)));
   copy.setAttribute("height", String(Math.round(box.height)));
-  // Ink on white, whatever the screen shows: the engraver's strokes and glyphs take the colour of the text.
-  copy.setAttribute("color", "#000");
-  copy.setAttribute("fill", "#000");
-  const from = svg.querySelectorAll("g.note .notehead");
+  // Lines have their own widths; what has none is not stroked.
+  for (const [name, value] of [
+    ["color", "#000"],
+    ["fill", "#000"],
+    ["stroke", "#000"],
+    ["stroke-width", "0"],
+  ] as const)
+    copy.setAttribute(name, value);
+  for (const text of copy.querySelectorAll("text")) text.setAttribute("stroke", "none");
+  for (const text of copy.querySelectorAll(".mNum text, .reh text"))
+    text.setAttribute("font-style", "italic");
+  for (const frame of copy.querySelectorAll(".reh path, .reh rect")) frame.remove();
+  const tones = onPaper(() =>
+    [...svg.querySelectorAll("g.note .notehead")].map((head) => getComputedStyle(head).fill),
+  );
   copy.querySelectorAll("g.note .notehead").forEach((head, i) => {
-    const note = head.closest("g.note");
-    if (note && /\brole-/.test(note.getAttribute("class") ?? ""))
-      head.setAttribute("fill", getComputedStyle(from[i]!).fill);
+    if (/\brole-/.test(head.closest("g.note")?.getAttribute("class") ?? ""))
+      head.setAttribute("fill", tones[i]!);
   });
-  const paper = document.createElementNS("http://www.w3.org/2000/svg", "rect");
-  paper.setAttribute("width", "100%");
-  paper.setAttribute("height", "100%");
-  paper.setAttribute("fill", "#fff");
-  copy.prepend(paper);
+  for (const part of copy.querySelectorAll("[class]")) part.removeAttribute("class");
+  const paper = s("rect", { width: "100%", height: "100%", fill: "#fff" });
+  const fonts = engravedFonts();
+  copy.prepend(...(fonts === "" ? [] : [s("style", {}, fonts)]), paper);
   return new XMLSerializer().serializeToString(copy);
+}
+
+/** Reads something in the light colours; nothing is painted in between. */
+function onPaper<T>(read: () => T): T {
+  const { dataset } = document.documentElement;
+  const theme = dataset.theme;
+  dataset.theme = "light";
+  try {
+    return read();
+  } finally {
+    if (theme === undefined) delete dataset.theme;
+    else dataset.theme = theme;
+  }
 }
