@@ -8,7 +8,7 @@ import {
   inContext,
   type MotifIndex,
   type MotifPattern,
-  search,
+  searchAll,
 } from "../../src/motif/index.ts";
 import { joinedText, type SortedText, sortText } from "../../src/motif/symbol-text.ts";
 import { codesOf, OF_STEPS } from "../../src/motif/viewpoints.ts";
@@ -43,7 +43,13 @@ const OPEN_LINES = 512;
 /** Corpora kept in memory; the one that was asked for longest ago goes first. */
 const OPEN_CORPORA = 2;
 
-const corpora = new Map<string, MotifIndex>();
+interface OpenCorpus {
+  readonly index: MotifIndex;
+  /** Place in the index by the take's id. */
+  readonly places: ReadonlyMap<string, number>;
+}
+
+const corpora = new Map<string, OpenCorpus>();
 
 export default function run(message: SearchMessage): SearchReply {
   return "load" in message ? load(message) : answer(message);
@@ -51,26 +57,25 @@ export default function run(message: SearchMessage): SearchReply {
 
 function load(message: Extract<SearchMessage, { load: string }>): SearchReply {
   corpora.delete(message.load);
-  corpora.set(message.load, lazyIndex(message.lines));
+  const places = new Map(message.lines.map(({ take }, i) => [take, i]));
+  corpora.set(message.load, { index: lazyIndex(message.lines), places });
   for (const corpus of [...corpora.keys()].slice(0, -OPEN_CORPORA)) corpora.delete(corpus);
   return { ok: true, hits: [], found: 0 };
 }
 
 function answer(message: Exclude<SearchMessage, { load: string }>): SearchReply {
   try {
-    const index = corpora.get(message.corpus);
-    if (index === undefined) throw new Problem("not-loaded", "The corpus is not loaded", null, "Try again.");
-    const all = search(index, message.pattern, {
+    const open = corpora.get(message.corpus);
+    if (open === undefined) throw new Problem("not-loaded", "The corpus is not loaded", null, "Try again.");
+    const { index, places } = open;
+    const wanted =
+      message.takes === null ? null : new Set(message.takes.map((take) => places.get(take) ?? -1));
+    const { found, hits } = searchAll(index, message.pattern, {
       maxEdits: message.maxEdits,
-      limit: Number.MAX_SAFE_INTEGER,
+      limit: message.limit,
+      within: wanted === null ? () => true : (take) => wanted.has(take),
     });
-    const wanted = message.takes === null ? null : new Set(message.takes);
-    const meant = wanted === null ? all : all.filter((hit) => wanted.has(hit.take));
-    const placeOf = new Map(index.takes.map((take, i) => [take.id, i]));
-    const hits = meant
-      .slice(0, message.limit)
-      .map((hit) => inContext(hit, index.takes[placeOf.get(hit.take)!]!));
-    return { ok: true, hits, found: meant.length };
+    return { ok: true, hits: hits.map((hit) => inContext(hit, index.takes[places.get(hit.take)!]!)), found };
   } catch (error) {
     const {
       code,
@@ -102,12 +107,19 @@ function lazyIndex(lines: readonly StoredLine[]): MotifIndex {
   };
   const steps = (i: number) => melodicLine(rowsOf(i));
   const starts = [0];
-  for (let i = 0; i < lines.length; i++) starts.push(starts[i]! + steps(i).length);
+  const pitches = lines.map((_, i) => {
+    const line = steps(i);
+    starts.push(starts[i]! + line.length);
+    return Uint8Array.from(line, (step) => step.note.pitch);
+  });
+  const codes = new Map<MotifViewpoint, readonly Int32Array[]>();
   const texts = new Map<MotifViewpoint, SortedText>();
   return {
     takes: lazyList(lines.length, (i) => ({ id: lines[i]!.take, notes: rowsOf(i) })),
     lines: lazyList(lines.length, steps),
     starts,
+    pitchesOf: (take) => pitches[take]!,
+    codesOf: (take, viewpoint) => codes.get(viewpoint)![take]!,
     text: (viewpoint) => {
       const known = texts.get(viewpoint);
       if (known !== undefined) return known;
@@ -117,6 +129,7 @@ function lazyIndex(lines: readonly StoredLine[]): MotifIndex {
           viewpoint,
         ),
       );
+      codes.set(viewpoint, rows);
       const sorted = sortText(joinedText(rows, starts, OF_STEPS[viewpoint], null));
       texts.set(viewpoint, sorted);
       return sorted;

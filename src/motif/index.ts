@@ -6,6 +6,6 @@ export { buildIndex, type MotifIndex, type SearchNote, type SearchTake } from ".
 export { checkPattern, type MotifPattern, type PatternNote, patternOf } from "./pattern.ts";
 export { patternSound, type SoundedNote } from "./pattern-sound.ts";
 export { type RepeatVisitor, visitRepeats } from "./repeats.ts";
-export { matchPattern, type SearchHit, type SearchOptions, search } from "./search.ts";
+export { type Found, matchPattern, type SearchHit, type SearchOptions, search, searchAll } from "./search.ts";
 export type { MotifNote } from "./solo-line.ts";
 export { suffixArray } from "./suffix-array.ts";

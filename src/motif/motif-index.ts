@@ -24,6 +24,9 @@ export interface MotifIndex {
   readonly starts: readonly number[];
   readonly lines: readonly (readonly LineNote<SearchNote>[])[];
   text(viewpoint: MotifViewpoint): SortedText;
+  /** Pitches of a take's line, and its codes, where an index keeps them apart from the notes; else read from `lines`. */
+  pitchesOf?(take: number): ArrayLike<number>;
+  codesOf?(take: number, viewpoint: MotifViewpoint): Int32Array;
 }
 
 /** Index of some takes. Building is linear in their notes, once for each viewpoint that is searched. */

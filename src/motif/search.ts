@@ -1,5 +1,5 @@
 import type { MotifViewpoint } from "../account.ts";
-import { type LineNote, Problem } from "../take/index.ts";
+import { Problem } from "../take/index.ts";
 import { type Elements, extend } from "./edits.ts";
 import { buildIndex, type MotifIndex, occurrencesIn, type SearchNote, takeOfPlace } from "./motif-index.ts";
 import { codesOfPattern, type MotifPattern } from "./pattern.ts";
@@ -21,11 +21,19 @@ export interface SearchHit {
   readonly pitch: number;
 }
 
+export interface Found {
+  /** In all, whatever the limit. */
+  readonly found: number;
+  readonly hits: readonly SearchHit[];
+}
+
 export interface SearchOptions {
   /** Most notes changed, added or left out; at most one in three. */
   readonly maxEdits?: number;
   /** Most hits, the closest first. */
   readonly limit?: number;
+  /** False for takes, by their place in the index, that are not meant. */
+  readonly within?: (take: number) => boolean;
 }
 
 const LIMIT = 10_000;
@@ -37,10 +45,16 @@ const LIMIT = 10_000;
  * @throws Problem "too-many-edits" when the edits would leave too little of the pattern
  */
 export function search(index: MotifIndex, pattern: MotifPattern, options: SearchOptions = {}): SearchHit[] {
-  const { maxEdits = 0, limit = LIMIT } = options;
+  return [...searchAll(index, pattern, options).hits];
+}
+
+/** As `search`, with the number of all hits; only those within the limit are looked at more closely. */
+export function searchAll(index: MotifIndex, pattern: MotifPattern, options: SearchOptions = {}): Found {
+  const { maxEdits = 0, limit = LIMIT, within = () => true } = options;
   checkEdits(pattern, maxEdits);
-  const matches = maxEdits === 0 ? plainMatches(index, pattern) : nearMatchesOf(index, pattern, maxEdits);
-  return matches.slice(0, limit).map(({ place, notes, edits }) => {
+  const matches =
+    maxEdits === 0 ? plainMatches(index, pattern, within) : nearMatchesOf(index, pattern, maxEdits, within);
+  const hits = matches.slice(0, limit).map(({ place, notes, edits }) => {
     const { take, step } = takeOfPlace(index, place);
     const [first, last] = [index.lines[take]![step]!, index.lines[take]![step + notes - 1]!];
     const source = index.takes[take]!;
@@ -57,6 +71,7 @@ export function search(index: MotifIndex, pattern: MotifPattern, options: Search
       pitch: first.note.pitch,
     };
   });
+  return { found: matches.length, hits };
 }
 
 /** A pattern sought in one take's solo notes, without an index to be kept. */
@@ -85,9 +100,11 @@ function checkEdits(pattern: MotifPattern, maxEdits: number): void {
   );
 }
 
-function plainMatches(index: MotifIndex, pattern: MotifPattern): Match[] {
+function plainMatches(index: MotifIndex, pattern: MotifPattern, within: (take: number) => boolean): Match[] {
   const text = index.text(pattern.viewpoint);
-  const places = occurrencesIn(text, codesOfPattern(pattern)).map((at) => text.places[at]!);
+  const places = occurrencesIn(text, codesOfPattern(pattern))
+    .map((at) => text.places[at]!)
+    .filter((place) => within(takeOfPlace(index, place).take));
   return Array.from(places.sort(), (place) => ({ place, notes: pattern.notes, edits: 0 }));
 }
 
@@ -95,22 +112,25 @@ function plainMatches(index: MotifIndex, pattern: MotifPattern): Match[] {
  * With k edits, one of 2 k + 1 pieces of the pattern's steps is still whole (an edited note bends two steps; of an
  * edited symbol k + 1 would do): each piece is looked up, and the rest aligned to both sides of it.
  */
-function nearMatchesOf(index: MotifIndex, pattern: MotifPattern, maxEdits: number): Match[] {
+function nearMatchesOf(
+  index: MotifIndex,
+  pattern: MotifPattern,
+  maxEdits: number,
+  within: (take: number) => boolean,
+): Match[] {
   const text = index.text(pattern.viewpoint);
   const codes = codesOfPattern(pattern);
   const pitched = pattern.viewpoint === "chromatic interval";
   const pieces = Math.min(codes.length, (pitched ? 2 : 1) * maxEdits + 1);
   const best = new Map<number, Match>();
-  const rows = new Map<number, Int32Array>();
+  const elementsOf = elementsIn(index, pattern.viewpoint, codes);
   for (let piece = 0; piece < pieces; piece++) {
     const from = Math.floor((piece * codes.length) / pieces);
     const to = Math.floor(((piece + 1) * codes.length) / pieces);
     for (const at of occurrencesIn(text, codes.subarray(from, to))) {
       const { take, step } = takeOfPlace(index, text.places[at]!);
-      const line = index.lines[take]!;
-      const elements = pitched
-        ? pitchElements(codes, line, from, step)
-        : symbolElements(codes, rowOf(rows, take, line, pattern.viewpoint));
+      if (!within(take)) continue;
+      const elements = elementsOf(take, from, step);
       const match = around(elements, from, to - from + (pitched ? 1 : 0), step, maxEdits);
       if (match === null) continue;
       const place = index.starts[take]! + match.from;
@@ -141,41 +161,43 @@ function around(
   return { from: at - before.used, length, edits: before.edits + after.edits };
 }
 
-/** Notes of the pattern against notes of the line, at the transposition at which the piece lies. */
-function pitchElements(
+/**
+ * The pattern against the line of a take: in chromatic intervals note by note, at the transposition at which the piece
+ * from `from` lies on `step`; else symbol by symbol.
+ */
+function elementsIn(
+  index: MotifIndex,
+  viewpoint: MotifViewpoint,
   codes: Int32Array,
-  line: readonly LineNote<SearchNote>[],
-  from: number,
-  step: number,
-): Elements {
+): (take: number, from: number, step: number) => Elements {
+  const notesOf = (take: number) => index.lines[take]!.map((step) => step.note);
+  if (viewpoint !== "chromatic interval") {
+    const rowOf = kept((take) => index.codesOf?.(take, viewpoint) ?? codesOf(notesOf(take), viewpoint));
+    return (take) => {
+      const row = rowOf(take);
+      return { wanted: codes.length, given: row.length, equal: (i, j) => codes[i] === row[j] };
+    };
+  }
   const pitches = [0];
   for (const code of codes) pitches.push(pitches[pitches.length - 1]! + code - 128);
-  const shift = line[step]!.note.pitch - pitches[from]!;
-  return {
-    wanted: pitches.length,
-    given: line.length,
-    equal: (i, j) => pitches[i]! + shift === line[j]!.note.pitch,
+  const lineOf = kept((take) => index.pitchesOf?.(take) ?? notesOf(take).map((note) => note.pitch));
+  return (take, from, step) => {
+    const line = lineOf(take);
+    const shift = line[step]! - pitches[from]!;
+    return { wanted: pitches.length, given: line.length, equal: (i, j) => pitches[i]! + shift === line[j] };
   };
 }
 
-function symbolElements(codes: Int32Array, row: Int32Array): Elements {
-  return { wanted: codes.length, given: row.length, equal: (i, j) => codes[i] === row[j] };
-}
-
-function rowOf(
-  rows: Map<number, Int32Array>,
-  take: number,
-  line: readonly LineNote<SearchNote>[],
-  viewpoint: MotifViewpoint,
-): Int32Array {
-  const known = rows.get(take);
-  if (known !== undefined) return known;
-  const row = codesOf(
-    line.map((step) => step.note),
-    viewpoint,
-  );
-  rows.set(take, row);
-  return row;
+function kept<T>(make: (take: number) => T): (take: number) => T {
+  const made = new Map<number, T>();
+  return (take) => {
+    let value = made.get(take);
+    if (value === undefined) {
+      value = make(take);
+      made.set(take, value);
+    }
+    return value;
+  };
 }
 
 function withoutOverlaps(matches: Match[], notes: number): Match[] {
