@@ -71,11 +71,11 @@ function sign(kind: Line["kind"], x: number, y: number, finding: string, take: s
   const marks = { "data-finding": finding, "data-take": take };
   switch (kind) {
     case "works":
-      return s("circle", { class: "said works", cx: x, cy: y, r: 5.5, ...marks });
+      return s("circle", { class: "said said-works", cx: x, cy: y, r: 5.5, ...marks });
     case "practise":
-      return s("circle", { class: "said practise", cx: x, cy: y, r: 5, ...marks });
+      return s("circle", { class: "said said-practise", cx: x, cy: y, r: 5, ...marks });
     case "notice":
-      return s("path", { class: "said notice", d: `M${x - 6},${y}h12`, ...marks });
+      return s("path", { class: "said said-notice", d: `M${x - 6},${y}h12`, ...marks });
   }
 }
 

@@ -28,6 +28,6 @@ export const ideaInAnotherKey: Rule = {
   practice: {
     kind: "motif to every placement",
     title: "Your phrase, other keys",
-    text: "The same fingers on every place of the form, here and in two other keys.",
+    text: "The same fingers on every place of the form; then print this sheet in two other keys and play it there.",
   },
 };
