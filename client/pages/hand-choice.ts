@@ -117,5 +117,7 @@ function smallShape(shape: HandShape): SVGSVGElement {
     width: 150,
   });
   svg.setAttribute("aria-hidden", "true");
+  // No words stand under these keys, nor bows above them.
+  svg.setAttribute("viewBox", "0 12 150 58");
   return svg;
 }
