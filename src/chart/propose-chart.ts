@@ -14,6 +14,7 @@ import { hearStretches } from "./comping.ts";
 import { chordAt, foldedTo, type HeardBars, readForms } from "./form-reading.ts";
 import { bestFit, bestPath } from "./free-reading.ts";
 import { keyName, keyOn } from "./key.ts";
+import { quartersPerBar } from "./meter.ts";
 import { rootNameInKey } from "./pitch-name.ts";
 import { type FormMatch, formMatch, recogniseForm } from "./recognise-form.ts";
 import { barsOf, mainMeter, secondsOfTick } from "./take-bars.ts";
@@ -85,10 +86,13 @@ export function proposeChart(
   options: ProposeOptions = {},
 ): ChartProposal | null {
   const meter = mainMeter(take);
-  const unmeasured = take.bars.length === 0 && !take.tempoStated && (options.tempo ?? null) === null;
-  const barsByForm = unmeasured && options.barLines === undefined;
-  const given = options.barLines ?? (barsByForm ? barLinesByForm(comping) : null);
-  const lines = soundingLines(given ?? barLinesOf(take, meter, options.tempo ?? null), comping);
+  const unstated = take.bars.length === 0 && !take.tempoStated;
+  const tempo = options.tempo ?? null;
+  const barsByForm = unstated && tempo === null && options.barLines === undefined;
+  const all = barsByForm
+    ? (barLinesByForm(comping) ?? [])
+    : (options.barLines ?? (unstated ? linesAtTempo(take, meter, tempo!) : linesStated(take)));
+  const lines = soundingLines(all, comping);
   if (lines.length < 2) return null;
   const parts = meter.beats % 2 === 0 && meter.beats > 2 ? 2 : 1;
   const heard = hearStretches(comping, divided(lines, parts));
@@ -96,7 +100,7 @@ export function proposeChart(
   const forms = formCandidates(place);
   const enough = Math.min(1, place.bars / ENOUGH_BARS);
   const sure = enough * (barsByForm ? WITHOUT_BARS : 1);
-  const free = sure * (barsByForm ? (forms[0]?.confidence ?? 0) : 1);
+  const free = sure * (barsByForm ? forms[0]!.confidence : 1);
   const returning = returningLength(place);
   const candidates = [
     ...forms.map(worth(sure)),
@@ -120,28 +124,28 @@ interface Layout extends HeardBars {
   readonly take: Take;
 }
 
-function barLinesOf(take: Take, meter: Meter, tempo: number | null): number[] {
-  if (take.bars.length > 0 || tempo === null || take.tempoStated) {
-    const bars = barsOf(take);
-    const last = bars.at(-1);
-    if (last === undefined) return [];
-    return [...bars.map((bar) => bar.tick), last.tick + last.ticks].map((tick) => secondsOfTick(take, tick));
-  }
-  const seconds = (60 / tempo) * ((meter.beats * 4) / meter.unit);
-  const start = take.notes[0]?.onset ?? 0;
-  const end = take.notes.reduce((latest, note) => Math.max(latest, note.onset + note.duration), 0);
-  const bars = Math.min(Math.ceil((end - start) / seconds), MAX_BARS);
-  return Array.from({ length: bars + 1 }, (_, bar) => start + bar * seconds);
+function linesStated(take: Take): number[] {
+  const bars = barsOf(take);
+  const ticks = bars.flatMap((bar, index) =>
+    index === bars.length - 1 ? [bar.tick, bar.tick + bar.ticks] : [bar.tick],
+  );
+  return ticks.map((tick) => secondsOfTick(take, tick));
 }
 
-/** From the bar in which comping starts to the one in which it ends. */
+/** From the first note on, at so many quarter notes a minute. */
+function linesAtTempo(take: Take, meter: Meter, tempo: number): number[] {
+  const seconds = (60 / tempo) * quartersPerBar(meter);
+  const start = take.notes[0]?.onset ?? 0;
+  return Array.from({ length: MAX_BARS + 1 }, (_, bar) => start + bar * seconds);
+}
+
+/** From the bar in which comping starts to the one in which it ends; a touch early counts as on the line. */
 function soundingLines(lines: readonly number[], comping: readonly Note[]): number[] {
-  if (comping.length === 0) return [];
   const first = comping.reduce((early, note) => Math.min(early, note.onset), Number.POSITIVE_INFINITY);
   const end = comping.reduce((late, note) => Math.max(late, note.onset), 0);
-  const tolerance = lines.length > 1 ? (lines[1]! - lines[0]!) / 8 : 0;
-  const from = lines.findLastIndex((line) => line <= first + tolerance);
-  const to = lines.findIndex((line) => line > end + tolerance);
+  const touch = (lines[1]! - lines[0]!) / 8;
+  const from = lines.findLastIndex((line) => line <= first + touch);
+  const to = lines.findIndex((line) => line > end + touch);
   return lines.slice(Math.max(from, 0), to < 0 ? lines.length : to + 1).slice(0, MAX_BARS + 1);
 }
 
@@ -159,8 +163,7 @@ function divided(lines: readonly number[], parts: number): number[] {
 function formCandidates(place: Layout): ChartCandidate[] {
   const free = mean(place.heard.filter((heard) => heard.weight > 0).map((heard) => bestFit(heard)));
   const found = readForms(place);
-  const best = found[0]?.fit ?? 0;
-  const odds = found.map(({ fit }) => Math.exp((fit - best) * FORM_STEEPNESS));
+  const odds = found.map(({ fit }) => Math.exp(fit * FORM_STEEPNESS));
   const total = odds.reduce((sum, one) => sum + one, 0);
   return found.slice(0, MOST_CANDIDATES).map(({ form, model, above, fit }, index) => {
     const likely = free <= 0 ? 0 : logistic((fit / free - HALF_A_FORM) / FORM_SPREAD);
@@ -181,7 +184,6 @@ function formCandidates(place: Layout): ChartCandidate[] {
 
 /** A form's bar in another meter. */
 function scaledBar(bar: ChartBar, from: Meter, to: Meter): ChartBar {
-  if (from.beats === to.beats) return bar;
   const by = to.beats / from.beats;
   return {
     ...bar,
@@ -260,7 +262,7 @@ function returningLength(place: Layout): number {
   });
   const best = Math.max(...likeness);
   const found = lengths.find((_, index) => likeness[index]! >= best - CLOSE_LIKENESS);
-  return found ?? Math.min(place.bars, USUAL_LENGTHS.at(-1)!);
+  return found ?? place.bars;
 }
 
 function barsOfPath(chords: readonly Chord[], place: Layout, length: number): ChartBar[] {
@@ -294,9 +296,9 @@ function cosine(a: readonly number[], b: readonly number[]): number {
     aa += a[i]! ** 2;
     bb += b[i]! ** 2;
   }
-  return aa === 0 || bb === 0 ? 0 : dot / Math.sqrt(aa * bb);
+  return dot === 0 ? 0 : dot / Math.sqrt(aa * bb);
 }
 
 function mean(values: readonly number[]): number {
-  return values.length === 0 ? 0 : values.reduce((sum, value) => sum + value, 0) / values.length;
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
 }

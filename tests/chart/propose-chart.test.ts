@@ -301,6 +301,136 @@ describe("a chart from what the comping hand plays", () => {
     });
   });
 
+  describe("what is measured, and what is not", () => {
+    const cadence = compingTake(formChart("two-five-one", "Ab"), {
+      ...human,
+      choruses: 2,
+      tempo: 120,
+      jitter: 0,
+      early: 0,
+      voicing: "close",
+      seed: 1,
+    });
+    const notated: Take = {
+      ...cadence,
+      format: "musicxml",
+      tempoStated: false,
+      bars: Array.from({ length: 8 }, (_, bar) => ({
+        number: String(bar + 1),
+        tick: bar * 1920,
+        ticks: 1920,
+        implicit: false,
+        pass: 0,
+      })),
+    };
+    it("believes the bars of notation without a tempo, and before a tempo that is told", () => {
+      const plain = propose(notated);
+      expect(plain.description).toBe("II-V-I in Ab");
+      expect(plain.confidence).toBeGreaterThan(0.9);
+      expect(propose(notated, { tempo: 47 })).toEqual(plain);
+    });
+
+    it("takes bar lines that the caller knows before any others", () => {
+      const lines = Array.from({ length: 5 }, (_, bar) => bar * 4);
+      // Two bars heard as one: the II and the V share it.
+      const proposal = propose(cadence, { barLines: lines });
+      expect(proposal.chart.bars[0]!.chords.map(({ symbol }) => symbol)).toEqual(["Bbm7", "Eb7"]);
+    });
+
+    it("has nothing to say without bars or without comping, however it is asked", () => {
+      const unstated: Take = { ...cadence, tempoStated: false };
+      for (const options of [
+        {},
+        { tempo: 90 },
+        { barLines: [] },
+        { barLines: [0] },
+        { barLines: [0, 2, 4] },
+      ]) {
+        expect(proposeChart(unstated, [], options)).toBeNull();
+      }
+      for (const barLines of [[], [0]]) expect(proposeChart(cadence, cadence.notes, { barLines })).toBeNull();
+      expect(proposeChart(emptyTake({ tempoStated: false }), [], { tempo: 90 })).toBeNull();
+      // A single chord cannot be laid in bars of free time.
+      expect(proposeChart(unstated, unstated.notes.slice(0, 3))).toBeNull();
+    });
+
+    it("listens no further than the comping goes", () => {
+      const six = parseChart("key: G\nGmaj7 | Em7 | Am7 | D7 | Bm7 | Cm6");
+      const take = compingTake(six, {
+        ...human,
+        choruses: 1,
+        tempo: 120,
+        jitter: 0,
+        early: 0,
+        voicing: "shell",
+        seed: 1,
+      });
+      const whole = { ...take, notes: [...take.notes, noteAt(900, 84, 12, 4, 120)] };
+      expect(proposeChart(whole, take.notes)!.chart.bars).toHaveLength(6);
+    });
+
+    it("has one chord to a bar of two or of three beats", () => {
+      for (const text of [
+        "meter: 2/4\nCmaj7 F7 | Cmaj7 F7",
+        "meter: 3/4\nCmaj7:1.5 F7:1.5 | Cmaj7:1.5 F7:1.5",
+      ]) {
+        const chart = parseChart(`key: C\n${text}`);
+        const take = compingTake(chart, {
+          ...human,
+          tempo: 80,
+          jitter: 0,
+          early: 0,
+          voicing: "shell",
+          seed: 1,
+        });
+        for (const { chords } of propose(take).chart.bars) expect(chords).toHaveLength(1);
+      }
+    });
+  });
+
+  describe("the candidates", () => {
+    const played = (text: string, choruses: number) =>
+      compingTake(parseChart(text), { ...human, choruses, jitter: 0, early: 0, voicing: "shell", seed: 3 });
+    it("are at most five, each once, and those of forms share one certainty", () => {
+      for (const form of ["blues-basic", "two-five-one", "vamp-two-chord", "aaba-dominant-bridge"]) {
+        const { candidates } = propose(
+          compingTake(formChart(form, "D"), { ...human, voicing: "rootless", seed: 2 }),
+        );
+        expect(candidates.length).toBeLessThanOrEqual(5);
+        const texts = candidates.map(({ chart, form: found }) => `${found?.form} ${chartText(chart)}`);
+        expect(new Set(texts).size).toBe(texts.length);
+        const forms = candidates.filter((one) => one.form !== null && one.chart.name === one.form.name);
+        expect(forms.reduce((sum, { confidence }) => sum + confidence, 0)).toBeLessThanOrEqual(1 + 1e-9);
+      }
+    });
+
+    it("take a take for one chorus only where it has a usual length", () => {
+      const blues = formChart("blues-basic", "C");
+      const text = chartText({ ...blues, bars: [...blues.bars, ...blues.bars, ...blues.bars.slice(0, 3)] });
+      const lengths = propose(played(text, 1)).candidates.map(({ chart }) => chart.bars.length);
+      expect(lengths).not.toContain(27);
+      const two = propose(played(chartText(blues), 2)).candidates.map(({ chart }) => chart.bars.length);
+      expect(two).toContain(24);
+    });
+
+    it("number their bars from 1, and name a single bar so", () => {
+      const { chart, description } = propose(played("key: G\nAm7 D7", 1));
+      expect(chart.bars.map(({ number }) => number)).toEqual([1]);
+      expect(description).toMatch(/^1 bar in /);
+      const eight = propose(played("key: G\nGmaj7 | Em7 | Am7 | D7 | Bm7 | E7 | Am7 | Cm6", 2));
+      expect(eight.chart.bars.map(({ number }) => number)).toEqual([1, 2, 3, 4, 5, 6, 7, 8]);
+    });
+
+    it("come round though a bar is left out in the first chorus or in the second", () => {
+      const take = played("key: G\nGmaj7 | Em7 | Am7 | D7 | Bm7 | E7 | Am7 | Cm6", 3);
+      const bar = (60 / human.tempo) * 4;
+      for (const silent of [2, 10]) {
+        const notes = take.notes.filter(({ onset }) => Math.floor(onset / bar + 0.01) !== silent);
+        expect(proposeChart({ ...take, notes }, notes)!.chart.bars, String(silent)).toHaveLength(8);
+      }
+    });
+  });
+
   it("is the same every time", () => {
     const take = compingTake(formChart("blues-two-five", "G"), { ...human, voicing: "rootless", seed: 9 });
     expect(propose(take)).toEqual(propose(take));
