@@ -16,7 +16,7 @@ export const FINDING_KINDS: readonly {
 export const isGoal = (finding: Pick<Finding, "id">): boolean => finding.id.startsWith("goal-");
 
 /** "Hear it in chorus 1, bars 2, 5": empty for what is about silence or the whole take. */
-export function barWords(finding: Finding): string {
+export function barWords(finding: Pick<Finding, "bars">): string {
   const byChorus = new Map<number, number[]>();
   for (const { chorus, bar } of finding.bars) byChorus.set(chorus, [...(byChorus.get(chorus) ?? []), bar]);
   const parts = [...byChorus].map(([chorus, all]) => {

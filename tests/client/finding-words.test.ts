@@ -1,0 +1,26 @@
+import { describe, expect, it } from "vitest";
+import { barWords, printedText } from "../../client/pages/finding-words.ts";
+
+describe("a finding on paper", () => {
+  it.each([
+    ["Over Bb7 you play ten notes", "Over B♭7 you play ten notes"],
+    ["on Gm7, Cm7 and Eb7 you know", "on Gm7, Cm7 and E♭7 you know"],
+    ["About half of the notes; Absence is no Abacus", "About half of the notes; Absence is no Abacus"],
+    ["The highest note, Bb5, is saved", "The highest note, B♭5, is saved"],
+    ["in F#m7b5 and Ebmaj7", "in F♯m7b5 and E♭maj7"],
+    ["placed on Db, the root", "placed on D♭, the root"],
+  ])("writes chords and notes as they are printed and leaves words alone: %s", (text, printed) => {
+    expect(printedText(text)).toBe(printed);
+  });
+
+  it("says where to hear it, the pickup by its name", () => {
+    const bars = [
+      { chorus: 1, bar: 0 },
+      { chorus: 1, bar: 2 },
+      { chorus: 2, bar: 1 },
+      { chorus: 2, bar: 3 },
+    ];
+    expect(barWords({ bars })).toBe("Hear it in chorus 1, the pickup, bar 2; chorus 2, bars 1, 3");
+    expect(barWords({ bars: [] })).toBe("");
+  });
+});
