@@ -4,7 +4,8 @@ import type { Chart } from "../../../src/chart/types.ts";
 import { type Performance, type PerformanceSpec, perform } from "./perform.ts";
 import { seeded } from "./random.ts";
 
-export const CLASSES = ["click", "steady", "rubato", "solo alone"] as const;
+/** The last one is for the confidence alone: players two to four times as uneven as those of the literature. */
+export const CLASSES = ["click", "steady", "rubato", "solo alone", "beginner"] as const;
 export type PerformanceClass = (typeof CLASSES)[number];
 
 /** Progressions of the common stock; nobody's compositions. */
@@ -72,7 +73,7 @@ export function drawSpec(kind: PerformanceClass, seed: number): PerformanceSpec 
   const choruses = random.whole(1, Math.min(8, longest, kind === "rubato" ? 2 : 8));
   const swingTop = Math.max(1, Math.min(3, 600 / tempo - 1));
   const pickups = chart.meter.unit >= 8 ? [0, 0, 0, 0.5, 1, 1.5] : [0, 0, 0, 0.5, 1, 1.5, 2];
-  const twoHands = kind !== "solo alone";
+  const twoHands = kind === "beginner" ? random.chance(0.5) : kind !== "solo alone";
   const comping = !twoHands
     ? "none"
     : chart.meter.unit >= 8
@@ -94,7 +95,7 @@ export function drawSpec(kind: PerformanceClass, seed: number): PerformanceSpec 
         ? "rubato"
         : kind === "click"
           ? "click"
-          : kind === "steady"
+          : kind === "steady" || kind === "beginner"
             ? "steady"
             : random.pick(["click", "steady"] as const),
     swing: chart.meter.unit >= 8 || random.chance(0.25) ? 1 : random.between(1, swingTop),
@@ -104,6 +105,7 @@ export function drawSpec(kind: PerformanceClass, seed: number): PerformanceSpec 
     fileKnows: kind === "click" && random.chance(0.4),
     pauses: kind === "steady" && random.chance(0.2) ? random.whole(1, 2) : 0,
     slips: kind === "steady" && random.chance(0.15) ? 1 : 0,
+    ...(kind === "beginner" ? { unrest: random.between(2, 4) } : {}),
     lineRange: [60, 86],
     compingAround: 50,
   };

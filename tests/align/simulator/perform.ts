@@ -30,6 +30,8 @@ export interface PerformanceSpec {
   /** Lowest and highest pitch of the line, and where the comping hand lies. */
   readonly lineRange: readonly [number, number];
   readonly compingAround: number;
+  /** How many times as uneven as the literature's players the hands and the clock are; 1 when left out. */
+  readonly unrest?: number;
   /** Bars before the form in which only the comping hand plays: on the first chord, or the form's last bars. */
   readonly intro?: { readonly bars: number; readonly over: "first chord" | "last bars" };
   /** Whole bars of the form that are left out at the beginning. */
@@ -135,11 +137,16 @@ function strikeAll(
   random: Random,
 ): Struck[] {
   const range = (figure: { low: number; high: number }) => random.between(figure.low, figure.high);
-  const motor = range(FIGURES.motor);
+  const unrest = spec.unrest ?? 1;
+  const motor = range(FIGURES.motor) * unrest;
   const spread = range(FIGURES.chordSpread);
   const delay = range(FIGURES.lineDelay);
-  const swingSpread = range(FIGURES.swingSpread);
-  const [wrong, missed, added] = [range(FIGURES.wrong), range(FIGURES.missed), range(FIGURES.added)];
+  const swingSpread = range(FIGURES.swingSpread) * unrest;
+  const [wrong, missed, added] = [
+    range(FIGURES.wrong) * unrest,
+    range(FIGURES.missed) * unrest,
+    range(FIGURES.added) * unrest,
+  ];
   const place = spec.swing / (1 + spec.swing);
   const compound = spec.chart.meter.unit >= 8;
   const beatSeconds = 60 / spec.tempo;

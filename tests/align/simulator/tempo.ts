@@ -78,7 +78,7 @@ function steadyBeats(spec: PerformanceSpec, count: number, beat: number, random:
   const period = (60 / spec.tempo) * beat;
   const durations = new Float64Array(count).fill(period);
   if (spec.timing === "click") return durations;
-  const clock = random.between(FIGURES.clock.low, FIGURES.clock.high);
+  const clock = random.between(FIGURES.clock.low, FIGURES.clock.high) * (spec.unrest ?? 1);
   const drift = random.between(FIGURES.drift.low, FIGURES.drift.high);
   const sway = random.between(FIGURES.sway.low, FIGURES.sway.high);
   const length = random.pick([16, 32]);
