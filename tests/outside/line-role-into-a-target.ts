@@ -1,0 +1,197 @@
+/** Examples of the line roles that aim at a chord tone to come: what is one, and what only looks like one. */
+import { BLUES, type RuleExamples } from "./line-role-example.ts";
+
+export const INTO_A_TARGET: readonly RuleExamples[] = [
+  {
+    role: "enclosure",
+    source: "Coker; Ligon [memory]",
+    is: [
+      { why: "first note, above", text: "C // *F4@1 D#4@1.5 E4@2", to: "E4" },
+      { why: "second note, below", text: "C // F4@1 *D#4@1.5 E4@2", to: "E4" },
+      { why: "from below first", text: "Cmaj7 // *B3@3 D4@3.5 C4@4", to: "C4" },
+      {
+        why: "across the bar line into the next chord, by two tones of the old one",
+        text: "G7 | C // *F4@4 D4@4.5 | E4@1",
+        to: "E4",
+      },
+      { why: "the same, second note", text: "G7 | C // F4@4 *D4@4.5 | E4@1", to: "E4" },
+      { why: "over the end of the form", text: "C | G7 // C4@1 | *F4@4 D4@4.5 | E4@1", to: "E4" },
+      {
+        why: "double neighbour: it leaves the note that it returns to",
+        text: "C // C4@1 *D4@1.5 B3@2 C4@2.5",
+        to: "C4",
+        manner: "double neighbour",
+      },
+      {
+        why: "three notes: above, then two half steps from below",
+        text: "C // *F4@1 D4@1.5 D#4@2 E4@2.5",
+        to: "E4",
+      },
+      { why: "three notes, the last", text: "C // F4@1 D4@1.5 *D#4@2 E4@2.5", to: "E4" },
+      {
+        why: "three notes: two half steps from above, then below",
+        text: "C // *F#4@1 F4@1.5 D#4@2 E4@2.5",
+        to: "E4",
+      },
+      { why: "in rubato as well", text: "C // *F4@1 D#4@1.5 E4@2", setting: { rubato: true } },
+      {
+        why: "three notes in a later bar",
+        text: "C | C // | *F4@1 D4@1.5 D#4@2 E4@2.5",
+        to: "E4",
+      },
+      { why: "the nearer note struck twice", text: "C // *F4@1 D#4@1.5 D#4@2 E4@2.5", to: "E4" },
+      {
+        why: "three notes that leave the target's pitch are no double neighbour",
+        text: "C // E4@1 *F4@1.5 D4@2 D#4@2.5 E4@3",
+        to: "E4",
+        manner: null,
+      },
+      {
+        why: "come to from another note it is no double neighbour",
+        text: "C // G4@1 *F4@1.5 D#4@2 E4@2.5",
+        to: "E4",
+        manner: null,
+      },
+      { why: "in quarter notes of 6/8", text: "C // *F4@1 D#4@3 E4@5", to: "E4", setting: { meter: "6/8" } },
+      {
+        why: "in half notes of 2/2, where they are the beat",
+        text: "C | C // *F4@1:2 D#4@2:2 | E4@1",
+        to: "E4",
+        setting: { meter: "2/2" },
+      },
+      { why: "in quarter notes", text: "C // *F4@1 D#4@2 E4@3", to: "E4" },
+      {
+        why: "in quarter notes of 2/2",
+        text: "C // *F4@1 D#4@1.5 E4@2",
+        setting: { meter: "2/2" },
+      },
+    ],
+    isNot: [
+      { why: "both from above: a double approach", text: "C // *F#4@1 F4@1.5 E4@2", role: "approach" },
+      { why: "what it encloses is no chord tone", text: "Cmaj7 // *E4@1 C4@1.5 D4@2", role: "chord tone" },
+      { why: "three semitones away", text: "C // *A#4@1 F#4@1.5 G4@2", role: "free" },
+      {
+        why: "in rubato, a breath lies between",
+        text: "C // *F4@1:0.5 D#4@4.75 E4@4.9",
+        role: "free",
+        setting: { rubato: true },
+      },
+      { why: "a long note stands by itself", text: "C // *F4@1 D#4@2 E4@3.5", role: "free" },
+      {
+        why: "three notes that take longer than a beat and a half",
+        text: "C // *F4@1 D4@2 D#4@2.5 E4@3",
+        role: "free",
+      },
+      { why: "a breath lies between", text: "C // *F4@1:0.5 D#4@4 E4@4.5", role: "free" },
+      { why: "the target is not the next note", text: "C // *F4@1 D#4@1.5 C4@2 E4@2.5", role: "free" },
+      {
+        why: "three notes, two of which move away from the target",
+        text: "C // *F4@1 D#4@1.5 D4@2 E4@2.5",
+        role: "free",
+      },
+      {
+        why: "three notes that do not close in by half steps",
+        text: "C // *F4@1 D4@1.5 F4@2 G4@2.5",
+        role: "free",
+      },
+    ],
+  },
+  {
+    role: "approach",
+    source: "Coker; Ligon; Levine [memory]",
+    is: [
+      {
+        why: "chromatic: the blue third pushed up into the third",
+        text: "C7 // G3@2 *Eb4@2.5 E4@3",
+        setting: BLUES,
+        to: "E4",
+        manner: "chromatic",
+      },
+      { why: "chromatic from below", text: "C // C4@1 *F#4@1.5 G4@2", to: "G4", manner: "chromatic" },
+      {
+        why: "chromatic, although a step leads to it",
+        text: "C7 // D4@2 *Eb4@2.5 E4@3",
+        setting: BLUES,
+        to: "E4",
+        manner: "chromatic",
+      },
+      {
+        why: "chromatic, right after a stronger place",
+        text: "C7 // D4@2.5 *Eb4@3 E4@3.5",
+        setting: BLUES,
+        to: "E4",
+      },
+      {
+        why: "diatonic, leapt to, into a stronger place",
+        text: "C // E4@1 *A4@1.5 G4@2",
+        to: "G4",
+        manner: "diatonic",
+      },
+      {
+        why: "into a chord that has just changed",
+        text: "Dm7 | G7 // D4@4 *A#3@4.5 | B3@1",
+        to: "B3",
+        manner: "chromatic",
+      },
+      {
+        why: "a scale step of the new chord, played before it",
+        text: "C | Fm7 // E4@4 *Bb4@4.5 | C5@1",
+        to: "C5",
+        manner: "diatonic",
+      },
+      {
+        why: "double chromatic, first note",
+        text: "C // G4@1 *D4@1.5 D#4@2 E4@2.5",
+        to: "E4",
+        manner: "double chromatic",
+      },
+      {
+        why: "double by scale steps, first note",
+        text: "C // E4@1 *A4@1.5 B4@2 C5@2.5",
+        to: "C5",
+        manner: "double diatonic",
+      },
+      { why: "the first note of a phrase", text: "C // *F#4@2.5 G4@3", to: "G4" },
+      {
+        why: "where no chord sounds, a step of the key",
+        text: "N.C. // D5@1 *F#4@1.5 G4@2",
+        setting: { key: "G" },
+        manner: "diatonic",
+      },
+      {
+        why: "where no chord sounds, a half step from outside the key",
+        text: "N.C. // D5@1 *F#4@1.5 G4@2",
+        setting: { key: "C" },
+        manner: "chromatic",
+      },
+      { why: "a grace note", text: "C // C4@1 ~*D#4@2 E4@2", to: "E4" },
+      {
+        why: "in rubato, short before long",
+        text: "C // C4@1 *F#4@1.5:0.5 G4@2:1",
+        setting: { rubato: true },
+      },
+    ],
+    isNot: [
+      {
+        why: "a diatonic step between two chord tones is passing",
+        text: "C // C4@1 *D4@1.5 E4@2",
+        role: "passing",
+      },
+      {
+        why: "back to where it came from is a neighbour",
+        text: "C // G4@1 *F#4@1.5 G4@2",
+        role: "neighbour",
+      },
+      {
+        why: "leapt to and stronger than its resolution",
+        text: "C // C4@2 *F4@3 E4@3.5",
+        role: "appoggiatura",
+      },
+      { why: "left by leap", text: "C // E4@1 *A4@1.5 C5@2", role: "held colour" },
+      { why: "a chord tone itself", text: "Cmaj7 // *B3@1.5 C4@2", role: "chord tone" },
+      { why: "a whole step from outside the scale", text: "C // C4@1 *F#4@1.5 E4@2", role: "free" },
+      { why: "a step, then a leap into the chord tone", text: "C // E4@1 *A4@1.5 B4@2 E5@2.5", role: "free" },
+      { why: "two steps that turn", text: "C // E4@1 *A4@1.5 B4@2 A4@2.5", role: "free" },
+    ],
+  },
+];
