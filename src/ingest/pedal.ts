@@ -39,7 +39,7 @@ export function pedalOf(changes: readonly PedalChange[], end: number, clock: Tic
   };
   let last: Foot | null = null;
   for (const { tick, foot: name, down: isDown } of inOrder(changes)) {
-    const foot: Foot = last?.name === name ? last : (feet.get(name) ?? newFoot(name));
+    const foot: Foot = last?.name === name ? last : (feet.get(name) ?? new Foot(name));
     last = foot;
     if (foot.down === isDown) continue;
     if (foot.from.length === 0) feet.set(name, foot);
@@ -49,36 +49,36 @@ export function pedalOf(changes: readonly PedalChange[], end: number, clock: Tic
   for (const foot of feet.values()) if (foot.down) change(foot, false, up);
   return {
     marks,
-    foot: (name) => {
-      const foot = feet.get(name);
-      return foot === undefined ? null : { silence: silencer(foot) };
-    },
+    foot: (name) => feet.get(name) ?? null,
   };
 }
 
-interface Foot {
+class Foot implements FootPedal {
   readonly name: string;
-  down: boolean;
+  down = false;
   /** Seconds at which it goes down, and comes up again. */
-  readonly from: number[];
-  readonly to: number[];
-}
+  readonly from: number[] = [];
+  readonly to: number[] = [];
+  #at = -1;
 
-function newFoot(name: string): Foot {
-  return { name, down: false, from: [], to: [] };
+  constructor(name: string) {
+    this.name = name;
+  }
+
+  silence(release: number): number {
+    // Releases are asked for nearly in order of time, so the search goes on from the last place.
+    const { from, to } = this;
+    let at = this.#at;
+    while (at >= 0 && from[at]! > release) at--;
+    while (at + 1 < from.length && from[at + 1]! <= release) at++;
+    this.#at = at;
+    return at >= 0 ? Math.max(release, to[at]!) : release;
+  }
 }
 
 function inOrder(changes: readonly PedalChange[]): readonly PedalChange[] {
-  const isOrdered = changes.every(({ tick }, i) => i === 0 || changes[i - 1]!.tick <= tick);
-  return isOrdered ? changes : [...changes].sort((a, b) => a.tick - b.tick);
-}
-
-/** Releases are asked for nearly in order of time, so the search goes on from the last place. */
-function silencer({ from, to }: Foot): (release: number) => number {
-  let at = -1;
-  return (release) => {
-    while (at >= 0 && from[at]! > release) at--;
-    while (at + 1 < from.length && from[at + 1]! <= release) at++;
-    return at >= 0 ? Math.max(release, to[at]!) : release;
-  };
+  for (let i = 1; i < changes.length; i++) {
+    if (changes[i]!.tick < changes[i - 1]!.tick) return [...changes].sort((a, b) => a.tick - b.tick);
+  }
+  return changes;
 }

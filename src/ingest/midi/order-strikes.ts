@@ -1,73 +1,89 @@
 import type { StrikeColumns } from "./strikes.ts";
 
-/** Stretches of this length are put in order note by note, longer ones by merging. */
-const SHORT = 32;
+/** Notes struck at one tick are put in order one by one up to this many: no pianist has more fingers. */
+const HANDFUL = 32;
 
 /**
  * The order of strikes by tick, then pitch; equal ones keep the order in which they were struck in the file.
  *
- * What is sorted already, as nearly all of a track is, costs one look a note; tracks are merged.
+ * A track stands in order of time already, so only the notes of one tick are sorted by pitch, and then the tracks
+ * are merged.
  *
- * @param from,to Range of strikes.
+ * @param ranges Of strikes, one for each track, one after the other.
  * @returns Their indices.
  */
-export function orderStrikes({ tick, key }: StrikeColumns, from: number, to: number): Uint32Array {
-  const count = to - from;
-  const order = new Uint32Array(count);
-  /** Tick and pitch in one number, by index of the strike. */
-  const rank = new Float64Array(to);
-  let sorted = true;
-  let before = -1;
-  for (let i = 0; i < count; i++) {
-    const index = from + i;
-    const own = tick[index]! * 128 + (key[index]! & 127);
-    order[i] = index;
-    rank[index] = own;
-    sorted &&= own >= before;
-    before = own;
+export function orderStrikes(
+  strikes: StrikeColumns,
+  ranges: readonly { readonly from: number; readonly to: number }[],
+): Uint32Array {
+  const start = ranges[0]!.from;
+  const order = new Uint32Array(ranges.at(-1)!.to - start);
+  for (let i = 0; i < order.length; i++) order[i] = start + i;
+  /** Where the ordered stretches begin, in `order`; and where the last one ends. */
+  let bounds = [0];
+  for (const { from, to } of ranges) {
+    if (from === to) continue;
+    sortPitches(strikes, order, from - start, to - start);
+    bounds.push(to - start);
   }
-  if (sorted) return order;
-
-  for (let start = 0; start < count; start += SHORT) {
-    const end = Math.min(start + SHORT, count);
-    for (let i = start + 1; i < end; i++) {
-      const moved = order[i]!;
-      const own = rank[moved]!;
-      let at = i;
-      while (at > start && rank[order[at - 1]!]! > own) {
-        order[at] = order[at - 1]!;
-        at--;
-      }
-      order[at] = moved;
+  const spare = bounds.length > 2 ? new Uint32Array(order.length) : order;
+  while (bounds.length > 2) {
+    const next = [0];
+    for (let i = 0; i + 1 < bounds.length; i += 2) {
+      const end = bounds[i + 2] ?? bounds[i + 1]!;
+      if (end > bounds[i + 1]!) merge(strikes, order, spare, bounds[i]!, bounds[i + 1]!, end);
+      next.push(end);
     }
-  }
-  const spare = new Uint32Array(count);
-  for (let width = SHORT; width < count; width *= 2) {
-    for (let start = 0; start + width < count; start += 2 * width) {
-      merge(order, spare, rank, start, start + width, Math.min(start + 2 * width, count));
-    }
+    bounds = next;
   }
   return order;
 }
 
-/** Merges two neighbouring stretches; only where they overlap is anything moved. */
+/** Sorts the notes of each tick of one track by pitch. */
+function sortPitches({ tick, key }: StrikeColumns, order: Uint32Array, from: number, to: number): void {
+  const first = order[from]! - from;
+  let group = from;
+  for (let i = from + 1; i <= to; i++) {
+    if (i < to && tick[first + i] === tick[first + group]) continue;
+    if (i - group > HANDFUL) {
+      order.subarray(group, i).sort((a, b) => (key[a]! & 127) - (key[b]! & 127) || a - b);
+    } else {
+      for (let next = group + 1; next < i; next++) {
+        const pitch = key[first + next]! & 127;
+        let at = next;
+        while (at > group && (key[order[at - 1]!]! & 127) > pitch) {
+          order[at] = order[at - 1]!;
+          at--;
+        }
+        order[at] = first + next;
+      }
+    }
+    group = i;
+  }
+}
+
+/** Merges two neighbouring ordered stretches. */
 function merge(
+  { tick, key }: StrikeColumns,
   order: Uint32Array,
   spare: Uint32Array,
-  rank: Float64Array,
   start: number,
   middle: number,
   end: number,
 ): void {
-  const right = rank[order[middle]!]!;
-  let left = middle;
-  while (left > start && rank[order[left - 1]!]! > right) left--;
-  if (left === middle) return;
-  for (let a = left; a < middle; a++) spare[a] = order[a]!;
+  for (let i = start; i < middle; i++) spare[i] = order[i]!;
+  let a = start;
   let b = middle;
-  let at = left;
-  for (let a = left; a < middle; ) {
-    if (b < end && rank[spare[a]!]! > rank[order[b]!]!) order[at++] = order[b++]!;
-    else order[at++] = spare[a++]!;
+  for (let at = start; a < middle; at++) {
+    const left = spare[a]!;
+    const right = b < end ? order[b]! : -1;
+    const later = right < 0 ? -1 : tick[left]! - tick[right]!;
+    if (later > 0 || (later === 0 && (key[left]! & 127) > (key[right]! & 127))) {
+      order[at] = right;
+      b++;
+    } else {
+      order[at] = left;
+      a++;
+    }
   }
 }

@@ -38,7 +38,7 @@ export function readMidi(bytes: Uint8Array, pattern: number | null): Take {
   noticeRepairs(tracks, notices);
   const { parts, partOf } = partsOfTracks(tracks, strikes);
   if (parts.length === 0) throw noNotes(tracks);
-  const order = orderStrikes(strikes, tracks[0]!.from, tracks.at(-1)!.to);
+  const order = orderStrikes(strikes, tracks);
   return {
     format: "midi",
     title: texts.title,
