@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { formChart } from "../../src/chart/index.ts";
-import { classFigures } from "../reports/align.report.ts";
+import { calibration, classFigures, ENOUGH_BARS } from "../reports/align.report.ts";
 import { measure } from "./measure.ts";
 import { drawSpec, perform } from "./simulator/index.ts";
 
@@ -22,7 +22,7 @@ describe("simulated takes are laid over their charts", () => {
 
   test("in rubato the chord changes are found by harmony, and the beat is not guessed", () => {
     const figures = classFigures("rubato", 12, 1000);
-    expect(figures.changes).toBeGreaterThanOrEqual(0.88);
+    expect(figures.changes).toBeGreaterThanOrEqual(0.92);
     expect(figures.methods.rubato).toBeGreaterThanOrEqual(11);
   });
 
@@ -61,10 +61,19 @@ describe("simulated takes are laid over their charts", () => {
     expect(beatsRight).toBeGreaterThanOrEqual(5);
   });
 
-  test("of bars said to be nine tenths sure, nine tenths are right", () => {
-    const bars = [...classFigures("steady", 8, 1100).bars, ...classFigures("solo alone", 8, 1100).bars];
+  // Takes on which nothing was fitted (the rule was fitted on seeds from 20000 on). Rows of few bars come from two or
+  // three takes and are not held.
+  test("of bars said to be so sure, so many are right", () => {
+    const bars = [
+      ...classFigures("beginner", 14, 1100).bars,
+      ...classFigures("rubato", 6, 1100).bars,
+      ...classFigures("solo alone", 4, 1100).bars,
+    ];
+    const rows = calibration(bars).filter((row) => row.bars >= ENOUGH_BARS);
+    expect(rows.length).toBeGreaterThanOrEqual(1);
+    for (const row of rows)
+      expect(Math.abs(row.said - row.right), `said ${row.said}`).toBeLessThanOrEqual(0.08);
     const sure = bars.filter((bar) => bar.confidence >= 0.9);
     expect(sure.length).toBeGreaterThan(bars.length / 2);
-    expect(sure.filter((bar) => bar.right).length / sure.length).toBeGreaterThanOrEqual(0.9);
   });
 });
