@@ -11,7 +11,7 @@ export function approachBars(context: PracticeContext): ExerciseBar[] {
     .map((chord, i) => ({
       chords: [{ at: 0, symbol: chord.symbol }],
       notes: approaches(context, chord),
-      words: "second finger leads to the third",
+      words: i === 0 ? "second finger leads to the third" : null,
       newLine: i > 0 && i % 4 === 0,
     }));
 }
