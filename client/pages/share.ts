@@ -51,7 +51,7 @@ export function sharePanel(takeId: string, shell: Shell): HTMLElement {
                       shell.say(`The link “${share.name}” is ended: it opens nothing any more.`);
                     }),
                 },
-                "End it",
+                "End the link",
               ),
             ),
           )),
