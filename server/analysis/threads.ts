@@ -7,15 +7,17 @@ export interface ThreadOptions {
   readonly least: number;
   readonly most: number;
   readonly idleMs: number;
+  /** Most memory for values of a thread, in MB; 1024 by default. Bytes are not counted. */
+  readonly heapMb?: number;
 }
 
-export function openThreads({ least, most, idleMs }: ThreadOptions): Piscina {
+export function openThreads({ least, most, idleMs, heapMb = 1024 }: ThreadOptions): Piscina {
   return new Piscina({
     execArgv: ["--import", import.meta.resolve("tsx")],
     minThreads: least,
     maxThreads: most,
     idleTimeout: idleMs,
-    resourceLimits: { maxOldGenerationSizeMb: 1024 },
+    resourceLimits: { maxOldGenerationSizeMb: heapMb },
   });
 }
 

@@ -21,7 +21,13 @@ export interface StoredLine {
 }
 
 export type SearchMessage =
-  | { readonly load: string; readonly lines: readonly StoredLine[] }
+  /** Lines of a corpus, in parts: the first one takes the place of what was there, the last one opens it. */
+  | {
+      readonly load: string;
+      readonly lines: readonly StoredLine[];
+      readonly first: boolean;
+      readonly last: boolean;
+    }
   | {
       readonly corpus: string;
       readonly pattern: MotifPattern;
@@ -40,6 +46,8 @@ export type SearchReply =
 
 /** Lines kept open: enough that the hits of one answer are opened once. */
 const OPEN_LINES = 512;
+/** Viewpoints of a corpus whose texts are kept sorted; the one that was asked for longest ago goes first. */
+const OPEN_TEXTS = 2;
 /** Corpora kept in memory; the one that was asked for longest ago goes first. */
 const OPEN_CORPORA = 2;
 
@@ -50,15 +58,23 @@ interface OpenCorpus {
 }
 
 const corpora = new Map<string, OpenCorpus>();
+const arriving = new Map<string, StoredLine[]>();
 
 export default function run(message: SearchMessage): SearchReply {
   return "load" in message ? load(message) : answer(message);
 }
 
 function load(message: Extract<SearchMessage, { load: string }>): SearchReply {
-  corpora.delete(message.load);
-  const places = new Map(message.lines.map(({ take }, i) => [take, i]));
-  corpora.set(message.load, { index: lazyIndex(message.lines), places });
+  if (message.first) {
+    corpora.delete(message.load);
+    arriving.set(message.load, []);
+  }
+  const lines = arriving.get(message.load)!;
+  for (const line of message.lines) lines.push(line);
+  if (!message.last) return { ok: true, hits: [], found: 0 };
+  arriving.delete(message.load);
+  const places = new Map(lines.map(({ take }, i) => [take, i]));
+  corpora.set(message.load, { index: lazyIndex(lines), places });
   for (const corpus of [...corpora.keys()].slice(0, -OPEN_CORPORA)) corpora.delete(corpus);
   return { ok: true, hits: [], found: 0 };
 }
@@ -94,6 +110,13 @@ function answer(message: Exclude<SearchMessage, { load: string }>): SearchReply 
   }
 }
 
+/** Codes in half the room where they fit, as nearly all do. */
+type ShortRow = Int16Array | Int32Array;
+
+function shortened(row: Int32Array): ShortRow {
+  return row.every((code) => code >= -32_768 && code < 32_768) ? Int16Array.from(row) : row;
+}
+
 /** An index whose takes and lines are opened when they are looked at. */
 function lazyIndex(lines: readonly StoredLine[]): MotifIndex {
   const open = new Map<number, LineRow[]>();
@@ -112,27 +135,30 @@ function lazyIndex(lines: readonly StoredLine[]): MotifIndex {
     starts.push(starts[i]! + line.length);
     return Uint8Array.from(line, (step) => step.note.pitch);
   });
-  const codes = new Map<MotifViewpoint, readonly Int32Array[]>();
-  const texts = new Map<MotifViewpoint, SortedText>();
+  const texts = new Map<MotifViewpoint, { readonly text: SortedText; readonly rows: readonly ShortRow[] }>();
   return {
     takes: lazyList(lines.length, (i) => ({ id: lines[i]!.take, notes: rowsOf(i) })),
     lines: lazyList(lines.length, steps),
     starts,
     pitchesOf: (take) => pitches[take]!,
-    codesOf: (take, viewpoint) => codes.get(viewpoint)![take]!,
+    codesOf: (take, viewpoint) => Int32Array.from(texts.get(viewpoint)!.rows[take]!),
     text: (viewpoint) => {
       const known = texts.get(viewpoint);
-      if (known !== undefined) return known;
+      if (known !== undefined) {
+        texts.delete(viewpoint);
+        texts.set(viewpoint, known);
+        return known.text;
+      }
+      if (texts.size >= OPEN_TEXTS) texts.delete(texts.keys().next().value!);
       const rows = lines.map((_, i) =>
         codesOf(
           steps(i).map((step) => step.note),
           viewpoint,
         ),
       );
-      codes.set(viewpoint, rows);
-      const sorted = sortText(joinedText(rows, starts, OF_STEPS[viewpoint], null));
-      texts.set(viewpoint, sorted);
-      return sorted;
+      const text = sortText(joinedText(rows, starts, OF_STEPS[viewpoint], null));
+      texts.set(viewpoint, { text, rows: rows.map(shortened) });
+      return text;
     },
   };
 }

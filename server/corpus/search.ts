@@ -27,16 +27,36 @@ const SEARCH_WORKER = new URL("./search-worker.ts", import.meta.url).href;
 
 export function createSearch(database: Database): CorpusSearch {
   // One thread, kept alive: what it has loaded stays in it.
-  const thread = openThreads({ least: 1, most: 1, idleMs: Number.POSITIVE_INFINITY });
+  const thread = openThreads({
+    least: 1,
+    most: 1,
+    idleMs: Number.POSITIVE_INFINITY,
+    heapMb: 256,
+  });
   const ask = (message: SearchMessage) =>
     thread.run(message, { filename: SEARCH_WORKER }) as Promise<SearchReply>;
   const loaded = new Map<string, string>();
+  // One corpus at a time, in parts, so that no more of it than a part is held on this side.
+  let loading: Promise<void> = Promise.resolve();
+  const load = async (corpus: string) => {
+    let first = true;
+    for await (const lines of linesOf(database, corpus)) {
+      await ask({ load: corpus, lines, first, last: lines.length < PAGE });
+      first = false;
+    }
+  };
   return {
     ask: async ({ corpus, pattern, maxEdits, limit, filter }) => {
       const stamp = await stampOf(database, corpus);
       if (loaded.get(corpus) !== stamp) {
-        await ask({ load: corpus, lines: await linesOf(database, corpus) });
-        loaded.set(corpus, stamp);
+        loading = loading
+          .catch(() => {})
+          .then(async () => {
+            if (loaded.get(corpus) === stamp) return;
+            await load(corpus);
+            loaded.set(corpus, stamp);
+          });
+        await loading;
       }
       const takes = await takesMeant(database, corpus, filter);
       const reply = await ask({ corpus, pattern, maxEdits, limit, takes });
@@ -59,16 +79,18 @@ async function stampOf(database: Database, corpus: string): Promise<string> {
   return rows[0]!.stamp;
 }
 
-async function linesOf(database: Database, corpus: string): Promise<StoredLine[]> {
-  const lines: StoredLine[] = [];
+/** Parts of `PAGE` takes; the last one is smaller, and may be empty. */
+async function* linesOf(database: Database, corpus: string): AsyncGenerator<StoredLine[]> {
+  let after = "";
   for (;;) {
     const rows = await database.query<StoredLine>(
       `select t.id as take, l.line from takes t join lines l on l.key = t.analysis
        where t.corpus_id = $1 and t.deleted_at is null and t.id > $2 order by t.id limit ${PAGE}`,
-      [corpus, lines.at(-1)?.take ?? ""],
+      [corpus, after],
     );
-    if (rows.length === 0) return lines;
-    lines.push(...rows);
+    yield rows;
+    if (rows.length < PAGE) return;
+    after = rows.at(-1)!.take;
   }
 }
 

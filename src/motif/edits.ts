@@ -26,13 +26,15 @@ export function extend(
   if (most === 0) return extendPlainly(elements, from, at, direction, wanted, given);
   const width = 2 * most + 1;
   const beyond = most + 1;
-  let row = new Int32Array(width + 1).fill(beyond);
+  let row = new Array<number>(width + 1).fill(beyond);
+  let next = new Array<number>(width + 1).fill(beyond);
   // Cell d of row i is the cost of having used i + d - most of the given ones.
   for (let d = most; d < width && d - most <= given; d++) row[d] = d - most;
   for (let i = 1; i <= wanted; i++) {
-    const next = new Int32Array(width + 1).fill(beyond);
+    let least = beyond;
     for (let d = 0; d < width; d++) {
       const used = i + d - most;
+      next[d] = beyond;
       if (used < 0 || used > given) continue;
       let cost = row[d + 1]! + 1;
       if (d > 0) cost = Math.min(cost, next[d - 1]! + 1);
@@ -41,8 +43,11 @@ export function extend(
         cost = Math.min(cost, row[d]! + (same ? 0 : 1));
       }
       next[d] = Math.min(beyond, cost);
+      least = Math.min(least, cost);
     }
-    row = next;
+    // Costs never fall from one row to the next.
+    if (least > most) return null;
+    [row, next] = [next, row];
   }
   let best = -1;
   for (let d = 0; d < width; d++) {
