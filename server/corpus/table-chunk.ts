@@ -1,6 +1,5 @@
 /** Rows of a table from a handful of takes; runs in a worker thread. */
 import { gunzipSync } from "node:zlib";
-import { transferableSymbol, valueSymbol } from "piscina";
 import type { Analysis } from "../../src/account.ts";
 import { type Cell, csvCell, TABLES, type TableName } from "../../src/export/index.ts";
 import { type Block, blockOf, openBlock } from "./block.ts";
@@ -27,22 +26,7 @@ export interface Chunk {
   readonly part: Uint8Array | EncodedGroup | null;
 }
 
-/** Hands its bytes over to the thread that asked, without a copy. */
-export default function run(task: ChunkTask): Transferable {
-  const chunk = chunkOf(task);
-  const bytes = chunk.part instanceof Uint8Array ? chunk.part : chunk.part?.bytes;
-  return {
-    [transferableSymbol]: bytes === undefined ? [] : [bytes.buffer as ArrayBuffer],
-    [valueSymbol]: chunk,
-  };
-}
-
-interface Transferable {
-  readonly [transferableSymbol]: readonly ArrayBuffer[];
-  readonly [valueSymbol]: Chunk;
-}
-
-function chunkOf({ table, format, takes }: ChunkTask): Chunk {
+export default function run({ table, format, takes }: ChunkTask): Chunk {
   const parts = takes.map((take) => ({ lead: leadCells(take.lead), block: blockFrom(table, take) }));
   const rows = parts.reduce((sum, { block }) => sum + block.rows, 0);
   switch (format) {
