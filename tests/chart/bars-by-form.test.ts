@@ -7,13 +7,13 @@ import { type Comping, compingTake, noteAt } from "./comping-take.ts";
 const human: Omit<Comping, "voicing" | "seed"> = { choruses: 2, tempo: 140, jitter: 0.02, early: 0.2 };
 
 describe("bar lines found by the form", () => {
-  /** A blues of three choruses at 100: bars of 2.4 seconds. */
-  const BAR = 2.4;
+  /** A blues of two choruses at 150: bars of 1.6 seconds. */
+  const BAR = 1.6;
   const played = (how: Partial<Comping> = {}, form = "blues-quick-change", key = "Eb") =>
     compingTake(formChart(form, key), {
       ...human,
-      choruses: 3,
-      tempo: 100,
+      choruses: 2,
+      tempo: 150,
       jitter: 0.01,
       early: 0,
       voicing: "shell",
@@ -31,33 +31,33 @@ describe("bar lines found by the form", () => {
 
   it("are where the bars are played, in even time", () => {
     const lines = barLinesByForm(played())!;
-    expect(lines).toHaveLength(37);
+    expect(lines).toHaveLength(25);
     // Frames of a fifth of a second, chords that sound on: within two frames.
     expect(farthest(lines)).toBeLessThan(0.45);
     expect(lines.toSorted((a, b) => a - b)).toEqual(lines);
-    expect(Math.abs(lines.at(-1)! - 36 * BAR)).toBeLessThan(0.5);
+    expect(Math.abs(lines.at(-1)! - 24 * BAR)).toBeLessThan(0.5);
   });
 
   it("are where the bars are played, when time runs ahead and falls behind", () => {
-    const breathing = (seconds: number) => seconds + 1.2 * Math.sin(seconds / 11);
+    const breathing = (seconds: number) => seconds + 0.8 * Math.sin(seconds / 8);
     const lines = barLinesByForm(moved(played(), breathing))!;
-    expect(lines).toHaveLength(37);
+    expect(lines).toHaveLength(25);
     expect(farthest(lines, breathing)).toBeLessThan(0.5);
-    const faster = (seconds: number) => seconds - 0.0004 * seconds * seconds;
+    const faster = (seconds: number) => seconds - 0.0008 * seconds * seconds;
     const rushed = barLinesByForm(moved(played(), faster))!;
-    expect(rushed).toHaveLength(37);
+    expect(rushed).toHaveLength(25);
     expect(farthest(rushed, faster)).toBeLessThan(0.5);
   });
 
   it("count from the first note, wherever the take begins", () => {
     const early = barLinesByForm(played())!;
     const late = barLinesByForm(moved(played(), (seconds) => seconds + 20))!;
-    expect(late).toHaveLength(37);
+    expect(late).toHaveLength(25);
     for (const [bar, line] of late.entries()) expect(line).toBeCloseTo(early[bar]! + 20, 6);
   });
 
   it("fit a form of any number of choruses", () => {
-    for (const choruses of [2, 5]) {
+    for (const choruses of [1, 3]) {
       const lines = barLinesByForm(played({ choruses, seed: 32 }, "blues-eight-bar", "A"))!;
       expect(lines).toHaveLength(8 * choruses + 1);
       expect(farthest(lines)).toBeLessThan(0.5);
@@ -79,10 +79,5 @@ describe("bar lines found by the form", () => {
     expect(barLinesByForm([noteAt(1, 48, 0, 3.1, 120)])).toBeNull();
     expect(barLinesByForm([noteAt(1, 48, 5, 3.1, 120)])).toBeNull();
     expect(barLinesByForm([noteAt(1, 48, 0, 1, 120), noteAt(2, 52, 9, 1, 120)])).not.toBeNull();
-  });
-
-  it("stop after 400 seconds of a longer take", () => {
-    const lines = barLinesByForm(played({ choruses: 12, tempo: 72, voicing: "close" }, "blues-basic", "C"))!;
-    expect(lines.at(-1)).toBeCloseTo(400, 1);
   });
 });

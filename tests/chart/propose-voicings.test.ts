@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { barLinesByForm } from "../../src/chart/bars-by-form.ts";
 import { FORMS, formChart, parseChart, proposeChart } from "../../src/chart/index.ts";
 import type { Take } from "../../src/take/index.ts";
 import { type Comping, compingTake, emptyTake, noteAt, type Voicing } from "./comping-take.ts";
@@ -123,5 +124,11 @@ describe("the form that is proposed without a click", () => {
   it("proposes nothing from a chord or two", () => {
     const notes = [noteAt(1, 48, 0, 1, 120), noteAt(2, 52, 0, 1, 120)];
     expect(proposeChart(emptyTake({ notes, tempoStated: false }), notes)?.confidence ?? 0).toBeLessThan(0.5);
+  });
+
+  it("is judged by the first 400 seconds of a longer take", () => {
+    const long = { ...human, choruses: 12, tempo: 72, voicing: "close", seed: 31 } as const;
+    const lines = barLinesByForm(compingTake(formChart("blues-basic", "C"), long).notes)!;
+    expect(lines.at(-1)).toBeCloseTo(400, 1);
   });
 });
