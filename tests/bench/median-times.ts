@@ -1,7 +1,7 @@
 /** Each round runs as often as fills this time, so that the collector's work is counted with its cause. */
 const ROUND_MS = 25;
-const ROUNDS = 15;
-const WARM_MS = 400;
+const ROUNDS = 21;
+const WARM_MS = 1_000;
 
 /**
  * Time of one call of each function, in milliseconds of this process's own time, so that neighbours do not count:
