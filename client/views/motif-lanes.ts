@@ -60,7 +60,18 @@ export function motifLanes(): View {
       ];
     },
     table: (index) => ({
-      columns: ["Motif", "Kind", "Pattern", "Notes", "Played", "By chance", "Places"],
+      columns: [
+        "Motif",
+        "Kind",
+        "Pattern",
+        "Notes",
+        "Played",
+        "By chance",
+        "First heard",
+        "Carried over into",
+        "Gone from",
+        "Places",
+      ],
       rows: index.analysis.motifs.map((motif) => [
         motif.id,
         motif.viewpoint,
@@ -68,6 +79,9 @@ export function motifLanes(): View {
         motif.length,
         motif.occurrences.length,
         motif.expected.toFixed(1),
+        `chorus ${motif.development.firstHeard.chorus}, bar ${motif.development.firstHeard.bar}`,
+        motif.development.carriedOver.map((chorus) => `chorus ${chorus}`).join(", "),
+        motif.development.droppedFrom === null ? "" : `chorus ${motif.development.droppedFrom}`,
         motif.occurrences
           .map((o) => `${place(o)} (${o.relation}${o.change ? `, ${o.change}` : ""})`)
           .join("; "),
