@@ -87,7 +87,7 @@ export function sharePanel(takeId: string, shell: Shell): HTMLElement {
       h(
         "p",
         { class: "hint" },
-        "Who has a link reads this take without signing in: its notes, pictures, findings, exercises, the recording itself, and the names of take and player. Nothing can be changed through it, and no other take is seen. It stays in force until you end it. Where the player is a minor, ask first as your local rules for recordings of minors require, and leave the full name off.",
+        "Who has a link reads this take without signing in: its notes and pictures, the findings with the teacher's remarks and the player's own view, the exercises, the recording itself, and the names of take and player. Nothing can be changed through it, and no other take is seen. It stays in force until you end it. Where the player is a minor, ask first as your local rules for recordings of minors require, and leave the full name off.",
       ),
       form,
       made,

@@ -26,7 +26,7 @@ describe.skipIf(!hasChromium)("from a file to a lesson", { timeout: 180_000 }, (
     await buildPages();
     server = await serve();
     browser = await launch();
-  });
+  }, 300_000);
   afterAll(async () => {
     await browser?.close();
     await server?.close();

@@ -28,7 +28,7 @@ describe.skipIf(!hasChromium)("a take as one file", () => {
     writeFileSync(file, await answer.text());
     address = pathToFileURL(file).href;
     analysis = (await (await fetch(`${server.url}/api/takes/${TAKE}/analysis`)).json()) as Analysis;
-  });
+  }, 300_000);
   afterAll(async () => {
     await browser?.close();
     await server?.close();
