@@ -85,7 +85,7 @@ export const ENOUGH_BARS = 60;
 
 /**
  * Prints class by class as it is measured. The reliability table counts one kind of takes more, for
- * which no aim is set: beginners, who are two to four times as uneven, half of them with one hand alone.
+ * which no aim is set: beginners, who are up to twice as uneven, half of them with one hand alone.
  */
 export function report(args: string[]): void {
   const takes = Number(args[0] ?? 60);

@@ -4,7 +4,7 @@ import type { Chart } from "../../../src/chart/types.ts";
 import { type Performance, type PerformanceSpec, perform } from "./perform.ts";
 import { seeded } from "./random.ts";
 
-/** The last one is for the confidence alone: players two to four times as uneven as those of the literature. */
+/** The last one is for the confidence alone: players up to twice as uneven as those of the literature. */
 export const CLASSES = ["click", "steady", "rubato", "solo alone", "beginner"] as const;
 export type PerformanceClass = (typeof CLASSES)[number];
 
@@ -105,7 +105,7 @@ export function drawSpec(kind: PerformanceClass, seed: number): PerformanceSpec 
     fileKnows: kind === "click" && random.chance(0.4),
     pauses: kind === "steady" && random.chance(0.2) ? random.whole(1, 2) : 0,
     slips: kind === "steady" && random.chance(0.15) ? 1 : 0,
-    ...(kind === "beginner" ? { unrest: random.between(2, 4) } : {}),
+    ...(kind === "beginner" ? { unrest: random.between(1.3, 2) } : {}),
     lineRange: [60, 86],
     compingAround: 50,
   };
