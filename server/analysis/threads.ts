@@ -3,6 +3,9 @@ import { availableParallelism } from "node:os";
 import { Piscina } from "piscina";
 import { Problem } from "../../src/take/index.ts";
 
+/** Room for values that live shortly; V8 would take several times as much, and keep it. */
+const YOUNG_MB = 24;
+
 export interface ThreadOptions {
   readonly least: number;
   readonly most: number;
@@ -17,7 +20,7 @@ export function openThreads({ least, most, idleMs, heapMb = 1024 }: ThreadOption
     minThreads: least,
     maxThreads: most,
     idleTimeout: idleMs,
-    resourceLimits: { maxOldGenerationSizeMb: heapMb },
+    resourceLimits: { maxOldGenerationSizeMb: heapMb, maxYoungGenerationSizeMb: YOUNG_MB },
   });
 }
 

@@ -31,7 +31,7 @@ export function createSearch(database: Database): CorpusSearch {
     least: 1,
     most: 1,
     idleMs: Number.POSITIVE_INFINITY,
-    heapMb: 256,
+    heapMb: 128,
   });
   const ask = (message: SearchMessage) =>
     thread.run(message, { filename: SEARCH_WORKER }) as Promise<SearchReply>;

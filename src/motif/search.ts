@@ -109,8 +109,9 @@ function plainMatches(index: MotifIndex, pattern: MotifPattern, within: (take: n
 }
 
 /**
- * With k edits, one of 2 k + 1 pieces of the pattern's steps is still whole (an edited note bends two steps; of an
- * edited symbol k + 1 would do): each piece is looked up, and the rest aligned to both sides of it.
+ * With k edits, one of k + 1 pieces of the pattern is still whole: each piece is looked up, and the rest aligned to
+ * both sides of it. An edited note bends the two steps that meet in it, so between pieces of steps one step is left
+ * out, and no edit reaches two of them.
  */
 function nearMatchesOf(
   index: MotifIndex,
@@ -121,12 +122,14 @@ function nearMatchesOf(
   const text = index.text(pattern.viewpoint);
   const codes = codesOfPattern(pattern);
   const pitched = pattern.viewpoint === "chromatic interval";
-  const pieces = Math.min(codes.length, (pitched ? 2 : 1) * maxEdits + 1);
+  const pieces = maxEdits + 1;
+  const gap = pitched ? 1 : 0;
+  const covered = codes.length - gap * maxEdits;
   const best = new Map<number, Match>();
   const elementsOf = elementsIn(index, pattern.viewpoint, codes);
   for (let piece = 0; piece < pieces; piece++) {
-    const from = Math.floor((piece * codes.length) / pieces);
-    const to = Math.floor(((piece + 1) * codes.length) / pieces);
+    const from = Math.floor((piece * covered) / pieces) + gap * piece;
+    const to = Math.floor(((piece + 1) * covered) / pieces) + gap * piece;
     for (const at of occurrencesIn(text, codes.subarray(from, to))) {
       const { take, step } = takeOfPlace(index, text.places[at]!);
       if (!within(take)) continue;
