@@ -1,6 +1,5 @@
 /** What goes to an analysing worker and what comes back; both survive the way between threads. */
 import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
-import type { TableName } from "../../src/export/index.ts";
 import type { Tally } from "../corpus/tally.ts";
 
 export interface AnalysisTask {
@@ -54,8 +53,8 @@ export interface MadeAnalysis {
   readonly ideas: readonly FoundIdea[];
   /** The solo as `encodeLine` writes it. */
   readonly line: Uint8Array;
-  /** Its tables as `packBlock` writes them. */
-  readonly blocks: readonly { readonly name: TableName; readonly block: Uint8Array }[];
+  /** Its tables as `packBlock` writes them, each under its `blockName`. */
+  readonly blocks: readonly { readonly name: string; readonly block: Uint8Array }[];
 }
 
 /** Code of the problem that an analysis ends with through a fault of the program. */

@@ -3,7 +3,7 @@ import { gzipSync } from "node:zlib";
 import { analyse } from "../../src/analyse.ts";
 import { TABLE_NAMES, TABLES } from "../../src/export/index.ts";
 import { Problem } from "../../src/take/index.ts";
-import { blockOf, packBlock } from "../corpus/block.ts";
+import { blockName, blockOf, packBlock } from "../corpus/block.ts";
 import { encodeLine } from "../corpus/line.ts";
 import { tallyOf } from "../corpus/tally.ts";
 import { type AnalysisResult, type AnalysisTask, BROKEN_OFF, factsOf, ideasOf } from "./task.ts";
@@ -18,7 +18,10 @@ export default function run(task: AnalysisTask): AnalysisResult {
       tallies: tallyOf(analysis),
       ideas: ideasOf(analysis),
       line: encodeLine(analysis),
-      blocks: TABLE_NAMES.map((name) => ({ name, block: packBlock(blockOf(TABLES[name], analysis)) })),
+      blocks: TABLE_NAMES.map((name) => ({
+        name: blockName(name),
+        block: packBlock(blockOf(TABLES[name], analysis)),
+      })),
     };
   } catch (error) {
     const { code, message, where, todo } = error instanceof Problem ? error : brokenOff(error);

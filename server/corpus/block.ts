@@ -2,9 +2,10 @@
  * A table of one account as a block of columns: the values of a column once each, and for every row which of them it
  * has. Blocks are made when a take is analysed, so that a table of a whole corpus is written without opening accounts.
  */
+import { createHash } from "node:crypto";
 import { deflateSync, inflateSync } from "node:zlib";
 import type { Analysis } from "../../src/account.ts";
-import type { Cell, Table } from "../../src/export/index.ts";
+import { type Cell, TABLES, type Table, type TableName } from "../../src/export/index.ts";
 
 export interface BlockColumn {
   readonly values: readonly Cell[];
@@ -28,6 +29,15 @@ interface Heading {
 
 /** The values that stored blocks of longer tables cannot number in 16 bits. */
 const SHORT = 65_536;
+
+/**
+ * The name under which a table's blocks are kept: it changes with the table's columns, so that a block of other columns
+ * is never taken for one of these.
+ */
+export function blockName(table: TableName): string {
+  const columns = TABLES[table].columns.map(({ name, type }) => `${name} ${type}`).join("\n");
+  return `${table} ${createHash("sha256").update(columns).digest("hex").slice(0, 12)}`;
+}
 
 export function blockOf<Row>(table: Table<Row>, analysis: Analysis): Block {
   const rows = table.rows(analysis);

@@ -3,6 +3,7 @@ import type { Response } from "express";
 import { csvHeading, TABLES, type TableName } from "../../src/export/index.ts";
 import type { Analyst } from "../analysis/analyst.ts";
 import type { Database } from "../store/database.ts";
+import { blockName } from "./block.ts";
 import { type Filter, MEANT, meantValues } from "./filter.ts";
 import { LEAD, type LeadRow } from "./lead.ts";
 import { corpusSchema, type EncodedGroup, ParquetFile } from "./parquet.ts";
@@ -87,7 +88,7 @@ async function* pagesOf(
          (select b.block from blocks b where b.key = a.key and b.name = $12) as block,
          case when not exists (select 1 from blocks b where b.key = a.key and b.name = $12) then a.account end as account
        ${MEANT} and t.id > $11 order by t.id limit ${most}`,
-      [...meantValues(corpus, filter), after, table],
+      [...meantValues(corpus, filter), after, blockName(table)],
     );
     if (rows.length > 0) {
       after = rows.at(-1)!.take;

@@ -1,3 +1,7 @@
+import { mkdtemp, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { DuckDBInstance } from "@duckdb/node-api";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { RunningServer } from "../../server/start.ts";
 import { analysisSchema } from "../../src/account.ts";
@@ -75,6 +79,26 @@ describe("a take through the API", () => {
     expect((await call(path)).status).toBe(404);
     expect((await call(`${path}/restore`, { method: "POST" })).status).toBe(200);
     expect((await json(path)).title).toBe("April");
+  });
+
+  it("gives its notes as a Parquet file that another reader opens", async () => {
+    const { takes } = await json("/takes");
+    const response = await call(`/takes/${takes[0].id}/notes?format=parquet`);
+    expect(response.headers.get("content-type")).toBe("application/vnd.apache.parquet");
+    const file = join(await mkdtemp(join(tmpdir(), "ledgerline-parquet-")), "notes.parquet");
+    await writeFile(file, new Uint8Array(await response.arrayBuffer()));
+    // DuckDB reads Parquet independently of the library that wrote it.
+    const duck = await (await DuckDBInstance.create(":memory:")).connect();
+    const rows = async (sql: string) => (await duck.runAndReadAll(sql)).getRows();
+    const pitches = await rows(`select pitch from '${file}' order by onset`);
+    expect(pitches.map(([pitch]) => pitch)).toEqual(ARPEGGIOS);
+    const types = await rows(`select column_name, column_type from (describe select * from '${file}')`);
+    expect(Object.fromEntries(types)).toMatchObject({
+      ...{ pitch: "INTEGER", onset: "DOUBLE", solo: "BOOLEAN", role: "VARCHAR" },
+    });
+    const notes = (await json(`/takes/${takes[0].id}/notes`)).notes as { account: string }[];
+    const accounts = await rows(`select account from '${file}' order by onset`);
+    expect(accounts.map(([account]) => account)).toEqual(notes.map((note) => note.account));
   });
 
   it("goes with its player, and comes back with the player", async () => {
