@@ -37,13 +37,12 @@ const LEAST_SLACK_BARS = 2;
 const UNEVEN = 0.02;
 
 /**
- * Seconds of the bar lines, the end of the last bar included, or null when there is too little comping.
+ * Seconds of the bar lines, the end of the last bar included, or null when there is too little comping for any form.
  */
 export function barLinesByForm(comping: readonly Note[]): number[] | null {
   const start = comping.reduce((early, note) => Math.min(early, note.onset), Number.POSITIVE_INFINITY);
   const end = comping.reduce((late, note) => Math.max(late, note.onset + note.duration), 0);
   const frames = Math.min(MAX_FRAMES, Math.floor((end - start) / FRAME));
-  if (comping.length === 0 || frames * FRAME < 4 * SHORTEST_BAR) return null;
   const boundaries = Array.from({ length: frames + 1 }, (_, frame) => start + frame * FRAME);
   const fits = new FrameFits(hearStretches(comping, boundaries));
   const layings = layingsOf(frames).map((laying) => {
