@@ -80,8 +80,8 @@ export function calibration(bars: Measured["bars"]): { said: number; right: numb
   }).filter((row) => row.bars > 0);
 }
 
-/** Bars from which on a row of the reliability table says something: fewer come from two or three takes. */
-export const ENOUGH_BARS = 60;
+/** Bars from which on a row of the reliability table says something: bars of one take are right or wrong together. */
+export const ENOUGH_BARS = 100;
 
 /**
  * Prints class by class as it is measured. The reliability table counts one kind of takes more, for
