@@ -66,6 +66,7 @@ export function startShell(root: HTMLElement, routes: readonly Route[]): void {
     ),
   );
 
+  const letters = lettersReady();
   let page: Page | null = null;
   let shown = "";
   let dropped: File[] = [];
@@ -135,6 +136,7 @@ export function startShell(root: HTMLElement, routes: readonly Route[]): void {
     try {
       const { load, parameters } = match(routes, path);
       const next = await (await load())(parameters, query, shell);
+      await letters;
       if (own !== turn) {
         next.end?.();
         return;
@@ -180,6 +182,18 @@ export function startShell(root: HTMLElement, routes: readonly Route[]): void {
     else page?.key?.(event);
   });
   void show();
+}
+
+/** Milliseconds that a page waits for its letters, so that lines do not break anew before the reader's eyes. */
+const LETTERS_MS = 500;
+
+/** The fonts load beside the first page's own files, so that this hardly ever waits. */
+function lettersReady(): Promise<unknown> {
+  const fonts = ["600 1rem Literata", '1rem "Source Sans 3"'].map((font) => document.fonts.load(font));
+  return Promise.race([
+    Promise.all(fonts).catch(() => {}),
+    new Promise((resolve) => setTimeout(resolve, LETTERS_MS)),
+  ]);
 }
 
 function match(routes: readonly Route[], path: string): { load: Route["load"]; parameters: string[] } {

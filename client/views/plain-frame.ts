@@ -30,6 +30,9 @@ export function framePlain(picture: PlainPicture, controls: readonly Node[] = []
   let drawing: SVGSVGElement | null = null;
   let width = 0;
   const plot = h("div", { class: "plot" });
+  // Room for the picture before it is drawn, so that what stands below does not jump.
+  const guess = roomInPage();
+  if (guess > 0) plot.style.minHeight = `${picture.draw(guess).viewBox.baseVal.height}px`;
   const sized = new ResizeObserver(() => {
     if (!plot.isConnected) {
       sized.disconnect();
@@ -48,6 +51,7 @@ export function framePlain(picture: PlainPicture, controls: readonly Node[] = []
     drawing.setAttribute("height", String(drawing.viewBox.baseVal.height));
     plot.replaceChildren(drawing);
     plot.classList.add("drawn");
+    plot.style.minHeight = "";
     // Whoever marks what is chosen does so anew.
     plot.dispatchEvent(new CustomEvent("drawn", { bubbles: true }));
   });
@@ -69,3 +73,12 @@ export function framePlain(picture: PlainPicture, controls: readonly Node[] = []
 
 const choices = (controls: readonly Node[]) =>
   controls.length === 0 ? [] : [h("div", { class: "controls" }, controls)];
+
+/** Width of a picture that spans the page, in CSS pixels; 0 before there is a page. */
+function roomInPage(): number {
+  const main = document.querySelector("main");
+  if (!main) return 0;
+  const { paddingLeft, paddingRight } = getComputedStyle(main);
+  const own = Math.min(19.2, Math.max(11.2, window.innerWidth * 0.014));
+  return main.clientWidth - Number.parseFloat(paddingLeft) - Number.parseFloat(paddingRight) - 2 * own - 2;
+}
