@@ -2,7 +2,6 @@
  * The thread in which corpora are searched. It keeps the lines of a corpus as they are stored, opens one when a hit
  * or a near match lies in it, and sorts the text of a viewpoint when that is first asked for.
  */
-import { deflateSync, inflateSync } from "node:zlib";
 import type { MotifViewpoint } from "../../src/account.ts";
 import {
   type HitInContext,
@@ -45,7 +44,7 @@ export type SearchReply =
       readonly problem: { code: string; message: string; where: string | null; todo: string };
     };
 
-/** Lines kept open, the others stay compressed: enough that the hits of one answer are opened once. */
+/** Lines kept open: enough that the hits of one answer are opened once. */
 const OPEN_LINES = 512;
 /** Viewpoints of a corpus whose texts are kept sorted; the one that was asked for longest ago goes first. */
 const OPEN_TEXTS = 2;
@@ -71,7 +70,7 @@ function load(message: Extract<SearchMessage, { load: string }>): SearchReply {
     arriving.set(message.load, []);
   }
   const lines = arriving.get(message.load)!;
-  for (const { take, line } of message.lines) lines.push({ take, line: deflateSync(line, { level: 1 }) });
+  for (const line of message.lines) lines.push(line);
   if (!message.last) return { ok: true, hits: [], found: 0 };
   arriving.delete(message.load);
   const places = new Map(lines.map(({ take }, i) => [take, i]));
@@ -124,7 +123,7 @@ function lazyIndex(lines: readonly StoredLine[]): MotifIndex {
   const rowsOf = (i: number): LineRow[] => {
     const known = open.get(i);
     if (known !== undefined) return known;
-    const rows = decodeLine(inflateSync(lines[i]!.line));
+    const rows = decodeLine(lines[i]!.line);
     open.set(i, rows);
     if (open.size > OPEN_LINES) open.delete(open.keys().next().value!);
     return rows;
