@@ -70,11 +70,15 @@ const ELSEWHERE = 6;
 /** Nats by which an unusual beginning must be better (beyond what its places cost). */
 const CLEARLY = 3;
 
+/** Events in which a take that began elsewhere has slipped to where its chords are. */
+const OPENING = 60;
+/** Nats for each event below which no beat was heard, so that no place in the form was either. */
+const UNHEARD = -0.15;
+
 /** A take that began elsewhere fits another place of the form, or was brought there by slips that nobody played. */
 function seemsElsewhere(events: Events, metre: Metre, path: TrackedPath): boolean {
-  let broken = 0;
-  for (const one of path.broken) broken += one;
-  return broken > 0 || gainElsewhere(events, metre, path) > ELSEWHERE;
+  if (path.score < UNHEARD * events.count) return false;
+  return path.broken.subarray(0, OPENING).includes(1) || gainElsewhere(events, metre, path) > ELSEWHERE;
 }
 
 /** The path from an unusual beginning, where it explains the take better. The beat is known by now. */
