@@ -1,5 +1,6 @@
 /** The whole service on one page. */
 import { fileURLToPath } from "node:url";
+import compression from "compression";
 import express, { type Express } from "express";
 import { rateLimit } from "express-rate-limit";
 import helmet from "helmet";
@@ -65,6 +66,8 @@ export function createApp(services: Services): Express {
   app.use("/api", noSuchPath);
   app.get("/shared/:token", openShare(services.database));
   app.use("/piano", express.static(PIANO, { maxAge: "30d", immutable: true }));
+  // Answers of the API stay as they are: what is secret must not be packed together with what a sender chose.
+  app.use(compression());
   app.use("/assets", express.static(`${PAGES}/assets`, { maxAge: "365d", immutable: true }));
   app.use(express.static(PAGES));
   app.use(noSuchPath);

@@ -1,4 +1,3 @@
-import { gzipSync } from "node:zlib";
 import type { Browser, Page } from "playwright-core";
 import { recordingFile } from "../../client/record/recording.ts";
 import { buildPages, hasChromium, launch, openPage, serve } from "../browser/stage.ts";
@@ -162,9 +161,11 @@ async function firstLoad(browser: Browser, url: string): Promise<string[]> {
     page.on("response", (response) => {
       const { pathname } = new URL(response.url());
       if (pathname.startsWith("/api/")) return;
-      // Fonts are compressed already.
       sizes.push(
-        response.body().then((body) => (pathname.endsWith(".woff2") ? body.length : gzipSync(body).length)),
+        response
+          .request()
+          .sizes()
+          .then(({ responseBodySize }) => responseBodySize),
       );
     });
     await page.goto(`${url}/#${path}`);
@@ -172,7 +173,7 @@ async function firstLoad(browser: Browser, url: string): Promise<string[]> {
     await page.waitForLoadState("networkidle");
     const bytes = (await Promise.all(sizes)).reduce((a, b) => a + b, 0);
     lines.push(
-      `${name}: ${(bytes / 1024).toFixed(0)} kB compressed in ${sizes.length} files, fonts included (limit ${FIRST_LOAD_KB})`,
+      `${name}: ${(bytes / 1024).toFixed(0)} kB sent in ${sizes.length} files, fonts included (limit ${FIRST_LOAD_KB})`,
     );
     await context.close();
   }

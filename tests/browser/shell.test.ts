@@ -92,6 +92,25 @@ describe.skipIf(!hasChromium)("the house around the pages", () => {
     await context.close();
   });
 
+  test("sends a page for the first time in less than 400 kB, without the engraver and the sound", async () => {
+    const { page, context } = await openPage(browser, server.url);
+    const files: { path: string; sent: Promise<number> }[] = [];
+    page.on("response", (response) => {
+      const { pathname } = new URL(response.url());
+      const sent = response.request().sizes();
+      if (!pathname.startsWith("/api/")) {
+        files.push({ path: pathname, sent: sent.then(({ responseBodySize }) => responseBodySize) });
+      }
+    });
+    await page.goto(`${server.url}/#/takes/${ID}`);
+    await page.waitForSelector(".chorus-page");
+    await page.waitForLoadState("networkidle");
+    expect(files.map(({ path }) => path).filter((path) => /verovio|piano/.test(path))).toEqual([]);
+    const bytes = (await Promise.all(files.map(({ sent }) => sent))).reduce((a, b) => a + b, 0);
+    expect(bytes).toBeLessThan(400 * 1024);
+    await context.close();
+  });
+
   // "Good" is at most 0.1 (Core Web Vitals); what moves within half a second of an act of the user is not counted.
   test("lets nothing jump while pages load and are scrolled, on a desk and on a phone", async () => {
     for (const width of [1440, 390]) {
