@@ -53,7 +53,7 @@ export function track(events: Events, chart: Chart, options: TrackOptions): Trac
   const sought = pin === undefined && seemsElsewhere(events, metre, usual);
   const path = sought ? elsewhere(events, metre, options, usual) : usual;
   const stretches = sightingsOf(events, metre, path);
-  const line = straightLine(stretches.flat());
+  const line = lineThrough(stretches);
   return {
     path,
     stretches,
@@ -193,6 +193,15 @@ function sightingsOf(events: Events, metre: Metre, path: TrackedPath): Sighting[
     });
   }
   return stretches;
+}
+
+/** One line through all stretches; where slips have folded the form over itself, through the longest of them. */
+function lineThrough(stretches: readonly (readonly Sighting[])[]): Track["line"] {
+  const line = straightLine(stretches.flat());
+  if (line.period > 0) return line;
+  const length = (stretch: readonly Sighting[]) =>
+    stretch.length === 0 ? 0 : stretch.at(-1)!.place - stretch[0]!.place;
+  return straightLine(stretches.reduce((longest, one) => (length(one) > length(longest) ? one : longest)));
 }
 
 /** Knots on every quarter note of every stretch; between stretches the map runs straight. */
