@@ -3,6 +3,8 @@ import { availableParallelism } from "node:os";
 import { Piscina } from "piscina";
 import { Problem } from "../../src/take/index.ts";
 
+const READ_TYPESCRIPT = new URL("./read-typescript.js", import.meta.url).href;
+
 /** Room for values that live shortly; V8 would take several times as much, and keep it. */
 const YOUNG_MB = 24;
 
@@ -16,7 +18,7 @@ export interface ThreadOptions {
 
 export function openThreads({ least, most, idleMs, heapMb = 1024 }: ThreadOptions): Piscina {
   return new Piscina({
-    execArgv: ["--import", import.meta.resolve("tsx")],
+    execArgv: ["--import", READ_TYPESCRIPT],
     minThreads: least,
     maxThreads: most,
     idleTimeout: idleMs,
