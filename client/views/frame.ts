@@ -89,7 +89,11 @@ export function frameView(
       "header",
       {},
       heading,
-      saveButtons(view.id, view.title(index), () => drawing?.svg ?? null),
+      // What was never scrolled to is drawn to be saved.
+      saveButtons(view.id, view.title(index), () => {
+        drawAt(plot.clientWidth);
+        return drawing?.svg ?? null;
+      }),
     ),
     units,
     controls.length > 0 ? h("div", { class: "controls" }, controls) : null,

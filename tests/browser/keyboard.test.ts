@@ -162,9 +162,12 @@ describe.skipIf(!hasChromium)("the whole job by the keyboard alone", () => {
     const note = solo.find(
       (one) => one.chorus === 1 && one.bar >= 1 && one.motifs.length > 0 && one.placement && one.phrase,
     )!;
-    await page.goto(`${server.url}/#/takes/${id}?note=${note.id}`);
-    await press("1");
-    const back = () => page.goto(`${server.url}/#/takes/${id}?note=${note.id}`).then(() => press("1"));
+    const back = async () => {
+      await page.goto(`${server.url}/#/takes/${id}?note=${note.id}`);
+      await expect.poll(() => page.textContent(".reading .sentence")).toBe(note.account);
+      await press("1");
+    };
+    await back();
     for (const [key, selected] of [
       ["b", `bar=${note.chorus}.${note.bar}`],
       ["v", `bar=${note.bar}`],
@@ -174,7 +177,7 @@ describe.skipIf(!hasChromium)("the whole job by the keyboard alone", () => {
       ["m", `motif=${note.motifs[0]}`],
     ] as const) {
       await press(key);
-      expect(query(), key).toBe(selected);
+      await expect.poll(query, { message: key }).toBe(selected);
       await back();
     }
     await press("ArrowDown");
