@@ -125,10 +125,8 @@ export async function runCorpus(plan: RunPlan): Promise<CorpusRun> {
     WORKER: plan.databaseUrl === "" ? "on" : "off",
     THREADS: "1",
   };
-  const server = await startProcess("server/main.ts", {
-    ...env,
-    ...(plan.databaseUrl === "" ? { THREADS: String(plan.workers) } : {}),
-  });
+  // The server writes tables in as many threads as it has by default here; each worker process analyses in one.
+  const server = await startProcess("server/main.ts", { ...env, THREADS: String(plan.workers) });
   const workers: ChildProcess[] =
     plan.databaseUrl === ""
       ? []
