@@ -152,20 +152,21 @@ describe.skipIf(!hasChromium)("the whole job by the keyboard alone", () => {
 
     await press("1");
     await press("End");
-    expect(query()).toBe(`note=${solo.at(-1)!.id}`);
+    await expect.poll(query, { timeout: 10_000 }).toBe(`note=${solo.at(-1)!.id}`);
     await press("Home");
-    expect(query()).toBe(`note=${solo[0]!.id}`);
+    await expect.poll(query, { timeout: 10_000 }).toBe(`note=${solo[0]!.id}`);
     await press("ArrowRight");
-    expect(query()).toBe(`note=${solo[1]!.id}`);
+    await expect.poll(query, { timeout: 10_000 }).toBe(`note=${solo[1]!.id}`);
     await press("ArrowLeft");
-    expect(query()).toBe(`note=${solo[0]!.id}`);
+    await expect.poll(query, { timeout: 10_000 }).toBe(`note=${solo[0]!.id}`);
     const note = solo.find(
       (one) => one.chorus === 1 && one.bar >= 1 && one.motifs.length > 0 && one.placement && one.phrase,
     )!;
+    const focused = () => page.evaluate(() => document.activeElement?.closest(".view")?.id);
     const back = async () => {
       await page.goto(`${server.url}/#/takes/${id}?note=${note.id}`);
-      await expect.poll(() => page.textContent(".reading .sentence")).toBe(note.account);
-      await press("1");
+      await expect.poll(() => page.textContent(".reading .sentence"), { timeout: 10_000 }).toBe(note.account);
+      await expect.poll(() => press("1").then(focused), { timeout: 10_000 }).toBe("chorus-page");
     };
     await back();
     for (const [key, selected] of [
@@ -177,16 +178,19 @@ describe.skipIf(!hasChromium)("the whole job by the keyboard alone", () => {
       ["m", `motif=${note.motifs[0]}`],
     ] as const) {
       await press(key);
-      await expect.poll(query, { message: key }).toBe(selected);
+      await expect.poll(query, { message: key, timeout: 10_000 }).toBe(selected);
       await back();
     }
     await press("ArrowDown");
-    const below = solo.find((one) => query() === `note=${one.id}`)!;
-    expect([below.chorus, below.bar]).toEqual([note.chorus + 1, note.bar]);
+    const place = () => {
+      const chosen = solo.find((one) => query() === `note=${one.id}`);
+      return [chosen?.chorus, chosen?.bar];
+    };
+    await expect.poll(place, { timeout: 10_000 }).toEqual([note.chorus + 1, note.bar]);
     await press("ArrowUp");
-    expect(solo.find((one) => query() === `note=${one.id}`)!.chorus).toBe(note.chorus);
+    await expect.poll(() => place()[0], { timeout: 10_000 }).toBe(note.chorus);
     await press("Escape");
-    expect(query()).toBe("");
+    await expect.poll(query, { timeout: 10_000 }).toBe("");
 
     // Every picture can be reached by its number and hears the same keys.
     const views = await page.$$eval(".pictures .view .plot[role=application]:not(.staff)", (plots) =>
@@ -195,9 +199,9 @@ describe.skipIf(!hasChromium)("the whole job by the keyboard alone", () => {
     for (const [i, view] of views.entries()) {
       await press("Escape");
       await page.keyboard.press(String(i + 1));
-      expect(await page.evaluate(() => document.activeElement?.closest(".view")?.id), view).toBe(view);
+      await expect.poll(focused, { message: view, timeout: 10_000 }).toBe(view);
       await press("Home");
-      expect(query(), view).toBe(`note=${solo[0]!.id}`);
+      await expect.poll(query, { message: view, timeout: 10_000 }).toBe(`note=${solo[0]!.id}`);
     }
     expect(trouble).toEqual([]);
     await context.close();
