@@ -8,5 +8,7 @@ export default defineConfig({
     testTimeout: 60_000,
     hookTimeout: 120_000,
     maxWorkers: 2,
+    // A page on a busy machine needs longer than the usual second.
+    expect: { poll: { timeout: 10_000 } },
   },
 });
