@@ -1,9 +1,11 @@
 /** Analyses in worker threads, and the key under which a result is kept. */
+
 import { createHash } from "node:crypto";
 import { gunzipSync } from "node:zlib";
 import { type AnalyseOptionsInput, type Analysis, optionsSchema } from "../../src/account.ts";
 import { ANALYSIS_VERSION } from "../../src/analyse.ts";
 import { Problem } from "../../src/take/index.ts";
+import { problemFrom } from "../problem-facts.ts";
 import type { AnalysisResult, AnalysisTask, MadeAnalysis } from "./task.ts";
 import { openThreads } from "./threads.ts";
 
@@ -37,8 +39,7 @@ export function createAnalyst(threads: number, timeLimit = TIME_LIMIT_MS): Analy
           );
         });
       if (result.ok) return result;
-      const { code, message, where, todo } = result.problem;
-      throw new Problem(code, message, where, todo);
+      throw problemFrom(result.problem);
     },
     run: <Task, Result>(worker: string, task: Task) =>
       pool.run(task, { filename: worker }) as Promise<Result>,

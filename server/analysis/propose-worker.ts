@@ -1,7 +1,9 @@
 /** Proposes charts for one take in a thread of its own. */
+
 import type { AnalyseOptionsInput } from "../../src/account.ts";
 import { type Proposal, proposeFor } from "../../src/propose.ts";
 import { Problem } from "../../src/take/index.ts";
+import { type ProblemFacts, problemFacts } from "../problem-facts.ts";
 
 export interface ProposeTask {
   readonly bytes: Uint8Array;
@@ -12,12 +14,7 @@ export type ProposeResult =
   | { readonly ok: true; readonly proposal: Proposal }
   | {
       readonly ok: false;
-      readonly problem: {
-        readonly code: string;
-        readonly message: string;
-        readonly where: string | null;
-        readonly todo: string;
-      };
+      readonly problem: ProblemFacts;
     };
 
 export default function run(task: ProposeTask): ProposeResult {
@@ -25,7 +22,6 @@ export default function run(task: ProposeTask): ProposeResult {
     return { ok: true, proposal: proposeFor(task.bytes, task.options) };
   } catch (error) {
     if (!(error instanceof Problem)) throw error;
-    const { code, message, where, todo } = error;
-    return { ok: false, problem: { code, message, where, todo } };
+    return { ok: false, problem: problemFacts(error) };
   }
 }

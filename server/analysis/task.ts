@@ -1,6 +1,8 @@
 /** What goes to an analysing worker and what comes back; both survive the way between threads. */
+
 import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
 import type { Tally } from "../corpus/tally.ts";
+import type { ProblemFacts } from "../problem-facts.ts";
 
 export interface AnalysisTask {
   readonly bytes: Uint8Array;
@@ -64,12 +66,7 @@ export type AnalysisResult =
   | ({ readonly ok: true } & MadeAnalysis)
   | {
       readonly ok: false;
-      readonly problem: {
-        readonly code: string;
-        readonly message: string;
-        readonly where: string | null;
-        readonly todo: string;
-      };
+      readonly problem: ProblemFacts;
     };
 
 export function ideasOf(analysis: Analysis): FoundIdea[] {

@@ -1,4 +1,5 @@
 /** Runs one analysis in a thread of its own, so that the server answers meanwhile. */
+
 import { gzipSync } from "node:zlib";
 import { analyse } from "../../src/analyse.ts";
 import { TABLE_NAMES, TABLES } from "../../src/export/index.ts";
@@ -6,6 +7,7 @@ import { Problem } from "../../src/take/index.ts";
 import { blockName, blockOf, packBlock } from "../corpus/block.ts";
 import { encodeLine } from "../corpus/line.ts";
 import { tallyOf } from "../corpus/tally.ts";
+import { problemFacts } from "../problem-facts.ts";
 import { type AnalysisResult, type AnalysisTask, BROKEN_OFF, factsOf, ideasOf } from "./task.ts";
 
 export default function run(task: AnalysisTask): AnalysisResult {
@@ -24,8 +26,7 @@ export default function run(task: AnalysisTask): AnalysisResult {
       })),
     };
   } catch (error) {
-    const { code, message, where, todo } = error instanceof Problem ? error : brokenOff(error);
-    return { ok: false, problem: { code, message, where, todo } };
+    return { ok: false, problem: problemFacts(error instanceof Problem ? error : brokenOff(error)) };
   }
 }
 

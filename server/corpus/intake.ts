@@ -1,10 +1,12 @@
 /** From files and a manifest to the items of a job. A bad entry becomes a failed item; the others go on. */
+
 import type { AnalyseOptionsInput } from "../../src/account.ts";
 import { chartText, formChart, parseChart } from "../../src/chart/index.ts";
 import { Problem } from "../../src/take/index.ts";
 import { sha256 } from "../analysis/analyst.ts";
+import { problemFacts } from "../problem-facts.ts";
 import { checkOptions } from "../routes/fields.ts";
-import type { ItemProblem, NewItem } from "../store/corpora.ts";
+import type { NewItem } from "../store/corpora.ts";
 import { type Bundle, fileNamed, lastPart } from "./bundle.ts";
 import type { ManifestEntry } from "./manifest.ts";
 
@@ -75,7 +77,7 @@ async function itemOf(
     };
   } catch (error) {
     if (!(error instanceof Problem)) throw error;
-    return { ...facts, source, chartText: entry.chart, options: {}, problem: problemOf(error) };
+    return { ...facts, source, chartText: entry.chart, options: {}, problem: problemFacts(error) };
   }
 }
 
@@ -93,8 +95,4 @@ async function chartOf(entry: ManifestEntry, bundle: Bundle, read: Set<string>):
     throw new Problem("key-missing", `"${entry.file}" names a form but no key`, entry.file, "Add the key.");
   }
   return chartText(formChart(entry.form, entry.key));
-}
-
-function problemOf({ code, message, where, todo }: Problem): ItemProblem {
-  return { code, message, where, todo };
 }

@@ -2,6 +2,7 @@
  * The thread in which corpora are searched. It keeps the lines of a corpus as they are stored, opens one when a hit
  * or a near match lies in it, and sorts the text of a viewpoint when that is first asked for.
  */
+
 import type { MotifViewpoint } from "../../src/account.ts";
 import {
   type HitInContext,
@@ -13,6 +14,7 @@ import {
 import { joinedText, type SortedText, sortText } from "../../src/motif/symbol-text.ts";
 import { codesOf, OF_STEPS } from "../../src/motif/viewpoints.ts";
 import { melodicLine, Problem } from "../../src/take/index.ts";
+import { type ProblemFacts, problemFacts } from "../problem-facts.ts";
 import { decodeLine, type LineRow } from "./line.ts";
 
 export interface StoredLine {
@@ -41,7 +43,7 @@ export type SearchReply =
   | { readonly ok: true; readonly hits: readonly HitInContext[]; readonly found: number }
   | {
       readonly ok: false;
-      readonly problem: { code: string; message: string; where: string | null; todo: string };
+      readonly problem: ProblemFacts;
     };
 
 /** Lines kept open: enough that the hits of one answer are opened once. */
@@ -93,20 +95,16 @@ function answer(message: Exclude<SearchMessage, { load: string }>): SearchReply 
     });
     return { ok: true, hits: hits.map((hit) => inContext(hit, index.takes[places.get(hit.take)!]!)), found };
   } catch (error) {
-    const {
-      code,
-      message: text,
-      where,
-      todo,
-    } = error instanceof Problem
-      ? error
-      : new Problem(
-          "search-failed",
-          `The search did not end: ${(error as Error).message}`,
-          null,
-          "Try another pattern.",
-        );
-    return { ok: false, problem: { code, message: text, where, todo } };
+    const problem =
+      error instanceof Problem
+        ? error
+        : new Problem(
+            "search-failed",
+            `The search did not end: ${(error as Error).message}`,
+            null,
+            "Try another pattern.",
+          );
+    return { ok: false, problem: problemFacts(problem) };
   }
 }
 

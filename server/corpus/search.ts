@@ -1,7 +1,8 @@
 /** Searches corpora in a thread of their own, loading a corpus anew when its takes have changed. */
+
 import type { HitInContext, MotifPattern } from "../../src/motif/index.ts";
-import { Problem } from "../../src/take/index.ts";
 import { openThreads } from "../analysis/threads.ts";
+import { problemFrom } from "../problem-facts.ts";
 import type { Database } from "../store/database.ts";
 import { type Filter, MEANT, meantValues } from "./filter.ts";
 import type { SearchMessage, SearchReply, StoredLine } from "./search-worker.ts";
@@ -62,8 +63,7 @@ export function createSearch(database: Database): CorpusSearch {
       const reply = await ask({ corpus, pattern, maxEdits, limit, takes });
       if (reply.ok) return reply;
       if (reply.problem.code === "not-loaded") loaded.delete(corpus);
-      const { code, message, where, todo } = reply.problem;
-      throw new Problem(code, message, where, todo);
+      throw problemFrom(reply.problem);
     },
     close: () => thread.destroy(),
   };

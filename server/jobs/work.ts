@@ -3,20 +3,14 @@
  * any moment: an item's take, its account and its state are written in one transaction, under the item's own id, and
  * the message is ended only after that.
  */
+
 import { Problem } from "../../src/take/index.ts";
 import { analysisKey } from "../analysis/analyst.ts";
+import { problemFacts } from "../problem-facts.ts";
 import type { Services } from "../services.ts";
 
 import { hasAnalysis, storeAnalysis } from "../store/analyses.ts";
-import {
-  countFault,
-  failItem,
-  finishItem,
-  type Item,
-  type ItemProblem,
-  strandedItems,
-  takeItems,
-} from "../store/corpora.ts";
+import { countFault, failItem, finishItem, type Item, strandedItems, takeItems } from "../store/corpora.ts";
 import { playerNamed } from "../store/named.ts";
 import { insertTake } from "../store/takes.ts";
 import { QUEUE, type Queue, type QueuedItem } from "./queue.ts";
@@ -116,7 +110,7 @@ async function analyseItem(services: Workshop, item: Item): Promise<void> {
     await failItem(
       database,
       item.id,
-      wordsOf(gaveUp(`The analysis was begun ${MOST_ATTEMPTS} times and never ended`)),
+      problemFacts(gaveUp(`The analysis was begun ${MOST_ATTEMPTS} times and never ended`)),
     );
     return;
   }
@@ -141,12 +135,8 @@ async function analyseItem(services: Workshop, item: Item): Promise<void> {
     });
   } catch (error) {
     if (!(error instanceof Problem)) throw error;
-    await failItem(database, item.id, wordsOf(error));
+    await failItem(database, item.id, problemFacts(error));
   }
-}
-
-function wordsOf({ code, message, where, todo }: Problem): ItemProblem {
-  return { code, message, where, todo };
 }
 
 function gaveUp(message: string): Problem {

@@ -1,7 +1,8 @@
 /** `POST /chart/proposal`: the charts that a file may be played on, to be corrected and confirmed; nothing is kept. */
+
 import { z } from "zod";
-import { Problem } from "../../src/take/index.ts";
 import type { ProposeResult, ProposeTask } from "../analysis/propose-worker.ts";
+import { problemFrom } from "../problem-facts.ts";
 import { type Route, route } from "../route.ts";
 import { formFields, oneFile, optionsOf } from "./fields.ts";
 
@@ -48,8 +49,7 @@ export const proposalRoutes: readonly Route[] = [
         options,
       });
       if (result.ok) return { status: 200, json: result.proposal };
-      const { code, message, where, todo } = result.problem;
-      throw new Problem(code, message, where, todo);
+      throw problemFrom(result.problem);
     },
   }),
 ];

@@ -1,6 +1,8 @@
 /** Corpora, the jobs that fill them, and the items of a job. */
+
 import { randomUUID } from "node:crypto";
 import type { AnalyseOptionsInput } from "../../src/account.ts";
+import type { ProblemFacts } from "../problem-facts.ts";
 import type { Database, Queryable } from "./database.ts";
 
 export interface Corpus {
@@ -34,14 +36,7 @@ export interface NewItem {
   readonly options: AnalyseOptionsInput;
   readonly tags: readonly string[];
   readonly source: { readonly sha256: string; readonly bytes: Uint8Array } | null;
-  readonly problem: ItemProblem | null;
-}
-
-export interface ItemProblem {
-  readonly code: string;
-  readonly message: string;
-  readonly where: string | null;
-  readonly todo: string;
+  readonly problem: ProblemFacts | null;
 }
 
 export interface Item {
@@ -61,7 +56,7 @@ export interface Item {
   readonly open: boolean;
 }
 
-export interface Failure extends ItemProblem {
+export interface Failure extends ProblemFacts {
   readonly item: string;
   readonly job: string;
   readonly fileName: string;
@@ -247,7 +242,7 @@ export async function countFault(database: Queryable, id: string): Promise<numbe
   return rows[0]?.faults ?? 0;
 }
 
-export async function failItem(database: Database, id: string, problem: ItemProblem): Promise<void> {
+export async function failItem(database: Database, id: string, problem: ProblemFacts): Promise<void> {
   await database.transaction(async (inside) => {
     const rows = await inside.query<{ job: string }>(
       `update items set state = 'failed', problem = $2::jsonb, finished_at = now()
