@@ -6,6 +6,7 @@
  * SEMATECH e-Handbook of Statistical Methods, 1.3.5.17. Where more than half of the values are equal the MAD is 0 and
  * the mean of the absolute deviations stands in, over 1.2533 (the ratio of both scales for normal values).
  */
+import { median } from "d3-array";
 
 /** Beyond this score a value stands apart. */
 export const STANDS_APART = 3.5;
@@ -24,20 +25,14 @@ export interface Middle {
 /** Null for fewer than `FEWEST` values. */
 export function middleOf(values: readonly number[]): Middle | null {
   if (values.length < FEWEST) return null;
-  const median = medianOf(values);
-  const deviations = values.map((value) => Math.abs(value - median));
-  const deviation = medianOf(deviations);
+  const middle = median(values)!;
+  const deviations = values.map((value) => Math.abs(value - middle));
+  const deviation = median(deviations)!;
   const mean = deviations.reduce((sum, one) => sum + one, 0) / deviations.length;
-  return { median, deviation, scale: deviation > 0 ? deviation / 0.6745 : mean * 1.2533 };
+  return { median: middle, deviation, scale: deviation > 0 ? deviation / 0.6745 : mean * 1.2533 };
 }
 
 /** The score of a value; 0 when all values are equal. */
 export function robustScore(value: number, middle: Middle): number {
   return middle.scale === 0 ? 0 : (value - middle.median) / middle.scale;
-}
-
-function medianOf(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const half = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
 }

@@ -2,7 +2,7 @@
 import { quartersPerBar } from "../chart/index.ts";
 import type { Chart } from "../chart/types.ts";
 import type { Take, TimeKnot, TimeMap, Warning } from "../take/index.ts";
-import { checkTimeMap, Problem, takeSeconds } from "../take/index.ts";
+import { checkTimeMap, Problem, secondsOfTick, takeSeconds } from "../take/index.ts";
 import { checkAnchors, pinsOf, throughAnchors } from "./anchors.ts";
 import { SKIPPED } from "./beam.ts";
 import { fileGrid } from "./click.ts";
@@ -10,7 +10,7 @@ import { barSigns, rubatoSureness, sureness } from "./confidence.ts";
 import { type Events, takeEvents } from "./events.ts";
 import { barsLeftOut, barsPlayed, barTimes, countChoruses, pickupOf, placeOf, tempoOf } from "./form.ts";
 import { CELLS } from "./metre.ts";
-import { secondsOfTick, sourceGrid } from "./notated.ts";
+import { sourceGrid } from "./notated.ts";
 import { rubatoKnots } from "./rubato.ts";
 import { type Track, track } from "./track.ts";
 import type { Alignment, AlignmentMethod, AlignOptions, NoteHand } from "./types.ts";

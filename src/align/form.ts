@@ -1,4 +1,5 @@
 /** From a time map to what the account says of the form: choruses, bars, pickup, tempo. */
+import { extent, median } from "d3-array";
 import { chorusBeats, quartersPerBar } from "../chart/index.ts";
 import type { Chart } from "../chart/types.ts";
 import type { Note, TimeMap } from "../take/index.ts";
@@ -74,12 +75,9 @@ export function tempoOf(
   bars: readonly BarTime[],
   chart: Chart,
 ): { median: number; slowest: number; fastest: number } {
-  const tempos = bars
-    .map((bar) => (60 * quartersPerBar(chart.meter)) / (bar.end - bar.start))
-    .sort((a, b) => a - b);
-  const middle = tempos.length >> 1;
-  const median = tempos.length % 2 === 1 ? tempos[middle]! : (tempos[middle - 1]! + tempos[middle]!) / 2;
-  return { median, slowest: tempos[0]!, fastest: tempos.at(-1)! };
+  const tempos = bars.map((bar) => (60 * quartersPerBar(chart.meter)) / (bar.end - bar.start));
+  const [slowest, fastest] = extent(tempos) as [number, number];
+  return { median: median(tempos)!, slowest, fastest };
 }
 
 /** Position within the form, 0 up to the length of a chorus, of any chart position. */

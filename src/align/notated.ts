@@ -78,16 +78,6 @@ export function sourceGrid(take: Take, chart: Chart): TickGrid {
   return { pieces, bars: groups.length, warnings };
 }
 
-/** Seconds of a tick by the source's tempo marks. */
-export function secondsOfTick(take: Take, tick: number): number {
-  let mark = take.tempos[0]!;
-  for (const next of take.tempos) {
-    if (next.tick > tick) break;
-    mark = next;
-  }
-  return mark.seconds + ((tick - mark.tick) * 60) / (mark.quartersPerMinute * take.ticksPerQuarter);
-}
-
 /** 12/8 played over a chart in 4/4 has the same bars and other quarters; anything else is taken at its word. */
 function meterRate(take: Take, chart: Chart, warnings: Warning[]): number {
   const meter = take.meters[0];

@@ -6,7 +6,7 @@
  * trade's forms in every key, and free chords (the best path through chord templates, with the usual root motions
  * favoured; Viterbi 1967, as in Sheh & Ellis 2003 [memory]). What returns chorus after chorus is heard together.
  */
-import type { Note, Take } from "../take/index.ts";
+import { type Note, secondsOfTick, type Take } from "../take/index.ts";
 import { barLinesByForm } from "./bars-by-form.ts";
 import { fitOf, profileOf } from "./chord-fit.ts";
 import { withRoot } from "./chord-symbol.ts";
@@ -17,7 +17,7 @@ import { keyName, keyOn } from "./key.ts";
 import { quartersPerBar } from "./meter.ts";
 import { rootNameInKey } from "./pitch-name.ts";
 import { type FormMatch, formMatch, recogniseForm } from "./recognise-form.ts";
-import { barsOf, mainMeter, secondsOfTick } from "./take-bars.ts";
+import { barsOf, mainMeter } from "./take-bars.ts";
 import { settingInTake, spelledInTake } from "./take-key.ts";
 import { transposeChart } from "./transpose.ts";
 import type { Chart, ChartBar, Chord, Meter } from "./types.ts";

@@ -47,12 +47,6 @@ export function mainMeter(take: Take): Meter {
   return best.meter;
 }
 
-/** Seconds of a tick by the take's tempo map. */
-export function secondsOfTick(take: Take, tick: number): number {
-  const mark = take.tempos.findLast((tempo) => tempo.tick <= tick) ?? take.tempos[0]!;
-  return mark.seconds + ((tick - mark.tick) * 60) / (mark.quartersPerMinute * take.ticksPerQuarter);
-}
-
 /** Implicit bars inside a piece are the second half of a split bar: they belong to the bar before. */
 function joined(bars: Take["bars"]): TakeBar[] {
   const whole: { tick: number; ticks: number }[] = [];

@@ -95,6 +95,12 @@ export interface Take {
   readonly warnings: readonly Warning[];
 }
 
+/** Seconds of a tick by the take's tempo marks; before the first of them by the first. */
+export function secondsOfTick(take: Take, tick: number): number {
+  const mark = take.tempos.findLast((tempo) => tempo.tick <= tick) ?? take.tempos[0]!;
+  return mark.seconds + ((tick - mark.tick) * 60) / (mark.quartersPerMinute * take.ticksPerQuarter);
+}
+
 /** The end of the last key press, in seconds; 0 for a take without notes. */
 export function takeSeconds(take: Take): number {
   return take.notes.reduce((end, note) => Math.max(end, note.onset + note.duration), 0);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { barsOf, mainMeter, secondsOfTick } from "../../src/chart/take-bars.ts";
-import type { SourceBar, Take } from "../../src/take/index.ts";
+import { barsOf, mainMeter } from "../../src/chart/take-bars.ts";
+import { type SourceBar, secondsOfTick, type Take } from "../../src/take/index.ts";
 import { emptyTake, noteAt } from "./comping-take.ts";
 
 const TICKS = 480;
