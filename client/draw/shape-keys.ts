@@ -1,4 +1,5 @@
 /** A hand shape on a piece of keyboard: fingers on their keys, slides as bows, keys shared with the next chord underlined. */
+import type { HandShape } from "../../src/hands/shape.ts";
 import { s } from "../shell/dom.ts";
 import { drawKeyboard, isBlack, layKeyboard } from "./keyboard.ts";
 
@@ -92,4 +93,18 @@ export function drawShape(drawing: ShapeDrawing): SVGSVGElement {
     );
   }
   return svg;
+}
+
+/** A hand shape with its lowest finger on the A below middle C. */
+export function shapeFromA(shape: HandShape, width: number): SVGSVGElement {
+  return drawShape({
+    keys: shape.semitones.map((step, i) => ({
+      pitch: 57 + step,
+      finger: shape.fingers[i]!,
+      anchor: shape.fingers[i] === shape.anchorFinger,
+    })),
+    low: 55,
+    high: 76,
+    width,
+  });
 }

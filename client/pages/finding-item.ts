@@ -3,28 +3,12 @@ import type { Finding } from "../../src/account.ts";
 import { h } from "../shell/dom.ts";
 import { capital } from "../shell/words.ts";
 import type { FindingDesk } from "./finding-desk.ts";
-import { barWords, printedText } from "./finding-words.ts";
+import { barWords, findingSentence, printedText } from "./finding-words.ts";
 
 export function findingItem(finding: Finding, desk: FindingDesk): HTMLElement {
   const { notes, store, take } = desk;
   const text = printedText(notes.edited[finding.id] ?? finding.text);
-  const words =
-    finding.evidence.length === 0
-      ? h("p", { class: "finding-text" }, text)
-      : h(
-          "button",
-          {
-            type: "button",
-            class: "finding-text link",
-            "data-finding": finding.id,
-            "aria-pressed": "false",
-            onClick: () => {
-              store.select({ kind: "finding", finding: finding.id });
-              desk.follow();
-            },
-          },
-          text,
-        );
+  const words = findingSentence(finding, text, store, () => desk.follow());
   const tool = (name: string, run: () => void) =>
     h("button", { type: "button", class: "quiet", onClick: run }, name);
   return h(

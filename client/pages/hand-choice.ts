@@ -2,7 +2,7 @@
 import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
 import { BUILT_IN_SHAPES } from "../../src/hands/built-in-shapes.ts";
 import type { HandShape } from "../../src/hands/shape.ts";
-import { drawShape } from "../draw/shape-keys.ts";
+import { shapeFromA } from "../draw/shape-keys.ts";
 import type { ShapeRow } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 
@@ -105,17 +105,7 @@ export function handWords(analysis: Analysis): string {
 }
 
 function smallShape(shape: HandShape): SVGSVGElement {
-  const from = 57;
-  const svg = drawShape({
-    keys: shape.semitones.map((step, i) => ({
-      pitch: from + step,
-      finger: shape.fingers[i]!,
-      anchor: shape.fingers[i] === shape.anchorFinger,
-    })),
-    low: 55,
-    high: 76,
-    width: 150,
-  });
+  const svg = shapeFromA(shape, 150);
   svg.setAttribute("aria-hidden", "true");
   // No words stand under these keys, nor bows above them.
   svg.setAttribute("viewBox", "0 12 150 58");

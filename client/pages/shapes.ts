@@ -2,7 +2,7 @@
 import { BUILT_IN_SHAPES } from "../../src/hands/built-in-shapes.ts";
 import type { HandShape } from "../../src/hands/shape.ts";
 import { download } from "../draw/picture.ts";
-import { drawShape } from "../draw/shape-keys.ts";
+import { shapeFromA } from "../draw/shape-keys.ts";
 import { type ShapeRow, shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
@@ -138,17 +138,7 @@ export const shapesPage: PageMaker = async (_parameters, _query, shell) => {
 
 /** The shape on keys from A, with its fingers. */
 function card(shape: HandShape, tool: HTMLElement | null): HTMLElement {
-  const from = 57;
-  const svg = drawShape({
-    keys: shape.semitones.map((step, i) => ({
-      pitch: from + step,
-      finger: shape.fingers[i]!,
-      anchor: shape.fingers[i] === shape.anchorFinger,
-    })),
-    low: 55,
-    high: 76,
-    width: 230,
-  });
+  const svg = shapeFromA(shape, 230);
   svg.setAttribute("role", "img");
   svg.setAttribute(
     "aria-label",

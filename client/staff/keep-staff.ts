@@ -1,11 +1,12 @@
 /** Saving what the engraver drew: its glyphs are in the picture, only the colours of the page have to be written in. */
 import { download, pngOfImage } from "../draw/picture.ts";
-import { h, s } from "../shell/dom.ts";
+import { s } from "../shell/dom.ts";
+import { type SavedKind, saveBar } from "../views/picture-tools.ts";
 import { engravedFonts } from "./engraved.ts";
 
 /** "Save picture: SVG PNG" for engraved pages, one file a page. `what` is the file's name and the buttons' word. */
 export function keepStaffButtons(what: string, pages: () => readonly SVGSVGElement[]): HTMLElement {
-  const keep = async (kind: "svg" | "png") => {
+  const keep = async (kind: SavedKind) => {
     const all = pages();
     for (const [i, page] of all.entries()) {
       const text = standalone(page);
@@ -19,24 +20,7 @@ export function keepStaffButtons(what: string, pages: () => readonly SVGSVGEleme
       );
     }
   };
-  const button = (kind: "svg" | "png") =>
-    h(
-      "button",
-      {
-        type: "button",
-        class: "quiet",
-        "aria-label": `Save ${what} as ${kind.toUpperCase()}`,
-        onClick: () => void keep(kind),
-      },
-      kind.toUpperCase(),
-    );
-  return h(
-    "div",
-    { class: "save" },
-    h("span", { class: "save-word" }, "Save picture: "),
-    button("svg"),
-    button("png"),
-  );
+  return saveBar(what, (kind) => void keep(kind));
 }
 
 /** The page as SVG text that looks the same without the style sheet: ink on white, whatever the screen shows. */

@@ -1,7 +1,14 @@
 /** The findings of a take to be read, not written: each sentence leads to its notes. */
 import type { Finding } from "../../src/account.ts";
 import { type Lesson, shownFindings } from "../../src/findings/lesson.ts";
-import { barWords, FINDING_KINDS, isGoal, notMeasured, printedText } from "../pages/finding-words.ts";
+import {
+  barWords,
+  FINDING_KINDS,
+  findingSentence,
+  isGoal,
+  notMeasured,
+  printedText,
+} from "../pages/finding-words.ts";
 import { h } from "../shell/dom.ts";
 import type { SelectionStore } from "../shell/selection.ts";
 import { capital } from "../shell/words.ts";
@@ -87,22 +94,7 @@ export function lessonFindings(
       "li",
       { class: "finding" },
       h("p", { class: "finding-heading" }, capital(finding.heading)),
-      finding.evidence.length === 0
-        ? h("p", { class: "finding-text" }, printedText(finding.text))
-        : h(
-            "button",
-            {
-              type: "button",
-              class: "finding-text link",
-              "data-finding": finding.id,
-              "aria-pressed": "false",
-              onClick: () => {
-                store.select({ kind: "finding", finding: finding.id });
-                follow();
-              },
-            },
-            printedText(finding.text),
-          ),
+      findingSentence(finding, printedText(finding.text), store, follow),
       finding.bars.length > 0 ? h("p", { class: "finding-bars" }, barWords(finding)) : null,
       finding.practice
         ? h(

@@ -3,25 +3,18 @@ import { download, pngBlob, svgText } from "../draw/picture.ts";
 import { h } from "../shell/dom.ts";
 import type { Table } from "./view.ts";
 
-/** "Save picture: SVG PNG"; `svg` gives the drawing as it stands now. */
-export function saveButtons(id: string, title: string, svg: () => SVGSVGElement | null): HTMLElement {
-  const save = (kind: "svg" | "png") => async () => {
-    const drawing = svg();
-    if (!drawing) return;
-    const blob =
-      kind === "svg"
-        ? new Blob([svgText(drawing, title)], { type: "image/svg+xml" })
-        : await pngBlob(drawing);
-    download(`${id}.${kind}`, blob);
-  };
-  const button = (kind: "svg" | "png") =>
+export type SavedKind = "svg" | "png";
+
+/** "Save picture: SVG PNG"; `what` names the thing to those who hear the page. */
+export function saveBar(what: string, save: (kind: SavedKind) => void): HTMLElement {
+  const button = (kind: SavedKind) =>
     h(
       "button",
       {
         type: "button",
         class: "quiet",
-        onClick: () => void save(kind)(),
-        "aria-label": `Save picture as ${kind.toUpperCase()}`,
+        onClick: () => save(kind),
+        "aria-label": `Save ${what} as ${kind.toUpperCase()}`,
       },
       kind.toUpperCase(),
     );
@@ -32,6 +25,20 @@ export function saveButtons(id: string, title: string, svg: () => SVGSVGElement 
     button("svg"),
     button("png"),
   );
+}
+
+/** `saveBar` for a drawing of our own; `svg` gives it as it stands now. */
+export function saveButtons(id: string, title: string, svg: () => SVGSVGElement | null): HTMLElement {
+  const save = async (kind: SavedKind) => {
+    const drawing = svg();
+    if (!drawing) return;
+    const blob =
+      kind === "svg"
+        ? new Blob([svgText(drawing, title)], { type: "image/svg+xml" })
+        : await pngBlob(drawing);
+    download(`${id}.${kind}`, blob);
+  };
+  return saveBar("picture", (kind) => void save(kind));
 }
 
 /** The same numbers as a table, made when it is opened. */
