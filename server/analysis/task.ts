@@ -55,6 +55,8 @@ export interface MadeAnalysis {
   readonly ideas: readonly FoundIdea[];
   /** The solo as `encodeLine` writes it. */
   readonly line: Uint8Array;
+  /** The same as `packStored` makes it. */
+  readonly packed: Uint8Array;
   /** Its tables as `packBlock` writes them, each under its `blockName`. */
   readonly blocks: readonly { readonly name: string; readonly block: Uint8Array }[];
 }

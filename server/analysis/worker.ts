@@ -5,7 +5,7 @@ import { analyse } from "../../src/analyse.ts";
 import { TABLE_NAMES, TABLES } from "../../src/export/index.ts";
 import { Problem } from "../../src/take/index.ts";
 import { blockName, blockOf, packBlock } from "../corpus/block.ts";
-import { encodeLine } from "../corpus/line.ts";
+import { encodeLine, packStored } from "../corpus/line.ts";
 import { tallyOf } from "../corpus/tally.ts";
 import { problemFacts } from "../problem-facts.ts";
 import { type AnalysisResult, type AnalysisTask, BROKEN_OFF, factsOf, ideasOf } from "./task.ts";
@@ -13,13 +13,15 @@ import { type AnalysisResult, type AnalysisTask, BROKEN_OFF, factsOf, ideasOf } 
 export default function run(task: AnalysisTask): AnalysisResult {
   try {
     const analysis = analyse(task.bytes, task.chart, task.options);
+    const line = encodeLine(analysis);
     return {
       ok: true,
       account: gzipSync(JSON.stringify(analysis), { level: 4 }),
       facts: factsOf(analysis),
       tallies: tallyOf(analysis),
       ideas: ideasOf(analysis),
-      line: encodeLine(analysis),
+      line,
+      packed: packStored(line),
       blocks: TABLE_NAMES.map((name) => ({
         name: blockName(name),
         block: packBlock(blockOf(TABLES[name], analysis)),

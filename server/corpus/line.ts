@@ -4,7 +4,8 @@
  */
 import type { Analysis } from "../../src/account.ts";
 import { DEGREES, type Degree } from "../../src/chart/index.ts";
-import type { Finger } from "../../src/take/index.ts";
+import { packLine } from "../../src/motif/index.ts";
+import { type Finger, melodicLine } from "../../src/take/index.ts";
 
 /** One note of a line, as far as a search looks at it. */
 export interface LineRow {
@@ -67,6 +68,11 @@ export function decodeLine(bytes: Uint8Array): LineRow[] {
       finger: (view.getUint8(at.finger + i) || null) as Finger | null,
     };
   });
+}
+
+/** A stored line as a search reads it. */
+export function packStored(bytes: Uint8Array): Uint8Array {
+  return packLine(melodicLine(decodeLine(bytes)).map((step) => step.note));
 }
 
 function columnsOf(n: number) {

@@ -1,99 +1,96 @@
 /**
- * The thread in which corpora are searched. It keeps the lines of a corpus as they are stored, opens one when a hit
- * or a near match lies in it, and sorts the text of a viewpoint when that is first asked for.
+ * The thread in which corpora are searched. It keeps their lines as a search reads them, in a few bytes a note; what
+ * a hit is told by (bars, pitches around it) comes with the question for it.
  */
 
-import type { MotifViewpoint } from "../../src/account.ts";
 import {
+  findMatches,
   type HitInContext,
+  hitOf,
   inContext,
-  type MotifIndex,
+  type Match,
   type MotifPattern,
-  searchAll,
+  type PackedText,
+  packedText,
 } from "../../src/motif/index.ts";
-import { joinedText, type SortedText, sortText } from "../../src/motif/symbol-text.ts";
-import { codesOf, OF_STEPS } from "../../src/motif/viewpoints.ts";
 import { melodicLine, Problem } from "../../src/take/index.ts";
 import { type ProblemFacts, problemFacts } from "../problem-facts.ts";
-import { decodeLine, type LineRow } from "./line.ts";
+import { decodeLine, packStored } from "./line.ts";
 
+/** A take's line as it is stored: packed, or, of an analysis from before lines were packed, whole. */
 export interface StoredLine {
   readonly take: string;
-  readonly line: Uint8Array;
+  readonly packed: Uint8Array | null;
+  readonly line: Uint8Array | null;
 }
 
-export type SearchMessage =
-  /** Lines of a corpus, in parts: the first one takes the place of what was there, the last one opens it. */
-  | {
-      readonly load: string;
-      readonly lines: readonly StoredLine[];
-      readonly first: boolean;
-      readonly last: boolean;
-    }
-  | {
-      readonly corpus: string;
-      readonly pattern: MotifPattern;
-      readonly maxEdits: number;
-      readonly limit: number;
-      /** Takes to search; null for all. */
-      readonly takes: readonly string[] | null;
-    };
+/** A match, by the id of its take. */
+export interface TakeMatch extends Omit<Match, "take"> {
+  readonly take: string;
+}
 
-export type SearchReply =
-  | { readonly ok: true; readonly hits: readonly HitInContext[]; readonly found: number }
-  | {
-      readonly ok: false;
-      readonly problem: ProblemFacts;
-    };
+export interface LoadMessage {
+  readonly task: "load";
+  readonly corpus: string;
+  /** Parts come one after the other: the first takes the place of what was there, the last opens the corpus. */
+  readonly lines: readonly StoredLine[];
+  readonly first: boolean;
+  readonly last: boolean;
+}
 
-/** Lines kept open: enough that the hits of one answer are opened once. */
-const OPEN_LINES = 512;
-/** Viewpoints of a corpus whose texts are kept sorted; the one that was asked for longest ago goes first. */
-const OPEN_TEXTS = 2;
-/** Corpora kept in memory; the one that was asked for longest ago goes first. */
+export interface FindMessage {
+  readonly task: "find";
+  readonly corpus: string;
+  readonly pattern: MotifPattern;
+  readonly maxEdits: number;
+  readonly limit: number;
+  /** Takes to search; null for all. */
+  readonly takes: readonly string[] | null;
+}
+
+export interface TellMessage {
+  readonly task: "tell";
+  readonly matches: readonly TakeMatch[];
+  /** Whole lines of their takes; the matches of a take without one are left out. */
+  readonly lines: readonly { readonly take: string; readonly line: Uint8Array }[];
+}
+
+export type SearchMessage = LoadMessage | FindMessage | TellMessage;
+
+/** What each message is answered with, or the problem that there was. */
+export interface SearchReplies {
+  load: null;
+  find: { readonly found: number; readonly matches: readonly TakeMatch[] };
+  tell: readonly HitInContext[];
+}
+
+export type SearchReply<Task extends keyof SearchReplies> =
+  | { readonly ok: true; readonly value: SearchReplies[Task] }
+  | { readonly ok: false; readonly problem: ProblemFacts };
+
+/** Corpora kept in memory; the one that was loaded longest ago goes first. */
 const OPEN_CORPORA = 2;
 
 interface OpenCorpus {
-  readonly index: MotifIndex;
-  /** Place in the index by the take's id. */
+  readonly text: PackedText;
+  readonly takes: readonly string[];
+  /** Place in the text by the take's id. */
   readonly places: ReadonlyMap<string, number>;
 }
 
 const corpora = new Map<string, OpenCorpus>();
-const arriving = new Map<string, StoredLine[]>();
+const arriving = new Map<string, { takes: string[]; lines: Uint8Array[] }>();
 
-export default function run(message: SearchMessage): SearchReply {
-  return "load" in message ? load(message) : answer(message);
-}
-
-function load(message: Extract<SearchMessage, { load: string }>): SearchReply {
-  if (message.first) {
-    corpora.delete(message.load);
-    arriving.set(message.load, []);
-  }
-  const lines = arriving.get(message.load)!;
-  for (const line of message.lines) lines.push(line);
-  if (!message.last) return { ok: true, hits: [], found: 0 };
-  arriving.delete(message.load);
-  const places = new Map(lines.map(({ take }, i) => [take, i]));
-  corpora.set(message.load, { index: lazyIndex(lines), places });
-  for (const corpus of [...corpora.keys()].slice(0, -OPEN_CORPORA)) corpora.delete(corpus);
-  return { ok: true, hits: [], found: 0 };
-}
-
-function answer(message: Exclude<SearchMessage, { load: string }>): SearchReply {
+export default function run(message: SearchMessage): SearchReply<SearchMessage["task"]> {
   try {
-    const open = corpora.get(message.corpus);
-    if (open === undefined) throw new Problem("not-loaded", "The corpus is not loaded", null, "Try again.");
-    const { index, places } = open;
-    const wanted =
-      message.takes === null ? null : new Set(message.takes.map((take) => places.get(take) ?? -1));
-    const { found, hits } = searchAll(index, message.pattern, {
-      maxEdits: message.maxEdits,
-      limit: message.limit,
-      within: wanted === null ? () => true : (take) => wanted.has(take),
-    });
-    return { ok: true, hits: hits.map((hit) => inContext(hit, index.takes[places.get(hit.take)!]!)), found };
+    switch (message.task) {
+      case "load":
+        return { ok: true, value: load(message) };
+      case "find":
+        return { ok: true, value: find(message) };
+      case "tell":
+        return { ok: true, value: tell(message) };
+    }
   } catch (error) {
     const problem =
       error instanceof Problem
@@ -108,66 +105,42 @@ function answer(message: Exclude<SearchMessage, { load: string }>): SearchReply 
   }
 }
 
-/** Codes in half the room where they fit, as nearly all do. */
-type ShortRow = Int16Array | Int32Array;
-
-function shortened(row: Int32Array): ShortRow {
-  return row.every((code) => code >= -32_768 && code < 32_768) ? Int16Array.from(row) : row;
+function load({ corpus, lines, first, last }: LoadMessage): null {
+  if (first) {
+    corpora.delete(corpus);
+    arriving.set(corpus, { takes: [], lines: [] });
+  }
+  const part = arriving.get(corpus)!;
+  for (const { take, packed, line } of lines) {
+    part.takes.push(take);
+    part.lines.push(packed ?? packStored(line!));
+  }
+  if (!last) return null;
+  arriving.delete(corpus);
+  const places = new Map(part.takes.map((take, i) => [take, i]));
+  corpora.set(corpus, { text: packedText(part.lines), takes: part.takes, places });
+  for (const old of [...corpora.keys()].slice(0, -OPEN_CORPORA)) corpora.delete(old);
+  return null;
 }
 
-/** An index whose takes and lines are opened when they are looked at. */
-function lazyIndex(lines: readonly StoredLine[]): MotifIndex {
-  const open = new Map<number, LineRow[]>();
-  const rowsOf = (i: number): LineRow[] => {
-    const known = open.get(i);
-    if (known !== undefined) return known;
-    const rows = decodeLine(lines[i]!.line);
-    open.set(i, rows);
-    if (open.size > OPEN_LINES) open.delete(open.keys().next().value!);
-    return rows;
-  };
-  const steps = (i: number) => melodicLine(rowsOf(i));
-  const starts = [0];
-  const pitches = lines.map((_, i) => {
-    const line = steps(i);
-    starts.push(starts[i]! + line.length);
-    return Uint8Array.from(line, (step) => step.note.pitch);
+function find({ corpus, pattern, maxEdits, limit, takes: meant }: FindMessage): SearchReplies["find"] {
+  const open = corpora.get(corpus);
+  if (open === undefined) throw new Problem("not-loaded", "The corpus is not loaded", null, "Try again.");
+  const { text, takes, places } = open;
+  const wanted = meant === null ? null : new Set(meant.map((take) => places.get(take) ?? -1));
+  const { found, matches } = findMatches(text, pattern, {
+    maxEdits,
+    limit,
+    ...(wanted === null ? {} : { within: (take) => wanted.has(take) }),
   });
-  const texts = new Map<MotifViewpoint, { readonly text: SortedText; readonly rows: readonly ShortRow[] }>();
-  return {
-    takes: lazyList(lines.length, (i) => ({ id: lines[i]!.take, notes: rowsOf(i) })),
-    lines: lazyList(lines.length, steps),
-    starts,
-    pitchesOf: (take) => pitches[take]!,
-    codesOf: (take, viewpoint) => Int32Array.from(texts.get(viewpoint)!.rows[take]!),
-    text: (viewpoint) => {
-      const known = texts.get(viewpoint);
-      if (known !== undefined) {
-        texts.delete(viewpoint);
-        texts.set(viewpoint, known);
-        return known.text;
-      }
-      if (texts.size >= OPEN_TEXTS) texts.delete(texts.keys().next().value!);
-      const rows = lines.map((_, i) =>
-        codesOf(
-          steps(i).map((step) => step.note),
-          viewpoint,
-        ),
-      );
-      const text = sortText(joinedText(rows, starts, OF_STEPS[viewpoint], null));
-      texts.set(viewpoint, { text, rows: rows.map(shortened) });
-      return text;
-    },
-  };
+  return { found, matches: matches.map((match) => ({ ...match, take: takes[match.take]! })) };
 }
 
-function lazyList<T>(length: number, at: (i: number) => T): readonly T[] {
-  return new Proxy(new Array<T>(length), {
-    get: (target, key) =>
-      typeof key === "string" && /^\d+$/.test(key) && Number(key) < length
-        ? at(Number(key))
-        : Reflect.get(target, key),
-    has: (target, key) =>
-      typeof key === "string" && /^\d+$/.test(key) ? Number(key) < length : key in target,
+function tell({ matches, lines }: TellMessage): readonly HitInContext[] {
+  const takes = new Map(lines.map(({ take, line }) => [take, { id: take, notes: decodeLine(line) }]));
+  const melodies = new Map([...takes].map(([id, { notes }]) => [id, melodicLine(notes)]));
+  return matches.flatMap((match) => {
+    const take = takes.get(match.take);
+    return take === undefined ? [] : [inContext(hitOf(match, take, melodies.get(take.id)!), take)];
   });
 }

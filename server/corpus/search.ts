@@ -5,7 +5,7 @@ import { openThreads } from "../analysis/threads.ts";
 import { problemFrom } from "../problem-facts.ts";
 import type { Database } from "../store/database.ts";
 import { type Filter, MEANT, meantValues } from "./filter.ts";
-import type { SearchMessage, SearchReply, StoredLine } from "./search-worker.ts";
+import type { SearchMessage, SearchReplies, SearchReply, StoredLine, TakeMatch } from "./search-worker.ts";
 
 export interface SearchQuestion {
   readonly corpus: string;
@@ -21,8 +21,10 @@ export interface CorpusSearch {
   close(): Promise<void>;
 }
 
-/** Lines read from the store at once. */
+/** Packed lines read from the store at once. */
 const PAGE = 500;
+/** Matches whose whole lines are read from the store at once. */
+const TOLD = 100;
 
 const SEARCH_WORKER = new URL("./search-worker.ts", import.meta.url).href;
 
@@ -34,17 +36,31 @@ export function createSearch(database: Database): CorpusSearch {
     idleMs: Number.POSITIVE_INFINITY,
     heapMb: 128,
   });
-  const ask = (message: SearchMessage) =>
-    thread.run(message, { filename: SEARCH_WORKER }) as Promise<SearchReply>;
+  const ask = async <Message extends SearchMessage>(
+    message: Message,
+  ): Promise<SearchReplies[Message["task"]]> => {
+    const reply: SearchReply<Message["task"]> = await thread.run(message, { filename: SEARCH_WORKER });
+    if (reply.ok) return reply.value;
+    throw problemFrom(reply.problem);
+  };
   const loaded = new Map<string, string>();
   // One corpus at a time, in parts, so that no more of it than a part is held on this side.
   let loading: Promise<void> = Promise.resolve();
   const load = async (corpus: string) => {
     let first = true;
     for await (const lines of linesOf(database, corpus)) {
-      await ask({ load: corpus, lines, first, last: lines.length < PAGE });
+      await ask({ task: "load", corpus, lines, first, last: lines.length < PAGE });
       first = false;
     }
+  };
+  const tell = async (matches: readonly TakeMatch[]) => {
+    const hits: HitInContext[] = [];
+    for (let from = 0; from < matches.length; from += TOLD) {
+      const part = matches.slice(from, from + TOLD);
+      const lines = await wholeLines(database, [...new Set(part.map(({ take }) => take))]);
+      hits.push(...(await ask({ task: "tell", matches: part, lines })));
+    }
+    return hits;
   };
   return {
     ask: async ({ corpus, pattern, maxEdits, limit, filter }) => {
@@ -60,10 +76,13 @@ export function createSearch(database: Database): CorpusSearch {
         await loading;
       }
       const takes = await takesMeant(database, corpus, filter);
-      const reply = await ask({ corpus, pattern, maxEdits, limit, takes });
-      if (reply.ok) return reply;
-      if (reply.problem.code === "not-loaded") loaded.delete(corpus);
-      throw problemFrom(reply.problem);
+      try {
+        const { found, matches } = await ask({ task: "find", corpus, pattern, maxEdits, limit, takes });
+        return { found, hits: await tell(matches) };
+      } catch (error) {
+        if ((error as { code?: string }).code === "not-loaded") loaded.delete(corpus);
+        throw error;
+      }
     },
     close: () => thread.destroy(),
   };
@@ -84,7 +103,8 @@ async function* linesOf(database: Database, corpus: string): AsyncGenerator<Stor
   let after = "";
   for (;;) {
     const rows = await database.query<StoredLine>(
-      `select t.id as take, l.line from takes t join lines l on l.key = t.analysis
+      `select t.id as take, l.packed, case when l.packed is null then l.line end as line
+       from takes t join lines l on l.key = t.analysis
        where t.corpus_id = $1 and t.deleted_at is null and t.id > $2 order by t.id limit ${PAGE}`,
       [corpus, after],
     );
@@ -92,6 +112,17 @@ async function* linesOf(database: Database, corpus: string): AsyncGenerator<Stor
     if (rows.length < PAGE) return;
     after = rows.at(-1)!.take;
   }
+}
+
+async function wholeLines(
+  database: Database,
+  takes: readonly string[],
+): Promise<{ take: string; line: Uint8Array }[]> {
+  return database.query(
+    `select t.id as take, l.line from takes t join lines l on l.key = t.analysis
+     where t.id = any($1::text[]) and t.deleted_at is null`,
+    [takes],
+  );
 }
 
 async function takesMeant(database: Database, corpus: string, filter: Filter): Promise<string[] | null> {

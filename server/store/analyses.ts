@@ -16,7 +16,7 @@ export async function storeAnalysis(inside: Queryable, key: string, made: MadeAn
     `with made as (
        insert into analyses (key, version, facts, account) values ($1, $2, $3::jsonb, $4)
        on conflict do nothing returning key),
-     line as (insert into lines (key, line) select key, $5 from made),
+     line as (insert into lines (key, line, packed) select key, $5, $16 from made),
      blocks_made as (
        insert into blocks (key, name, block)
        select made.key, b.* from made, unnest($6::text[], $7::bytea[]) as b),
@@ -32,6 +32,7 @@ export async function storeAnalysis(inside: Queryable, key: string, made: MadeAn
       ...[made.ideas.map((idea) => idea.length), made.ideas.map((idea) => idea.occurrences)],
       ...[made.tallies.map((tally) => tally.chord), made.tallies.map((tally) => tally.role)],
       ...[made.tallies.map((tally) => tally.lineRole), made.tallies.map((tally) => tally.notes)],
+      made.packed,
     ],
   );
 }

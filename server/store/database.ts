@@ -14,6 +14,12 @@ import pg from "pg";
 const run = promisify(execFile);
 const CREATE = fileURLToPath(new URL("./create-embedded.js", import.meta.url));
 
+/**
+ * Pages that the embedded store keeps of its own. By default it would take 128 MB at the first touch; the system keeps
+ * the files in its cache anyhow.
+ */
+const START = [...PGlite.defaultStartParams, "-c", "shared_buffers=16MB", "-c", "wal_buffers=1MB"];
+
 export interface Queryable {
   /** Rows of one statement; `values` fill $1, $2, ... */
   query<Row = Record<string, unknown>>(text: string, values?: readonly unknown[]): Promise<Row[]>;
@@ -43,7 +49,7 @@ async function openEmbedded(folder: string | null): Promise<Database> {
     await mkdir(folder, { recursive: true });
     await run(process.execPath, [CREATE, folder], { env: { ...process.env, NODE_OPTIONS: "" } });
   }
-  const pglite = folder === null ? new PGlite() : new PGlite(folder);
+  const pglite = new PGlite({ ...(folder === null ? {} : { dataDir: folder }), startParams: START });
   await pglite.waitReady;
   const over = (client: {
     query: (text: string, values?: unknown[]) => Promise<{ rows: unknown[] }>;

@@ -90,6 +90,12 @@ const STEPS: readonly (readonly string[])[] = [
     // How often its analysis itself broke off, which is not how often it was begun: workers are also stopped from outside.
     `alter table items add column faults int not null default 0`,
   ],
+  [
+    // Lines as a search reads them, a few bytes a note; null for analyses from before, whose whole lines are packed when
+    // they are read.
+    `alter table lines add column packed bytea`,
+    `alter table lines alter column packed set storage external`,
+  ],
 ];
 
 /** Brings the store to the newest step. Safe to call by several processes at once on a PostgreSQL server. */

@@ -1,7 +1,9 @@
 import type { MotifViewpoint } from "../account.ts";
 import { type LineMember, type LineNote, melodicLine } from "../take/index.ts";
+import { packLine } from "./packed-line.ts";
+import { type PackedText, packedText } from "./packed-text.ts";
 import { joinedText, type SortedText, sortText } from "./symbol-text.ts";
-import { codesOf, OF_STEPS, type ViewedNote } from "./viewpoints.ts";
+import { OF_STEPS, type ViewedNote } from "./viewpoints.ts";
 
 /** What a search needs of a note. Notes of an account and placed notes both have it. */
 export interface SearchNote extends ViewedNote, LineMember {
@@ -20,51 +22,42 @@ export interface SearchTake {
 /** Takes laid end to end, ready to be searched; the text of a viewpoint is sorted when it is first asked for. */
 export interface MotifIndex {
   readonly takes: readonly SearchTake[];
-  /** First place of each take, and after them the number of places. */
-  readonly starts: readonly number[];
   readonly lines: readonly (readonly LineNote<SearchNote>[])[];
-  text(viewpoint: MotifViewpoint): SortedText;
-  /** Pitches of a take's line, and its codes, where an index keeps them apart from the notes; else read from `lines`. */
-  pitchesOf?(take: number): ArrayLike<number>;
-  codesOf?(take: number, viewpoint: MotifViewpoint): Int32Array;
+  readonly text: PackedText;
 }
 
 /** Index of some takes. Building is linear in their notes, once for each viewpoint that is searched. */
 export function buildIndex(takes: readonly SearchTake[]): MotifIndex {
   const lines = takes.map((take) => melodicLine(take.notes));
-  const starts = [0];
-  for (const line of lines) starts.push(starts[starts.length - 1]! + line.length);
-  const texts = new Map<MotifViewpoint, SortedText>();
+  const packed = packedText(lines.map((line) => packLine(line.map((step) => step.note))));
+  const sorted = new Map<MotifViewpoint, SortedText>();
+  const sortedText = (viewpoint: MotifViewpoint) => {
+    const text = sorted.get(viewpoint) ?? sortText(symbolText(packed, viewpoint));
+    sorted.set(viewpoint, text);
+    return text;
+  };
   return {
     takes,
-    starts,
     lines,
-    text(viewpoint) {
-      const known = texts.get(viewpoint);
-      if (known !== undefined) return known;
-      const rows = lines.map((line) =>
-        codesOf(
-          line.map((step) => step.note),
-          viewpoint,
-        ),
-      );
-      const sorted = sortText(joinedText(rows, starts, OF_STEPS[viewpoint], null));
-      texts.set(viewpoint, sorted);
-      return sorted;
+    text: {
+      ...packed,
+      occurrences: (viewpoint, codes) => {
+        const text = sortedText(viewpoint);
+        return occurrencesIn(text, codes)
+          .map((at) => text.places[at]!)
+          .sort();
+      },
     },
   };
 }
 
-/** Take, and place in its line, of a place of the index. */
-export function takeOfPlace(index: MotifIndex, place: number): { take: number; step: number } {
-  let low = 0;
-  let high = index.lines.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (index.starts[middle]! <= place) low = middle;
-    else high = middle - 1;
-  }
-  return { take: low, step: place - index.starts[low]! };
+function symbolText({ starts, codes }: PackedText, viewpoint: MotifViewpoint) {
+  const ofSteps = OF_STEPS[viewpoint];
+  const row = codes(viewpoint);
+  const rows = Array.from(starts.subarray(1), (end, k) =>
+    Int32Array.from(row.subarray(starts[k]!, Math.max(starts[k]!, end - (ofSteps ? 2 : 1)))),
+  );
+  return joinedText(rows, starts, ofSteps, null);
 }
 
 /**

@@ -44,7 +44,7 @@ export function symbolsOf({ codes: known }: SymbolText, codes: readonly number[]
  */
 export function joinedText(
   rows: readonly Int32Array[],
-  starts: readonly number[],
+  starts: ArrayLike<number>,
   ofSteps: boolean,
   breath: Uint8Array | null,
 ): SymbolText {

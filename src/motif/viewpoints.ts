@@ -62,17 +62,15 @@ export function codesOf(
 function codeAt(line: readonly ViewedNote[], i: number, viewpoint: MotifViewpoint, from: number): number {
   switch (viewpoint) {
     case "chromatic interval":
-      return intervalCode(line, i);
-    case "interval and rhythm": {
-      const rhythm = rhythmCode(line, i, from);
-      return rhythm === SILENT ? SILENT : intervalCode(line, i) * RHYTHMS + rhythm;
-    }
+      return intervalCode(stepAt(line, i));
+    case "interval and rhythm":
+      return intervalAndRhythm(stepAt(line, i), rhythmCode(line, i, from));
     case "degree": {
       const degree = line[i]!.degree;
       return degree === null ? SILENT : DEGREES.indexOf(degree) + 1;
     }
     case "contour":
-      return contourCode(line[i + 1]!.pitch - line[i]!.pitch);
+      return contourCode(stepAt(line, i));
     case "rhythm":
       return rhythmCode(line, i, from);
     case "finger":
@@ -80,11 +78,21 @@ function codeAt(line: readonly ViewedNote[], i: number, viewpoint: MotifViewpoin
   }
 }
 
-function intervalCode(line: readonly ViewedNote[], i: number): number {
-  return line[i + 1]!.pitch - line[i]!.pitch + 128;
+function stepAt(line: readonly ViewedNote[], i: number): number {
+  return line[i + 1]!.pitch - line[i]!.pitch;
 }
 
-function contourCode(interval: number): number {
+/** @param step semitones from one note to the next */
+export function intervalCode(step: number): number {
+  return step + 128;
+}
+
+/** @param rhythm code of the viewpoint of rhythm, or `SILENT` */
+export function intervalAndRhythm(step: number, rhythm: number): number {
+  return rhythm === SILENT ? SILENT : intervalCode(step) * RHYTHMS + rhythm;
+}
+
+export function contourCode(interval: number): number {
   if (Math.abs(interval) <= 2) return Math.sign(interval) + 3;
   return interval > 0 ? 5 : 1;
 }
