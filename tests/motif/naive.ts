@@ -49,7 +49,7 @@ export function naiveEdits(wanted: readonly number[], given: readonly number[]):
   return best;
 }
 
-function levenshtein(a: readonly number[], b: readonly number[], shift: number): number {
+export function levenshtein(a: readonly number[], b: readonly number[], shift = 0): number {
   let row = b.map((_, j) => j).concat(b.length);
   for (let i = 1; i <= a.length; i++) {
     const next = [i];

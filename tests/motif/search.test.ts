@@ -1,10 +1,21 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { MOTIF_VIEWPOINTS } from "../../src/account.ts";
-import { buildIndex, checkPattern, matchPattern, patternOf, search } from "../../src/motif/index.ts";
+import { Aligner } from "../../src/motif/edits.ts";
+import {
+  buildIndex,
+  checkPattern,
+  findMatches,
+  matchPattern,
+  packedText,
+  packLine,
+  patternOf,
+  search,
+} from "../../src/motif/index.ts";
+import { codesOf, SILENT, symbolOf } from "../../src/motif/viewpoints.ts";
 import { Problem } from "../../src/take/index.ts";
 import { even, played } from "../rhythm/played.ts";
-import { naiveEdits } from "./naive.ts";
+import { levenshtein, naiveEdits } from "./naive.ts";
 
 const IDEA = [60, 63, 65, 67, 65, 63];
 
@@ -147,10 +158,95 @@ describe("searching for an idea", () => {
     );
   });
 
+  it("finds the same in a text that is read through as in one that is sorted, in every viewpoint", () => {
+    const note = fc.record({
+      pitch: fc.integer({ min: 60, max: 66 }),
+      beats: fc.constantFrom(0.25, 0.5, 1),
+      finger: fc.constantFrom(1, 2, 3, 4, 5, undefined),
+      degree: fc.constantFrom("1", "b3", "5", null),
+    });
+    fc.assert(
+      fc.property(
+        fc.array(fc.array(note, { maxLength: 40 }), { minLength: 1, maxLength: 4 }),
+        fc.boolean(),
+        fc.constantFrom(...MOTIF_VIEWPOINTS),
+        fc.integer({ min: 0, max: 10 }),
+        fc.integer({ min: 2, max: 7 }),
+        (takes, rubato, viewpoint, from, notes) => {
+          const lines = takes.map((line) => {
+            let at = 0;
+            return played(
+              line.map(({ finger, ...one }) => {
+                at += one.beats;
+                return { ...one, ...(finger === undefined ? {} : { finger }), at: at - one.beats };
+              }),
+              { rubato },
+            );
+          });
+          const codes = codesOf(lines[0]!.slice(from, from + notes), viewpoint);
+          fc.pre(codes.length > 0 && !codes.includes(SILENT));
+          const pattern = checkPattern({
+            viewpoint,
+            symbols: Array.from(codes, (c) => symbolOf(c, viewpoint)),
+          });
+          const index = buildIndex(lines.map((line, k) => ({ id: `take ${k}`, notes: line })));
+          const text = packedText(lines.map(packLine));
+          for (const maxEdits of new Set([0, Math.floor((pattern.notes - 1) / 3)])) {
+            expect(findMatches(text, pattern, { maxEdits })).toEqual(
+              findMatches(index.text, pattern, { maxEdits }),
+            );
+          }
+        },
+      ),
+      { numRuns: 300 },
+    );
+  });
+
   it("refuses more edits than a third of the pattern, and says how many it may have", () => {
     expect(() => search(index, idea, { maxEdits: 2 })).toThrow(Problem);
     expect(() => search(index, idea, { maxEdits: 2 })).toThrow(/at most 1/);
     expect(() => search(index, idea, { maxEdits: -1 })).toThrow(Problem);
+  });
+});
+
+describe("edits at both ends of a row", () => {
+  it("are as few, and use as much, as the full table of edit distances says", () => {
+    const rows = fc.array(fc.integer({ min: 1, max: 3 }), { maxLength: 9 });
+    fc.assert(
+      fc.property(
+        rows,
+        rows,
+        fc.integer({ min: 0, max: 3 }),
+        fc.constantFrom(1 as const, -1 as const),
+        (a, b, most, way) => {
+          const aligner = new Aligner(
+            {
+              wanted: Int32Array.from(a),
+              given: Int32Array.from(b, (x) => x - 7),
+              begin: 0,
+              end: b.length,
+              shift: 7,
+            },
+            most,
+          );
+          const [wanted, given] = way > 0 ? [a, b] : [[...a].reverse(), [...b].reverse()];
+          const costs = Array.from({ length: given.length + 1 }, (_, used) =>
+            levenshtein(wanted, given.slice(0, used)),
+          );
+          const least = Math.min(...costs);
+          const found = aligner.extend(way > 0 ? 0 : a.length - 1, way > 0 ? 0 : b.length - 1, way, most);
+          expect(found).toBe(least <= most);
+          if (!found) return;
+          expect(aligner.edits).toBe(least);
+          const nearest = Math.min(
+            ...costs.flatMap((cost, used) => (cost === least ? [Math.abs(used - wanted.length)] : [])),
+          );
+          expect(costs[aligner.used]).toBe(least);
+          expect(Math.abs(aligner.used - wanted.length)).toBe(nearest);
+        },
+      ),
+      { numRuns: 2000 },
+    );
   });
 });
 
