@@ -88,6 +88,7 @@ export function openBlock(packed: Uint8Array): Block {
   const bytes = inflateSync(packed);
   const length = bytes.readUInt32LE(0);
   const { rows, columns } = JSON.parse(bytes.toString("utf8", 4, 4 + length)) as Heading;
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
   const width = rows < SHORT ? 2 : 4;
   let at = 4 + length;
   return {
@@ -97,7 +98,7 @@ export function openBlock(packed: Uint8Array): Block {
       if (kind === "each") for (let i = 0; i < rows; i++) codes[i] = i;
       if (kind === "listed") {
         for (let i = 0; i < rows; i++, at += width) {
-          codes[i] = width === 2 ? bytes.readUInt16LE(at) : bytes.readUInt32LE(at);
+          codes[i] = width === 2 ? view.getUint16(at, true) : view.getUint32(at, true);
         }
       }
       return { values, codes };

@@ -9,6 +9,8 @@ import { LEAD } from "./lead.ts";
 export interface ParquetColumn {
   readonly name: string;
   readonly data: Cell[];
+  /** Least and greatest value for readers that skip groups; finding them costs as much as writing the column. */
+  readonly statistics: boolean;
 }
 
 /** A row group's pages, and what the footer says of them, counted from the group's own first byte. */
@@ -33,6 +35,8 @@ export function encodeGroup(schema: Schema, columns: readonly ParquetColumn[]): 
   const parquet = new ParquetWriter({ writer, schema });
   const start = writer.offset;
   parquet.write({
+    // One page a column: a group is short enough.
+    pageSize: 0,
     columnData: columns.map((column) => ({ ...column, offsetIndex: false })),
     rowGroupSize: Number.MAX_SAFE_INTEGER,
   });
@@ -85,6 +89,7 @@ export function parquetOf(table: TableName, analysis: Analysis): Uint8Array {
   const data = block.columns.map(({ values, codes }, k) => ({
     name: columns[k]!.name,
     data: Array.from(codes, (code) => values[code]!),
+    statistics: false,
   }));
   const group = encodeGroup(schema, data);
   return Buffer.concat([file.begin(), ...(group === null ? [] : [file.add(group)]), file.end()]);

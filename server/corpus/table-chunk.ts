@@ -93,16 +93,21 @@ function encode(texts: readonly string[]): Uint8Array {
 }
 
 function rowGroup(table: TableName, parts: readonly Part[]): EncodedGroup | null {
+  const rows = parts.reduce((sum, { block }) => sum + block.rows, 0);
   const columns = [...LEAD, ...TABLES[table].columns].map(({ name }, k) => {
-    const data: Cell[] = [];
+    const data = new Array<Cell>(rows);
+    let row = 0;
     for (const { lead, block } of parts) {
-      if (k < LEAD.length) for (let i = 0; i < block.rows; i++) data.push(lead[k]!);
-      else {
+      if (k < LEAD.length) {
+        data.fill(lead[k]!, row, row + block.rows);
+        row += block.rows;
+      } else {
         const { values, codes } = block.columns[k - LEAD.length]!;
-        for (let i = 0; i < block.rows; i++) data.push(values[codes[i]!]!);
+        for (let i = 0; i < block.rows; i++) data[row++] = values[codes[i]!]!;
       }
     }
-    return { name, data };
+    // Takes are what a reader of a corpus picks out; notes are not.
+    return { name, data, statistics: k < LEAD.length };
   });
   return encodeGroup(corpusSchema(table), columns);
 }
