@@ -149,7 +149,9 @@ function scoreNote({ note, tick, ticks, grace }: TimedNote, barStart: number): S
     grace: grace ? (note.grace ?? "acciaccatura") : null,
     fingering:
       note.printedFingers ??
-      (note.finger === null ? [] : [{ finger: note.finger, substitution: false, alternate: false }]),
+      (note.finger === null
+        ? []
+        : [{ finger: note.finger, substitution: false, alternate: false, inferred: true }]),
     notehead: note.role === null ? "normal" : ROLE_NOTEHEADS[note.role],
     lyrics: note.degree === null ? [] : [note.degree],
   };

@@ -79,6 +79,11 @@ export interface ScoreChord {
   readonly text: string;
 }
 
+export interface ScoreFinger extends PrintedFinger {
+  /** True for a finger that was worked out, not printed in the source: written in italics, as editors do. [practice] */
+  readonly inferred?: boolean;
+}
+
 export interface ScoreNote {
   /** Kept as the `id` of the written note; unique. Where ties split it, further pieces get "-2", "-3" behind it. */
   readonly id: string;
@@ -97,7 +102,7 @@ export interface ScoreNote {
   /** MIDI velocity, or null for none. */
   readonly velocity: number | null;
   readonly grace: "acciaccatura" | "appoggiatura" | null;
-  readonly fingering: readonly PrintedFinger[];
+  readonly fingering: readonly ScoreFinger[];
   /** Shape of the notehead, for telling notes apart without colour. */
   readonly notehead: "normal" | "x" | "diamond" | "triangle" | "square" | "slash" | "circle-x";
   /** Text under the staff, sung or not (a degree, a role). One line each. */

@@ -1,3 +1,4 @@
+import { INFERRED_FINGERS } from "../take/index.ts";
 import { accidentalsOf } from "./notation/accidentals.ts";
 import { beatGrid } from "./notation/beat.ts";
 import { cutAtBarLines, type Piece } from "./notation/cut-bars.ts";
@@ -29,10 +30,20 @@ export function writeMusicXml(score: ScoreModel): string {
       {},
       score.rights == null ? "" : textElement("rights", score.rights),
       element("encoding", {}, textElement("software", "Ledgerline")),
+      hasInferredFingers(score) ? element("miscellaneous", {}, inferredFingersField()) : "",
     ),
     element("part-list", {}, ...score.parts.map(listedPart)),
     ...parts,
   )}\n`;
+}
+
+/** Says what italics mean here, so that a reader does not take such a finger for one that the player printed. */
+function inferredFingersField(): string {
+  return element("miscellaneous-field", { name: INFERRED_FINGERS.name }, INFERRED_FINGERS.text);
+}
+
+function hasInferredFingers({ bars }: ScoreModel): boolean {
+  return bars.some(({ notes }) => notes.some(({ fingering }) => fingering.some(({ inferred }) => inferred)));
 }
 
 function listedPart({ id, name, program }: ScorePart): string {

@@ -3,6 +3,9 @@ export type Finger = 1 | 2 | 3 | 4 | 5;
 
 export type Hand = "right" | "left";
 
+/** The field of a score's heading that says that fingers in italics were worked out, and are not printed ones. */
+export const INFERRED_FINGERS = { name: "fingering in italics", text: "inferred" } as const;
+
 /** One printed fingering mark; `substitution` when the finger changes on the held key ("2-3" is 2, then 3 with substitution). */
 export interface PrintedFinger {
   readonly finger: Finger;

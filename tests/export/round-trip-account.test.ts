@@ -5,6 +5,7 @@ import type { Manifest } from "../../corpus/corpus-files.ts";
 import type { Analysis } from "../../src/account.ts";
 import { analyse } from "../../src/analyse.ts";
 import { chartText, formChart } from "../../src/chart/index.ts";
+import { annotatedScore } from "../../src/export/index.ts";
 import { scoreOfTake } from "../../src/export/score-of-take.ts";
 import { writeMidi } from "../../src/export/write-midi.ts";
 import { writeMusicXml } from "../../src/export/write-musicxml.ts";
@@ -26,6 +27,41 @@ function said(analysis: Analysis): unknown {
     ),
   );
 }
+
+describe("an annotated score that is read again", () => {
+  const notes = [60, 62, 64, 65, 67, 69, 71, 72];
+  const written = (fingered: boolean) =>
+    `<score-partwise version="4.0"><part-list><score-part id="P1"><part-name>Solo</part-name></score-part></part-list>
+<part id="P1"><measure number="1"><attributes><divisions>2</divisions><time><beats>4</beats><beat-type>4</beat-type></time></attributes>${notes
+      .map((pitch, i) => {
+        const step = "CDEFGABC"[i];
+        const finger =
+          fingered && i === 2
+            ? "<notations><technical><fingering font-style='italic'>4</fingering></technical></notations>"
+            : "";
+        return `<note><pitch><step>${step}</step><octave>${Math.floor(pitch / 12) - 1}</octave></pitch><duration>1</duration><voice>1</voice><type>eighth</type>${finger}</note>`;
+      })
+      .join("")}</measure></part></score-partwise>`;
+  const read = (xml: string) =>
+    analyse(new TextEncoder().encode(xml), "key: C major\n| C |", { name: "score.musicxml" });
+
+  it("does not take fingers that were worked out for printed ones", () => {
+    const first = read(written(false));
+    expect(first.notes.some((note) => note.finger !== null)).toBe(true);
+    const score = annotatedScore(first);
+    expect(score).toContain('<fingering font-style="italic">');
+    expect(read(score).notes.map((note) => note.printedFingers)).toEqual(notes.map(() => undefined));
+  });
+
+  it("keeps the printed ones, which another editor may well print in italics", () => {
+    const first = read(written(true));
+    expect(first.notes[2]!.printedFingers).toEqual([{ finger: 4, substitution: false, alternate: false }]);
+    const again = read(annotatedScore(first));
+    expect(again.notes.map((note) => note.printedFingers?.[0]?.finger ?? null)).toEqual([
+      ...[null, null, 4, null, null, null, null, null],
+    ]);
+  });
+});
 
 describe.each(manifest.takes)("$id written and read again", ({ chart: of, file, shapes }) => {
   it("gives the same account", () => {

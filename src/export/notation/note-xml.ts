@@ -90,10 +90,14 @@ function timeModification(length: WrittenLength): string {
 
 function notationsOf({ note }: Piece, context: NoteContext): string {
   const fingering = context.first
-    ? note.fingering.map(({ finger, substitution, alternate }) =>
+    ? note.fingering.map(({ finger, substitution, alternate, inferred }) =>
         element(
           "fingering",
-          { substitution: substitution ? "yes" : null, alternate: alternate ? "yes" : null },
+          {
+            substitution: substitution ? "yes" : null,
+            alternate: alternate ? "yes" : null,
+            "font-style": inferred ? "italic" : null,
+          },
           String(finger),
         ),
       )

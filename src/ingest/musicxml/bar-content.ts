@@ -1,4 +1,5 @@
-import type { PrintedFinger, StatedSwing } from "../../take/index.ts";
+import type { StatedSwing } from "../../take/index.ts";
+import type { WrittenFinger } from "./fingering.ts";
 
 /**
  * One bar of one part as written: what stands in it, in document order, before ticks and repeats. Lengths are in
@@ -48,7 +49,7 @@ export interface WrittenNote {
   readonly velocity: number;
   readonly tieStart: boolean;
   readonly tieStop: boolean;
-  readonly fingering: readonly PrintedFinger[];
+  readonly fingering: readonly WrittenFinger[];
   /** One for each verse. */
   readonly lyrics: readonly string[];
   readonly documentId: string | null;

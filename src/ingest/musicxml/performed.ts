@@ -1,7 +1,8 @@
-import type { Note } from "../../take/index.ts";
+import type { Note, PrintedFinger } from "../../take/index.ts";
 import type { TickClock } from "../clock.ts";
 import type { FootPedal, Pedal } from "../pedal.ts";
 import { nextStrikes } from "../restrikes.ts";
+import type { WrittenFinger } from "./fingering.ts";
 import type { PlayedNote } from "./played-notes.ts";
 
 /** A grace note's length, in seconds, where there is room for it [practice]. */
@@ -17,9 +18,15 @@ interface Timing {
  * Gives notes their seconds. Grace notes have no length of their own: an acciaccatura is taken from the time before
  * the beat, an appoggiatura from the note that it leads to, at most half of either.
  *
+ * @param printedOf the written fingering of a note that counts as printed
  * @returns Notes in order of onset, then pitch, numbered.
  */
-export function performNotes(played: readonly PlayedNote[], clock: TickClock, pedal: Pedal): Note[] {
+export function performNotes(
+  played: readonly PlayedNote[],
+  clock: TickClock,
+  pedal: Pedal,
+  printedOf: (written: readonly WrittenFinger[]) => readonly PrintedFinger[],
+): Note[] {
   const timings = played.map(
     ({ tick, ticks }): Timing => ({ onset: clock.seconds(tick), release: clock.seconds(tick + ticks) }),
   );
@@ -54,7 +61,7 @@ export function performNotes(played: readonly PlayedNote[], clock: TickClock, pe
       part: written.part,
       printed: {
         spelling: sound.spelling,
-        fingering: sound.fingering,
+        fingering: printedOf(sound.fingering),
         grace,
         staff: sound.staff,
         voice: written.voice,

@@ -6,6 +6,7 @@ import { pedalOf } from "../pedal.ts";
 import type { RoadMarks } from "./bar-content.ts";
 import type { LaidBar } from "./bar-layout.ts";
 import { decodeXml } from "./decode-xml.ts";
+import { printedFingers } from "./fingering.ts";
 import { layBars } from "./lay-bars.ts";
 import { listedParts, rightsOf, titleOf } from "./part-list.ts";
 import { type PartReader, partReader } from "./part-reader.ts";
@@ -67,7 +68,7 @@ export function readMusicXml(bytes: Uint8Array, packed: boolean): Take {
   const end = (starts.at(-1) ?? 0) + (bars[order.at(-1)?.bar ?? 0]?.ticks ?? 0);
   refuseLong(clock.seconds(end));
   const pedal = pedalOf(facts.pedal, end, clock);
-  const notes = performNotes(played, clock, pedal);
+  const notes = performNotes(played, clock, pedal, printedFingers(document.element));
   if (notes.length === 0) throw noNotes(parts);
   const rights = rightsOf(document.element);
   return {
