@@ -83,11 +83,13 @@ async function* pagesOf(
   let after = "";
   for (;;) {
     const rows = await database.query<LeadRow & Omit<ChunkTake, "lead">>(
-      `select t.id as take, t.title, p.name as player, to_char(t.played_on, 'YYYY-MM-DD') as date, t.tags,
-         a.facts->>'key' as key, (a.facts->>'tempo')::float8 as tempo,
-         (select b.block from blocks b where b.key = a.key and b.name = $12) as block,
-         case when not exists (select 1 from blocks b where b.key = a.key and b.name = $12) then a.account end as account
-       ${MEANT} and t.id > $11 order by t.id limit ${most}`,
+      `with page as (
+         select t.id as take, t.title, p.name as player, to_char(t.played_on, 'YYYY-MM-DD') as date, t.tags,
+           a.facts->>'key' as key, (a.facts->>'tempo')::float8 as tempo, a.key as analysis
+         ${MEANT} and t.id > $11 order by t.id limit ${most})
+       select page.take, page.title, page.player, page.date, page.tags, page.key, page.tempo, b.block,
+         case when b.key is null then (select account from analyses where key = page.analysis) end as account
+       from page left join blocks b on b.key = page.analysis and b.name = $12 order by page.take`,
       [...meantValues(corpus, filter), after, blockName(table)],
     );
     if (rows.length > 0) {

@@ -5,6 +5,7 @@ import { type Cell, csvCell, TABLES, type TableName } from "../../src/export/ind
 import { type Block, blockOf, openBlock } from "./block.ts";
 import { LEAD, type LeadRow } from "./lead.ts";
 import { corpusSchema, type EncodedGroup, encodeGroup } from "./parquet.ts";
+import { encodeRows, type TextRows } from "./text-rows.ts";
 
 export interface ChunkTake {
   readonly lead: LeadRow;
@@ -31,9 +32,9 @@ export default function run({ table, format, takes }: ChunkTask): Chunk {
   const rows = parts.reduce((sum, { block }) => sum + block.rows, 0);
   switch (format) {
     case "csv":
-      return { rows, part: encode(parts.map(({ lead, block }) => csvText(lead, block))) };
+      return { rows, part: encodeRows(parts.map(({ lead, block }) => csvRows(lead, block))) };
     case "ndjson":
-      return { rows, part: encode(parts.map(({ lead, block }) => jsonText(table, lead, block))) };
+      return { rows, part: encodeRows(parts.map(({ lead, block }) => jsonRows(table, lead, block))) };
     case "parquet":
       return { rows, part: rowGroup(table, parts) };
   }
@@ -54,42 +55,32 @@ function blockFrom(table: TableName, { block, account }: ChunkTake): Block {
   return blockOf(TABLES[table], JSON.parse(gunzipSync(account).toString("utf8")) as Analysis);
 }
 
-function csvText(lead: readonly Cell[], { rows, columns }: Block): string {
-  const before = lead.map((cell) => `${csvCell(cell)},`).join("");
-  const texts = columns.map((column, k) =>
-    column.values.map((value) => (k === 0 ? csvCell(value) : `,${csvCell(value)}`)),
-  );
-  return rowsOf(rows, columns, texts, before, "\r\n");
+function csvRows(lead: readonly Cell[], { rows, columns }: Block): TextRows {
+  return {
+    ...{ rows, before: lead.map((cell) => `${csvCell(cell)},`).join(""), after: "\r\n" },
+    columns: columns.map(({ values, codes }, k) => ({
+      texts: values.map((value) => (k === 0 ? csvCell(value) : `,${csvCell(value)}`)),
+      codes,
+    })),
+  };
 }
 
-function jsonText(table: TableName, lead: readonly Cell[], { rows, columns }: Block): string {
-  const field = (name: string, value: Cell) => `${JSON.stringify(name)}:${JSON.stringify(value)}`;
-  const before = `{${LEAD.map((column, i) => `${field(column.name, lead[i]!)},`).join("")}`;
-  const texts = columns.map(({ values }, k) => {
-    const { name } = TABLES[table].columns[k]!;
-    return values.map((value) => (k === 0 ? field(name, value) : `,${field(name, value)}`));
-  });
-  return rowsOf(rows, columns, texts, before, "}\n");
+function jsonCell(value: Cell): string {
+  return typeof value === "number" && Number.isFinite(value) ? String(value) : JSON.stringify(value);
 }
 
-function rowsOf(
-  rows: number,
-  columns: Block["columns"],
-  texts: readonly (readonly string[])[],
-  before: string,
-  after: string,
-): string {
-  const cells = new Array<string>(columns.length);
-  const lines = new Array<string>(rows);
-  for (let i = 0; i < rows; i++) {
-    for (let k = 0; k < columns.length; k++) cells[k] = texts[k]![columns[k]!.codes[i]!]!;
-    lines[i] = before + cells.join("") + after;
-  }
-  return lines.join("");
-}
-
-function encode(texts: readonly string[]): Uint8Array {
-  return new TextEncoder().encode(texts.join(""));
+function jsonRows(table: TableName, lead: readonly Cell[], { rows, columns }: Block): TextRows {
+  return {
+    ...{
+      rows,
+      before: `{${LEAD.map(({ name }, i) => `${JSON.stringify(name)}:${jsonCell(lead[i]!)},`).join("")}`,
+      after: "}\n",
+    },
+    columns: columns.map(({ values, codes }, k) => {
+      const name = `${k === 0 ? "" : ","}${JSON.stringify(TABLES[table].columns[k]!.name)}:`;
+      return { texts: values.map((value) => name + jsonCell(value)), codes };
+    }),
+  };
 }
 
 function rowGroup(table: TableName, parts: readonly Part[]): EncodedGroup | null {
