@@ -7,6 +7,7 @@ import { ANALYSIS_VERSION } from "../../src/analyse.ts";
 import { Problem } from "../../src/take/index.ts";
 import { problemFrom } from "../problem-facts.ts";
 import type { AnalysisResult, AnalysisTask, MadeAnalysis } from "./task.ts";
+import { threadFile } from "./thread-file.ts";
 import { openThreads } from "./threads.ts";
 
 /** An analysis that runs longer than this is given up; a solo takes a fraction of a second. */
@@ -24,11 +25,12 @@ export interface Analyst {
 
 /** @param timeLimit milliseconds after which an analysis is given up */
 export function createAnalyst(threads: number, timeLimit = TIME_LIMIT_MS): Analyst {
+  threadFile(ANALYSIS_WORKER);
   const pool = openThreads({ least: 1, most: threads, idleMs: 30_000 });
   return {
     analyse: async (task) => {
       const result: AnalysisResult = await pool
-        .run(task, { filename: ANALYSIS_WORKER, signal: AbortSignal.timeout(timeLimit) })
+        .run(task, { filename: threadFile(ANALYSIS_WORKER), signal: AbortSignal.timeout(timeLimit) })
         .catch((error) => {
           if ((error as { name?: string }).name !== "AbortError") throw error;
           throw new Problem(
@@ -42,7 +44,7 @@ export function createAnalyst(threads: number, timeLimit = TIME_LIMIT_MS): Analy
       throw problemFrom(result.problem);
     },
     run: <Task, Result>(worker: string, task: Task) =>
-      pool.run(task, { filename: worker }) as Promise<Result>,
+      pool.run(task, { filename: threadFile(worker) }) as Promise<Result>,
     close: () => pool.destroy(),
   };
 }

@@ -1,9 +1,7 @@
-/** Threads that read TypeScript, whichever program started the server. */
+/** Threads. They are started without the flags of the process, which reads TypeScript. */
 import { availableParallelism } from "node:os";
 import { Piscina } from "piscina";
 import { Problem } from "../../src/take/index.ts";
-
-const READ_TYPESCRIPT = new URL("./read-typescript.js", import.meta.url).href;
 
 /** Room for values that live shortly; V8 would take several times as much, and keep it. */
 const YOUNG_MB = 24;
@@ -18,7 +16,7 @@ export interface ThreadOptions {
 
 export function openThreads({ least, most, idleMs, heapMb = 1024 }: ThreadOptions): Piscina {
   return new Piscina({
-    execArgv: ["--import", READ_TYPESCRIPT],
+    execArgv: [],
     minThreads: least,
     maxThreads: most,
     idleTimeout: idleMs,

@@ -1,6 +1,7 @@
 /** Searches corpora in a thread of their own, loading a corpus anew when its takes have changed. */
 
 import type { HitInContext, MotifPattern } from "../../src/motif/index.ts";
+import { threadFile } from "../analysis/thread-file.ts";
 import { openThreads } from "../analysis/threads.ts";
 import { problemFrom } from "../problem-facts.ts";
 import type { Database } from "../store/database.ts";
@@ -39,7 +40,9 @@ export function createSearch(database: Database): CorpusSearch {
   const ask = async <Message extends SearchMessage>(
     message: Message,
   ): Promise<SearchReplies[Message["task"]]> => {
-    const reply: SearchReply<Message["task"]> = await thread.run(message, { filename: SEARCH_WORKER });
+    const reply: SearchReply<Message["task"]> = await thread.run(message, {
+      filename: threadFile(SEARCH_WORKER),
+    });
     if (reply.ok) return reply.value;
     throw problemFrom(reply.problem);
   };
