@@ -10,7 +10,7 @@ import { openDatabase } from "../../server/store/database.ts";
 import { chanceFrom } from "../../src/statistics/chance.ts";
 import { ARPEGGIOS, FOUR_BARS, smallMidi } from "./harness.ts";
 import type { Postgres } from "./postgres.ts";
-import { ended, startProcess } from "./processes.ts";
+import { argumentsOf, ended, startProcess } from "./processes.ts";
 
 export interface KillOutcome {
   readonly kills: number;
@@ -126,7 +126,7 @@ async function startWorkers(
   n: number,
 ): Promise<ChildProcess[]> {
   return Array.from({ length: n }, () =>
-    spawn("node", ["--import", "tsx", "server/worker.ts"], { env, stdio: "ignore" }),
+    spawn("node", argumentsOf("server/worker.ts"), { env, stdio: "ignore" }),
   );
 }
 

@@ -1,7 +1,16 @@
 /** The server as a process of its own, as a user starts it. */
 import { type ChildProcess, spawn } from "node:child_process";
+import { readFileSync } from "node:fs";
 
 type Environment = Readonly<Record<string, string | undefined>>;
+
+/** What Node.js is started with by the package's own script for a file of the server. */
+export function argumentsOf(file: string): string[] {
+  const { scripts } = JSON.parse(readFileSync("package.json", "utf8")) as { scripts: Record<string, string> };
+  const command = Object.values(scripts).find((script) => script.endsWith(` ${file}`));
+  if (command === undefined) throw new Error(`no script of the package starts ${file}`);
+  return command.split("node ").at(-1)!.split(" ");
+}
 
 /** Starts a file of the server and waits for the address that it prints; tries again while its store is not free yet. */
 export async function startProcess(
@@ -9,7 +18,7 @@ export async function startProcess(
   env: Environment,
 ): Promise<{ process: ChildProcess; url: string }> {
   for (let tries = 0; ; tries++) {
-    const child = spawn("node", ["--import", "tsx", file], { env, stdio: ["ignore", "pipe", "ignore"] });
+    const child = spawn("node", argumentsOf(file), { env, stdio: ["ignore", "pipe", "ignore"] });
     const found = /http:\/\/\S+/.exec(await firstLine(child));
     if (found !== null) return { process: child, url: found[0] };
     await ended(child);

@@ -10,7 +10,7 @@ import { generateTake } from "../../corpus/generator/generate-take.ts";
 import { randomSpec } from "../../corpus/generator/random-spec.ts";
 import { analyse } from "../../src/analyse.ts";
 import { chartText } from "../../src/chart/index.ts";
-import { ended, startProcess } from "./processes.ts";
+import { argumentsOf, ended, startProcess } from "./processes.ts";
 
 /** Choruses beyond what the generator's own specification has, so that a take has about 600 notes. */
 const LONGER = 2.7;
@@ -131,7 +131,7 @@ export async function runCorpus(plan: RunPlan): Promise<CorpusRun> {
     plan.databaseUrl === ""
       ? []
       : Array.from({ length: plan.workers }, () =>
-          spawn("node", ["--import", "tsx", "server/worker.ts"], {
+          spawn("node", argumentsOf("server/worker.ts"), {
             env,
             stdio: ["ignore", "ignore", "inherit"],
           }),
