@@ -10,7 +10,7 @@ import { corpusSchema, type EncodedGroup, ParquetFile } from "./parquet.ts";
 import type { Chunk, ChunkTake, ChunkTask } from "./table-chunk.ts";
 
 /** Takes written at once by one thread. A row group is better for being long. */
-const TAKES = { csv: 8, ndjson: 8, parquet: 64 } as const;
+const TAKES = { csv: 8, ndjson: 8, parquet: 32 } as const;
 /** Chunks under way at once: enough to keep the threads busy while one is being sent. */
 const AHEAD = 4;
 
