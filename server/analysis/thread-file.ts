@@ -8,7 +8,12 @@ import { basename, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { buildSync } from "esbuild";
 
-/** In the project, so that packages are found from there. */
+/**
+ * Packages are bundled too: one of them has to be loaded between two files of ours, and a module's imports are loaded
+ * before all of its own text. Those that are CommonJS ask for parts of Node by this function.
+ */
+const REQUIRE = `import { createRequire as requireAt } from "node:module"; const require = requireAt(import.meta.url);`;
+
 const FOLDER = fileURLToPath(new URL("../../dist/threads/", import.meta.url));
 
 const made = new Map<string, string>();
@@ -30,7 +35,7 @@ export function threadFile(source: string): string {
     platform: "node",
     format: "esm",
     target: "node20",
-    packages: "external",
+    banner: { js: REQUIRE },
   });
   const { contents } = outputFiles[0]!;
   const hash = createHash("sha256").update(contents).digest("hex").slice(0, 16);
