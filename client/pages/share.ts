@@ -9,7 +9,17 @@ interface Share {
   readonly id: string;
   readonly name: string;
   readonly createdAt: string;
+  readonly expiresAt: string | null;
 }
+
+/** How long a link may be in force, in days; a month for a start, which holds until a few lessons on. */
+const LENGTHS: readonly (readonly [days: number | null, words: string])[] = [
+  [7, "for a week"],
+  [31, "for a month"],
+  [120, "for a term"],
+  [null, "until I end it"],
+];
+const MONTH = 31;
 
 export function sharePanel(takeId: string, shell: Shell): HTMLElement {
   const base = `/takes/${encodeURIComponent(takeId)}`;
@@ -17,6 +27,13 @@ export function sharePanel(takeId: string, shell: Shell): HTMLElement {
   const made = h("div", { class: "share-made", "aria-live": "polite" });
   const trouble = h("div", {});
   const name = h("input", { name: "share-name", autocomplete: "off", placeholder: "For whom" });
+  const length = h(
+    "select",
+    { name: "share-length", "aria-label": "How long the link is in force" },
+    ...LENGTHS.map(([days, words]) =>
+      h("option", { value: String(days ?? ""), selected: days === MONTH }, words),
+    ),
+  );
 
   const attempt = async (work: () => Promise<void>) => {
     trouble.replaceChildren();
@@ -36,7 +53,11 @@ export function sharePanel(takeId: string, shell: Shell): HTMLElement {
               "li",
               { "data-share": share.id },
               h("span", {}, share.name),
-              h("span", { class: "faint" }, ` since ${day(share.createdAt)} `),
+              h(
+                "span",
+                { class: "faint" },
+                ` since ${day(share.createdAt)}${share.expiresAt === null ? "" : `, until ${day(share.expiresAt)}`} `,
+              ),
               h(
                 "button",
                 {
@@ -61,6 +82,7 @@ export function sharePanel(takeId: string, shell: Shell): HTMLElement {
     "form",
     { class: "row" },
     h("label", {}, "A link for", name),
+    length,
     h("button", { type: "submit" }, "Make a link"),
   );
   form.addEventListener("submit", (event) => {
@@ -69,7 +91,10 @@ export function sharePanel(takeId: string, shell: Shell): HTMLElement {
       const answer = await read<{ id: string; path: string }>(`${base}/shares`, {
         method: "POST",
         headers: { "content-type": "application/json" },
-        body: JSON.stringify(name.value.trim() === "" ? {} : { name: name.value.trim() }),
+        body: JSON.stringify({
+          ...(name.value.trim() === "" ? {} : { name: name.value.trim() }),
+          days: length.value === "" ? null : Number(length.value),
+        }),
       });
       name.value = "";
       made.replaceChildren(freshLink(new URL(answer.path, location.href).href, shell));
@@ -87,7 +112,7 @@ export function sharePanel(takeId: string, shell: Shell): HTMLElement {
       h(
         "p",
         { class: "hint" },
-        "Who has a link reads this take without signing in: its notes and pictures, the findings with the teacher's remarks and the player's own view, the exercises, the recording itself, and the names of take and player. Nothing can be changed through it, and no other take is seen. It stays in force until you end it. Where the player is a minor, ask first as your local rules for recordings of minors require, and leave the full name off.",
+        "Who has a link reads this take without signing in: its notes and pictures, the findings with the teacher's remarks and the player's own view, the exercises, the recording itself, and the names of take and player. Nothing can be changed through it, and no other take is seen. It ends after the time that you choose, or when you end it. Where the player is a minor, ask first as your local rules for recordings of minors require, and leave the full name off.",
       ),
       form,
       made,

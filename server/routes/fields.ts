@@ -7,6 +7,15 @@ import type { UploadedFile } from "../route.ts";
 import type { Queryable } from "../store/database.ts";
 import { findRow } from "../store/named.ts";
 
+/** How long a token or a link is in force. */
+export const daysField = z
+  .int()
+  .min(1)
+  .max(366)
+  .nullable()
+  .default(null)
+  .describe("days until it ends by itself; null for none");
+
 export const idParams = z.object({ id: z.string().min(1).max(100) });
 
 export const chartFields = z.object({

@@ -1,13 +1,18 @@
-/** `/takes/:id/shares`: read-only links to a take, which can be ended. A share is a reader's token of its own. */
+/** `/takes/:id/shares`: read-only links to a take, which can be ended and ends by itself after a time. A share is a reader's token of its own. */
 import { z } from "zod";
 import { maySee } from "../access.ts";
 import { notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import { findTake } from "../store/takes.ts";
-import { createToken, endToken, listTokens } from "../store/tokens.ts";
-import { idParams } from "./fields.ts";
+import { createToken, endToken, sharesOf } from "../store/tokens.ts";
+import { daysField, idParams } from "./fields.ts";
 
-const shareSchema = z.object({ id: z.string(), name: z.string(), createdAt: z.string() });
+const shareSchema = z.object({
+  id: z.string(),
+  name: z.string(),
+  createdAt: z.string(),
+  expiresAt: z.string().nullable(),
+});
 
 export const shareRoutes: readonly Route[] = [
   route({
@@ -21,10 +26,12 @@ export const shareRoutes: readonly Route[] = [
     handle: async ({ params, services, actor }) => {
       const take = await findTake(services.database, params.id);
       if (take === null || !maySee(actor, take)) throw notFound("take", params.id);
-      const shares = await sharesOf(services, params.id);
+      const shares = await sharesOf(services.database, params.id);
       return {
         status: 200,
-        json: { shares: shares.map(({ id, name, createdAt }) => ({ id, name, createdAt })) },
+        json: {
+          shares: shares.map(({ id, name, createdAt, expiresAt }) => ({ id, name, createdAt, expiresAt })),
+        },
       };
     },
   }),
@@ -34,9 +41,9 @@ export const shareRoutes: readonly Route[] = [
     access: "take",
     summary: "Make a read-only link to a take; it is shown this once",
     params: idParams,
-    body: z.object({ name: z.string().trim().min(1).max(200).default("Link") }),
+    body: z.object({ name: z.string().trim().min(1).max(200).default("Link"), days: daysField }),
     answers: { 201: { description: "the link", schema: z.object({ id: z.string(), path: z.string() }) } },
-    example: { params: { id: "tilda-week-1" }, body: { name: "For Tilda" } },
+    example: { params: { id: "tilda-week-1" }, body: { name: "For Tilda", days: 30 } },
     handle: async ({ params, body, services }) => {
       const known = await services.database.query(
         "select 1 from takes where id = $1 and deleted_at is null",
@@ -47,6 +54,7 @@ export const shareRoutes: readonly Route[] = [
         name: body.name,
         role: "reader",
         scope: [params.id],
+        days: body.days,
       });
       return { status: 201, json: { id, path: `/shared/${token}` } };
     },
@@ -59,20 +67,10 @@ export const shareRoutes: readonly Route[] = [
     params: idParams.extend({ share: z.string().max(100) }),
     answers: { 204: { description: "ended" } },
     handle: async ({ params, services }) => {
-      const shares = await sharesOf(services, params.id);
+      const shares = await sharesOf(services.database, params.id);
       if (!shares.some((share) => share.id === params.share)) throw notFound("link", params.share);
       await endToken(services.database, params.share);
       return { status: 204 };
     },
   }),
 ];
-
-async function sharesOf(services: { readonly database: Parameters<typeof listTokens>[0] }, take: string) {
-  return (await listTokens(services.database)).filter(
-    (token) =>
-      token.endedAt === null &&
-      token.role === "reader" &&
-      token.scope.length === 1 &&
-      token.scope[0] === take,
-  );
-}

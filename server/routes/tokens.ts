@@ -4,7 +4,7 @@ import { SESSION_COOKIE, setSession } from "../access.ts";
 import { HttpProblem, notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import { createToken, endToken, findToken, listTokens, ROLES } from "../store/tokens.ts";
-import { idParams } from "./fields.ts";
+import { daysField, idParams } from "./fields.ts";
 
 const tokenSchema = z.object({
   id: z.string(),
@@ -13,6 +13,7 @@ const tokenSchema = z.object({
   scope: z.array(z.string()),
   createdAt: z.string(),
   endedAt: z.string().nullable(),
+  expiresAt: z.string().nullable(),
 });
 
 export const tokenRoutes: readonly Route[] = [
@@ -34,6 +35,7 @@ export const tokenRoutes: readonly Route[] = [
       name: z.string().trim().min(1).max(200),
       role: z.enum(ROLES),
       scope: z.array(z.string().max(100)).max(1000).default([]),
+      days: daysField,
     }),
     answers: { 201: { description: "the token", schema: z.object({ id: z.string(), token: z.string() }) } },
     example: { body: { name: "Example teacher", role: "teacher", scope: [] } },

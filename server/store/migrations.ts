@@ -96,6 +96,10 @@ const STEPS: readonly (readonly string[])[] = [
     `alter table lines add column packed bytea`,
     `alter table lines alter column packed set storage external`,
   ],
+  [
+    // When a token ends by itself; null for never.
+    `alter table tokens add column expires_at timestamptz`,
+  ],
 ];
 
 /** Brings the store to the newest step. Safe to call by several processes at once on a PostgreSQL server. */

@@ -14,33 +14,55 @@ export interface TokenRow {
   readonly scope: readonly string[];
   readonly createdAt: string;
   readonly endedAt: string | null;
+  /** When it ends, or has ended, by itself; null for never. */
+  readonly expiresAt: string | null;
+}
+
+/** What a token is made with. */
+export interface NewToken {
+  readonly name: string;
+  readonly role: Role;
+  readonly scope: readonly string[];
+  /** Days that it is in force; null, or left out, until it is ended. */
+  readonly days?: number | null | undefined;
 }
 
 /** 256 random bits: such a token cannot be guessed, so a plain hash of it is enough at rest. */
 const TOKEN_BYTES = 32;
 
-const COLUMNS = `id, name, role, scope, to_char(created_at at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') as "createdAt",
-  to_char(ended_at at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') as "endedAt"`;
+const COLUMNS = `id, name, role, scope, ${timeColumn("created_at", "createdAt")}, ${timeColumn("ended_at", "endedAt")},
+  ${timeColumn("expires_at", "expiresAt")}`;
+const IN_FORCE = "ended_at is null and (expires_at is null or expires_at > now())";
 
 export async function createToken(
   database: Queryable,
-  values: { readonly name: string; readonly role: Role; readonly scope: readonly string[] },
+  { name, role, scope, days = null }: NewToken,
 ): Promise<{ readonly id: string; readonly token: string }> {
   const token = randomBytes(TOKEN_BYTES).toString("base64url");
   const id = randomUUID();
   await database.query(
-    "insert into tokens (id, name, role, scope, hash) values ($1, $2, $3, $4::text[], $5)",
-    [id, values.name, values.role, [...values.scope], hashOf(token)],
+    `insert into tokens (id, name, role, scope, hash, expires_at)
+     values ($1, $2, $3, $4::text[], $5, now() + $6::int * interval '1 day')`,
+    [id, name, role, [...scope], hashOf(token), days],
   );
   return { id, token };
 }
 
 export async function findToken(database: Queryable, token: string): Promise<TokenRow | null> {
   const rows = await database.query<TokenRow>(
-    `select ${COLUMNS} from tokens where hash = $1 and ended_at is null`,
+    `select ${COLUMNS} from tokens where hash = $1 and ${IN_FORCE}`,
     [hashOf(token)],
   );
   return rows[0] ?? null;
+}
+
+/** The links to a take that open it now. */
+export function sharesOf(database: Queryable, take: string): Promise<TokenRow[]> {
+  return database.query<TokenRow>(
+    `select ${COLUMNS} from tokens where role = 'reader' and scope = array[$1] and ${IN_FORCE}
+     order by created_at desc, id`,
+    [take],
+  );
 }
 
 export function listTokens(database: Queryable): Promise<TokenRow[]> {
@@ -57,8 +79,12 @@ export async function endToken(database: Queryable, id: string): Promise<boolean
 }
 
 export async function hasOwnerToken(database: Queryable): Promise<boolean> {
-  const rows = await database.query("select 1 from tokens where role = 'owner' and ended_at is null limit 1");
+  const rows = await database.query(`select 1 from tokens where role = 'owner' and ${IN_FORCE} limit 1`);
   return rows.length > 0;
+}
+
+function timeColumn(column: string, name: string): string {
+  return `to_char(${column} at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') as "${name}"`;
 }
 
 function hashOf(token: string): string {

@@ -49,7 +49,7 @@ export const ASVS: readonly AsvsItem[] = [
     item: "3.1.1",
     asks: "no session token in a URL",
     reason:
-      "Signing in sends the token in the body. A read-only link is the exception: it carries its own token, which opens one take, is moved into a cookie at once and can be ended.",
+      "Signing in sends the token in the body. A read-only link is the exception: it carries its own token, which opens one take, is moved into a cookie at once, ends by itself after the time that was chosen and can be ended before.",
   },
   {
     item: "3.2.1",
@@ -79,7 +79,10 @@ export const ASVS: readonly AsvsItem[] = [
   {
     item: "3.3.4",
     asks: "the owner sees what is in force and ends it",
-    tests: ["access.test.ts: a token is kept as a hash, and opens nothing once it has ended"],
+    tests: [
+      "access.test.ts: a token is kept as a hash, and opens nothing once it has ended",
+      "sharing.test.ts: ends by itself after the days that it was made for",
+    ],
   },
   {
     item: "3.4.1",

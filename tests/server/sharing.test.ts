@@ -58,6 +58,31 @@ describe("a read-only link", () => {
     expect(JSON.stringify(shares)).not.toContain("token");
   });
 
+  it("ends by itself after the days that it was made for", async () => {
+    const made = await ask(`/api/takes/${take}/shares`, asTeacher(), "POST", { name: "A week", days: 7 });
+    const { id, path } = await made.json();
+    const listed = async () => {
+      const { shares } = await (await ask(`/api/takes/${take}/shares`, asTeacher())).json();
+      return shares.find((share: { id: string }) => share.id === id);
+    };
+    const { createdAt, expiresAt } = await listed();
+    expect((Date.parse(expiresAt) - Date.parse(createdAt)) / 86_400_000).toBe(7);
+    const opened = await ask(path, {});
+    const cookie = { cookie: opened.headers.get("set-cookie")!.split(";")[0]! };
+    expect((await ask(`/api/takes/${take}`, cookie)).status).toBe(200);
+    // A week goes by.
+    await inner.services.database.query(
+      "update tokens set expires_at = expires_at - interval '7 days' where id = $1",
+      [id],
+    );
+    expect((await ask(path, {})).status).toBe(404);
+    expect((await ask(`/api/takes/${take}`, cookie)).status).toBe(401);
+    expect(await listed()).toBeUndefined();
+    for (const days of [0, -1, 1.5, 10_000]) {
+      expect((await ask(`/api/takes/${take}/shares`, asTeacher(), "POST", { days })).status).toBe(400);
+    }
+  });
+
   it("opens the take to be read with all that its page needs, changes nothing, and shows no other", async () => {
     const { id, path } = await (await ask(`/api/takes/${take}/shares`, asTeacher(), "POST", {})).json();
     const opened = await ask(path, {});
