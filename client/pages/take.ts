@@ -165,9 +165,8 @@ function stand(
           "Note table",
         ),
       ),
-      sharePanel(take.id, shell),
+      h("div", { class: "take-more" }, sharePanel(take.id, shell), settings),
       trouble,
-      settings,
     ),
     h(
       "div",
