@@ -57,7 +57,9 @@ function blockFrom(table: TableName, { block, account }: ChunkTake): Block {
 
 function csvRows(lead: readonly Cell[], { rows, columns }: Block): TextRows {
   return {
-    ...{ rows, before: lead.map((cell) => `${csvCell(cell)},`).join(""), after: "\r\n" },
+    rows,
+    before: lead.map((cell) => `${csvCell(cell)},`).join(""),
+    after: "\r\n",
     columns: columns.map(({ values, codes }, k) => ({
       texts: values.map((value) => (k === 0 ? csvCell(value) : `,${csvCell(value)}`)),
       codes,
@@ -71,11 +73,9 @@ function jsonCell(value: Cell): string {
 
 function jsonRows(table: TableName, lead: readonly Cell[], { rows, columns }: Block): TextRows {
   return {
-    ...{
-      rows,
-      before: `{${LEAD.map(({ name }, i) => `${JSON.stringify(name)}:${jsonCell(lead[i]!)},`).join("")}`,
-      after: "}\n",
-    },
+    rows,
+    before: `{${LEAD.map(({ name }, i) => `${JSON.stringify(name)}:${jsonCell(lead[i]!)},`).join("")}`,
+    after: "}\n",
     columns: columns.map(({ values, codes }, k) => {
       const name = `${k === 0 ? "" : ","}${JSON.stringify(TABLES[table].columns[k]!.name)}:`;
       return { texts: values.map((value) => name + jsonCell(value)), codes };
