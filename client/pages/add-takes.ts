@@ -5,7 +5,7 @@ import type { Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { count } from "../shell/words.ts";
 import { chartFields } from "./chart-fields.ts";
-import { type HandChoice, handChoice } from "./hand-choice.ts";
+import { handSlot } from "./hand-choice.ts";
 
 const KINDS = ".mid,.midi,.musicxml,.mxl,.xml";
 
@@ -31,13 +31,7 @@ export function addTakes(
     class: "file-input",
     onChange: (event: Event) => add([...((event.target as HTMLInputElement).files ?? [])]),
   });
-  let hand: HandChoice | null = null;
-  const handSlot = h("details", { class: "hand-slot" }, h("summary", {}, "Which hand, which shapes"));
-  const askShapes = async () => {
-    hand = handChoice(await shapes.list());
-    handSlot.append(hand.element);
-  };
-  handSlot.addEventListener("toggle", () => void askShapes(), { once: true });
+  const hand = handSlot(shapes.list);
   const chosen = h("ul", { class: "chosen", "aria-label": "Chosen files" });
   const details = h("div", { class: "add-details", hidden: true });
   const player = h("input", { name: "player", list: "known-players", autocomplete: "off" });
@@ -66,7 +60,7 @@ export function addTakes(
   );
   details.append(
     chart.element,
-    handSlot,
+    hand.element,
     h(
       "div",
       { class: "row" },
@@ -151,7 +145,7 @@ export function addTakes(
             player: player.value.trim(),
             title: files.length === 1 ? title.value.trim() : "",
             date: date.value,
-            options: hand === null ? "" : JSON.stringify(hand.read()),
+            options: JSON.stringify(hand.read()),
           },
           file,
           (share) => {

@@ -89,6 +89,18 @@ export function handChoice(own: readonly ShapeRow[], now?: Analysis["options"]):
   };
 }
 
+/** The choice behind a heading; shapes are fetched when it is first opened. Until then nothing is chosen. */
+export function handSlot(fetchShapes: () => Promise<readonly ShapeRow[]>): HandChoice {
+  let choice: HandChoice | null = null;
+  const element = h("details", { class: "hand-slot" }, h("summary", {}, "Which hand, which shapes"));
+  const open = async () => {
+    choice = handChoice(await fetchShapes());
+    element.append(choice.element);
+  };
+  element.addEventListener("toggle", () => void open(), { once: true });
+  return { element, read: () => choice?.read() ?? {} };
+}
+
 /** "Explained by third-and-steps alone, in the right hand" */
 export function handWords(analysis: Analysis): string {
   const { shapes, ownShapes } = analysis.options;

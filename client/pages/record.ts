@@ -7,13 +7,14 @@ import { clickPlaces } from "../record/click-places.ts";
 import { listenToKeys, type Played } from "../record/key-input.ts";
 import { listenToMidi, type MidiInput } from "../record/midi-input.ts";
 import type { Recording } from "../record/recording.ts";
-import { forms, players, read, sendTake } from "../shell/api.ts";
+import { forms, players, read, sendTake, shapes } from "../shell/api.ts";
 import { h, s } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { count, printed } from "../shell/words.ts";
 import type { Backing } from "../sound/backing.ts";
 import { chartFields } from "./chart-fields.ts";
+import { handSlot } from "./hand-choice.ts";
 
 /** Keys that are drawn, and units of the drawing across: a phone shows the middle of the piano. */
 const WIDE = { low: 36, high: 96, across: 1000 };
@@ -23,6 +24,7 @@ const NARROW_WINDOW = 640;
 export const recordPage: PageMaker = async (_parameters, _query, shell) => {
   const [formRows, playerRows] = await Promise.all([forms(), players()]);
   const chartChoice = chartFields(formRows, { fromTake: false, legend: "The chart" });
+  const hand = handSlot(shapes.list);
   const tempo = h("input", { type: "number", name: "tempo", min: 40, max: 320, value: 112 });
   const countIn = h("input", { type: "number", name: "count-in", min: 1, max: 4, value: 2 });
   const player = h("input", { name: "player", list: "record-players", autocomplete: "off" });
@@ -107,6 +109,15 @@ export const recordPage: PageMaker = async (_parameters, _query, shell) => {
       : formChart(fields.form ?? "", fields.key ?? "C");
   };
 
+  /** The map is of the shapes that the take will be explained by. */
+  const whereToStand = (): URLSearchParams => {
+    const question = new URLSearchParams(chartChoice.read());
+    const { shapes: chosen = [], soloHand } = hand.read();
+    for (const name of chosen) question.append("shape", name);
+    if (soloHand === "left") question.set("hand", "left");
+    return question;
+  };
+
   const toggle = () => (band ? stop() : begin());
 
   const begin = async () => {
@@ -120,9 +131,7 @@ export const recordPage: PageMaker = async (_parameters, _query, shell) => {
         import("../record/recording.ts"),
       ]);
       const map = withPlacements.input.checked
-        ? await read<PlacementMap>(
-            `/placements?${new URLSearchParams({ ...chartChoice.read(), shape: "third-and-steps" })}`,
-          )
+        ? await read<PlacementMap>(`/placements?${whereToStand()}`)
         : null;
       const backing = new Set<Backing>();
       if (withClick.input.checked) backing.add("click");
@@ -217,6 +226,7 @@ export const recordPage: PageMaker = async (_parameters, _query, shell) => {
           title: title.value.trim() || "Recorded here",
           date: new Date().toISOString().slice(0, 10),
           options: JSON.stringify({
+            ...hand.read(),
             method: "click",
             tempo: quartersPerMinute,
             anchors: clickPlaces(
@@ -249,6 +259,7 @@ export const recordPage: PageMaker = async (_parameters, _query, shell) => {
         { class: "sheet" },
         h("h1", {}, "Record a solo"),
         chartChoice.element,
+        hand.element,
         h(
           "fieldset",
           {},

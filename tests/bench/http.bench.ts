@@ -65,5 +65,5 @@ function read(url: string): Promise<Result> {
 
 function line(name: string, result: Result, floor: Result): string {
   const { latency, requests, errors, timeouts, non2xx } = result;
-  return `${name}: ${requests.average.toFixed(0)} requests a second; ${latency.p50} ms at the median, ${latency.p97_5} at 97.5 and ${latency.p99} at 99 percent; ${(latency.p50 / Math.max(1, floor.latency.p50)).toFixed(1)} times the floor; ${errors + timeouts} errors, ${non2xx} refused`;
+  return `${name}: ${requests.average.toFixed(0)} requests a second; ${latency.p50} ms at the median, ${latency.p97_5} at 97.5 and ${latency.p99} at 99 percent; ${(floor.requests.average / requests.average).toFixed(1)} times the floor's time for each; ${errors + timeouts} errors, ${non2xx} refused`;
 }

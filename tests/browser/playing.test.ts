@@ -23,14 +23,20 @@ describe.skipIf(!hasChromium)("playing and listening in a browser", () => {
     await page.fill('[name="tempo"]', "300");
     await page.fill('[name="count-in"]', "1");
     await page.fill('[name="title"]', "By letters");
+    await page.click(".hand-slot summary");
+    await page.check('.shape-choices [value="third-and-steps"]');
+    const map = page.waitForRequest((request) => request.url().includes("/api/placements"));
     await page.click("button.main");
     await page.waitForSelector(".now-playing:has-text('Chorus 1, bar 1')");
+    // Where the hand may stand is shown for the shapes that the take will be explained by.
+    expect(new URL((await map).url()).searchParams.getAll("shape")).toEqual(["third-and-steps"]);
     for (const key of ["f", "g", "h", "f", "k", "h"]) await page.keyboard.press(key, { delay: 90 });
     await page.waitForSelector(".now-playing:has-text('bar 8')");
     await page.click("button:has-text('Stop and analyse')");
     await page.waitForSelector(".take-head h1:has-text('By letters')");
     const id = /takes\/([^?]+)/.exec(page.url())![1];
     const analysis = await (await fetch(`${server.url}/api/takes/${id}/analysis`)).json();
+    expect(analysis.options).toMatchObject({ shapes: ["third-and-steps"], method: "click" });
     const solo = analysis.notes.filter((note: { solo: boolean }) => note.solo);
     // F, G, A, F, C, A from middle C up: MIDI 65 67 69 65 72 69.
     expect(solo.map((note: { pitch: number }) => note.pitch)).toEqual([65, 67, 69, 65, 72, 69]);
