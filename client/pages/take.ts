@@ -153,11 +153,14 @@ function stand(
         h("a", { class: "button", href: `#/takes/${take.id}/findings` }, "Findings"),
         h("a", { class: "button", href: `#/takes/${take.id}/practice` }, "Practice sheet"),
         h("a", { class: "button", href: `#/compare?a=${take.id}` }, "Compare"),
-        h(
-          "a",
-          { class: "button", href: `/api/takes/${take.id}/score.musicxml`, download: true },
-          "Annotated score",
-        ),
+        // Without beats there are no note values to write.
+        analysis.alignment.method === "rubato"
+          ? null
+          : h(
+              "a",
+              { class: "button", href: `/api/takes/${take.id}/score.musicxml`, download: true },
+              "Annotated score",
+            ),
         h("a", { class: "button", href: `/api/takes/${take.id}/solo.mid`, download: true }, "Solo as MIDI"),
         h(
           "a",

@@ -23,6 +23,19 @@ describe.skipIf(!hasChromium)("the take page in a browser", () => {
   const account = async (id: string) =>
     (await (await fetch(`${server.url}/api/takes/${id}/analysis`)).json()) as Analysis;
 
+  test.each(["maren-lantern-yard", "maren-rubato"])("offers only files that there are: %s", async (id) => {
+    const { page, context, trouble } = await openPage(browser, server.url);
+    await page.goto(`${server.url}/#/takes/${id}`);
+    await page.waitForSelector(".chorus-page");
+    const files = await page.$$eval("a[download]", (links) =>
+      links.map((link) => (link as HTMLAnchorElement).href),
+    );
+    expect(files.length).toBeGreaterThan(2);
+    for (const file of files) expect((await fetch(file)).status, file).toBe(200);
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
+
   test("shows in every picture the numbers of the account", async () => {
     const { page, context, trouble } = await openPage(browser, server.url);
     const id = "maren-lantern-yard";
