@@ -19,7 +19,8 @@ export interface TextRows {
 export function encodeRows(parts: readonly TextRows[]): Uint8Array {
   const encoded = parts.map(encode);
   const length = encoded.reduce((sum, part) => sum + part.length, 0);
-  const bytes = new Uint8Array(length + STEP);
+  // Every byte is written below.
+  const bytes = Buffer.allocUnsafeSlow(length + STEP);
   const into = new DataView(bytes.buffer);
   let at = 0;
   for (const part of encoded) at = writeRows(part, into, at);
