@@ -67,8 +67,10 @@ export class Aligner {
 
   #nearly(most: number, alike: number): boolean {
     let [reached, next] = [this.#reached, this.#next];
-    reached.fill(NOWHERE);
-    next.fill(NOWHERE);
+    for (let d = 0; d < 2 * most + 3; d++) {
+      reached[d] = NOWHERE;
+      next[d] = NOWHERE;
+    }
     // On diagonal d as many given ones more than wanted ones are used. Entry d + zero is how far it has come.
     const zero = most + 1;
     reached[zero] = alike;
