@@ -4,7 +4,7 @@ import { postgresIsInstalled, startPostgres } from "../server/postgres.ts";
 
 export async function report(args: string[]): Promise<void> {
   const kills = Number(args[0] ?? 20);
-  const takes = kills * 60;
+  const takes = kills * 120;
   const log = (line: string) => console.log(`  ${line}`);
   console.log(`embedded store, ${takes} takes, the server killed ${kills} times`);
   print(takes, await killAtRandom({ takes, kills, seed: 11, postgres: null, log }));
