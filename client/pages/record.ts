@@ -1,5 +1,6 @@
 /** Record a solo at the page: choose a chart and a tempo, play to the click, stop, and it is a take. */
 import type { Chart } from "../../src/chart/types.ts";
+import { BUILT_IN_SHAPES } from "../../src/hands/built-in-shapes.ts";
 import type { PlacementMap } from "../../src/hands/placement-map-schema.ts";
 import { drawKeyboard, layKeyboard } from "../draw/keyboard.ts";
 import type { Band } from "../record/band.ts";
@@ -109,11 +110,12 @@ export const recordPage: PageMaker = async (_parameters, _query, shell) => {
       : formChart(fields.form ?? "", fields.key ?? "C");
   };
 
-  /** The map is of the shapes that the take will be explained by. */
+  /** The map is of the shapes that were chosen; else of one, for all at once are no help while playing. */
   const whereToStand = (): URLSearchParams => {
     const question = new URLSearchParams(chartChoice.read());
     const { shapes: chosen = [], soloHand } = hand.read();
-    for (const name of chosen) question.append("shape", name);
+    for (const name of chosen.length > 0 ? chosen : [BUILT_IN_SHAPES[0]!.name])
+      question.append("shape", name);
     if (soloHand === "left") question.set("hand", "left");
     return question;
   };
