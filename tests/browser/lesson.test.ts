@@ -176,9 +176,9 @@ describe.skipIf(!hasChromium)("from a file to a lesson", { timeout: 180_000 }, (
     const address = await page.inputValue(".share-address");
     // For a month, unless something else is chosen.
     const until = new Date(Date.now() + 31 * 86_400_000).getUTCFullYear();
-    expect(await page.textContent(".shares")).toMatch(
-      new RegExp(`For the lesson since .*, until .* ${until}`),
-    );
+    await expect
+      .poll(() => page.textContent(".shares"))
+      .toMatch(new RegExp(`For the lesson since .*, until .* ${until}`));
     const reader = await openPage(browser, server.url);
     await reader.page.goto(address);
     await reader.page.waitForSelector(".lesson .finding");
