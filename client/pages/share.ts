@@ -12,14 +12,14 @@ interface Share {
   readonly expiresAt: string | null;
 }
 
+const MONTH = 31;
 /** How long a link may be in force, in days; a month for a start, which holds until a few lessons on. */
 const LENGTHS: readonly (readonly [days: number | null, words: string])[] = [
   [7, "for a week"],
-  [31, "for a month"],
+  [MONTH, "for a month"],
   [120, "for a term"],
   [null, "until I end it"],
 ];
-const MONTH = 31;
 
 export function sharePanel(takeId: string, shell: Shell): HTMLElement {
   const base = `/takes/${encodeURIComponent(takeId)}`;

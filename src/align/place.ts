@@ -1,3 +1,4 @@
+import { bisectRight } from "d3-array";
 /** Gives every note its place on the chart, once the chart's place in time is known. */
 import { quartersPerBar } from "../chart/index.ts";
 import type { Chart, ChordSpan } from "../chart/types.ts";
@@ -124,14 +125,7 @@ function spanAt(position: number, chart: Chart, starts: readonly number[], choru
   const bars = Math.floor(position / quartersPerBar(chart.meter) + 1e-9);
   if (bars >= choruses * chart.bars.length) return starts.length - 1;
   const within = inForm(position, chart) + 1e-9;
-  let low = 0;
-  let high = starts.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (starts[middle]! <= within) low = middle;
-    else high = middle - 1;
-  }
-  return low;
+  return Math.max(0, bisectRight(starts, within) - 1);
 }
 
 /** Takes the dust of floating point off sums of grid places. */

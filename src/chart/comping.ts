@@ -1,3 +1,4 @@
+import { bisectRight } from "d3-array";
 /** What the comping hand plays in each stretch of a take, as weights of pitch classes. */
 import type { Note } from "../take/index.ts";
 
@@ -67,7 +68,7 @@ export function meanHeard(all: readonly Heard[]): Heard {
 function* stretchesOf(note: Note, boundaries: readonly number[]): Generator<[number, number]> {
   const last = boundaries.length - 2;
   const end = note.onset + note.duration;
-  let stretch = lastAtOrBefore(boundaries, note.onset);
+  let stretch = bisectRight(boundaries, note.onset) - 1;
   if (stretch > last) return;
   let onset = note.onset;
   if (stretch < 0) {
@@ -92,17 +93,6 @@ function* stretchesOf(note: Note, boundaries: readonly number[]): Generator<[num
     struck = 0;
     emphasis = 1;
   }
-}
-
-function lastAtOrBefore(boundaries: readonly number[], seconds: number): number {
-  let low = -1;
-  let high = boundaries.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (boundaries[middle]! <= seconds) low = middle;
-    else high = middle - 1;
-  }
-  return low;
 }
 
 function sum(values: readonly number[]): number {

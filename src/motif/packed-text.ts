@@ -1,3 +1,4 @@
+import { bisectRight } from "d3-array";
 import type { MotifViewpoint } from "../account.ts";
 import { columnOfPacked, notesOfPacked } from "./packed-line.ts";
 import { contourCode, intervalAndRhythm, intervalCode, SILENT } from "./viewpoints.ts";
@@ -100,12 +101,5 @@ function placesIn(row: PackedCodes, wanted: Int32Array): Int32Array {
 
 /** The take of a place. */
 export function takeOfPlace(starts: Int32Array, place: number): number {
-  let low = 0;
-  let high = starts.length - 2;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (starts[middle]! <= place) low = middle;
-    else high = middle - 1;
-  }
-  return low;
+  return bisectRight(starts, place) - 1;
 }

@@ -1,3 +1,4 @@
+import { bisectRight } from "d3-array";
 import type { ScoreModel } from "../score-model.ts";
 import { directionElement } from "./direction-xml.ts";
 import { harmonyElement } from "./harmony.ts";
@@ -83,12 +84,5 @@ export function marksOfBars(score: ScoreModel, staves: boolean): Mark[][] {
 }
 
 function barAt(starts: readonly number[], tick: number): number {
-  let low = 0;
-  let high = starts.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (starts[middle]! <= tick) low = middle;
-    else high = middle - 1;
-  }
-  return low;
+  return Math.max(0, bisectRight(starts, tick) - 1);
 }
