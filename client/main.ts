@@ -3,21 +3,21 @@ import { type Route, startShell } from "./shell/shell.ts";
 import { readTheme, setTheme } from "./shell/theme.ts";
 
 const ROUTES: readonly Route[] = [
-  { path: "/", load: async () => (await import("./pages/home.ts")).home },
-  { path: "/takes/:id", load: async () => (await import("./pages/take.ts")).takePage },
-  { path: "/takes/:id/findings", load: async () => (await import("./pages/findings.ts")).findingsPage },
-  { path: "/read/:id", load: async () => (await import("./pages/read.ts")).readPage },
-  { path: "/compare", load: async () => (await import("./pages/compare.ts")).comparePage },
-  { path: "/shapes", load: async () => (await import("./pages/shapes.ts")).shapesPage },
-  { path: "/players/:id/report", load: async () => (await import("./pages/term-report.ts")).termReportPage },
-  { path: "/players/:id", load: async () => (await import("./pages/progress.ts")).progressPage },
-  { path: "/takes/:id/practice", load: async () => (await import("./pages/practice.ts")).practicePage },
-  { path: "/placements", load: async () => (await import("./pages/placement-map.ts")).placementMapPage },
-  { path: "/record", load: async () => (await import("./pages/record.ts")).recordPage },
-  { path: "/search", load: async () => (await import("./pages/search.ts")).searchPage },
-  { path: "/ideas", load: async () => (await import("./pages/ideas.ts")).ideasPage },
-  { path: "/corpora", load: async () => (await import("./pages/corpora.ts")).corporaPage },
-  { path: "/corpora/:id", load: async () => (await import("./pages/corpus.ts")).corpusPage },
+  { path: "/", load: async () => (await import("./class/home.ts")).home },
+  { path: "/takes/:id", load: async () => (await import("./take/take.ts")).takePage },
+  { path: "/takes/:id/findings", load: async () => (await import("./findings/findings.ts")).findingsPage },
+  { path: "/read/:id", load: async () => (await import("./take/shared-take.ts")).readPage },
+  { path: "/compare", load: async () => (await import("./compare/compare.ts")).comparePage },
+  { path: "/shapes", load: async () => (await import("./shapes/shapes.ts")).shapesPage },
+  { path: "/players/:id/report", load: async () => (await import("./player/term-report.ts")).termReportPage },
+  { path: "/players/:id", load: async () => (await import("./player/progress.ts")).progressPage },
+  { path: "/takes/:id/practice", load: async () => (await import("./practice/practice.ts")).practicePage },
+  { path: "/placements", load: async () => (await import("./shapes/placement-map.ts")).placementMapPage },
+  { path: "/record", load: async () => (await import("./record/record.ts")).recordPage },
+  { path: "/search", load: async () => (await import("./search/search.ts")).searchPage },
+  { path: "/ideas", load: async () => (await import("./search/ideas.ts")).ideasPage },
+  { path: "/corpora", load: async () => (await import("./corpus/corpora.ts")).corporaPage },
+  { path: "/corpora/:id", load: async () => (await import("./corpus/corpus.ts")).corpusPage },
 ];
 
 setTheme(readTheme());

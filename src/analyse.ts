@@ -12,11 +12,11 @@ import { registerOf, summariseChoruses } from "./compare/index.ts";
 
 import { findFindings } from "./findings/index.ts";
 import { explainHands, shapesNamed } from "./hands/index.ts";
-import { partHands } from "./hands/parting.ts";
 import { labelNotes } from "./harmony/index.ts";
 import { readTake } from "./ingest/index.ts";
 import { findMotifs } from "./motif/index.ts";
 import { checkOptions } from "./options.ts";
+import { partHands } from "./parting/part-hands.ts";
 import { describeTime, findPhrases, findRuns } from "./rhythm/index.ts";
 import { chartAccount, settleChart } from "./settle-chart.ts";
 

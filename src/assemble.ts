@@ -4,9 +4,9 @@ import { bytesToHex } from "@noble/hashes/utils.js";
 import type { AccountMotif, AccountNote, AccountPhrase, Analysis, SwingSummary } from "./account.ts";
 import type { Chart, ChordSpan } from "./chart/index.ts";
 import type { HandAccount, HandNote } from "./hands/index.ts";
-import type { PartedHands } from "./hands/parting.ts";
 import { type NoteLabel, sentenceFor } from "./harmony/index.ts";
 import type { MotifNote } from "./motif/index.ts";
+import type { PartedHands } from "./parting/part-hands.ts";
 import { swingOf } from "./rhythm/index.ts";
 import { type PlacedNote, type Take, takeSeconds } from "./take/index.ts";
 

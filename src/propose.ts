@@ -2,9 +2,9 @@
 import type { AnalyseOptionsInput } from "./account.ts";
 import { barText } from "./chart/chart-text.ts";
 import { type Chart, chartOfTake, chartText, keyName, proposeChart, recogniseForm } from "./chart/index.ts";
-import { partHands } from "./hands/parting.ts";
 import { readTake } from "./ingest/index.ts";
 import { checkOptions } from "./options.ts";
+import { partHands } from "./parting/part-hands.ts";
 import { compingOf, noChart, printedIn } from "./settle-chart.ts";
 
 export interface ProposedChart {

@@ -1,8 +1,8 @@
 /** The exercises of a take to be read and printed. */
-import type { Exercise } from "../../src/findings/practice/exercise.ts";
-import type { PracticeSheet } from "../../src/findings/practice/practice-sheet.ts";
-import { cautionOf, tempoPlanList } from "../pages/exercise-words.ts";
-import { printedText } from "../pages/finding-words.ts";
+import type { Exercise } from "../../src/practice/exercise.ts";
+import type { PracticeSheet } from "../../src/practice/practice-sheet.ts";
+import { printedText } from "../findings/finding-words.ts";
+import { cautionOf, tempoPlanList } from "../practice/exercise-words.ts";
 import { h } from "../shell/dom.ts";
 import { printed } from "../shell/words.ts";
 

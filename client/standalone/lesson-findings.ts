@@ -8,7 +8,7 @@ import {
   isGoal,
   notMeasured,
   printedText,
-} from "../pages/finding-words.ts";
+} from "../findings/finding-words.ts";
 import { h } from "../shell/dom.ts";
 import type { SelectionStore } from "../shell/selection.ts";
 import { capital } from "../shell/words.ts";

@@ -1,13 +1,13 @@
 /** A take to be read: its words, its pictures, what to play next, linked by one selection; nothing can be changed. */
 
 import type { Lesson } from "../../src/findings/lesson.ts";
-import type { Exercise } from "../../src/findings/practice/exercise.ts";
-import { roleLegend } from "../pages/legend.ts";
-import { readingPanel } from "../pages/reading.ts";
+import type { Exercise } from "../../src/practice/exercise.ts";
 import { type AccountIndex, indexAccount } from "../shell/account-index.ts";
 import { h } from "../shell/dom.ts";
 import type { SelectionStore } from "../shell/selection.ts";
 import { clock, count, day, printed } from "../shell/words.ts";
+import { roleLegend } from "../take/legend.ts";
+import { readingPanel } from "../take/selection-text.ts";
 import { chorusPage } from "../views/chorus-page.ts";
 import { type Framed, frameView } from "../views/frame.ts";
 import { handJourney } from "../views/hand-journey.ts";

@@ -1,5 +1,5 @@
 /** An exercise's notation as a table: what to play, bar by bar, for those who do not see the staff. */
-import type { Exercise } from "../../src/findings/practice/exercise.ts";
+import type { Exercise } from "../../src/practice/exercise.ts";
 import { beatText, printed } from "../shell/words.ts";
 import type { Table } from "./view.ts";
 

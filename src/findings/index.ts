@@ -1,9 +1,9 @@
+export * from "../practice/index.ts";
 export * from "./choose.ts";
 export * from "./facts.ts";
 export * from "./find-findings.ts";
 export * from "./goals.ts";
 export * from "./lesson.ts";
-export * from "./practice/index.ts";
 export * from "./rule.ts";
 export { RULES } from "./rules/index.ts";
 export * from "./teacher-edits.ts";

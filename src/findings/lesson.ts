@@ -1,5 +1,5 @@
 import type { Analysis, Finding, FindingHeading } from "../account.ts";
-import type { PracticeSheet } from "./practice/index.ts";
+import type { PracticeSheet } from "../practice/index.ts";
 import { withEdits } from "./teacher-edits.ts";
 
 /** What teacher and student add to the findings of a take. */

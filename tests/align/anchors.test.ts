@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { type Anchor, align } from "../../src/align/index.ts";
-import { partHands } from "../../src/hands/parting.ts";
+import { partHands } from "../../src/parting/part-hands.ts";
 import { checkTimeMap, Problem, positionAt, secondsAt } from "../../src/take/index.ts";
 import { drawSpec, perform } from "./simulator/index.ts";
 

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { align } from "../../src/align/index.ts";
 import { formChart } from "../../src/chart/index.ts";
-import { partHands } from "../../src/hands/parting.ts";
+import { partHands } from "../../src/parting/part-hands.ts";
 import { checkTimeMap, type Take } from "../../src/take/index.ts";
 import { drawSpec, perform } from "./simulator/index.ts";
 

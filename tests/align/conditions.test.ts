@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { align } from "../../src/align/index.ts";
 import { formChart, parseChart } from "../../src/chart/index.ts";
 import type { Chart } from "../../src/chart/types.ts";
-import { partHands } from "../../src/hands/parting.ts";
+import { partHands } from "../../src/parting/part-hands.ts";
 import { measure } from "./measure.ts";
 import { drawSpec, type PerformanceSpec, perform } from "./simulator/index.ts";
 

@@ -1,7 +1,7 @@
 /** Holds one alignment against the truth of a simulated take. */
 import { type Alignment, align, placeNotes } from "../../src/align/index.ts";
 import { chordSpans } from "../../src/chart/index.ts";
-import { partHands } from "../../src/hands/parting.ts";
+import { partHands } from "../../src/parting/part-hands.ts";
 import { secondsAt } from "../../src/take/index.ts";
 import { scoreBeats } from "./beat-score.ts";
 import type { Performance } from "./simulator/index.ts";

@@ -1,6 +1,6 @@
 import { align, placeNotes } from "../../src/align/index.ts";
 import { chordSpans, formChart } from "../../src/chart/index.ts";
-import { partHands } from "../../src/hands/parting.ts";
+import { partHands } from "../../src/parting/part-hands.ts";
 import { drawSpec, type PerformanceClass, perform } from "../align/simulator/index.ts";
 import type { Bench } from "./types.ts";
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { barWords, printedText } from "../../client/pages/finding-words.ts";
+import { barWords, printedText } from "../../client/findings/finding-words.ts";
 
 describe("a finding on paper", () => {
   it.each([

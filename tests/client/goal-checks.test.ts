@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { ANCHORS, checkOf, GOAL_FORMS, goalText } from "../../client/pages/goal-checks.ts";
+import { ANCHORS, checkOf, GOAL_FORMS, goalText } from "../../client/findings/goal-checks.ts";
 import { goalSchema } from "../../src/account.ts";
 import { DEGREES } from "../../src/chart/index.ts";
 

@@ -3,7 +3,7 @@
 import { parseChart } from "../../src/chart/index.ts";
 import type { HandNote } from "../../src/hands/index.ts";
 import { explainHands } from "../../src/hands/index.ts";
-import { partHands } from "../../src/hands/parting.ts";
+import { partHands } from "../../src/parting/part-hands.ts";
 import type { Finger, Take } from "../../src/take/index.ts";
 
 export interface PrintedAgreement {

@@ -3,10 +3,10 @@ import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { align, placeNotes } from "../../src/align/index.ts";
 import { chartOfTake, chordSpans } from "../../src/chart/index.ts";
-import { partHands } from "../../src/hands/parting.ts";
 import { labelNotes, spellTake } from "../../src/harmony/index.ts";
 import { nameOf, nearestTo } from "../../src/harmony/names.ts";
 import { readTake } from "../../src/ingest/index.ts";
+import { partHands } from "../../src/parting/part-hands.ts";
 import type { Take } from "../../src/take/index.ts";
 
 const FOLDERS = ["v2", "v3"].map((folder) =>

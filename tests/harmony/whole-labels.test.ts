@@ -10,7 +10,6 @@ import {
   formChart,
   parseChart,
 } from "../../src/chart/index.ts";
-import { partHands } from "../../src/hands/parting.ts";
 import {
   HARMONIC_ROLES,
   LINE_ROLES,
@@ -18,6 +17,7 @@ import {
   type NoteLabel,
   sentenceFor,
 } from "../../src/harmony/index.ts";
+import { partHands } from "../../src/parting/part-hands.ts";
 import type { PlacedNote } from "../../src/take/index.ts";
 import { labelled, written } from "./notation.ts";
 import { printedTakes } from "./printed-takes.ts";

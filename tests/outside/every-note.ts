@@ -2,10 +2,10 @@
 import { optionsSchema } from "../../src/account.ts";
 import { align, placeNotes } from "../../src/align/index.ts";
 import { chartOfTake, chordSpans, formChart } from "../../src/chart/index.ts";
-import { partHands } from "../../src/hands/parting.ts";
 import { labelNotes } from "../../src/harmony/index.ts";
 import { HARMONIC_ROLES, LINE_ROLES } from "../../src/harmony/roles.ts";
 import { readTake } from "../../src/ingest/index.ts";
+import { partHands } from "../../src/parting/part-hands.ts";
 import { Problem, type Take } from "../../src/take/index.ts";
 import { bytesOf, type ForeignFile } from "./foreign-files.ts";
 

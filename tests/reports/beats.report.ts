@@ -10,8 +10,8 @@ import { join } from "node:path";
 import { align } from "../../src/align/index.ts";
 import { chartOfTake, parseChart } from "../../src/chart/index.ts";
 import type { Chart } from "../../src/chart/types.ts";
-import { partHands } from "../../src/hands/parting.ts";
 import { readTake } from "../../src/ingest/index.ts";
+import { partHands } from "../../src/parting/part-hands.ts";
 import { Problem, secondsAt, type Take } from "../../src/take/index.ts";
 import { readBeatMarks, scoreBeats } from "../align/beat-score.ts";
 

@@ -9,7 +9,7 @@ import {
   partedMeeting,
   partedPerformance,
   partedSamples,
-} from "../hands/parting-pieces.ts";
+} from "../parting/parting-pieces.ts";
 
 /** The first of the seeds that were held out. */
 const HELD_OUT = 501;

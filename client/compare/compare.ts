@@ -1,0 +1,101 @@
+/** Two sides or a row of them next to each other: as numbers with their doubt, as pictures, and in plain words. */
+import type { ManyCompared } from "../../src/compare/compare-all.ts";
+import type { Comparison } from "../../src/compare/compare-sides.ts";
+import { read, takes } from "../shell/api.ts";
+import { h } from "../shell/dom.ts";
+import type { PageMaker } from "../shell/page.ts";
+import { refusalNote } from "../shell/refusal-note.ts";
+import { compared, comparedMany } from "./comparison-pictures.ts";
+import { type SidePicker, sidePicker } from "./side-picker.ts";
+import { MOST_SIDES, sidePresets } from "./side-presets.ts";
+
+const ORDINALS = ["First", "Second", "Third", "Fourth", "Fifth", "Sixth", "Seventh", "Eighth"];
+
+const label = (i: number) => ORDINALS[i] ?? `${i + 1}th`;
+
+export const comparePage: PageMaker = async (_parameters, query, shell) => {
+  const rows = await takes.list();
+  const result = h("div", { class: "pictures" });
+  const fields = h("div", { class: "side-pickers" });
+  let pickers: SidePicker[] = [];
+  const asked = (now: URLSearchParams) =>
+    (now.get("sides") ?? [now.get("a"), now.get("b")].filter(Boolean).join(",")).split(",").filter(Boolean);
+
+  const lay = (sides: readonly string[]) => {
+    pickers = Array.from({ length: Math.max(2, sides.length) }, (_, i) =>
+      sidePicker(label(i), rows, sides[i] ?? ""),
+    );
+    fields.replaceChildren(...pickers.map((picker) => picker.element));
+  };
+  const chosen = () => pickers.map((picker) => picker.value()).filter((side) => side !== "");
+  const show = async () => {
+    const sides = chosen();
+    if (sides.length < 2) {
+      result.replaceChildren(
+        h(
+          "p",
+          { class: "empty" },
+          "Choose two takes, or two choruses, to lay side by side; or a whole row of them.",
+        ),
+      );
+      return;
+    }
+    const question =
+      sides.length === 2
+        ? new URLSearchParams({ a: sides[0]!, b: sides[1]! })
+        : new URLSearchParams({ sides: sides.join(",") });
+    shell.keep(question.toString());
+    result.setAttribute("aria-busy", "true");
+    try {
+      result.replaceChildren(
+        ...(sides.length === 2
+          ? compared(await read<Comparison>(`/compare?${question}`), sides)
+          : comparedMany(await read<ManyCompared>(`/compare?${question}`), sides)),
+      );
+    } catch (error) {
+      result.replaceChildren(refusalNote(error, () => void show()));
+    } finally {
+      result.removeAttribute("aria-busy");
+    }
+  };
+  const form = h(
+    "form",
+    { class: "sheet sides" },
+    h("h1", {}, "Compare"),
+    sidePresets(rows, (sides) => {
+      lay(sides);
+      void show();
+    }),
+    fields,
+    h(
+      "div",
+      { class: "row" },
+      h("button", { class: "main", type: "submit" }, "Compare"),
+      h(
+        "button",
+        {
+          type: "button",
+          class: "quiet",
+          onClick: () => {
+            if (pickers.length < MOST_SIDES) lay([...pickers.map((picker) => picker.value()), ""]);
+          },
+        },
+        "One more side",
+      ),
+    ),
+  );
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    void show();
+  });
+  lay(asked(query));
+  await show();
+  return {
+    title: "Compare",
+    element: h("div", { class: "stack" }, form, result),
+    query(next) {
+      lay(asked(next));
+      void show();
+    },
+  };
+};

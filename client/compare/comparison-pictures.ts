@@ -1,0 +1,80 @@
+/** A comparison on the page: words first, then the numbers with their doubt, then the pictures. */
+import type { ManyCompared } from "../../src/compare/compare-all.ts";
+import type { Comparison } from "../../src/compare/compare-sides.ts";
+import { printedText } from "../findings/finding-words.ts";
+import { h } from "../shell/dom.ts";
+import { barsTogetherPicture } from "../views/bars-together.ts";
+import { measuresCompared } from "../views/measures-compared.ts";
+import { measuresMany } from "../views/measures-many.ts";
+import { framePlain } from "../views/plain-frame.ts";
+import { sharesCompared } from "../views/shares-compared.ts";
+import { sharesMany } from "../views/shares-many.ts";
+import { sharedWords, sideNames } from "./shared-words.ts";
+
+/** @param sides as they were asked for, for the ways to their notes */
+export function compared(comparison: Comparison, sides: readonly string[]): HTMLElement[] {
+  const names = [comparison.sides[0].name, comparison.sides[1].name] as const;
+  return [
+    h(
+      "section",
+      { class: "sheet" },
+      h("h2", {}, "In words"),
+      wordsOf(comparison),
+      h(
+        "p",
+        { class: "hint" },
+        "Phrases, not notes, are counted as independent; the rate of false findings is held over the whole page. A difference is called clear when it is both sure (q at most 0.05) and large enough to matter (Cliff's delta at least 0.33).",
+      ),
+    ),
+    sharedWords(comparison.shared, names, takesOf(sides)),
+    framePlain(measuresCompared(comparison)),
+    framePlain(barsTogetherPicture(comparison.bars, names)),
+    ...comparison.distributions.map((one) => framePlain(sharesCompared(one, names))),
+  ];
+}
+
+export function comparedMany(many: ManyCompared, sides: readonly string[]): HTMLElement[] {
+  const names = many.sides.map((side) => side.name);
+  const trends = many.measures.filter((one) => one.trend !== null && one.trend.words !== "no clear trend");
+  const [first, last] = [sides[0]!, sides[sides.length - 1]!];
+  const pair = new URLSearchParams({ a: first, b: last });
+  return [
+    h(
+      "section",
+      { class: "sheet" },
+      h("h2", {}, "In words"),
+      sideNames(names),
+      h("h3", {}, "Over the whole row"),
+      trends.length > 0
+        ? h("ul", { class: "words" }, ...trends.map((one) => h("li", {}, one.sentence)))
+        : h("p", {}, "No clear trend in anything that was measured."),
+      h("h3", {}, "The first beside the last"),
+      wordsOf(many.ends),
+      h("p", {}, h("a", { href: `#/compare?${pair}` }, "These two in detail")),
+      h(
+        "p",
+        { class: "hint" },
+        "A trend follows the order in which the sides stand (Kendall's tau, exact up to seven sides); with three sides only a rise or fall at every step is named. Between the first and the last, phrases are counted as independent and the rate of false findings is held.",
+      ),
+    ),
+    sharedWords(many.shared, names, takesOf(sides)),
+    framePlain(measuresMany(many)),
+    framePlain({
+      ...measuresCompared(many.ends),
+      title: `The first beside the last: ${names[0]} and ${names[names.length - 1]}`,
+    }),
+    framePlain(barsTogetherPicture(many.bars, names)),
+    ...many.distributions.map((one) => framePlain(sharesMany(one, names))),
+  ];
+}
+
+function wordsOf({ summary }: Comparison): HTMLElement {
+  return summary.length > 0
+    ? h("ul", { class: "words" }, ...summary.map((sentence) => h("li", {}, printedText(sentence))))
+    : h("p", {}, "No clear difference in anything that was measured.");
+}
+
+/** The take that a side's notes are in; null for a side of several takes. */
+function takesOf(sides: readonly string[]): (string | null)[] {
+  return sides.map((side) => (/^(player|tag):/.test(side) ? null : side.replace(/:\d+$/, "")));
+}

@@ -1,0 +1,122 @@
+/** A player's term: the few numbers over time, goals, what was said of each take, best moments. */
+import type { Goal } from "../../src/account.ts";
+import { goalForm } from "../findings/goal-form.ts";
+import { takes } from "../shell/api.ts";
+import { h } from "../shell/dom.ts";
+import type { PageMaker, Shell } from "../shell/page.ts";
+import { capital, count, printed } from "../shell/words.ts";
+import { findingHistory } from "../views/finding-history.ts";
+import { framePlain } from "../views/plain-frame.ts";
+import { progressLines } from "../views/progress-lines.ts";
+import { bestMoments, goalTable, type PlayerProgress, period, readProgress } from "./progress-parts.ts";
+
+export const progressPage: PageMaker = async (parameters, _query, shell) => {
+  const id = parameters[0] ?? "";
+  const host = h("div", { class: "stack" });
+  const show = async () => {
+    const progress = await readProgress(id);
+    host.replaceChildren(...parts(progress, id, await goalSetter(progress, shell, show)));
+    return progress;
+  };
+  const { player } = await show();
+  return { title: `Progress of ${player.name}`, element: host };
+};
+
+function parts(progress: PlayerProgress, id: string, setter: HTMLElement): HTMLElement[] {
+  const { takes: row, player } = progress;
+  const sides = new URLSearchParams(
+    row.length === 2
+      ? { a: row[0]!.id, b: row[1]!.id }
+      : {
+          sides: row
+            .map((take) => take.id)
+            .slice(-24)
+            .join(","),
+        },
+  );
+  const moved = progress.measures.filter((one) => one.trend !== null && one.trend.words !== "no clear trend");
+  return [
+    h(
+      "header",
+      { class: "take-head" },
+      h("h1", {}, player.name),
+      h(
+        "p",
+        { class: "take-meta" },
+        [capital(count(row.length, "take")), period(progress)].filter(Boolean).join(", "),
+      ),
+      h(
+        "div",
+        { class: "take-ways no-print" },
+        h("a", { class: "button main", href: `#/players/${id}/report` }, "Term report"),
+        row.length > 1 ? h("a", { class: "button", href: `#/compare?${sides}` }, "Compare the takes") : null,
+      ),
+    ),
+    framePlain(progressLines(progress)),
+    h(
+      "section",
+      { class: "sheet" },
+      h("h2", {}, "What has moved"),
+      moved.length > 0
+        ? h("ul", { class: "words" }, ...moved.map((one) => h("li", {}, one.sentence)))
+        : h(
+            "p",
+            {},
+            row.length < 3
+              ? "Three takes are the least for a trend."
+              : "No clear trend in any of the numbers; that is usual over a few weeks.",
+          ),
+    ),
+    h(
+      "section",
+      { class: "sheet" },
+      h("h2", {}, "Goals"),
+      goalTable(progress) ?? h("p", { class: "empty" }, "No goal has been set for this player's takes."),
+      setter,
+    ),
+    framePlain(findingHistory(progress)),
+    h("section", { class: "sheet" }, h("h2", {}, "Best moments"), bestMoments(progress)),
+  ];
+}
+
+/** Sets a goal on the newest take, or on all, so that one sees when it was first reached. */
+async function goalSetter(
+  progress: PlayerProgress,
+  shell: Shell,
+  show: () => Promise<unknown>,
+): Promise<HTMLElement> {
+  const newest = progress.takes[progress.takes.length - 1];
+  if (newest === undefined) return h("div", {});
+  const { chart } = await takes.analysis(newest.id);
+  const numerals = [...new Set(chart.bars.flatMap((bar) => bar.chords.map((chord) => chord.numeral)))];
+  const where = h(
+    "select",
+    { name: "goal-takes" },
+    h("option", { value: "newest" }, `the newest take, “${printed(newest.title)}”`),
+    h("option", { value: "all" }, "all takes so far"),
+  );
+  const add = async (goal: Goal) => {
+    const chosen = where.value === "all" ? progress.takes : [newest];
+    try {
+      for (const take of chosen) {
+        const { options } = await takes.analysis(take.id);
+        if (options.goals.some((known) => known.text === goal.text)) continue;
+        await takes.change(take.id, {
+          options: { goals: [...options.goals, goal].map((one) => ({ ...one })) },
+        });
+      }
+      await show();
+      shell.say(`The goal “${goal.text}” is set and checked in ${count(chosen.length, "take")}.`);
+    } catch (error) {
+      shell.say((error as Error).message);
+    }
+  };
+  return h(
+    "details",
+    { class: "no-print" },
+    h("summary", {}, "Set a goal"),
+    h("label", { class: "paper-choice" }, "For ", where),
+    goalForm(numerals.filter(Boolean), (goal) => void add(goal)),
+    h("p", { class: "hint" }, "A later take takes the goals over on its feedback page."),
+  );
+}

@@ -1,0 +1,114 @@
+/** One exercise on the practice sheet: its notation, its tempo plan, and its files at the chosen tempo. */
+import type { Exercise } from "../../src/practice/exercise.ts";
+import { printedText } from "../findings/finding-words.ts";
+import { readText } from "../shell/api.ts";
+import { h } from "../shell/dom.ts";
+import { refusalNote } from "../shell/refusal-note.ts";
+import { printed } from "../shell/words.ts";
+import { withoutNames } from "../staff/engraved.ts";
+import { keepStaffButtons } from "../staff/keep-staff.ts";
+import { exerciseTable } from "../views/exercise-table.ts";
+import { tableBelow } from "../views/picture-tools.ts";
+import { tempoPlanList } from "./exercise-words.ts";
+
+/** Path below the API of one of an exercise's files. */
+export type Address = (file: string, more?: Readonly<Record<string, string>>) => string;
+
+const PLAY_ALONG: readonly (readonly [string, string])[] = [
+  ["click", "none"],
+  ["click and bass", "walking bass"],
+  ["click and shells", "shells"],
+];
+
+const SLOW = 80;
+
+/** CSS pixels in which four bars of eighths can be read on one line. */
+export const FOUR_BARS = 560;
+
+export function exerciseBlock(
+  exercise: Exercise,
+  place: number,
+  takeId: string,
+  address: Address,
+): HTMLElement {
+  const steps = exercise.tempoPlan.filter((step) => step.quartersPerMinute !== null);
+  const tempo = h(
+    "select",
+    { "aria-label": "Step of the tempo plan for the MIDI files" },
+    ...(steps.length === 0
+      ? [h("option", { value: `${SLOW},every beat` }, `${SLOW} a minute`)]
+      : steps.map((step) =>
+          h(
+            "option",
+            { value: `${step.quartersPerMinute},${step.click}` },
+            `${step.quartersPerMinute} a minute`,
+          ),
+        )),
+  );
+  const links = PLAY_ALONG.map(([words, backing]) => ({
+    backing,
+    link: h("a", { download: true }, `MIDI with ${words}`),
+  }));
+  const follow = () => {
+    const [speed = String(SLOW), click = "every beat"] = tempo.value.split(",");
+    for (const { backing, link } of links) {
+      link.setAttribute("href", `/api${address("play-along.mid", { backing, tempo: speed, click })}`);
+    }
+  };
+  tempo.addEventListener("change", follow);
+  follow();
+  const heading = `exercise-${exercise.id}`;
+  const staff = h("div", { class: "exercise-staff" }, h("p", { class: "hint" }, "Engraving …"));
+  return h(
+    "section",
+    { class: "exercise", "data-exercise": exercise.id, "aria-labelledby": heading },
+    h("h2", { id: heading }, `${place}. ${printedText(exercise.title)}, in ${printed(exercise.key)}`),
+    h("p", {}, printedText(exercise.text)),
+    exercise.finding
+      ? h(
+          "p",
+          { class: "hint no-print" },
+          h(
+            "a",
+            { href: `#/takes/${takeId}?finding=${encodeURIComponent(exercise.finding)}` },
+            "Why: see it in the take",
+          ),
+        )
+      : null,
+    staff,
+    tempoPlanList(exercise),
+    h(
+      "div",
+      { class: "finding-tools no-print" },
+      h("a", { href: `/api${address("score.musicxml")}`, download: true }, "MusicXML"),
+      ...links.map(({ link }) => link),
+      tempo,
+      keepStaffButtons(`exercise ${place}`, () => [...staff.querySelectorAll<SVGSVGElement>(":scope > svg")]),
+    ),
+    tableBelow(`${printedText(exercise.title)}, in ${printed(exercise.key)}`, () => exerciseTable(exercise)),
+  );
+}
+
+/** One after the other, so that the first can be read while the last is drawn. */
+export async function engraveExercises(
+  list: HTMLElement,
+  exercises: readonly Exercise[],
+  score: (exercise: Exercise) => string,
+): Promise<void> {
+  const { engrave } = await import("../staff/engraver.ts");
+  for (const exercise of exercises) {
+    const slot = list.querySelector<HTMLElement>(`[data-exercise="${exercise.id}"] .exercise-staff`);
+    if (!slot) continue;
+    try {
+      const width = Math.max(320, slot.clientWidth);
+      const pages = await engrave(await readText(score(exercise)), {
+        width,
+        scale: 38,
+        ownBreaks: width >= FOUR_BARS,
+      });
+      slot.replaceChildren(...pages.map(withoutNames));
+    } catch (error) {
+      slot.replaceChildren(refusalNote(error));
+    }
+  }
+}

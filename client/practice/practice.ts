@@ -1,0 +1,124 @@
+/** The practice sheet of a take: exercises in notation with fingers and a tempo plan; to print, or to take along as files. */
+import type { PracticeSheet } from "../../src/practice/practice-sheet.ts";
+import { paperChoice } from "../parts/paper-choice.ts";
+import { read, type TakeRow, takes } from "../shell/api.ts";
+import { h } from "../shell/dom.ts";
+import type { PageMaker } from "../shell/page.ts";
+import { refusalNote } from "../shell/refusal-note.ts";
+import { day, printed } from "../shell/words.ts";
+import { type Address, engraveExercises, exerciseBlock } from "./exercise-block.ts";
+import { cautionOf } from "./exercise-words.ts";
+
+const KEYS = ["C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B"];
+
+export const practicePage: PageMaker = async (parameters, query, shell) => {
+  const id = parameters[0] ?? "";
+  const take = await takes.get(id);
+  const sheet = h("article", { class: "practice-sheet paper-a4" });
+  const list = h("div", { class: "exercises" });
+  const care = h("div", {});
+  const keys = new Set((query.get("keys") ?? "").split(",").filter(Boolean));
+  const finding = query.get("exercise");
+  const base = `/takes/${encodeURIComponent(id)}/practice`;
+
+  const show = async () => {
+    list.setAttribute("aria-busy", "true");
+    const wishes = new URLSearchParams({
+      ...(keys.size === 0 ? {} : { keys: [...keys].join(",") }),
+      ...(finding === null ? {} : { findings: finding }),
+    });
+    shell.keep(
+      new URLSearchParams({
+        ...(keys.size === 0 ? {} : { keys: [...keys].join(",") }),
+        ...(finding === null ? {} : { exercise: finding }),
+      }).toString(),
+    );
+    const addressOf =
+      (exercise: string): Address =>
+      (file, more = {}) =>
+        `${base}/${exercise}/${file}?${new URLSearchParams({ ...Object.fromEntries(wishes), ...more })}`;
+    try {
+      const { exercises } = await read<PracticeSheet>(`${base}?${wishes}`);
+      list.replaceChildren(
+        ...exercises.map((exercise, i) => exerciseBlock(exercise, i + 1, id, addressOf(exercise.id))),
+      );
+      if (exercises.length === 0) {
+        list.append(
+          h(
+            "p",
+            { class: "empty" },
+            finding === null
+              ? "Nothing in this take leads to an exercise."
+              : "This finding leads to no exercise in these keys.",
+          ),
+        );
+      }
+      care.replaceChildren(cautionOf(exercises) ?? "");
+      await engraveExercises(list, exercises, (exercise) => addressOf(exercise.id)("score.musicxml"));
+    } catch (error) {
+      list.replaceChildren(refusalNote(error, () => void show()));
+    } finally {
+      list.removeAttribute("aria-busy");
+    }
+  };
+  sheet.append(
+    head(take, sheet, finding !== null),
+    h(
+      "details",
+      { class: "no-print other-keys", open: keys.size > 0 },
+      h("summary", {}, "In other keys too"),
+      h("div", { class: "choices" }, ...keyBoxes(take.key, keys, () => void show())),
+    ),
+    list,
+    care,
+  );
+  void show();
+  return { title: `Practice: ${take.title ?? "take"}`, element: sheet };
+};
+
+function head(take: TakeRow, sheet: HTMLElement, one: boolean): HTMLElement {
+  return h(
+    "header",
+    { class: "take-head" },
+    h("h1", {}, `Practice sheet for “${take.title ?? "a take"}”`),
+    h("p", { class: "take-meta" }, [take.player, day(take.date), take.chartName].filter(Boolean).join(", ")),
+    h(
+      "div",
+      { class: "take-ways no-print" },
+      h("a", { class: "button", href: `#/takes/${take.id}` }, "Back to the take"),
+      h("a", { class: "button", href: `#/takes/${take.id}/findings` }, "Findings"),
+      one
+        ? h(
+            "a",
+            {
+              class: "button",
+              href: `#/takes/${take.id}/practice`,
+              // The page stands already: only its query differs.
+              onClick: () => setTimeout(() => location.reload()),
+            },
+            "The whole sheet",
+          )
+        : null,
+      h("button", { type: "button", class: "main", onClick: () => window.print() }, "Print"),
+      paperChoice(sheet),
+    ),
+  );
+}
+
+function keyBoxes(own: string, chosen: Set<string>, changed: () => void): HTMLElement[] {
+  const minor = own.endsWith("m");
+  return KEYS.map((name) => (minor ? `${name}m` : name))
+    .filter((name) => name !== own)
+    .map((name) => {
+      const box = h("input", {
+        type: "checkbox",
+        checked: chosen.has(name),
+        onChange: () => {
+          if (box.checked) chosen.add(name);
+          else chosen.delete(name);
+          changed();
+        },
+      });
+      return h("label", { class: "choice" }, box, ` ${printed(name)}`);
+    });
+}

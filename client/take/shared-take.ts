@@ -1,0 +1,66 @@
+/** What somebody sees who was given a link: the take's page with nothing to change. */
+import type { Feedback, Lesson } from "../../src/findings/lesson.ts";
+import type { PracticeSheet } from "../../src/practice/practice-sheet.ts";
+import { FOUR_BARS } from "../practice/exercise-block.ts";
+import { read, readText, takes } from "../shell/api.ts";
+import { h } from "../shell/dom.ts";
+import type { PageMaker } from "../shell/page.ts";
+import { createSelection, readSelection, selectionQuery } from "../shell/selection.ts";
+import { transport } from "../sound/transport.ts";
+import { withoutNames } from "../staff/engraved.ts";
+import { lessonPage } from "../standalone/lesson-page.ts";
+
+export const readPage: PageMaker = async (parameters, query, shell) => {
+  const id = parameters[0] ?? "";
+  const base = `/takes/${encodeURIComponent(id)}`;
+  const [take, analysis, feedback, sheet] = await Promise.all([
+    takes.get(id),
+    takes.analysis(id),
+    read<Feedback>(`${base}/feedback`),
+    read<PracticeSheet>(`${base}/practice`),
+  ]);
+  const lesson: Lesson = {
+    take: {
+      title: take.title ?? "A take",
+      player: take.player,
+      date: take.date,
+      chartName: take.chartName,
+      key: take.key,
+    },
+    analysis,
+    feedback,
+    sheet,
+    staves: {},
+  };
+  const store = createSelection(readSelection(query), (selection) => shell.keep(selectionQuery(selection)));
+  const page = lessonPage(lesson, store, {
+    listen: (index) => transport(index, store),
+    staff: async (exercise) => {
+      const width = Math.min(900, document.documentElement.clientWidth - 40);
+      const { engrave } = await import("../staff/engraver.ts");
+      const pages = await engrave(await readText(`${base}/practice/${exercise.id}/score.musicxml`), {
+        width,
+        scale: 38,
+        ownBreaks: width >= FOUR_BARS,
+      });
+      return h("div", {}, ...pages.map(withoutNames));
+    },
+    ways: [
+      h(
+        "div",
+        { class: "take-ways no-print" },
+        h("a", { class: "button", href: `/api${base}/page.html`, download: true }, "Save as one file"),
+        h("button", { type: "button", onClick: () => window.print() }, "Print"),
+      ),
+    ],
+  });
+  return {
+    title: lesson.take.title,
+    element: page.element,
+    query: (next) => store.select(readSelection(next)),
+    key(event) {
+      if (event.key === "Escape") store.select({ kind: "none" });
+    },
+    end: () => page.end(),
+  };
+};

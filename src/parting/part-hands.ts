@@ -1,0 +1,212 @@
+/**
+ * Solo hand and comping hand: by the part or staff that the user names, by the parts and staves that the source
+ * has, and otherwise by following two hands through the notes of one track.
+ */
+import type { NoteHand } from "../align/types.ts";
+import type { Hand, Note, Take, Warning } from "../take/index.ts";
+import { Problem } from "../take/index.ts";
+import { middleOf, partByPath } from "./viterbi.ts";
+
+export type { NoteHand } from "../align/types.ts";
+export { PARTING_COSTS, type PartedInput } from "./costs.ts";
+export { type HandPath, middleOf, partByPath } from "./viterbi.ts";
+
+export interface PartingOptions {
+  /** Part that carries the solo, or null to let the program choose. */
+  readonly soloPart: string | null;
+  /** Staff of that part, from 1, or null. */
+  readonly soloStaff: number | null;
+  /** Hand that carries the line; "both" when all notes of the part are solo; null to let the program choose. */
+  readonly soloHand: "right" | "left" | "both" | null;
+}
+
+export interface PartedHands {
+  /** Parallel to `take.notes`. */
+  readonly hands: readonly NoteHand[];
+  readonly warnings: readonly Warning[];
+}
+
+/** A voice of the source that may carry the solo: a part, or one staff of it. */
+interface Voice {
+  readonly part: string;
+  readonly staff: number | null;
+  readonly name: string;
+  /** Indices into `take.notes`. */
+  readonly notes: readonly number[];
+}
+
+/**
+ * Gives every note of a take a hand, says whether it belongs to the solo, and how clear that is (0 to 1).
+ *
+ * @throws Problem `no-such-part`, `no-such-staff` when the named part or staff is not in the take
+ * @example partHands(take, { soloPart: "t2", soloStaff: null, soloHand: null }).hands[0]?.solo
+ */
+export function partHands(take: Take, options: PartingOptions): PartedHands {
+  const warnings: Warning[] = [];
+  const solo = chooseVoice(take, options, warnings);
+  const hands = new Array<NoteHand>(take.notes.length);
+  const inSolo = new Set(solo.notes);
+  const soloHand: Hand = options.soloHand === "left" || (solo.staff ?? 1) > 1 ? "left" : "right";
+  const otherHand: Hand = soloHand === "right" ? "left" : "right";
+  take.notes.forEach((_, i) => {
+    if (!inSolo.has(i)) hands[i] = { hand: otherHand, solo: false, margin: 1 };
+  });
+
+  const alone = inSolo.size === take.notes.length;
+  const twoHanded = solo.staff === null && (options.soloHand === "both" || playsTwoHands(take, solo.notes));
+  if (!twoHanded || (!alone && hasComping(take, solo) && options.soloHand !== "both")) {
+    for (const i of solo.notes) hands[i] = { hand: soloHand, solo: true, margin: 1 };
+    return { hands, warnings };
+  }
+
+  const notes = solo.notes.map((i) => take.notes[i]!);
+  const path = partByPath(notes);
+  solo.notes.forEach((i, k) => {
+    const hand: Hand = path.right[k] === 1 ? "right" : "left";
+    const isSolo = options.soloHand === "both" || hand === soloHand;
+    hands[i] = { hand, solo: isSolo, margin: path.margin[k]! };
+  });
+  if (options.soloHand !== "both") {
+    warnings.push({
+      code: "hands-parted",
+      message:
+        `${solo.name} carries both hands; they were parted note by note, and the ${soloHand} hand` +
+        ` was taken as the solo${options.soloHand === null ? "; choose the other hand, or both, if that is wrong" : ""}`,
+      where: solo.name,
+    });
+  }
+  return { hands, warnings };
+}
+
+/** The named voice, or the likeliest one with a warning that says why. */
+function chooseVoice(take: Take, options: PartingOptions, warnings: Warning[]): Voice {
+  const voices = voicesOf(take);
+  if (options.soloPart !== null && !take.parts.some((part) => part.id === options.soloPart)) {
+    const known = take.parts.map((part) => part.id).join(", ");
+    throw new Problem(
+      "no-such-part",
+      `The take has no part "${options.soloPart}"`,
+      null,
+      `Choose one of: ${known}`,
+    );
+  }
+  let candidates = voices.filter((voice) => options.soloPart === null || voice.part === options.soloPart);
+  if (options.soloStaff !== null) {
+    candidates = candidates.filter((voice) => voice.staff === options.soloStaff);
+    if (candidates.length === 0) {
+      throw new Problem(
+        "no-such-staff",
+        `The ${options.soloPart === null ? "take" : `part "${options.soloPart}"`} has no staff ${options.soloStaff} with notes`,
+        null,
+        "Choose a staff that carries notes, or leave the staff open",
+      );
+    }
+  }
+  if (options.soloHand === "both" && options.soloStaff === null) candidates = joinStaves(take, candidates);
+  if (options.soloHand === "left" && options.soloStaff === null && candidates.some((v) => v.staff !== null)) {
+    // The left hand's line stands in the lowest staff of its part.
+    const last = Math.max(...candidates.map((voice) => voice.staff ?? 0));
+    candidates = candidates.filter((voice) => voice.staff === last);
+  }
+  if (candidates.length === 0) return { part: "", staff: null, name: "the take", notes: [] };
+  const ranked = candidates
+    .map((voice) => ({ voice, score: soloLikeness(take, voice) }))
+    .sort((a, b) => b.score - a.score);
+  const best = ranked[0]!.voice;
+  if (ranked.length > 1) {
+    warnings.push({
+      code: "solo-chosen",
+      message:
+        `${voices.length} parts or staves carry notes; ${best.name} was taken as the solo because its line is the` +
+        " highest and most single-voiced; choose another part or staff if that is wrong",
+      where: best.name,
+    });
+  }
+  return best;
+}
+
+function voicesOf(take: Take): Voice[] {
+  const byVoice = new Map<string, { part: string; staff: number | null; notes: number[] }>();
+  const staves = new Map(take.parts.map((part) => [part.id, part.staves]));
+  take.notes.forEach((note, i) => {
+    const staff = (staves.get(note.part) ?? 1) > 1 ? (note.printed?.staff ?? null) : null;
+    const key = `${note.part} ${staff}`;
+    const voice = byVoice.get(key);
+    if (voice) voice.notes.push(i);
+    else byVoice.set(key, { part: note.part, staff, notes: [i] });
+  });
+  return [...byVoice.values()].map((voice) => ({ ...voice, name: voiceName(take, voice) }));
+}
+
+function joinStaves(take: Take, voices: readonly Voice[]): Voice[] {
+  const parts = [...new Set(voices.map((voice) => voice.part))];
+  return parts.map((part) => {
+    const notes = voices.filter((voice) => voice.part === part).flatMap((voice) => voice.notes);
+    return {
+      part,
+      staff: null,
+      name: voiceName(take, { part, staff: null }),
+      notes: notes.sort((a, b) => a - b),
+    };
+  });
+}
+
+function voiceName(take: Take, voice: { part: string; staff: number | null }): string {
+  const name = take.parts.find((part) => part.id === voice.part)?.name ?? "";
+  const part = name === "" ? `part ${voice.part}` : `part ${voice.part} (${name})`;
+  return voice.staff === null ? part : `staff ${voice.staff} of ${part}`;
+}
+
+/** Higher for a voice that sounds like a line: high, single-voiced, with enough notes [practice]. */
+function soloLikeness(take: Take, voice: Voice): number {
+  const notes = voice.notes.map((i) => take.notes[i]!);
+  const pitch = notes.reduce((sum, note) => sum + note.pitch, 0) / notes.length;
+  const share = notes.length / take.notes.length;
+  const named = /solo|lead|melody|right/i.test(voice.name)
+    ? 2
+    : /left|bass|drum|comp/i.test(voice.name)
+      ? -2
+      : 0;
+  return named + pitch / 12 - 2 * sharedOnsets(notes) + 2 * Math.min(share, 0.3) - (pitch < 40 ? 2 : 0);
+}
+
+/** Share of notes that are struck together with another one. */
+function sharedOnsets(notes: readonly Note[]): number {
+  let shared = 0;
+  for (let i = 0; i < notes.length; i++) {
+    const before = i > 0 && notes[i]!.onset - notes[i - 1]!.onset < 0.03;
+    const after = i + 1 < notes.length && notes[i + 1]!.onset - notes[i]!.onset < 0.03;
+    if (before || after) shared++;
+  }
+  return notes.length === 0 ? 0 : shared / notes.length;
+}
+
+/** True when other notes of the source accompany the voice, so that it need not be parted itself. */
+function hasComping(take: Take, solo: Voice): boolean {
+  const others = take.notes.length - solo.notes.length;
+  // A part with both hands beside a bass or drum track is still to be parted: it is wide and many-voiced itself.
+  const notes = solo.notes.map((i) => take.notes[i]!);
+  return others > 0 && sharedOnsets(notes) < 0.35;
+}
+
+/** True when two hands are needed: many notes sound together and far apart. */
+function playsTwoHands(take: Take, indices: readonly number[]): boolean {
+  const notes = indices.map((i) => take.notes[i]!);
+  if (notes.length < 2) return false;
+  const middle = middleOf(notes);
+  let together = 0;
+  let latestLow = Number.NEGATIVE_INFINITY;
+  let latestHigh = Number.NEGATIVE_INFINITY;
+  for (const note of notes) {
+    // Overlaps shorter than a legato's do not count.
+    const end = note.onset + note.duration - 0.08;
+    if (note.pitch < middle) {
+      if (latestHigh > note.onset) together++;
+      latestLow = Math.max(latestLow, end);
+    } else {
+      if (latestLow > note.onset) together++;
+      latestHigh = Math.max(latestHigh, end);
+    }
+  }
+  return together / notes.length > 0.06;
+}

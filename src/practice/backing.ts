@@ -1,0 +1,78 @@
+import { type Chord, parseChord } from "../chart/index.ts";
+import type { Exercise } from "./exercise.ts";
+
+export type Backing = "walking bass" | "shells" | "none";
+
+/** A note of the accompaniment: quarter-note beats from the first bar line. */
+export interface BackingNote {
+  readonly at: number;
+  readonly beats: number;
+  readonly pitch: number;
+}
+
+interface Stretch {
+  readonly at: number;
+  readonly beats: number;
+  readonly chord: Chord;
+}
+
+/** Bass lies from E1 to about B2: an octave under the shells and clear of the exercise. */
+const BASS = 28;
+const SHELLS = 46;
+
+/** A plain left hand under the exercise, bar by bar from its chord symbols; N.C. is silent. */
+export function backingOf(exercise: Exercise, backing: Backing): BackingNote[] {
+  const stretches = stretchesOf(exercise);
+  switch (backing) {
+    case "none":
+      return [];
+    case "shells":
+      return stretches.flatMap(({ at, beats, chord }) =>
+        shellOf(chord).map((pitch) => ({ at, beats: beats * 0.9, pitch })),
+      );
+    case "walking bass":
+      return stretches.flatMap((stretch, i) => walk(stretch, stretches[(i + 1) % stretches.length]!));
+  }
+}
+
+function stretchesOf(exercise: Exercise): Stretch[] {
+  const barBeats = (exercise.meter.beats * 4) / exercise.meter.unit;
+  const marks: { at: number; symbol: string }[] = [];
+  exercise.bars.forEach((bar, i) => {
+    // A bar without a symbol goes on with the chord before it.
+    if (bar.chords.length === 0)
+      marks.push({ at: i * barBeats, symbol: marks[marks.length - 1]?.symbol ?? "N.C." });
+    for (const { at, symbol } of bar.chords) marks.push({ at: i * barBeats + at, symbol });
+  });
+  const end = exercise.bars.length * barBeats;
+  return marks.flatMap(({ at, symbol }, i) => {
+    const chord = parseChord(symbol);
+    return chord === null ? [] : [{ at, beats: (marks[i + 1]?.at ?? end) - at, chord }];
+  });
+}
+
+/** Third and seventh (or what stands for them), close together. */
+function shellOf(chord: Chord): number[] {
+  const tones = chord.tones.filter((tone) => tone.role === "third" || tone.role === "seventh");
+  const chosen = tones.length > 0 ? tones : chord.tones.slice(0, 2);
+  return chosen.map((tone) => from(SHELLS, chord.rootClass + tone.semitones)).sort((a, b) => a - b);
+}
+
+/** Root, third, fifth, and a half step into the next root: the first walking bass that anybody learns. [practice] */
+function walk(stretch: Stretch, next: Stretch): BackingNote[] {
+  const root = from(BASS, stretch.chord.bassClass);
+  const tone = (role: string, otherwise: number) =>
+    stretch.chord.tones.find((one) => one.role === role)?.semitones ?? otherwise;
+  const target = from(BASS, next.chord.bassClass);
+  const steps = [root, root + tone("third", 4), root + tone("fifth", 7), root + 12];
+  const beats = Math.max(1, Math.floor(stretch.beats));
+  return Array.from({ length: beats }, (_, i) => {
+    const lead = i === beats - 1 && beats > 1;
+    const pitch = lead ? target + (target > root ? -1 : 1) : steps[i % steps.length]!;
+    return { at: stretch.at + i, beats: 0.95, pitch };
+  });
+}
+
+function from(low: number, pitchClass: number): number {
+  return low + ((((pitchClass - low) % 12) + 12) % 12);
+}

@@ -1,0 +1,73 @@
+import type { EMPTY_BAR, ScoreBar, ScoreModel, ScoreNote } from "../export/score-model.ts";
+import type { Exercise, ExerciseBar, ExerciseNote } from "./exercise.ts";
+
+/** Ticks of a quarter note: eighths are 6. */
+const TICKS = 12;
+
+const PLAIN: typeof EMPTY_BAR = {
+  implicit: false,
+  heading: null,
+  newLine: false,
+  close: "plain",
+  chords: [],
+  notes: [],
+};
+
+/** The exercise as a page of notation, for the MusicXML writer: one staff, chord symbols, every finger. */
+export function exerciseScore(exercise: Exercise): ScoreModel {
+  const barTicks = (exercise.meter.beats * 4 * TICKS) / exercise.meter.unit;
+  const tempo = exercise.tempoPlan.find((step) => step.quartersPerMinute !== null)?.quartersPerMinute ?? 60;
+  return {
+    title: `${exercise.title} (${exercise.key})`,
+    ticksPerQuarter: TICKS,
+    parts: [{ id: "P1", name: "Right hand", staves: 1, program: 0 }],
+    meters: [{ tick: 0, beats: exercise.meter.beats, unit: exercise.meter.unit }],
+    keys: [{ tick: 0, fifths: exercise.fifths, mode: exercise.mode }],
+    tempos: [{ tick: 0, quartersPerMinute: tempo }],
+    swing: exercise.swing ? { first: 2, second: 1, unit: "eighth" } : null,
+    texts: [],
+    pedal: [],
+    bars: exercise.bars.map(
+      (bar, i): ScoreBar => ({
+        ...PLAIN,
+        number: String(i + 1),
+        ticks: barTicks,
+        newLine: bar.newLine && i > 0,
+        close: i === exercise.bars.length - 1 ? "final" : "plain",
+        heading: isHeading(bar, i) ? bar.words : null,
+        chords: bar.chords.map((chord) => ({ tick: Math.round(chord.at * TICKS), text: chord.symbol })),
+        notes: bar.notes.map((note, k) =>
+          scoreNote(
+            note,
+            `e${exercise.id}b${i + 1}n${k + 1}`,
+            k === 0 && !isHeading(bar, i) ? bar.words : null,
+          ),
+        ),
+      }),
+    ),
+  };
+}
+
+/** Words stand at the first note, except over an empty bar and over the first one, where tempo and swing stand. */
+function isHeading(bar: ExerciseBar, index: number): boolean {
+  return index === 0 || bar.notes.length === 0;
+}
+
+function scoreNote(note: ExerciseNote, id: string, words: string | null): ScoreNote {
+  const grace = note.slide === "from";
+  return {
+    id,
+    part: null,
+    voice: null,
+    tick: Math.round(note.at * TICKS),
+    ticks: grace ? 0 : Math.round(note.beats * TICKS),
+    spelling: note.spelling,
+    staff: 1,
+    velocity: null,
+    grace: grace ? "acciaccatura" : null,
+    fingering: note.finger === null ? [] : [{ finger: note.finger, substitution: false, alternate: false }],
+    notehead: "normal",
+    lyrics: [],
+    words,
+  };
+}

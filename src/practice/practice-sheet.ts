@@ -1,0 +1,199 @@
+import type { Analysis, Finding } from "../account.ts";
+import { type Chart, type Key, keyName, parseChart, parseKey, transposeChart } from "../chart/index.ts";
+import type { PracticeKind } from "../findings/rule.ts";
+import type { HandShape } from "../hands/shape.ts";
+import { contextOf } from "./context.ts";
+import type { Exercise, ExerciseBar } from "./exercise.ts";
+import { bestIdea, type Idea } from "./idea.ts";
+import { MAKERS } from "./makers.ts";
+import { tempoPlan } from "./tempo-plan.ts";
+
+/** What a student takes home. */
+export interface PracticeSheet {
+  readonly title: string;
+  readonly chart: string;
+  /** Keys of the exercises, the chart's own first. */
+  readonly keys: readonly string[];
+  /** Notes of the take from which the student's own idea comes; empty when it is a borrowed one. */
+  readonly idea: readonly string[];
+  readonly exercises: readonly Exercise[];
+}
+
+export interface PracticeOptions {
+  /** Other keys in which the exercises are wanted as well ("Eb", "Cm"). */
+  readonly keys?: readonly string[];
+  /** Exercises for these findings; all when left out. */
+  readonly findings?: readonly string[];
+  /** Most exercises in one key. */
+  readonly most?: number;
+}
+
+/** Every student gets these when findings lead to too few exercises. [practice] */
+const ALWAYS: readonly { kind: PracticeKind; title: string; text: string }[] = [
+  {
+    kind: "placements",
+    title: "Every place on every chord",
+    text: "Chord by chord, first in free time, then with the click: the shape on each of its places.",
+  },
+  {
+    kind: "motif to every placement",
+    title: "One idea, every place",
+    text: "The same fingers on every place of the form; listen to what each chord makes of them.",
+  },
+  {
+    kind: "call and answer",
+    title: "Ask and answer",
+    text: "The printed bar asks; answer it in the empty bar, first with the same rhythm, then with your own.",
+  },
+];
+
+const LEAST = 3;
+
+/** Quarter notes a minute where the take has no beat. */
+const MEDIUM = 100;
+
+const CAUTION =
+  "Wide shapes: small hands leave the outer finger out. Stop at pain, numbness or tingling and ask a licensed clinician or an experienced teacher.";
+
+/**
+ * An exercise in notation, with fingering, for every finding that leads to one, in the chart's key and in the others
+ * that are asked for. The student's own best idea is used throughout. Exercises that a key has no keys for (slides)
+ * are left out in that key.
+ *
+ * @param shapes all shapes that the take was explained by (built-in and the teacher's own)
+ * @throws Problem when a key is not a key
+ */
+export function practiceSheet(
+  analysis: Analysis,
+  shapes: readonly HandShape[],
+  options: PracticeOptions = {},
+): PracticeSheet {
+  const plan = planOf(analysis, shapes, options);
+  const { keys, idea } = plan;
+  return {
+    title: `Practice for ${analysis.source.title ?? analysis.source.name}`,
+    chart: analysis.chart.name ?? "Chart",
+    keys: keys.map(keyName),
+    idea: idea.notes,
+    exercises: keys.flatMap((_, key) => plan.wanted.flatMap((_, one) => made(plan, key, one) ?? [])),
+  };
+}
+
+/**
+ * One exercise of the sheet by its id, made by itself; null when the sheet has none of that id. Arguments and errors
+ * as for `practiceSheet`.
+ */
+export function exerciseNamed(
+  analysis: Analysis,
+  shapes: readonly HandShape[],
+  options: PracticeOptions,
+  id: string,
+): Exercise | null {
+  const plan = planOf(analysis, shapes, options);
+  const place = Number(id) - 1;
+  const count = plan.wanted.length;
+  if (!Number.isInteger(place) || place < 0 || place >= count * plan.keys.length) return null;
+  return made(plan, Math.floor(place / count), place % count);
+}
+
+/** Everything that is decided before the first bar is written. */
+interface Plan {
+  readonly analysis: Analysis;
+  readonly chart: Chart;
+  readonly keys: readonly Key[];
+  readonly shapes: readonly HandShape[];
+  readonly wide: ReadonlySet<string>;
+  readonly idea: Idea;
+  readonly wanted: readonly Wanted[];
+}
+
+function planOf(analysis: Analysis, shapes: readonly HandShape[], options: PracticeOptions): Plan {
+  const chart = parseChart(analysis.chart.text);
+  const used = shapesByUse(analysis, shapes);
+  return {
+    analysis,
+    chart,
+    keys: [chart.key, ...(options.keys ?? []).map(parseKey)],
+    shapes: used,
+    wide: new Set(used.filter(isWide).map((shape) => shape.name)),
+    idea: bestIdea(analysis),
+    wanted: wantedOf(analysis.findings, options),
+  };
+}
+
+interface Wanted {
+  readonly finding: string | null;
+  readonly kind: PracticeKind;
+  readonly title: string;
+  readonly text: string;
+}
+
+/** One exercise of a kind is enough; findings come before what is there for everybody. */
+function wantedOf(findings: readonly Finding[], options: PracticeOptions): Wanted[] {
+  const asked = findings
+    .filter((finding) => finding.practice !== null)
+    .filter((finding) => options.findings === undefined || options.findings.includes(finding.id))
+    .map(
+      ({ id, practice }): Wanted => ({
+        finding: id,
+        kind: practice!.kind as PracticeKind,
+        title: practice!.title,
+        text: practice!.text,
+      }),
+    );
+  const added = options.findings === undefined ? ALWAYS.map((one) => ({ finding: null, ...one })) : [];
+  const kinds = new Set<PracticeKind>();
+  const all = [...asked, ...added].filter(({ kind }) => (kinds.has(kind) ? false : kinds.add(kind)));
+  return all.slice(0, options.most ?? Math.max(LEAST, Math.min(6, asked.length + 1)));
+}
+
+/**
+ * The exercise at one place of the sheet; null where its key has no keys for it. Its id is its place among all that
+ * were wanted, so that it stays the same whether the ones before it could be made or not.
+ */
+function made(plan: Plan, key: number, one: number): Exercise | null {
+  const { analysis, wide } = plan;
+  const wanted = plan.wanted[one]!;
+  const chart = key === 0 ? plan.chart : transposeChart(plan.chart, plan.keys[key]!);
+  const maker = MAKERS[wanted.kind];
+  const bars = maker.bars(contextOf(chart, plan.shapes, plan.idea));
+  if (!bars.some((bar) => bar.notes.length > 0)) return null;
+  const { tonicClass, mode } = chart.key;
+  const major = mode === "major" ? tonicClass : (tonicClass + 3) % 12;
+  const reaches = bars.some((bar) => bar.notes.some((note) => wide.has(note.placement?.shape ?? "")));
+  return {
+    ...wanted,
+    id: String(key * plan.wanted.length + one + 1),
+    key: keyName(chart.key),
+    fifths: ((major * 7 + 5) % 12) - 5,
+    mode,
+    meter: chart.meter,
+    swing: (analysis.rhythm.swing?.median ?? 1) >= 1.2,
+    bars: inLines(bars),
+    tempoPlan: tempoPlan(analysis.alignment.tempo?.median ?? MEDIUM, maker.freeFirst, maker.click),
+    caution: reaches ? CAUTION : null,
+  };
+}
+
+/** Bars of a line that a page holds well; a break that would leave a shorter line is not kept. [practice] */
+const LINE = 4;
+
+function inLines(bars: readonly ExerciseBar[]): ExerciseBar[] {
+  let since = 0;
+  return bars.map((bar) => {
+    const newLine = bar.newLine && since >= LINE;
+    since = newLine ? 1 : since + 1;
+    return { ...bar, newLine };
+  });
+}
+
+/** More than an octave from the first to the last finger. */
+function isWide(shape: HandShape): boolean {
+  return shape.semitones[shape.semitones.length - 1]! > 12;
+}
+
+/** The shapes that explain most of the student's notes first; those that never do, last. */
+function shapesByUse(analysis: Analysis, shapes: readonly HandShape[]): HandShape[] {
+  const { byShape } = analysis.handFit;
+  return [...shapes].sort((a, b) => (byShape[b.name] ?? 0) - (byShape[a.name] ?? 0));
+}
