@@ -1,3 +1,13 @@
+/**
+ * Where a line breathes: how likely each gap between two notes ends a phrase.
+ *
+ * Listeners mark an end by the silence first, then by how much slower than its neighbourhood the gap is, by what comes
+ * right after it, and by a wide leap across it; a note that is merely long, without silence, ends almost nothing
+ * (2 of 156 gaps of three beats and more with under a seventh of a beat of silence). The local boundary detection model
+ * (`boundaries.ts`) adds whether the gap is the strongest change around. The weights were learned by logistic
+ * regression from phrases annotated by people; `npm run report -- phrases` learns them again and prints what they are
+ * worth on solos that were not learned from.
+ */
 import { quantile } from "d3-array";
 import type { AccountPhrase } from "../account.ts";
 import type { LineNote, PlacedNote } from "../take/index.ts";
@@ -6,7 +16,7 @@ import { lbdm } from "./boundaries.ts";
 /** A boundary after the step with index `after`. */
 export interface Cut {
   readonly after: number;
-  /** 0 to 1. */
+  /** How likely a listener ends a phrase here, 0 to 1. */
   readonly strength: number;
   readonly ends: AccountPhrase["ends"];
 }
@@ -15,32 +25,63 @@ export interface Cut {
 export interface PhraseClock {
   /** Quarter-note beats at a moment in seconds. */
   readonly beatAt: (seconds: number) => number;
-  readonly barBeats: number;
 }
 
-/** What a player hears as a breath. Beats are quarter notes; the short measure allows for late releases. [practice] */
-const BREATH = {
-  restBeats: 0.85,
-  restSeconds: 0.25,
-  /** Longest silence that is still only a detached note, in seconds, where there is no beat. */
-  freeRestSeconds: 0.45,
-  /** A silence ends a phrase only where the notes come clearly slower than their neighbours do. */
-  restPace: 1.5,
-  heldBeats: 1.85,
-  freeHeldSeconds: 1,
-  heldPace: 3,
-};
+/** What is known of the gap after a step; the columns that the weights stand for. */
+export interface GapFeatures {
+  /** Natural logarithm of the silence in quarter-note beats; null in rubato. */
+  readonly restBeats: number | null;
+  /** Natural logarithm of the silence in seconds. */
+  readonly restSeconds: number;
+  /** Natural logarithm of the onset gap in seconds. */
+  readonly stepSeconds: number;
+  /** Natural logarithm of the onset gap over the lower quartile of those around it. */
+  readonly pace: number;
+  /** Natural logarithm of the onset gap over the next one. */
+  readonly after: number;
+  /** 1 where the line leaps by more than a fifth across the gap. */
+  readonly leap: 0 | 1;
+  /** 1 where no gap within four notes has a larger boundary strength. */
+  readonly peak: 0 | 1;
+}
 
+/** Silences below this, in beats or seconds, are no longer told apart. */
+const LEAST = 0.02;
 /** Steps on either side by which the usual pace is judged. */
 const NEIGHBOURS = 8;
+/** Gaps on either side among which a peak of boundary strength is sought. */
+const PEAK_AMONG = 4;
+/** A leap wider than a fifth: intervals up to it are frequent within phrases. */
+const WIDE = 7;
 
-/** What is longer is searched for inner boundaries: four bars, or so many notes where there are no bars. [practice] */
-const LONG = { bars: 4, notes: 32 };
-/** Fewest notes that an inner boundary leaves on either side. */
-const INNER_NOTES = 4;
-/** Least boundary strength, and least pace of its gap, of an inner boundary. [practice] */
-const INNER_STRENGTH = 0.25;
-const INNER_PACE = 1.4;
+/** Learned weights, with a beat and without one; the first is the constant. */
+export const BREATH_WEIGHTS = {
+  beat: {
+    constant: -1.667,
+    restBeats: 1.663,
+    restSeconds: 1.297,
+    stepSeconds: 0,
+    pace: 1.15,
+    after: 0.719,
+    leap: 0.717,
+    peak: 1.286,
+  },
+  free: {
+    constant: -2.281,
+    restBeats: 0,
+    restSeconds: 3.333,
+    stepSeconds: -1.86,
+    pace: 2.261,
+    after: 0.784,
+    leap: 0.652,
+    peak: 1.188,
+  },
+} as const satisfies Record<string, Record<keyof GapFeatures | "constant", number>>;
+
+/** From here on a gap is an end: the value with the best F on the solos that were learned from. */
+export const BREATH_LIKELY = 0.46;
+/** An end with less silence than this, in beats or in seconds without a beat, is told as a long note. [practice] */
+const SILENT = { beats: 0.3, seconds: 0.15 };
 
 /**
  * Where a line divides into phrases, in order, without the end.
@@ -48,142 +89,72 @@ const INNER_PACE = 1.4;
  * @param clock the chart's beat, or null in rubato
  */
 export function phraseCuts(line: readonly LineNote<PlacedNote>[], clock: PhraseClock | null): Cut[] {
-  const gaps = gapsOf(line, clock);
-  const profile = lbdm(timed(line));
-  const strengthAt = (i: number) => Math.min(1, Math.max(profile[i]!, gaps[i]!.restBars));
-  const cuts: Cut[] = [];
-  gaps.forEach((gap, i) => {
-    const ends = breathAt(gap, clock === null);
-    if (ends !== null) cuts.push({ after: i, strength: strengthAt(i), ends });
+  const cuts = gapFeatures(line, clock).flatMap((gap, after): Cut[] => {
+    const strength = breathLikelihood(gap);
+    if (strength < BREATH_LIKELY) return [];
+    const silent =
+      gap.restBeats === null
+        ? gap.restSeconds >= Math.log(SILENT.seconds)
+        : gap.restBeats >= Math.log(SILENT.beats);
+    return [{ after, strength, ends: silent ? "rest" : "long note" }];
   });
-  const breaths = withoutLoneNotes(cuts, gaps, line.length);
-  const starts = [0, ...breaths.map((cut) => cut.after + 1)];
-  const stops = [...breaths.map((cut) => cut.after), line.length - 1];
-  const inner = starts.flatMap((start, k) => innerCuts(line, gaps, clock, start, stops[k]!));
-  return [...breaths, ...inner].sort((a, b) => a.after - b.after);
+  return withoutLoneNotes(cuts);
 }
 
-interface Gap {
-  /** Seconds from release, and from onset, to the next onset; the latter over the usual pace hereabouts. */
-  readonly rest: number;
-  readonly step: number;
-  readonly pace: number;
-  /** The same in quarter-note beats; 0 in rubato. */
-  readonly restBeats: number;
-  readonly stepBeats: number;
-  /** Rest as a share of a bar. */
-  readonly restBars: number;
-}
-
-function gapsOf(line: readonly LineNote<PlacedNote>[], clock: PhraseClock | null): Gap[] {
-  const steps: number[] = [];
-  for (let i = 0; i + 1 < line.length; i++) steps.push(line[i + 1]!.onset - line[i]!.onset);
-  let held = 0;
-  return steps.map((step, i) => {
-    // An inner voice may still sound when the step's own key is up.
-    held = Math.max(held, line[i]!.end);
-    const next = line[i + 1]!.onset;
-    const near = steps.slice(Math.max(0, i - NEIGHBOURS), i + NEIGHBOURS + 1);
-    const rest = Math.max(0, next - held);
-    const restBeats = clock === null || rest === 0 ? 0 : clock.beatAt(next) - clock.beatAt(held);
-    return {
-      rest,
-      step,
-      pace: step / Math.max(1e-6, quantile(near, 0.25)!),
-      restBeats,
-      stepBeats: clock === null ? 0 : clock.beatAt(next) - clock.beatAt(line[i]!.onset),
-      restBars: clock === null ? Math.min(1, rest / 2) : restBeats / clock.barBeats,
-    };
-  });
-}
-
-function breathAt(gap: Gap, rubato: boolean): "rest" | "long note" | null {
-  const silent = rubato
-    ? gap.rest >= BREATH.freeRestSeconds
-    : gap.restBeats >= BREATH.restBeats && gap.rest >= BREATH.restSeconds;
-  if (gap.restBars >= 0.95 || (silent && gap.pace >= BREATH.restPace)) return "rest";
-  const held = rubato ? gap.step >= BREATH.freeHeldSeconds : gap.stepBeats >= BREATH.heldBeats;
-  return held && gap.pace >= BREATH.heldPace ? "long note" : null;
-}
-
-/** A note alone between two breaths belongs to the nearer neighbour, unless a bar of silence lies on both sides. */
-function withoutLoneNotes(cuts: readonly Cut[], gaps: readonly Gap[], steps: number): Cut[] {
+/** People seldom make one note a phrase (20 of 4,945 annotated ones): it goes with the side that it stands nearer to. */
+function withoutLoneNotes(cuts: readonly Cut[]): Cut[] {
   const kept: Cut[] = [];
-  for (let k = 0; k < cuts.length; k++) {
-    const cut = cuts[k]!;
-    const start = (kept[kept.length - 1]?.after ?? -1) + 1;
-    const after = (cuts[k + 1]?.after ?? steps - 1) - cut.after;
-    if (after === 1 && k + 1 < cuts.length && nearer(gaps, cut.after, cuts[k + 1]!.after)) continue;
-    if (after === 1 && k + 1 === cuts.length && gaps[cut.after]!.restBars < 0.95) continue;
-    if (cut.after === start && gaps[cut.after]!.restBars < 0.95) {
-      const before = start - 1;
-      if (before < 0 || !nearer(gaps, before, cut.after)) continue;
-    }
-    kept.push(cut);
+  for (const cut of cuts) {
+    const before = kept[kept.length - 1];
+    if (before === undefined || cut.after > before.after + 1) kept.push(cut);
+    else if (cut.strength > before.strength) kept[kept.length - 1] = cut;
   }
   return kept;
 }
 
-function nearer(gaps: readonly Gap[], before: number, after: number): boolean {
-  return gaps[before]!.restBars < 0.95 && gaps[before]!.rest < gaps[after]!.rest;
+/** How likely a listener ends a phrase at this gap, 0 to 1: a logistic regression over its features. */
+export function breathLikelihood(gap: GapFeatures): number {
+  const w = gap.restBeats === null ? BREATH_WEIGHTS.free : BREATH_WEIGHTS.beat;
+  const sum =
+    w.constant +
+    w.restBeats * (gap.restBeats ?? 0) +
+    w.restSeconds * gap.restSeconds +
+    w.stepSeconds * gap.stepSeconds +
+    w.pace * gap.pace +
+    w.after * gap.after +
+    w.leap * gap.leap +
+    w.peak * gap.peak;
+  return 1 / (1 + Math.exp(-sum));
 }
 
-/** Boundaries inside a stretch that is still too long for one breath, the strongest first. */
-function innerCuts(
-  line: readonly LineNote<PlacedNote>[],
-  gaps: readonly Gap[],
-  clock: PhraseClock | null,
-  start: number,
-  stop: number,
-): Cut[] {
-  if (!isLong(line, clock, start, stop)) return [];
-  const profile = lbdm(timed(line.slice(start, stop + 1)));
-  const clear = Math.max(INNER_STRENGTH, 2 * quantile(profile, 0.75)!);
-  const candidates = profile
-    // Without a change of pace a leap alone would be cut at, and lines leap within phrases all the time.
-    .map((strength, i): Cut => ({ after: start + i, strength, ends: "change" }))
-    .filter((cut) => cut.strength >= clear && gaps[cut.after]!.pace >= INNER_PACE)
-    .sort((a, b) => b.strength - a.strength || a.after - b.after);
-  // Ends of the pieces so far, rising.
-  const ends = [start - 1, stop];
-  const found: Cut[] = [];
-  for (const cut of candidates) {
-    const k = firstNotBelow(ends, cut.after);
-    const [from, to] = [ends[k - 1]! + 1, ends[k]!];
-    const roomy = cut.after - from + 1 >= INNER_NOTES && to - cut.after >= INNER_NOTES;
-    if (!roomy || !isLong(line, clock, from, to)) continue;
-    ends.splice(k, 0, cut.after);
-    found.push(cut);
-  }
-  return found;
-}
-
-function firstNotBelow(rising: readonly number[], value: number): number {
-  let low = 0;
-  let high = rising.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (rising[middle]! < value) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
-
-function isLong(
-  line: readonly LineNote<PlacedNote>[],
-  clock: PhraseClock | null,
-  from: number,
-  to: number,
-): boolean {
-  if (to - from + 1 < 2 * INNER_NOTES) return false;
-  if (clock === null) return to - from + 1 > LONG.notes;
-  return clock.beatAt(line[to]!.end) - clock.beatAt(line[from]!.onset) > LONG.bars * clock.barBeats;
-}
-
-function timed(line: readonly LineNote<PlacedNote>[]) {
-  return {
+/** The features of each of the n - 1 gaps between n steps of a line. */
+export function gapFeatures(line: readonly LineNote<PlacedNote>[], clock: PhraseClock | null): GapFeatures[] {
+  const steps = line.slice(1).map((next, i) => next.onset - line[i]!.onset);
+  const strengths = lbdm({
     pitches: line.map((step) => step.note.pitch),
     onsets: line.map((step) => step.onset),
     offsets: line.map((step) => step.end),
-  };
+  });
+  let held = 0;
+  return steps.map((step, i) => {
+    // An inner voice may still sound when the step's own key is up.
+    held = Math.max(held, line[i]!.end);
+    const next = line[i + 1]!;
+    const near = steps.slice(Math.max(0, i - NEIGHBOURS), i + NEIGHBOURS + 1);
+    const around = strengths.slice(Math.max(0, i - PEAK_AMONG), i + PEAK_AMONG + 1);
+    const rest = Math.max(0, next.onset - held);
+    return {
+      restBeats: clock === null ? null : log(rest === 0 ? 0 : clock.beatAt(next.onset) - clock.beatAt(held)),
+      restSeconds: log(rest),
+      stepSeconds: log(step),
+      pace: log(step / Math.max(LEAST, quantile(near, 0.25)!)),
+      after: log(step / Math.max(LEAST, steps[i + 1] ?? step)),
+      leap: Math.abs(next.note.pitch - line[i]!.note.pitch) > WIDE ? 1 : 0,
+      peak: strengths[i]! > 0 && strengths[i]! >= Math.max(...around) ? 1 : 0,
+    };
+  });
+}
+
+function log(value: number): number {
+  return Math.log(Math.max(LEAST, value));
 }

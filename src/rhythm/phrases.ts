@@ -8,8 +8,8 @@ import { phraseShape } from "./shape.ts";
 import { rounded } from "./spread.ts";
 
 /**
- * The phrases of a line: rests and held notes first, then the changes that the local boundary detection model finds
- * inside what is still longer than four bars. Every solo note belongs to exactly one phrase.
+ * The phrases of a line, cut where a listener would most likely end one (`cuts.ts`).
+ * Every solo note belongs to exactly one phrase.
  *
  * @param solo the line's notes in time order
  * @returns in time order, "p1", "p2", ...; lengths in bars of the chart, null in rubato
@@ -24,7 +24,7 @@ export function findPhrases(
   const rubato = solo.some((note) => note.position === null);
   const clock = (seconds: number) => positionAt(alignment.map, seconds);
   const barBeats = (chart.meter.beats * 4) / chart.meter.unit;
-  const cuts = phraseCuts(line, rubato ? null : { beatAt: clock, barBeats });
+  const cuts = phraseCuts(line, rubato ? null : { beatAt: clock });
   const phrases: AccountPhrase[] = [];
   let start = 0;
   for (const cut of [...cuts, { after: line.length - 1, strength: 1, ends: "end" } as Cut]) {

@@ -24,14 +24,24 @@ describe("phrases", () => {
     expect(phrases[1]!.boundary).toBe(1);
   });
 
-  it("end on a held note", () => {
+  it("do not end on a held note that runs on without silence", () => {
+    // Of 156 gaps of three beats and more with under .15 beats of silence, people ended a phrase at 2 (open solos).
     const phrases = phrasesOf([
       ...even([60, 62, 64, 65, 67, 65], 0, 0.5),
       { pitch: 64, at: 3, beats: 3.9 },
       ...even([62, 64, 65, 67, 69, 67], 7, 0.5),
     ]);
+    expect(phrases.map((p) => p.ends)).toEqual(["end"]);
+  });
+
+  it("end on a held note once it is let go for a beat", () => {
+    const phrases = phrasesOf([
+      ...even([60, 62, 64, 65, 67, 65], 0, 0.5),
+      { pitch: 64, at: 3, beats: 2.9 },
+      ...even([62, 64, 65, 67, 69, 67], 7, 0.5),
+    ]);
     expect(phrases.map((p) => [p.firstNote, p.lastNote, p.ends])).toEqual([
-      ["n1", "n7", "long note"],
+      ["n1", "n7", "rest"],
       ["n8", "n13", "end"],
     ]);
   });
@@ -47,13 +57,6 @@ describe("phrases", () => {
     );
   });
 
-  it("longer than four bars are divided where the line changes pace", () => {
-    const up = Array.from({ length: 24 }, (_, i) => 60 + (i % 7));
-    const phrases = phrasesOf([...even(up, 0, 0.5), ...even(up, 12.5, 0.5)]);
-    expect(phrases.map((p) => p.ends)).toEqual(["change", "end"]);
-    expect(phrases[0]!.lastNote).toBe("n24");
-  });
-
   it("of even eighths without a breath stay one, however long", () => {
     expect(
       phrasesOf(
@@ -66,11 +69,12 @@ describe("phrases", () => {
     ).toHaveLength(1);
   });
 
-  it("take a lone note between two breaths to the nearer side", () => {
+  it("give a note that stands alone between two breaths to the nearer side", () => {
+    // People seldom make it a phrase: of 4,945 annotated phrases of the open solos 20 are a single note.
     const phrases = phrasesOf([
       ...even([60, 62, 64, 65, 67], 0, 0.5),
-      { pitch: 72, at: 4, beats: 0.4 },
-      ...even([60, 62, 64, 65, 67], 7, 0.5),
+      { pitch: 69, at: 4.5, beats: 0.4 },
+      ...even([67, 65, 64, 62, 60], 7, 0.5),
     ]);
     expect(phrases.map((p) => p.notes)).toEqual([6, 5]);
   });
