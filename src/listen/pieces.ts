@@ -1,0 +1,31 @@
+/** Long sound is heard in pieces, each with some of what surrounds it, so that memory stays small and work shows. */
+import { FRAMES_A_SECOND, framesOf } from "./mel.ts";
+
+/** Seconds of a piece, and of its surroundings on each side, in which a network that looks both ways settles. */
+const PIECE = { seconds: 10, context: 1 };
+
+export interface Piece {
+  /** Frames that are taken from it, from the first up to the second. */
+  readonly from: number;
+  readonly to: number;
+  /** Frames that the network is given. */
+  readonly heardFrom: number;
+  readonly heardTo: number;
+}
+
+/** @param samples length of the sound at 16 kHz */
+export function piecesOf(samples: number): Piece[] {
+  const frames = framesOf(samples);
+  const [length, context] = [PIECE.seconds * FRAMES_A_SECOND, PIECE.context * FRAMES_A_SECOND];
+  const pieces: Piece[] = [];
+  for (let from = 0; from < frames; from += length) {
+    const to = Math.min(frames, from + length);
+    pieces.push({
+      from,
+      to,
+      heardFrom: Math.max(0, from - context),
+      heardTo: Math.min(frames, to + context),
+    });
+  }
+  return pieces;
+}

@@ -1,0 +1,85 @@
+/** What is refused in words, before and after the network listened. */
+import { Problem } from "../take/index.ts";
+import type { Heard } from "./heard.ts";
+import { SOUND } from "./mel.ts";
+
+/** Longest and shortest sound that is listened to, in seconds. */
+export const SOUND_LIMITS = { longest: 30 * 60, shortest: 1 } as const;
+
+/** A note at least this certain is relied on: findings rest on such notes, and a recording is told by their share. */
+export const SURE = 0.8;
+
+/** A loudest tenth of a second below this is silence: -60 dB of full scale, the noise of a poor microphone. [practice] */
+const SILENCE = 0.001;
+/** Less than this share of sure notes is not a piano that can be heard. */
+const LEAST_SURE = 0.5;
+/** Fewer notes than this are no solo. */
+const FEWEST = 3;
+
+const NEARER =
+  "Put the phone nearer to the piano, on something soft, away from voices and machines, and play with less pedal.";
+
+/** @param samples mono, at 16 kHz */
+export function refuseSound(samples: Float32Array): void {
+  const seconds = samples.length / SOUND.rate;
+  if (seconds > SOUND_LIMITS.longest) {
+    throw new Problem(
+      "sound-too-long",
+      `The recording is ${Math.ceil(seconds / 60)} minutes long; at most ${SOUND_LIMITS.longest / 60} are listened to`,
+      null,
+      "Cut it to the solo.",
+    );
+  }
+  if (seconds < SOUND_LIMITS.shortest) {
+    throw new Problem(
+      "sound-too-short",
+      `The recording is ${seconds.toFixed(1)} seconds long`,
+      null,
+      "Choose a recording of a whole solo.",
+    );
+  }
+  if (loudest(samples) < SILENCE) {
+    throw new Problem(
+      "sound-silent",
+      "The recording is silent",
+      null,
+      "Check that the microphone was on and not covered, and record again.",
+    );
+  }
+}
+
+/** @throws Problem when what was heard is no piano, or too unsure to say anything about */
+export function refuseUnheard({ notes }: Heard): void {
+  if (notes.length < FEWEST) {
+    throw new Problem(
+      "no-piano-heard",
+      notes.length === 0
+        ? "No piano was heard in the recording"
+        : `Only ${notes.length === 1 ? "one note" : "two notes"} of a piano could be heard in the recording`,
+      null,
+      NEARER,
+    );
+  }
+  const sure = notes.filter((note) => note.certainty >= SURE).length;
+  if (sure / notes.length < LEAST_SURE) {
+    throw new Problem(
+      "piano-unsure",
+      `Of ${notes.length} notes only ${sure} were heard surely: this may be a voice, a band, another instrument, or a piano far away`,
+      null,
+      `${NEARER} Other instruments and voices cannot be told apart from it: record the piano alone.`,
+    );
+  }
+}
+
+/** Root mean square of the loudest tenth of a second. */
+function loudest(samples: Float32Array): number {
+  const length = SOUND.rate / 10;
+  let most = 0;
+  for (let start = 0; start < samples.length; start += length) {
+    let sum = 0;
+    const end = Math.min(samples.length, start + length);
+    for (let i = start; i < end; i++) sum += samples[i]! * samples[i]!;
+    most = Math.max(most, sum / length);
+  }
+  return Math.sqrt(most);
+}

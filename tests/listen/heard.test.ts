@@ -1,0 +1,73 @@
+import { describe, expect, test } from "vitest";
+import { type Heard, readHeard, writeHeard } from "../../src/listen/heard.ts";
+import { listen, type Network } from "../../src/listen/listen.ts";
+import { piecesOf } from "../../src/listen/pieces.ts";
+import { Problem } from "../../src/take/index.ts";
+import { tone } from "./sounds.ts";
+
+const HEARD: Heard = {
+  heard: "piano",
+  version: 1,
+  seconds: 3.25,
+  notes: [
+    { pitch: 60, onset: 0.5, end: 1.25, velocity: 70, certainty: 0.98, doubt: null },
+    { pitch: 72, onset: 0.5012, end: 0.75, velocity: 30, certainty: 0.41, doubt: "octave ghost" },
+  ],
+  pedal: [{ seconds: 0.4, down: true }],
+};
+
+describe("the document of heard notes", () => {
+  test("comes back as it was written", () => {
+    expect(readHeard(writeHeard(HEARD))).toEqual(HEARD);
+    expect(readHeard(writeHeard({ ...HEARD, notes: [] })).notes).toEqual([]);
+  });
+
+  test("is refused in words when it is broken or says what cannot be", () => {
+    const cut = writeHeard(HEARD).subarray(0, 60);
+    expect(() => readHeard(cut)).toThrow(Problem);
+    const wrong = writeHeard({ ...HEARD, notes: [{ ...HEARD.notes[0]!, pitch: 300 }] });
+    expect(() => readHeard(wrong)).toThrow(expect.objectContaining({ where: "notes.0.pitch" }));
+  });
+});
+
+/** A network that hears nothing. */
+const deaf: Network = async (_mel, frames) => ({
+  onset: new Float32Array(frames * 88),
+  sounding: new Float32Array(frames * 88),
+  loudness: new Float32Array(frames * 88),
+});
+
+describe("listening", () => {
+  test("takes every frame once, from pieces of ten seconds with a second around them", () => {
+    const pieces = piecesOf(25 * 16_000);
+    expect(pieces.map(({ from, to }) => [from, to])).toEqual([
+      [0, 1000],
+      [1000, 2000],
+      [2000, 2501],
+    ]);
+    expect(pieces[1]).toMatchObject({ heardFrom: 900, heardTo: 2100 });
+    expect(pieces[2]!.heardTo).toBe(2501);
+  });
+
+  test.each([
+    ["silence", new Float32Array(32_000), "sound-silent"],
+    ["half a second", tone(440, 0.5), "sound-too-short"],
+    ["half an hour and more", new Float32Array(30 * 60 * 16_000 + 1), "sound-too-long"],
+    ["what holds no piano", tone(440, 2), "no-piano-heard"],
+  ])("refuses %s in words", async (_name, samples, code) => {
+    await expect(listen(samples, deaf)).rejects.toMatchObject({ code, todo: expect.stringMatching(/\w/) });
+  });
+
+  test("says how far it is, and ends when it is told to", async () => {
+    const shares: number[] = [];
+    const stop = new AbortController();
+    const progress = (share: number) => {
+      shares.push(share);
+      if (shares.length === 2) stop.abort(new Error("enough"));
+    };
+    await expect(listen(tone(440, 35), deaf, { progress, signal: stop.signal })).rejects.toThrow("enough");
+    expect(shares).toHaveLength(2);
+    expect(shares[0]).toBeGreaterThan(0.2);
+    expect(shares[0]).toBeLessThan(0.4);
+  });
+});
