@@ -55,18 +55,6 @@ export interface Idea {
   readonly occurrences: number;
 }
 
-export interface Hit {
-  readonly take: string;
-  readonly firstNote: string;
-  readonly chorus: number;
-  readonly bar: number;
-  readonly beat: number | null;
-  readonly edits: number;
-  readonly pitches: readonly number[];
-  readonly before: readonly number[];
-  readonly after: readonly number[];
-}
-
 /** How the takes stand to each other: spreads, and robust scores of each take. */
 export interface Standing {
   readonly takes: number;

@@ -1,7 +1,6 @@
 /** Named ideas and searches in takes, as far as the pages need them. */
 import type { MotifViewpoint } from "../../src/account.ts";
 import { read } from "./api.ts";
-import type { Hit as CorpusHit } from "./corpora.ts";
 
 export const VIEWPOINTS: readonly { readonly id: MotifViewpoint; readonly words: string }[] = [
   { id: "chromatic interval", words: "the steps between its notes" },
@@ -42,7 +41,19 @@ export interface Question {
   readonly player?: string;
 }
 
-export interface FoundHit extends CorpusHit {
+export interface Hit {
+  readonly take: string;
+  readonly firstNote: string;
+  readonly chorus: number;
+  readonly bar: number;
+  readonly beat: number | null;
+  readonly edits: number;
+  readonly pitches: readonly number[];
+  readonly before: readonly number[];
+  readonly after: readonly number[];
+}
+
+export interface FoundHit extends Hit {
   readonly lastNote: string;
   readonly onsets: readonly number[];
 }

@@ -1,7 +1,7 @@
 /** On a service that asks for tokens, the page signs in with one; it is kept where scripts cannot read it. */
 import { read } from "./api.ts";
 import { h } from "./dom.ts";
-import { refusalNote } from "./refusal-note.ts";
+import { refusalWords } from "./refusal-words.ts";
 
 export function signInForm(): HTMLElement {
   const field = h("input", { id: "token", type: "password", autocomplete: "off", required: true });
@@ -24,7 +24,7 @@ export function signInForm(): HTMLElement {
       });
       location.reload();
     } catch (error) {
-      answer.replaceChildren(refusalNote(error));
+      answer.replaceChildren(refusalWords(error));
     }
   });
   return form;

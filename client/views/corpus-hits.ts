@@ -1,7 +1,7 @@
 /** Where in the form the takes of a corpus play a pattern: a row a take, a mark a place. */
 import { group, max, scaleLinear } from "d3";
-import type { Hit } from "../shell/corpora.ts";
 import { s } from "../shell/dom.ts";
+import type { Hit } from "../shell/ideas.ts";
 import { beatText, capital, count, keyName } from "../shell/words.ts";
 import type { PlainPicture } from "./plain-frame.ts";
 import { shortened } from "./shortened.ts";

@@ -1,6 +1,7 @@
 /** A take as one HTML file: words, pictures, exercises, script, styles and fonts inside; it opens without a network. */
-import { type Lesson, practiceSheet } from "../../src/findings/index.ts";
+import type { Lesson } from "../../src/findings/index.ts";
 import type { HandShape } from "../../src/hands/shape.ts";
+import { practiceSheet } from "../../src/practice/index.ts";
 import { pageFrame } from "./frame.ts";
 import { stavesOf } from "./staves.ts";
 

@@ -1,6 +1,6 @@
 /** Exercises as engraved pictures, without a browser. */
 import { writeMusicXml } from "../../src/export/write-musicxml.ts";
-import { type Exercise, exerciseScore } from "../../src/findings/index.ts";
+import { type Exercise, exerciseScore } from "../../src/practice/index.ts";
 import { openPlainThread } from "../analysis/threads.ts";
 
 /** Width of the music in CSS pixels, and the size of the staff in percent: four bars of eighths to a line. */

@@ -1,6 +1,7 @@
 /** `/takes/:id/practice`: what to practise next, as a sheet, as notation and as MIDI to play along with. */
 import { z } from "zod";
 import { writeMusicXml } from "../../src/export/write-musicxml.ts";
+import { shapesNamed } from "../../src/hands/index.ts";
 import {
   type Exercise,
   exerciseMidi,
@@ -8,8 +9,7 @@ import {
   exerciseScore,
   type PracticeOptions,
   practiceSheet,
-} from "../../src/findings/index.ts";
-import { shapesNamed } from "../../src/hands/index.ts";
+} from "../../src/practice/index.ts";
 import { openAccount } from "../analysis/analyst.ts";
 import { notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";

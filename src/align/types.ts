@@ -1,16 +1,7 @@
 import type { Meter } from "../chart/types.ts";
-import type { Hand, TimeMap, Warning } from "../take/index.ts";
+import type { Anchor } from "../take/index.ts";
 
-export const ALIGNMENT_METHODS = ["notated", "click", "tracked", "rubato", "anchored"] as const;
-
-export type AlignmentMethod = (typeof ALIGNMENT_METHODS)[number];
-
-/** The hand that plays a note, whether it belongs to the improvised line, and how clear that is (0 to 1). */
-export interface NoteHand {
-  readonly hand: Hand;
-  readonly solo: boolean;
-  readonly margin: number;
-}
+export type { Alignment, AlignmentMethod, Anchor, BarTime, NoteHand } from "../take/index.ts";
 
 /** What the user may decide about the alignment. */
 export interface AlignOptions {
@@ -25,42 +16,4 @@ export interface AlignOptions {
 export interface FormSize {
   readonly meter: Meter;
   readonly bars: { readonly length: number };
-}
-
-/** A moment that the user has pinned to a place on the chart. */
-export interface Anchor {
-  readonly seconds: number;
-  readonly chorus: number;
-  readonly bar: number;
-  /** In the meter's unit, 1 the first beat. */
-  readonly beat: number;
-}
-
-/** One bar of one chorus in performed time. */
-export interface BarTime {
-  readonly chorus: number;
-  readonly bar: number;
-  /** Seconds. */
-  readonly start: number;
-  readonly end: number;
-  /** 0 to 1: how likely it is that the bar is where it is said to be. */
-  readonly confidence: number;
-}
-
-/** Where the chart falls in performed time. */
-export interface Alignment {
-  readonly method: AlignmentMethod;
-  readonly confidence: number;
-  readonly choruses: number;
-  /** Quarter-note beats of solo before the first bar line. */
-  readonly pickupBeats: number;
-  readonly tempo: { readonly median: number; readonly slowest: number; readonly fastest: number } | null;
-  /**
-   * Seconds to chart position. In rubato it still exists and joins chord boundaries, so that a note can be given its
-   * chorus, bar and chord; positions inside a chord then mean nothing as beats.
-   */
-  readonly map: TimeMap;
-  readonly bars: readonly BarTime[];
-  readonly anchors: readonly Anchor[];
-  readonly warnings: readonly Warning[];
 }

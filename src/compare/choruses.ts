@@ -7,8 +7,8 @@ import type {
   ChorusSummary,
   SwingSummary,
 } from "../account.ts";
-import type { Alignment } from "../align/types.ts";
 import type { Chart } from "../chart/types.ts";
+import type { Alignment } from "../take/index.ts";
 import { registerOf } from "./register.ts";
 import { restShare, type Stretch } from "./rests.ts";
 import { sharesOf } from "./shares.ts";

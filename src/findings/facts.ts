@@ -1,5 +1,7 @@
-import type { AccountMotif, AccountNote, AccountPhrase, AccountRun } from "../account.ts";
-import type { Account } from "./rule.ts";
+import type { AccountMotif, AccountNote, AccountPhrase, AccountRun, Analysis } from "../account.ts";
+
+/** The account as it stands before the findings. */
+export type Account = Omit<Analysis, "findings">;
 
 export interface PhraseFacts {
   readonly phrase: AccountPhrase;

@@ -1,8 +1,8 @@
 import type { AccountNote, Finding } from "../account.ts";
 import { chooseFindings } from "./choose.ts";
-import { type Facts, factsOf } from "./facts.ts";
+import { type Account, type Facts, factsOf } from "./facts.ts";
 import { checkGoals } from "./goals.ts";
-import type { Account, Match, Rule } from "./rule.ts";
+import type { Match, Rule } from "./rule.ts";
 import { RULES } from "./rules/index.ts";
 import { fill } from "./words.ts";
 

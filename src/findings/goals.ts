@@ -1,7 +1,7 @@
 import type { AccountNote, Finding, FindingHeading, Goal } from "../account.ts";
 import { degreeName } from "../chart/index.ts";
+import type { PracticeKind } from "../practice/kinds.ts";
 import { between, type Facts, ids, motifStarts } from "./facts.ts";
-import type { PracticeKind } from "./rule.ts";
 import { countInWords, intervalInWords, placesInWords, shareInWords, timesInWords } from "./words.ts";
 
 /** What a take has to show for a goal. */

@@ -1,4 +1,3 @@
-export * from "../practice/index.ts";
 export * from "./choose.ts";
 export * from "./facts.ts";
 export * from "./find-findings.ts";

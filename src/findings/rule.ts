@@ -1,26 +1,6 @@
-import type { Analysis, FindingHeading } from "../account.ts";
+import type { FindingHeading } from "../account.ts";
+import type { PracticeKind } from "../practice/kinds.ts";
 import type { Facts } from "./facts.ts";
-
-/** The account as it stands before the findings. */
-export type Account = Omit<Analysis, "findings">;
-
-/** Exercises that a finding can lead to; each has its maker in `practice/`. */
-export const PRACTICE_KINDS = [
-  "placements",
-  "motif to every placement",
-  "call and answer",
-  "slides",
-  "rests",
-  "register ladder",
-  "shared placements",
-  "guide tones",
-  "approach notes",
-  "even pairs",
-  "steady time",
-  "entries",
-] as const;
-
-export type PracticeKind = (typeof PRACTICE_KINDS)[number];
 
 /** What a rule found in a take. */
 export interface Match {

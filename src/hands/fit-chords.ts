@@ -2,7 +2,7 @@
 import type { HandFit } from "../account.ts";
 import type { Chord, ChordSpan } from "../chart/index.ts";
 import type { PlacedNote } from "../take/index.ts";
-import type { FitMaterial } from "./fit.ts";
+import type { FitMaterial } from "./fit-material.ts";
 import type { HandLine } from "./hand-line.ts";
 import { keyNameOn } from "./key-names.ts";
 import { anchorPitch, degreeOn, fitsChord } from "./placements.ts";

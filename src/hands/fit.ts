@@ -6,6 +6,7 @@ import type { PlacedNote } from "../take/index.ts";
 import { alternativeStays } from "./alternatives.ts";
 import { cautionFor, findStretches } from "./comfort.ts";
 import { byChord, commonPlacements, lateNotes } from "./fit-chords.ts";
+import type { FitMaterial } from "./fit-material.ts";
 import { freeAlternatives } from "./free-alternatives.ts";
 import type { HandLine } from "./hand-line.ts";
 import { movedFingerings } from "./moved.ts";
@@ -13,16 +14,6 @@ import { registersOf } from "./registers.ts";
 import type { HandShape } from "./shape.ts";
 import { describeSlides } from "./slides.ts";
 import { placementOf, shapeOf } from "./view.ts";
-
-export interface FitMaterial {
-  readonly notes: readonly PlacedNote[];
-  readonly lines: readonly HandLine[];
-  /** Placement ids, one row a line, parallel to its stays. */
-  readonly ids: readonly (readonly string[])[];
-  readonly spans: readonly ChordSpan[];
-  readonly chart: Chart;
-  readonly shapes: readonly HandShape[];
-}
 
 export function describeFit(material: FitMaterial): HandFit {
   const { notes, lines, shapes } = material;

@@ -1,7 +1,7 @@
 import type { HandFit } from "../account.ts";
 import type { ChordSpan } from "../chart/index.ts";
 import { isBlackKey } from "./finger-spans.ts";
-import type { FitMaterial } from "./fit.ts";
+import type { FitMaterial } from "./fit-material.ts";
 import type { HandLine } from "./hand-line.ts";
 import type { Placement } from "./placements.ts";
 import { placementOf } from "./view.ts";

@@ -6,7 +6,7 @@ import type { PlacedNote } from "../take/index.ts";
 import { toneOf } from "./degree.ts";
 import type { NoteLabel, Reached } from "./labels.ts";
 import type { LineRole } from "./roles.ts";
-import type { SentenceContext } from "./sentence.ts";
+import type { SentenceContext } from "./sentence-context.ts";
 import { LEVELS } from "./strength.ts";
 import { degreeInWords, fingerInWords, intervalInWords, noteInWords } from "./words.ts";
 

@@ -6,21 +6,8 @@ import type { ChordSpan, Degree, Meter } from "../chart/types.ts";
 import type { Finger, PlacedNote } from "../take/index.ts";
 import type { NoteLabel } from "./labels.ts";
 import { lineInWords } from "./line-in-words.ts";
+import type { SentenceContext } from "./sentence-context.ts";
 import { beatInWords, degreeInWords, foreignInWords, noteInWords } from "./words.ts";
-
-export interface SentenceContext {
-  /** The note that the label's `target` names, and its label. */
-  readonly target: PlacedNote | null;
-  readonly targetLabel: NoteLabel | null;
-  /** The chord at the note's onset, and the one after it in the form. */
-  readonly span: ChordSpan;
-  readonly nextSpan: ChordSpan;
-  readonly meter: Meter;
-  /** The finger that plays the note, where it is known. */
-  readonly finger: Finger | null;
-  /** True when the finger slides on from this note to the next. */
-  readonly slide: boolean;
-}
 
 /**
  * The sentence for a note: it begins with the note's name and ends with a full stop.

@@ -2,12 +2,10 @@
  * Solo hand and comping hand: by the part or staff that the user names, by the parts and staves that the source
  * has, and otherwise by following two hands through the notes of one track.
  */
-import type { NoteHand } from "../align/types.ts";
-import type { Hand, Note, Take, Warning } from "../take/index.ts";
+import type { Hand, Note, NoteHand, Take, Warning } from "../take/index.ts";
 import { Problem } from "../take/index.ts";
 import { middleOf, partByPath } from "./viterbi.ts";
 
-export type { NoteHand } from "../align/types.ts";
 export { PARTING_COSTS, type PartedInput } from "./costs.ts";
 export { type HandPath, middleOf, partByPath } from "./viterbi.ts";
 

@@ -1,6 +1,6 @@
 import type { Degree, Meter } from "../chart/index.ts";
-import type { PracticeKind } from "../findings/rule.ts";
 import type { Finger } from "../take/index.ts";
+import type { PracticeKind } from "./kinds.ts";
 
 /** Where the hand stands for a note of an exercise. */
 export interface ExercisePlacement {

@@ -1,5 +1,4 @@
 import type { AccountNote, Analysis } from "../account.ts";
-import { between, factsOf } from "../findings/facts.ts";
 import type { Finger } from "../take/index.ts";
 
 /** A student's own idea as fingers and rhythm, so that it can be played at any placement. */
@@ -22,22 +21,35 @@ const LONGEST = 7;
  * bars and moves; or else a borrowed one.
  */
 export function bestIdea(analysis: Analysis): Idea {
-  const facts = factsOf(analysis);
+  const { meter } = analysis.chart;
+  const barBeats = (meter.beats * 4) / meter.unit;
+  const notesOf = stretchesOf(analysis);
   const motifs = [...analysis.motifs]
     .filter((motif) => motif.length >= 3)
     .sort((a, b) => b.weight - a.weight || b.occurrences.length - a.occurrences.length);
   for (const motif of motifs) {
     for (const occurrence of motif.occurrences) {
-      const idea = ideaOf(between(facts.solo, facts.place, occurrence), facts.barBeats);
+      const idea = ideaOf(notesOf(occurrence), barBeats);
       if (idea !== null) return idea;
     }
   }
-  for (const { notes } of facts.phrases) {
-    const placed = longestPlaced(notes);
-    const idea = ideaOf(placed.slice(0, 5), facts.barBeats);
+  for (const phrase of analysis.phrases) {
+    const placed = longestPlaced(notesOf(phrase));
+    const idea = ideaOf(placed.slice(0, 5), barBeats);
     if (idea !== null) return idea;
   }
   return BORROWED;
+}
+
+/** The notes of the solo from the first to the last of a stretch, both included; none when it names notes of others. */
+function stretchesOf(analysis: Analysis) {
+  const solo = analysis.notes.filter((note) => note.solo);
+  const place = new Map(solo.map((note, index) => [note.id, index]));
+  return ({ firstNote, lastNote }: { readonly firstNote: string; readonly lastNote: string }) => {
+    const first = place.get(firstNote);
+    const last = place.get(lastNote);
+    return first === undefined || last === undefined ? [] : solo.slice(first, last + 1);
+  };
 }
 
 function ideaOf(all: readonly AccountNote[], barBeats: number): Idea | null {

@@ -3,4 +3,5 @@ export * from "./exercise.ts";
 export * from "./exercise-midi.ts";
 export * from "./exercise-score.ts";
 export { bestIdea, type Idea } from "./idea.ts";
+export * from "./kinds.ts";
 export * from "./practice-sheet.ts";

@@ -1,10 +1,10 @@
-import type { PracticeKind } from "../findings/rule.ts";
 import { approachBars } from "./approach-notes.ts";
 import { callAndAnswerBars } from "./call-and-answer.ts";
 import type { PracticeContext } from "./context.ts";
 import { entryBars } from "./entries.ts";
 import type { ExerciseBar } from "./exercise.ts";
 import { guideToneBars } from "./guide-tones.ts";
+import type { PracticeKind } from "./kinds.ts";
 import { motifMovedBars } from "./motif-moved.ts";
 import { placementBars } from "./placements.ts";
 import { registerLadderBars } from "./register-ladder.ts";

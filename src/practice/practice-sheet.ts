@@ -1,10 +1,10 @@
 import type { Analysis, Finding } from "../account.ts";
 import { type Chart, type Key, keyName, parseChart, parseKey, transposeChart } from "../chart/index.ts";
-import type { PracticeKind } from "../findings/rule.ts";
 import type { HandShape } from "../hands/shape.ts";
 import { contextOf } from "./context.ts";
 import type { Exercise, ExerciseBar } from "./exercise.ts";
 import { bestIdea, type Idea } from "./idea.ts";
+import type { PracticeKind } from "./kinds.ts";
 import { MAKERS } from "./makers.ts";
 import { tempoPlan } from "./tempo-plan.ts";
 

@@ -1,6 +1,6 @@
 import type { RhythmSummary } from "../account.ts";
-import type { Alignment } from "../align/types.ts";
 import type { Chart } from "../chart/index.ts";
+import type { Alignment } from "../take/index.ts";
 import { type LineNote, melodicLine, type PlacedNote, positionAt } from "../take/index.ts";
 import { findRuns, runNotes } from "./runs.ts";
 import { rounded } from "./spread.ts";

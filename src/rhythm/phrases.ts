@@ -1,6 +1,6 @@
 import type { AccountPhrase } from "../account.ts";
-import type { Alignment } from "../align/types.ts";
 import type { Chart } from "../chart/index.ts";
+import type { Alignment } from "../take/index.ts";
 import { type LineNote, melodicLine, type PlacedNote, positionAt } from "../take/index.ts";
 import { answeredPhrases } from "./answers.ts";
 import { type Cut, phraseCuts } from "./cuts.ts";

@@ -1,6 +1,6 @@
 import { median } from "d3-array";
 import type { RhythmSummary } from "../account.ts";
-import type { Alignment } from "../align/types.ts";
+import type { Alignment } from "../take/index.ts";
 import { rounded, slope } from "./spread.ts";
 import { HEARD } from "./timing.ts";
 

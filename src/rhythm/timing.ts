@@ -1,6 +1,6 @@
 import { median, quantile } from "d3-array";
 import type { RhythmSummary } from "../account.ts";
-import type { Alignment } from "../align/types.ts";
+import type { Alignment } from "../take/index.ts";
 import { type LineNote, melodicLine, type PlacedNote, tempoAt } from "../take/index.ts";
 import { rounded, slope } from "./spread.ts";
 

@@ -1,3 +1,4 @@
+export * from "./alignment.ts";
 export * from "./line.ts";
 export * from "./note.ts";
 export * from "./placed.ts";

@@ -1,5 +1,12 @@
 import type { Hand, Note } from "./note.ts";
 
+/** The hand that plays a note, whether it belongs to the improvised line, and how clear that is (0 to 1). */
+export interface NoteHand {
+  readonly hand: Hand;
+  readonly solo: boolean;
+  readonly margin: number;
+}
+
 /** A note that has been given a hand and a place on the chart. */
 export interface PlacedNote extends Note {
   readonly hand: Hand;

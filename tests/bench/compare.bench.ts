@@ -2,8 +2,9 @@ import { readFileSync } from "node:fs";
 import { analyse } from "../../src/analyse.ts";
 import { chartText, formChart } from "../../src/chart/index.ts";
 import { compareAll, compareSides, type Side, sideOf, sidesTogether } from "../../src/compare/index.ts";
-import { allFindings, exerciseNamed, practiceSheet } from "../../src/findings/index.ts";
+import { allFindings } from "../../src/findings/index.ts";
 import { BUILT_IN_SHAPES } from "../../src/hands/index.ts";
+import { exerciseNamed, practiceSheet } from "../../src/practice/index.ts";
 import type { Bench } from "./types.ts";
 
 /** As many draws as the statistics make: random deals, bootstrap rounds; sixteen measures and four distributions. */

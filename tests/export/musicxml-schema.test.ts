@@ -4,8 +4,8 @@ import { describe, expect, it } from "vitest";
 import { annotatedScore } from "../../src/export/index.ts";
 import { EMPTY_BAR, EMPTY_NOTE, type ScoreModel } from "../../src/export/score-model.ts";
 import { writeMusicXml } from "../../src/export/write-musicxml.ts";
-import { exerciseScore, practiceSheet } from "../../src/findings/index.ts";
 import { BUILT_IN_SHAPES } from "../../src/hands/index.ts";
+import { exerciseScore, practiceSheet } from "../../src/practice/index.ts";
 import { demoTakes } from "./demo-takes.ts";
 import { faultsOf, hasXmllint } from "./musicxml-schema.ts";
 

@@ -7,8 +7,8 @@ import { describe, expect, it } from "vitest";
 import type { Manifest, ManifestTake } from "../../corpus/corpus-files.ts";
 import { analyse } from "../../src/analyse.ts";
 import { chartText, formChart } from "../../src/chart/index.ts";
-import { practiceSheet } from "../../src/findings/index.ts";
 import { BUILT_IN_SHAPES } from "../../src/hands/index.ts";
+import { practiceSheet } from "../../src/practice/index.ts";
 
 const root = new URL("../../corpus/", import.meta.url);
 const manifest = JSON.parse(readFileSync(new URL("manifest.json", root), "utf8")) as Manifest;

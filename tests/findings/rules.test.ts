@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { FINDING_HEADINGS } from "../../src/account.ts";
-import { allFindings, PRACTICE_KINDS, RULES } from "../../src/findings/index.ts";
+import { allFindings, RULES } from "../../src/findings/index.ts";
+import { PRACTICE_KINDS } from "../../src/practice/index.ts";
 import { accountOf } from "./account-builder.ts";
 import type { RuleCases } from "./cases/case-kit.ts";
 import { HARMONIC_CASES } from "./cases/harmonic-cases.ts";

@@ -6,6 +6,7 @@ import type { Manifest } from "../../corpus/corpus-files.ts";
 import { analyse } from "../../src/analyse.ts";
 import { chartText, formChart } from "../../src/chart/index.ts";
 import { writeMusicXml } from "../../src/export/write-musicxml.ts";
+import { BUILT_IN_SHAPES } from "../../src/hands/index.ts";
 import {
   type Exercise,
   exerciseMidi,
@@ -13,8 +14,7 @@ import {
   exerciseScore,
   PRACTICE_KINDS,
   practiceSheet,
-} from "../../src/findings/index.ts";
-import { BUILT_IN_SHAPES } from "../../src/hands/index.ts";
+} from "../../src/practice/index.ts";
 import { MAKERS } from "../../src/practice/makers.ts";
 
 const root = new URL("../../corpus/", import.meta.url);

@@ -1,0 +1,17 @@
+/** What went wrong, in words, and where. */
+import { Refusal } from "./api.ts";
+import { h } from "./dom.ts";
+
+/** @param rest what stands below the words: a way on */
+export function refusalWords(error: unknown, ...rest: readonly (HTMLElement | null)[]): HTMLElement {
+  const refusal = error instanceof Refusal ? error : null;
+  const message = error instanceof Error ? error.message : String(error);
+  return h(
+    "div",
+    { class: "refusal", role: "alert" },
+    h("p", { class: "refusal-what" }, message),
+    refusal?.where ? h("p", { class: "refusal-where" }, `Where: ${refusal.where}`) : null,
+    refusal?.todo ? h("p", { class: "refusal-todo" }, refusal.todo) : null,
+    ...rest,
+  );
+}

@@ -1,0 +1,45 @@
+/** Where a chart falls in the time of a take: what the alignment hands to the rooms after it. */
+import type { TimeMap } from "./position.ts";
+import type { Warning } from "./problem.ts";
+
+export const ALIGNMENT_METHODS = ["notated", "click", "tracked", "rubato", "anchored"] as const;
+
+export type AlignmentMethod = (typeof ALIGNMENT_METHODS)[number];
+
+/** A moment that the user has pinned to a place on the chart. */
+export interface Anchor {
+  readonly seconds: number;
+  readonly chorus: number;
+  readonly bar: number;
+  /** In the meter's unit, 1 the first beat. */
+  readonly beat: number;
+}
+
+/** One bar of one chorus in performed time. */
+export interface BarTime {
+  readonly chorus: number;
+  readonly bar: number;
+  /** Seconds. */
+  readonly start: number;
+  readonly end: number;
+  /** 0 to 1: how likely it is that the bar is where it is said to be. */
+  readonly confidence: number;
+}
+
+/** Where the chart falls in performed time. */
+export interface Alignment {
+  readonly method: AlignmentMethod;
+  readonly confidence: number;
+  readonly choruses: number;
+  /** Quarter-note beats of solo before the first bar line. */
+  readonly pickupBeats: number;
+  readonly tempo: { readonly median: number; readonly slowest: number; readonly fastest: number } | null;
+  /**
+   * Seconds to chart position. In rubato it still exists and joins chord boundaries, so that a note can be given its
+   * chorus, bar and chord; positions inside a chord then mean nothing as beats.
+   */
+  readonly map: TimeMap;
+  readonly bars: readonly BarTime[];
+  readonly anchors: readonly Anchor[];
+  readonly warnings: readonly Warning[];
+}
