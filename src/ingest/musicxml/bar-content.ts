@@ -1,5 +1,6 @@
 import type { StatedSwing } from "../../take/index.ts";
 import type { WrittenFinger } from "./fingering.ts";
+import type { PartRoad } from "./road-marks.ts";
 
 /**
  * One bar of one part as written: what stands in it, in document order, before ticks and repeats. Lengths are in
@@ -9,7 +10,7 @@ export interface BarContent {
   readonly number: string;
   readonly implicit: boolean;
   readonly events: readonly BarEvent[];
-  readonly roadmap: RoadMarks;
+  readonly roadmap: PartRoad;
 }
 
 export type BarEvent =
@@ -105,25 +106,3 @@ export interface SwingEvent {
   readonly kind: "swing";
   readonly swing: StatedSwing | null;
 }
-
-/** Signs that tell in which order bars are played. Labels are "" where the sign has none. */
-export interface RoadMarks {
-  readonly repeatStart: boolean;
-  /** Number of times in all that the section is played; 0 when no repeat ends here. */
-  readonly repeatEnd: number;
-  /** True when the repeat is also played after D.C. or D.S. */
-  readonly repeatAfterJump: boolean;
-  /** Passes for which the bracket that starts here is played; empty when none starts. */
-  readonly endingStart: readonly number[];
-  readonly endingStop: boolean;
-  readonly segno: string | null;
-  readonly coda: string | null;
-  readonly toCoda: string | null;
-  readonly daCapo: boolean;
-  readonly dalSegno: string | null;
-  readonly fine: boolean;
-  /** The same signs where only words or symbols say so, used when the document states no jump for players. */
-  readonly written: readonly WrittenSign[];
-}
-
-export type WrittenSign = "segno" | "coda" | "to coda" | "da capo" | "dal segno" | "fine";

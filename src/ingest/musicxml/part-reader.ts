@@ -8,7 +8,7 @@ import { harmonyText, stackedChords } from "./harmony-text.ts";
 import { readAttributes, readHarmony, readNote } from "./interfaces.ts";
 import { lyricsOf, meterOf, passesOf, tiesOf } from "./note-parts.ts";
 import type { BarAttributes } from "./read-document.ts";
-import { addBarline, addSound, addWords, emptyRoad, type RoadDraft } from "./road-marks.ts";
+import { addBarline, addSound, addWords, emptyPartRoad, type PartRoad } from "./road-marks.ts";
 import { fifthsOf, NO_TRANSPOSITION, soundingPitch, stepsOf, type Transposition } from "./spelling.ts";
 
 /** Reads the bars of one part, in order: divisions, key, transposition and loudness go on from bar to bar. */
@@ -37,7 +37,7 @@ export function partReader(id: string, notices: Notices): PartReader {
   function read(element: XmlElement, attributes: BarAttributes): void {
     const where = `part ${id}, bar ${attributes.number || self.bars.length + 1}`;
     const events: BarEvent[] = [];
-    const road = emptyRoad();
+    const road = emptyPartRoad();
     for (const one of element.children) {
       try {
         readChild(one, events, road, where);
@@ -54,7 +54,7 @@ export function partReader(id: string, notices: Notices): PartReader {
     self.bars.push({ number: attributes.number, implicit: attributes.implicit, events, roadmap: road });
   }
 
-  function readChild(one: XmlElement, events: BarEvent[], road: RoadDraft, where: string): void {
+  function readChild(one: XmlElement, events: BarEvent[], road: PartRoad, where: string): void {
     switch (one.nodeName) {
       case "note":
         events.push(noteEvent(one, where));
@@ -86,13 +86,13 @@ export function partReader(id: string, notices: Notices): PartReader {
         events.push(...readDirectionEvents(one, offset));
         for (const mark of descendants(one, "dynamics")) velocity = velocityOfMark(mark) ?? velocity;
         const sound = child(one, "sound");
-        if (sound !== null) hear(sound, road);
-        addWords(road, one);
+        if (sound !== null) hear(sound, road.own);
+        addWords(road.own, one);
         return;
       }
       case "sound":
         events.push(...readSoundEvents(one, lengthOf(one, "offset")));
-        hear(one, road);
+        hear(one, road.own);
         return;
       case "barline":
         addBarline(road, one);
@@ -101,7 +101,7 @@ export function partReader(id: string, notices: Notices): PartReader {
   }
 
   /** What a `<sound>` says to the player from here on. */
-  function hear(sound: XmlElement, road: RoadDraft): void {
+  function hear(sound: XmlElement, road: PartRoad["own"]): void {
     addSound(road, sound);
     const dynamics = attributeNumber(sound, "dynamics");
     if (dynamics !== null) velocity = velocityOfPercent(dynamics);

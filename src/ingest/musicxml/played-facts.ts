@@ -1,3 +1,4 @@
+import type { PlayedBar } from "../../chart/play-order.ts";
 import {
   type KeyMark,
   type MeterMark,
@@ -9,7 +10,6 @@ import {
 import { LIMITS } from "../limits.ts";
 import type { PedalChange } from "../pedal.ts";
 import type { LaidBar } from "./bar-layout.ts";
-import type { PlayedBar } from "./play-order.ts";
 
 /** Facts of the score in the order of playing, times in ticks. */
 export interface PlayedFacts {

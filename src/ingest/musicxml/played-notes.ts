@@ -1,7 +1,7 @@
+import type { PlayedBar } from "../../chart/play-order.ts";
 import { count, type Notices } from "../notices.ts";
 import type { GraceKind } from "./bar-content.ts";
 import type { LaidBar, LaidNote } from "./bar-layout.ts";
-import type { PlayedBar } from "./play-order.ts";
 
 /** A note as it is played: ties joined, repeats played out, times in ticks from the start. */
 export interface PlayedNote {

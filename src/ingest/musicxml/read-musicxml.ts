@@ -1,9 +1,9 @@
+import { type PlayedBar, playOrder } from "../../chart/play-order.ts";
 import { type Part, Problem, type SourceBar, type Take } from "../../take/index.ts";
 import { clockOf, timeTempos } from "../clock.ts";
 import { LIMITS } from "../limits.ts";
 import { collectNotices, count, type Notices } from "../notices.ts";
 import { pedalOf } from "../pedal.ts";
-import type { RoadMarks } from "./bar-content.ts";
 import type { LaidBar } from "./bar-layout.ts";
 import { decodeXml } from "./decode-xml.ts";
 import { printedFingers } from "./fingering.ts";
@@ -11,11 +11,10 @@ import { layBars } from "./lay-bars.ts";
 import { listedParts, rightsOf, titleOf } from "./part-list.ts";
 import { type PartReader, partReader } from "./part-reader.ts";
 import { performNotes } from "./performed.ts";
-import { type PlayedBar, playOrder } from "./play-order.ts";
 import { playFacts } from "./played-facts.ts";
 import { playNotes } from "./played-notes.ts";
 import { readDocument } from "./read-document.ts";
-import { emptyRoad } from "./road-marks.ts";
+import { roadsOf } from "./road-marks.ts";
 import { tickRule } from "./ticks.ts";
 import { unpackScore } from "./unpack.ts";
 
@@ -50,10 +49,7 @@ export function readMusicXml(bytes: Uint8Array, packed: boolean): Take {
     notices,
   );
   const { bars, firstMeter } = layBars(parts, rule, notices);
-  const order = playOrder(
-    bars.map((_, index) => roadOf(parts, index)),
-    notices,
-  );
+  const order = orderOf(parts, bars, notices);
   const starts = startsOf(bars, order);
   refuseMany(order.reduce((sum, { bar }) => sum + bars[bar]!.notes.length, 0));
   const facts = playFacts(bars, order, starts, firstMeter);
@@ -157,26 +153,46 @@ function noticeParts(parts: readonly PartReader[], notices: Notices): void {
   }
 }
 
-/** Road marks of one bar, from all parts together: often only the first part carries them. */
-function roadOf(parts: readonly PartReader[], index: number): RoadMarks {
-  const road = emptyRoad();
-  for (const part of parts) {
-    const own = part.bars[index]?.roadmap;
-    if (own === undefined) continue;
-    road.repeatStart ||= own.repeatStart;
-    road.repeatEnd = Math.max(road.repeatEnd, own.repeatEnd);
-    road.repeatAfterJump ||= own.repeatAfterJump;
-    if (road.endingStart.length === 0) road.endingStart = own.endingStart;
-    road.endingStop ||= own.endingStop;
-    road.segno ??= own.segno;
-    road.coda ??= own.coda;
-    road.toCoda ??= own.toCoda;
-    road.daCapo ||= own.daCapo;
-    road.dalSegno ??= own.dalSegno;
-    road.fine ||= own.fine;
-    road.written.push(...own.written.filter((sign) => !road.written.includes(sign)));
+/** The bars in the order of playing, with a notice of all that was understood and of bars that are never reached. */
+function orderOf(
+  parts: readonly PartReader[],
+  bars: readonly LaidBar[],
+  notices: Notices,
+): readonly PlayedBar[] {
+  const roads = roadsOf(
+    parts.map((part) => part.bars.map(({ roadmap }) => roadmap)),
+    bars.length,
+  );
+  const nameOf = (bar: number) => bars[bar]!.number || String(bar + 1);
+  const played = playOrder(
+    roads,
+    LIMITS.bars,
+    () =>
+      new Problem(
+        "too-many-bars",
+        `With its repeats the score has more than ${LIMITS.bars} bars`,
+        null,
+        "Take the repeats out, or cut the score.",
+      ),
+  );
+  for (const { code, bar, message } of played.notices) notices.add(code, `bar ${nameOf(bar)}`, () => message);
+  const { unplayed } = played;
+  if (unplayed.length > 0) {
+    notices.add(
+      "bars-not-played",
+      `bar ${nameOf(unplayed[0]!)}`,
+      () =>
+        `By its repeat signs and endings the score never comes to ${barNames(unplayed.map(nameOf))}; ${unplayed.length === 1 ? "it is" : "they are"} in no chorus. Check the signs there.`,
+    );
   }
-  return road;
+  return played.order;
+}
+
+/** "bar 5", "bars 5, 6 and 9": at most twelve of them by name. */
+function barNames(names: readonly string[]): string {
+  if (names.length === 1) return `bar ${names[0]}`;
+  if (names.length > 12) return `bars ${names.slice(0, 12).join(", ")} and ${names.length - 12} others`;
+  return `bars ${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
 }
 
 function startsOf(bars: readonly LaidBar[], order: readonly PlayedBar[]): number[] {

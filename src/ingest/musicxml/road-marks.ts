@@ -1,50 +1,79 @@
-import type { RoadMarks, WrittenSign } from "./bar-content.ts";
+import {
+  emptyRoad,
+  endingPasses,
+  type RoadDraft,
+  type RoadMarks,
+  type WrittenSign,
+} from "../../chart/road.ts";
 import { child, descendants, type XmlElement } from "./element.ts";
 import { readBarline } from "./interfaces.ts";
 
-/** Road marks while a bar is read. */
-export type RoadDraft = { -readonly [Name in keyof RoadMarks]: RoadMarks[Name] } & { written: WrittenSign[] };
+/** The road marks of a bar of one part, with those that belong to the bar on the other side of its bar line. */
+export interface PartRoad {
+  readonly own: RoadDraft;
+  /** A repeat's end and an ending's end that stand in the bar line at the left belong to the bar before. */
+  readonly before: RoadDraft;
+  /** A repeat's beginning that stands in the bar line at the right belongs to the next bar. */
+  readonly after: RoadDraft;
+}
 
-export function emptyRoad(): RoadDraft {
-  return {
-    repeatStart: false,
-    repeatEnd: 0,
-    repeatAfterJump: false,
-    endingStart: [],
-    endingStop: false,
-    segno: null,
-    coda: null,
-    toCoda: null,
-    daCapo: false,
-    dalSegno: null,
-    fine: false,
-    written: [],
-  };
+export function emptyPartRoad(): PartRoad {
+  return { own: emptyRoad(), before: emptyRoad(), after: emptyRoad() };
 }
 
 /** No section is played more often, however often a file asks for it. */
 const MOST_TIMES = 64;
 
 /** Repeats and endings. The package keeps one number of an ending: "1, 2" is read from the element. */
-export function addBarline(road: RoadDraft, element: XmlElement): void {
+export function addBarline({ own, before, after }: PartRoad, element: XmlElement): void {
   const barline = readBarline(element);
+  const location = element.getAttribute("location") ?? "right";
+  const closing = location === "left" ? before : own;
   if (barline.repeat !== undefined) {
     // The package counts directions from backward, 0, to forward, 1.
-    if (barline.repeat.direction === 1) road.repeatStart = true;
+    if (barline.repeat.direction === 1) (location === "right" ? after : own).repeatStart = true;
     else {
       const times = Number.parseInt(barline.repeat.times ?? "", 10);
-      road.repeatEnd = Number.isFinite(times) ? Math.max(1, Math.min(times, MOST_TIMES)) : 2;
-      road.repeatAfterJump = child(element, "repeat")?.getAttribute("after-jump") === "yes";
+      closing.repeatEnd = Number.isFinite(times) ? Math.max(1, Math.min(times, MOST_TIMES)) : 2;
+      closing.repeatAfterJump = child(element, "repeat")?.getAttribute("after-jump") === "yes";
     }
   }
   const ending = child(element, "ending");
   if (ending !== null) {
     if (ending.getAttribute("type") === "start")
-      road.endingStart = endingNumbers(ending.getAttribute("number") ?? "");
-    else road.endingStop = true;
+      own.endingStart = endingPasses(ending.getAttribute("number") ?? "");
+    else closing.endingStop = true;
   }
-  if (barline.segno !== undefined) road.segno ??= element.getAttribute("segno") ?? "";
-  if (barline.coda !== undefined) road.coda ??= element.getAttribute("coda") ?? "";
+  if (barline.segno !== undefined) own.segno ??= element.getAttribute("segno") ?? "";
+  if (barline.coda !== undefined) own.coda ??= element.getAttribute("coda") ?? "";
+}
+
+/** Road marks of each bar, all parts together: often only the first part carries them. */
+export function roadsOf(parts: readonly (readonly PartRoad[])[], length: number): RoadMarks[] {
+  return Array.from({ length }, (_, index) => {
+    const road = emptyRoad();
+    for (const bars of parts) {
+      for (const one of [bars[index]?.own, bars[index + 1]?.before, bars[index - 1]?.after]) {
+        if (one !== undefined) addMarks(road, one);
+      }
+    }
+    return road;
+  });
+}
+
+function addMarks(road: RoadDraft, own: RoadMarks): void {
+  road.repeatStart ||= own.repeatStart;
+  road.repeatEnd = Math.max(road.repeatEnd, own.repeatEnd);
+  road.repeatAfterJump ||= own.repeatAfterJump;
+  if (road.endingStart.length === 0) road.endingStart = own.endingStart;
+  road.endingStop ||= own.endingStop;
+  road.segno ??= own.segno;
+  road.coda ??= own.coda;
+  road.toCoda ??= own.toCoda;
+  road.daCapo ||= own.daCapo;
+  road.dalSegno ??= own.dalSegno;
+  road.fine ||= own.fine;
+  road.written.push(...own.written.filter((sign) => !road.written.includes(sign)));
 }
 
 /** Jumps as `<sound>` states them. musicxml-interfaces looks for "decapo", so all are read from the element. */
@@ -79,9 +108,10 @@ export function addSound(road: RoadDraft, sound: XmlElement): void {
 const WORDS: readonly (readonly [RegExp, WrittenSign])[] = [
   [/^\W*(d\s*\.?\s*c\b|da\s+capo)/i, "da capo"],
   [/^\W*(d\s*\.?\s*s\b|dal\s+segno)/i, "dal segno"],
-  [/^\W*to\s+coda\b/i, "to coda"],
+  [/^\W*(?:to|da)\s+coda\b/i, "to coda"],
   [/^\W*fine\W*$/i, "fine"],
-  [/^\W*coda\W*$/i, "coda"],
+  [/^\W*coda\W*$|^\s*\u{1d10c}\s*$/iu, "coda"],
+  [/^\W*segno\W*$|^\s*\u{1d10b}\s*$/iu, "segno"],
 ];
 
 /** Jumps as only words and symbols state them. */
@@ -91,19 +121,8 @@ export function addWords(road: RoadDraft, direction: XmlElement): void {
     .join(" ");
   const sign = words.trim() === "" ? undefined : WORDS.find(([pattern]) => pattern.test(words))?.[1];
   if (sign !== undefined) road.written.push(sign);
-  if (descendants(direction, "segno", 2).length > 0 && sign !== "dal segno") road.written.push("segno");
+  if (descendants(direction, "segno", 2).length > 0 && sign !== "dal segno" && sign !== "segno")
+    road.written.push("segno");
   // A coda sign behind "To Coda" is part of the words.
   if (descendants(direction, "coda", 2).length > 0 && sign === undefined) road.written.push("coda");
-}
-
-/** "1, 2" and "1-3" as lists of passes. */
-function endingNumbers(text: string): number[] {
-  const passes = new Set<number>();
-  for (const piece of text.split(/[,\s.]+/)) {
-    const range = /^(\d{1,2})(?:-(\d{1,2}))?$/.exec(piece);
-    if (range === null) continue;
-    const last = Number(range[2] ?? range[1]);
-    for (let pass = Number(range[1]); pass <= last; pass++) passes.add(pass);
-  }
-  return passes.size > 0 ? [...passes].sort((a, b) => a - b) : [1];
 }

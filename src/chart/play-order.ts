@@ -1,0 +1,179 @@
+/** Plays out repeats, endings, D.C., D.S., Coda and Fine. */
+import { type Bracket, endingBrackets } from "./ending-brackets.ts";
+import type { RoadMarks, RoadNotice } from "./road.ts";
+
+/** One bar as it is played: which written bar, and for the how-manieth time. */
+export interface PlayedBar {
+  /** Index of the written bar. */
+  readonly bar: number;
+  /** 0 the first time, 1 the second, ... */
+  readonly pass: number;
+  /** Pass of the repeat that it stands in, from 1: decides between endings and "time-only" notes. */
+  readonly time: number;
+}
+
+export interface PlayOrder {
+  readonly order: readonly PlayedBar[];
+  /** What was understood rather than read. */
+  readonly notices: readonly RoadNotice[];
+  /** Indexes of the written bars that are never played, rising. */
+  readonly unplayed: readonly number[];
+}
+
+/**
+ * The order in which written bars are played.
+ *
+ * As players do [practice]: a repeat without a beginning goes back to the end of the last one or to the start; after
+ * D.C. or D.S. repeats are not taken again (unless marked "after-jump") and of several endings the one with the Fine
+ * or the way to the coda is played, else the last; "To Coda" and "Fine" count only after a jump and at the end of
+ * their bar; each jump is taken once.
+ *
+ * @param written Road marks of each bar.
+ * @param most Bars that may be played in all.
+ * @param tooMany Makes the error that is thrown when there are more.
+ */
+export function playOrder(written: readonly RoadMarks[], most: number, tooMany: () => Error): PlayOrder {
+  const { over: brackets, marks, notices: understood } = endingBrackets(withWrittenSigns(written));
+  const notices = [...understood];
+  const segnos = signsOf(marks, (mark) => mark.segno);
+  const codas = signsOf(marks, (mark) => mark.coda);
+  const order: PlayedBar[] = [];
+  const passes = new Array<number>(marks.length).fill(0);
+  const jumped = new Set<number>();
+  let start = 0;
+  let time = 1;
+  let afterJump = false;
+  /** The bracket in which a repeat of its own began: its number no longer counts. */
+  let inside: Bracket | null = null;
+  let at = 0;
+  const goTo = (bar: number) => {
+    at = bar;
+    start = bar;
+    time = 1;
+    inside = null;
+  };
+  while (at < marks.length) {
+    const mark = marks[at]!;
+    const bracket = brackets[at] ?? null;
+    const entered = bracket !== null && at === bracket.first && bracket !== inside;
+    if (entered && !isPlayed(bracket, time, afterJump)) {
+      const over = afterJump || time >= bracket.group.lastPass;
+      at = bracket.last + 1;
+      // Behind the last bracket of a group the repeat is over.
+      if (over && brackets[at]?.group !== bracket.group) goTo(at);
+      continue;
+    }
+    if (mark.repeatStart && at !== start) {
+      goTo(at);
+      inside = bracket;
+    }
+    if (order.length >= most) throw tooMany();
+    order.push({ bar: at, pass: passes[at]!, time });
+    passes[at]!++;
+
+    const own = bracket === null || inside === bracket ? null : bracket;
+    if (mark.repeatEnd > 0 && (!afterJump || mark.repeatAfterJump)) {
+      if (time < (own === null ? mark.repeatEnd : timesOf(own, mark.repeatEnd))) {
+        time++;
+        at = start;
+        continue;
+      }
+    }
+    const leaves = own !== null && at === own.last && brackets[at + 1]?.group !== own.group;
+    if (mark.repeatEnd > 0 || (leaves && (afterJump || time >= own.group.lastPass))) {
+      start = at + 1;
+      time = 1;
+      inside = null;
+    }
+    if (afterJump && mark.fine) break;
+    if (afterJump && mark.toCoda !== null) {
+      const coda = find(codas, at, mark.toCoda, "behind");
+      if (coda !== null) {
+        goTo(coda);
+        continue;
+      }
+      notices.push({
+        code: "no-coda",
+        bar: at,
+        message: "The score says To Coda, but it has no coda sign; it was played on.",
+      });
+    }
+    if ((mark.daCapo || mark.dalSegno !== null) && !jumped.has(at)) {
+      const target = mark.dalSegno === null ? 0 : find(segnos, at, mark.dalSegno, "up to");
+      if (target !== null) {
+        jumped.add(at);
+        afterJump = true;
+        goTo(target);
+        continue;
+      }
+      notices.push({
+        code: "no-segno",
+        bar: at,
+        message: "The score says D.S., but it has no segno; it was played on.",
+      });
+    }
+    at++;
+  }
+  return { order, notices, unplayed: passes.flatMap((times, bar) => (times === 0 ? [bar] : [])) };
+}
+
+/** Whether the bracket is for this pass of the repeat. */
+function isPlayed({ passes, group }: Bracket, time: number, afterJump: boolean): boolean {
+  if (group.always) return true;
+  const last = group.alone ? group.lastPass + 1 : group.lastPass;
+  return passes.includes(afterJump && !group.afterJump ? (group.wayOut ?? last) : time);
+}
+
+/** A bracket that stands alone ("1." only) is left out the last time; in a group the last bracket is played then. */
+function timesOf({ group }: Bracket, stated: number): number {
+  return Math.max(group.alone ? group.lastPass + 1 : group.lastPass, stated > 2 ? stated : 0);
+}
+
+/** Bars with a sign, and its label. */
+type Signs = readonly { readonly bar: number; readonly label: string }[];
+
+function signsOf(marks: readonly RoadMarks[], labelOf: (mark: RoadMarks) => string | null): Signs {
+  return marks.flatMap((mark, bar) => {
+    const label = labelOf(mark);
+    return label === null ? [] : [{ bar, label }];
+  });
+}
+
+/** The nearest bar with that label, behind a bar or up to it; where none fits, any sign will do. */
+function find(signs: Signs, from: number, label: string, side: "behind" | "up to"): number | null {
+  const same = signs.filter((sign) => sign.label === label);
+  const candidates = same.length > 0 ? same : signs;
+  const nearest =
+    side === "behind"
+      ? candidates.find(({ bar }) => bar > from)
+      : candidates.findLast(({ bar }) => bar <= from);
+  return (nearest ?? candidates.at(-1))?.bar ?? null;
+}
+
+/** Uses words and symbols where the document states no jump for players. */
+function withWrittenSigns(written: readonly RoadMarks[]): RoadMarks[] {
+  const stated = written.some((mark) => mark.daCapo || mark.dalSegno !== null || mark.toCoda !== null);
+  const codaSigns = written.filter((mark) => mark.written.includes("coda")).length;
+  const toCoda = written.some((mark) => mark.written.includes("to coda"));
+  let codas = 0;
+  return written.map((mark) => {
+    const signs = mark.written;
+    const targets = {
+      ...mark,
+      segno: mark.segno ?? (signs.includes("segno") ? "" : null),
+      fine: mark.fine || signs.includes("fine"),
+    };
+    if (signs.includes("coda")) codas++;
+    // Two coda signs and no words: the first is where one leaves, the second where one goes on.
+    const leaves = !stated && !toCoda && codaSigns >= 2 && codas === 1 && signs.includes("coda");
+    const coda = mark.coda ?? (signs.includes("coda") && !leaves ? "" : null);
+    if (stated) return { ...targets, coda };
+    return {
+      ...targets,
+      coda,
+      toCoda: leaves || signs.includes("to coda") ? "" : null,
+      daCapo: signs.includes("da capo"),
+      dalSegno: signs.includes("dal segno") ? "" : null,
+    };
+  });
+}
