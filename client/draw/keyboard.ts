@@ -1,4 +1,5 @@
 /** A piano keyboard in true proportion: where each key stands, and how it is drawn. */
+import { mod12 } from "../../src/pitch/index.ts";
 import { s } from "../shell/dom.ts";
 import { keyName } from "../shell/words.ts";
 
@@ -6,7 +7,7 @@ import { keyName } from "../shell/words.ts";
 const BLACK: Readonly<Record<number, number>> = { 1: 0.6, 3: 1.8, 6: 3.58, 8: 4.7, 10: 5.82 };
 const WHITE: Readonly<Record<number, number>> = { 0: 0, 2: 1, 4: 2, 5: 3, 7: 4, 9: 5, 11: 6 };
 
-export const isBlack = (pitch: number): boolean => BLACK[((pitch % 12) + 12) % 12] !== undefined;
+export const isBlack = (pitch: number): boolean => BLACK[mod12(pitch)] !== undefined;
 
 export interface Keyboard {
   /** Lowest and highest key drawn, both white. */
@@ -43,7 +44,7 @@ export function layKeyboard(low: number, high: number, width: number, x = 0): Ke
 /** Place of a key's left edge in white keys from C-1. */
 function whiteAt(pitch: number): number {
   const octave = Math.floor(pitch / 12);
-  const step = ((pitch % 12) + 12) % 12;
+  const step = mod12(pitch);
   return octave * 7 + (WHITE[step] ?? BLACK[step] ?? 0);
 }
 

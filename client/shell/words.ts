@@ -1,6 +1,8 @@
 /** How figures, keys and places are written on the pages. */
+
 import type { AccountNote } from "../../src/account.ts";
 import { countInWords } from "../../src/findings/words.ts";
+import { mod12 } from "../../src/pitch/index.ts";
 
 /** "three choruses", "1 note", "14 bars": small numbers in words. */
 export function count(n: number, one: string, many = `${one}s`): string {
@@ -67,5 +69,5 @@ const NAMES = ["C", "D♭", "D", "E♭", "E", "F", "G♭", "G", "A♭", "A", "B�
 
 /** "E♭4" for a key of the keyboard; middle C is C4. */
 export function keyName(pitch: number): string {
-  return `${NAMES[((pitch % 12) + 12) % 12]}${Math.floor(pitch / 12) - 1}`;
+  return `${NAMES[mod12(pitch)]}${Math.floor(pitch / 12) - 1}`;
 }

@@ -1,6 +1,8 @@
 /** What can go along with a solo: click, walking bass, shell voicings, made from the chart. */
+
 import { parseChart } from "../../src/chart/chart-text.ts";
 import type { Chart, Chord } from "../../src/chart/types.ts";
+import { mod12 } from "../../src/pitch/index.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 
 export interface BackingNote {
@@ -151,7 +153,7 @@ function shells(beats: readonly Beat[]): BackingNote[] {
     });
     held = classes.map((pitchClass, i) => {
       const near = held[i] ?? 55;
-      const up = near + ((((pitchClass - near) % 12) + 12) % 12);
+      const up = near + mod12(pitchClass - near);
       const pitch = up - near > 6 ? up - 12 : up;
       return pitch < 48 ? pitch + 12 : pitch > 64 ? pitch - 12 : pitch;
     });

@@ -1,9 +1,10 @@
 /** Where in the form a take may begin, and at what tempo: what the bar pointer starts from. */
+import { mod } from "../pitch/index.ts";
 import type { TrackedPath } from "./beam.ts";
 import { SKIPPED } from "./beam.ts";
 import { type Events, harmonyAt } from "./events.ts";
 import { CELLS, type Metre, PLACE } from "./metre.ts";
-import { mod, type Pin, type TrackerStart } from "./tracker-model.ts";
+import type { Pin, TrackerStart } from "./tracker-model.ts";
 
 type Places = TrackerStart["places"];
 

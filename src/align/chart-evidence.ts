@@ -3,8 +3,10 @@
  * there than anywhere. Tables as data; the shares are common practice of the trade [practice]: bass players play
  * the root when the chord begins, comping hands play thirds and sevenths, lines play chord tones, then scale tones.
  */
+
 import { quartersPerBar } from "../chart/index.ts";
 import type { Chart, Chord, ChordTone } from "../chart/types.ts";
+import { mod12 } from "../pitch/index.ts";
 
 /** Who plays a note, as far as the harmony is concerned. */
 export const VOICES = ["bass at the change", "bass", "comping", "line on the beat", "line"] as const;
@@ -114,7 +116,7 @@ function chordShares(chord: Chord | null, scale: ReadonlySet<number>, voice: Voi
   return Array.from({ length: 12 }, (_, pitchClass) => {
     if (chord === null) return scale.has(pitchClass) ? shares.scale : shares.other;
     if (pitchClass === chord.bassClass) return shares.bass;
-    const above = (pitchClass - chord.rootClass + 12) % 12;
+    const above = mod12(pitchClass - chord.rootClass);
     const tone = chord.tones.find((t) => t.semitones === above);
     if (tone !== undefined) return shares[tone.role];
     // Ninth and thirteenth go with nearly every chord.

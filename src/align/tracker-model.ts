@@ -1,4 +1,5 @@
 /** What the bar pointer is asked, and what it believes of time: prices and spreads in one place. */
+import { mod } from "../pitch/index.ts";
 import { CELLS, type Metre, PLACE } from "./metre.ts";
 
 export interface TrackerStart {
@@ -63,10 +64,4 @@ export const FASTEST = 340;
 export function playedPlace(cell: number, metre: Metre, swing: number): number {
   if (metre.place[mod(cell, metre.bar)] !== PLACE.offBeat) return cell / CELLS;
   return (cell - CELLS / 2) / CELLS + swing;
-}
-
-/** `value` brought into 0 up to `by`. */
-export function mod(value: number, by: number): number {
-  const rest = value % by;
-  return rest < 0 ? rest + by : rest;
 }

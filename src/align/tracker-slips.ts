@@ -1,4 +1,5 @@
 /** What breaks a take's course: lost and added beats, bars left out or played twice, pauses, and the user's pins. */
+import { mod } from "../pitch/index.ts";
 import {
   type Beam,
   BROKEN,
@@ -18,7 +19,6 @@ import {
   COMPING_SPREAD,
   FASTEST,
   HARMONY,
-  mod,
   type Pin,
   PRICE,
   playedPlace,

@@ -1,4 +1,5 @@
 /** The ordinary steps of a hypothesis: it starts at a place, meets an event at a place, or lets the event pass. */
+import { mod } from "../pitch/index.ts";
 import {
   type Beam,
   BROKEN,
@@ -20,7 +21,6 @@ import {
   FASTEST,
   HARMONY,
   LINE_SPREAD,
-  mod,
   PRICE,
   playedPlace,
   SHORTEST,

@@ -5,6 +5,8 @@
  * not, then a bass. Each part is read by a table of patterns from left to right; nothing is read twice, so that the
  * time taken is in proportion to the length.
  */
+
+import { classOf, simpleName } from "../pitch/index.ts";
 import { Problem } from "../take/index.ts";
 import {
   impliedTensions,
@@ -14,7 +16,6 @@ import {
   suffixOf,
   tonesOf,
 } from "./chord-recipe.ts";
-import { classOf, simpleName } from "./pitch-name.ts";
 import type { Chord } from "./types.ts";
 
 /** Longer texts are not read; the longest sensible symbol is about half as long. */

@@ -1,6 +1,6 @@
+import { mod12 } from "../pitch/index.ts";
 import { type FunctionInKey, functionsOf, isDominant, isMinor, type Setting } from "./functions.ts";
 import { keyOn } from "./key.ts";
-import { mod12 } from "./pitch-name.ts";
 import type { ChartBar, Chord, ChordFunction, Idiom, Key, Quality } from "./types.ts";
 
 /** How much a chord of each function, per beat, speaks for a key. */

@@ -1,8 +1,9 @@
 /** Chords read from what is heard, without a form in mind. */
+
+import { classNameOf, mod12 } from "../pitch/index.ts";
 import { fitOf, type Profile, profileOf } from "./chord-fit.ts";
 import { parseChord } from "./chord-symbol.ts";
 import type { Heard } from "./comping.ts";
-import { nameOf } from "./pitch-name.ts";
 import type { Chord } from "./types.ts";
 
 /**
@@ -31,7 +32,7 @@ interface Template {
 /** All chords that free reading knows, on C to B. */
 const TEMPLATES: readonly Template[] = Array.from({ length: 12 }, (_, root) => root).flatMap((root) =>
   KINDS.map(([kind, prior]) => {
-    const chord = parseChord(nameOf(root, "flats") + kind)!;
+    const chord = parseChord(classNameOf(root, "flats") + kind)!;
     return { chord, profile: profileOf(chord), prior };
   }),
 );
@@ -72,7 +73,7 @@ export function bestPath(heard: readonly Heard[], parts: number): Chord[] {
       let best = 0;
       let bestScore = Number.NEGATIVE_INFINITY;
       for (let index = 0; index < TEMPLATES.length; index++) {
-        const up = (profile.rootClass - TEMPLATES[index]!.profile.rootClass + 12) % 12;
+        const up = mod12(profile.rootClass - TEMPLATES[index]!.profile.rootClass);
         const score = scores[index]! + (index === to ? stay : moves[up]!);
         if (score > bestScore) {
           best = index;

@@ -5,8 +5,9 @@
  *
  * Source of the functions and numerals: Nettles & Graf, The Chord Scale Theory and Jazz Harmony, 1997 [memory].
  */
+
+import { isBlackKey, mod12, naturalClass, stepOf } from "../pitch/index.ts";
 import { symbolSuffix } from "./chord-symbol.ts";
-import { mod12, staffStep } from "./pitch-name.ts";
 import type { Chord, ChordFunction, Idiom, Key } from "./types.ts";
 
 export interface FunctionInKey {
@@ -261,7 +262,6 @@ export function numeralOf(chord: Chord, key: Key): string {
 }
 
 const ROMAN = ["I", "II", "III", "IV", "V", "VI", "VII"] as const;
-const MAJOR_STEPS: readonly number[] = [0, 2, 4, 5, 7, 9, 11];
 const USUAL_NUMERALS = [
   "I",
   "bII",
@@ -283,11 +283,12 @@ const USUAL_NUMERALS = [
  * one only to save accidentals takes the usual lowered degree.
  */
 function degreeNumeral(chord: Chord, key: Key): string {
-  const step = (staffStep(chord.root) - staffStep(key.tonic) + 7) % 7;
+  const step = (stepOf(chord.root) - stepOf(key.tonic) + 7) % 7;
   const above = mod12(chord.rootClass - key.tonicClass);
-  const by = mod12(above - MAJOR_STEPS[step]! + 6) - 6;
+  const by = mod12(above - naturalClass(step) + 6) - 6;
   const rising = chord.quality === "diminished" || chord.quality === "diminished-seventh";
   if (by === -1 && step === 4) return "bV";
-  if (by === 1 && rising && !MAJOR_STEPS.includes(above)) return `#${ROMAN[step]}`;
+  // What lies outside the major scale lies above its tonic as the black keys lie above C.
+  if (by === 1 && rising && isBlackKey(above)) return `#${ROMAN[step]}`;
   return USUAL_NUMERALS[above]!;
 }

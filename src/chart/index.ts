@@ -7,7 +7,6 @@ export { degreeSemitones } from "./degree-semitones.ts";
 export * from "./forms.ts";
 export * from "./key.ts";
 export * from "./meter.ts";
-export { classOf, nameOf } from "./pitch-name.ts";
 export * from "./propose-chart.ts";
 export * from "./recognise-form.ts";
 export * from "./scale.ts";

@@ -1,5 +1,5 @@
+import { classOf, signatureOf, tonicOf, usualTonic } from "../pitch/index.ts";
 import { Problem } from "../take/index.ts";
-import { alteration, classOf } from "./pitch-name.ts";
 import type { Key } from "./types.ts";
 
 const KEY = /^([A-Ga-g])([b#♭♯]?)\s{0,9}(?:(minor|min|m|-)|major|maj)?$/;
@@ -34,19 +34,13 @@ export function keyName(key: Key): string {
   return key.mode === "minor" ? `${key.tonic}m` : key.tonic;
 }
 
-const LINE_OF_FIFTHS = "FCGDAEB";
-
 /**
  * The key of a signature.
  * @param fifths -7 (seven flats) to 7 (seven sharps)
  * @example keyOfSignature(-3, "minor") // C minor
  */
 export function keyOfSignature(fifths: number, mode: Key["mode"]): Key {
-  const place = fifths + (mode === "major" ? 1 : 4);
-  const accidentals = Math.floor(place / 7);
-  const tonic =
-    LINE_OF_FIFTHS.charAt(place - 7 * accidentals) +
-    (accidentals < 0 ? "b" : "#").repeat(Math.abs(accidentals));
+  const tonic = tonicOf(fifths, mode);
   return { tonic, tonicClass: classOf(tonic), mode };
 }
 
@@ -59,27 +53,15 @@ const MOST_ACCIDENTALS = 7;
  * @example usualKey(parseKey("G#")) // Ab major
  */
 export function usualKey(key: Key): Key {
-  const fifths = fifthsOf(key);
+  const fifths = signatureOf(key);
   if (Math.abs(fifths) <= MOST_ACCIDENTALS) return key;
   return keyOfSignature(fifths - 12 * Math.sign(fifths), key.mode);
 }
-
-/** Tonics by pitch class, as keys are usually signed. */
-const USUAL_TONICS: Readonly<Record<Key["mode"], readonly string[]>> = {
-  major: ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"],
-  minor: ["C", "C#", "D", "Eb", "E", "F", "F#", "G", "G#", "A", "Bb", "B"],
-};
 
 /**
  * The key on a pitch class as it is usually signed.
  * @example keyOn(1, "minor") // C# minor
  */
 export function keyOn(tonicClass: number, mode: Key["mode"]): Key {
-  return { tonic: USUAL_TONICS[mode][tonicClass]!, tonicClass, mode };
-}
-
-/** Sharps (positive) or flats (negative) of a key's signature. */
-function fifthsOf(key: Key): number {
-  const place = LINE_OF_FIFTHS.indexOf(key.tonic.charAt(0)) + 7 * alteration(key.tonic);
-  return place - (key.mode === "major" ? 1 : 4);
+  return { tonic: usualTonic(tonicClass, mode), tonicClass, mode };
 }

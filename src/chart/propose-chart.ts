@@ -6,6 +6,8 @@
  * trade's forms in every key, and free chords (the best path through chord templates, with the usual root motions
  * favoured; Viterbi 1967, as in Sheh & Ellis 2003 [memory]). What returns chorus after chorus is heard together.
  */
+
+import { rootNameInKey } from "../pitch/index.ts";
 import { type Note, secondsOfTick, type Take } from "../take/index.ts";
 import { barLinesByForm } from "./bars-by-form.ts";
 import { fitOf, profileOf } from "./chord-fit.ts";
@@ -15,7 +17,6 @@ import { chordAt, foldedTo, type HeardBars, readForms } from "./form-reading.ts"
 import { bestFit, bestPath } from "./free-reading.ts";
 import { keyName, keyOn } from "./key.ts";
 import { quartersPerBar } from "./meter.ts";
-import { rootNameInKey } from "./pitch-name.ts";
 import { type FormMatch, formMatch, recogniseForm } from "./recognise-form.ts";
 import { barsOf, mainMeter } from "./take-bars.ts";
 import { settingInTake, spelledInTake } from "./take-key.ts";

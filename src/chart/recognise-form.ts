@@ -1,8 +1,9 @@
 /** Which of the trade's forms a chart is. */
+
+import { mod12 } from "../pitch/index.ts";
 import { FORMS, type Form, formChart } from "./forms.ts";
 import { isDominant, isMinor } from "./functions.ts";
 import { keyName, keyOn } from "./key.ts";
-import { mod12 } from "./pitch-name.ts";
 import type { Chart, ChartChord, Chord, Idiom, Key } from "./types.ts";
 
 export interface FormMatch {

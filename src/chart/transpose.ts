@@ -1,7 +1,7 @@
+import { transposeName } from "../pitch/index.ts";
 import { Problem } from "../take/index.ts";
 import { withRoot } from "./chord-symbol.ts";
 import { keyName, usualKey } from "./key.ts";
-import { transposeName } from "./pitch-name.ts";
 import type { Chart, ChartChord, Key } from "./types.ts";
 
 /**

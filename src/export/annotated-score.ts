@@ -2,8 +2,8 @@
 import type { AccountNote, Analysis } from "../account.ts";
 import { parseKey } from "../chart/index.ts";
 import type { HarmonicRole } from "../harmony/roles.ts";
+import { signatureOf } from "../pitch/index.ts";
 import { Problem } from "../take/index.ts";
-import { fifthsOf } from "./key-signature.ts";
 import { EMPTY_BAR, EMPTY_NOTE, type ScoreBar, type ScoreModel, type ScoreNote } from "./score-model.ts";
 import { writeMusicXml } from "./write-musicxml.ts";
 
@@ -57,7 +57,7 @@ export function scoreOf(analysis: Analysis): ScoreModel {
     ticksPerQuarter: TICKS,
     parts: [{ id: "P1", name: "Solo", staves: 1, program: 0 }],
     meters: [{ tick: 0, ...chart.meter }],
-    keys: [{ tick: 0, fifths: fifthsOf(key), mode: key.mode }],
+    keys: [{ tick: 0, fifths: signatureOf(key), mode: key.mode }],
     tempos:
       alignment.tempo === null
         ? []

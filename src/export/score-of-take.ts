@@ -1,9 +1,6 @@
+import { keyboardName } from "../pitch/index.ts";
 import type { Note, SourceBar, Take } from "../take/index.ts";
 import { EMPTY_BAR, EMPTY_NOTE, type ScoreBar, type ScoreModel, type ScoreNote } from "./score-model.ts";
-
-/** Names of the twelve pitch classes where nothing is printed, with sharps and with flats. */
-const SHARP_NAMES = ["C", "C#", "D", "D#", "E", "F", "F#", "G", "G#", "A", "A#", "B"] as const;
-const FLAT_NAMES = ["C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B"] as const;
 
 /**
  * The whole take as a page of notation, tick for tick, bars as played out: nothing is rounded and nothing added, so
@@ -55,7 +52,7 @@ function scoreNote(note: Note, tick: number, fifths: number): ScoreNote {
     part: note.part,
     tick,
     ticks: note.ticks,
-    spelling: printed?.spelling ?? nameOf(note.pitch, fifths),
+    spelling: printed?.spelling ?? keyboardName(note.pitch, fifths < 0 ? "flats" : "sharps"),
     staff: printed?.staff ?? 1,
     voice: printed?.voice ?? null,
     velocity: note.velocity,
@@ -63,12 +60,6 @@ function scoreNote(note: Note, tick: number, fifths: number): ScoreNote {
     fingering: printed?.fingering ?? [],
     lyrics: printed?.lyric == null ? [] : [printed.lyric],
   };
-}
-
-/** Sharps or flats as the key signature has them. */
-function nameOf(pitch: number, fifths: number): string {
-  const names = fifths < 0 ? FLAT_NAMES : SHARP_NAMES;
-  return `${names[pitch % 12]}${Math.floor(pitch / 12) - 1}`;
 }
 
 function claimedBars(take: Take): SourceBar[] {

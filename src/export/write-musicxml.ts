@@ -1,10 +1,10 @@
+import { partsOf } from "../pitch/index.ts";
 import { INFERRED_FINGERS } from "../take/index.ts";
 import { accidentalsOf } from "./notation/accidentals.ts";
 import { beatGrid } from "./notation/beat.ts";
 import { cutAtBarLines, type Piece } from "./notation/cut-bars.ts";
 import { directionElement } from "./notation/direction-xml.ts";
 import { type Mark, marksOfBars } from "./notation/directions.ts";
-import { pitchParts } from "./notation/pitch-parts.ts";
 import { voiceElements } from "./notation/voice-xml.ts";
 import { shareVoices } from "./notation/voices.ts";
 import { element, textElement } from "./notation/xml.ts";
@@ -201,7 +201,7 @@ function closingBarline(close: "double" | "final"): string {
 function clefsOf(bars: readonly (readonly Piece[])[], staves: number): ("G" | "F")[] {
   const octaves = Array.from({ length: staves }, (): number[] => []);
   for (const { note } of bars.flat()) {
-    octaves[Math.min(note.staff, staves) - 1]?.push(pitchParts(note.spelling).octave);
+    octaves[Math.min(note.staff, staves) - 1]?.push(partsOf(note.spelling).octave!);
   }
   return octaves.map((list, index) => {
     if (list.length === 0) return index > 0 ? "F" : "G";

@@ -3,8 +3,9 @@
  * ergonomic model of keyboard fingering for melodic fragments" (Music Perception 14, 1997). Right hand, one note at
  * a time, MIDI numbers. A rule looks at one note with the colours of its neighbours, at two notes, or at three.
  */
+import { isBlackKey } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
-import { fingerSpan, isBlackKey, reach } from "./finger-spans.ts";
+import { fingerSpan, reach } from "./finger-spans.ts";
 
 export const ERGONOMIC_RULES = [
   "stretch",

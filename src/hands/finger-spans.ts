@@ -61,11 +61,6 @@ export function isPracticable(a: Finger, from: number, b: Finger, to: number): b
   return semitones >= span.minPrac && semitones <= span.maxPrac;
 }
 
-/** True for the black keys of MIDI numbers, negative ones too. */
-export function isBlackKey(pitch: number): boolean {
-  return ((0b010101001010 >> (((pitch % 12) + 12) % 12)) & 1) === 1;
-}
-
 function buildTable(): FingerSpan[] {
   const table = Array.from({ length: 36 }, () => SAME_FINGER);
   for (const [a, b, minPrac, minComf, minRel, maxRel, maxComf, maxPrac] of FINGER_SPANS) {

@@ -1,6 +1,8 @@
 /** Placements against the chart: used and unused on each chord, late shifts, placements that two chords share. */
+
 import type { HandFit } from "../account.ts";
 import type { Chord, ChordSpan } from "../chart/index.ts";
+import { mod12 } from "../pitch/index.ts";
 import type { PlacedNote } from "../take/index.ts";
 import type { FitMaterial } from "./fit-material.ts";
 import type { HandLine } from "./hand-line.ts";
@@ -36,7 +38,7 @@ export function byChord({ notes, lines, spans, shapes }: FitMaterial): ByChord[]
         const count = countOf(notes[index]!);
         if (count === undefined) continue;
         count.placed++;
-        const key = `${placement.held.shape.name}:${((anchor % 12) + 12) % 12}`;
+        const key = `${placement.held.shape.name}:${mod12(anchor)}`;
         const used = count.used.get(key) ?? namedPlacement(placement.held.shape, count.chord, anchor);
         count.used.set(key, { ...used, notes: used.notes + 1 });
       }
@@ -117,10 +119,8 @@ export function commonPlacements({ notes, lines, spans, shapes }: FitMaterial): 
       const taken =
         shape === kept.shape &&
         anchor === kept.anchor &&
-        both.some((one) => one.shape === shape && one.anchorClass === ((anchor % 12) + 12) % 12);
-      const nearest = taken
-        ? { shape, anchorClass: ((anchor % 12) + 12) % 12 }
-        : nearestTo(both, shape, anchor);
+        both.some((one) => one.shape === shape && one.anchorClass === mod12(anchor));
+      const nearest = taken ? { shape, anchorClass: mod12(anchor) } : nearestTo(both, shape, anchor);
       found.push({
         index: after.index,
         row: {
@@ -178,7 +178,7 @@ function standing(line: HandLine, s: number): { readonly shape: HandShape; reado
 /** The shared placement nearest to where the hand stands, the same shape before another. */
 function nearestTo(both: readonly SharedPlacement[], shape: HandShape, anchor: number): SharedPlacement {
   const distance = (one: SharedPlacement) => {
-    const up = (((one.anchorClass - anchor) % 12) + 12) % 12;
+    const up = mod12(one.anchorClass - anchor);
     return Math.min(up, 12 - up) + (one.shape === shape ? 0 : 12);
   };
   return both.reduce((best, one) => (distance(one) < distance(best) ? one : best));

@@ -1,10 +1,11 @@
 /**
  * Where the hand may stand on every chord of a chart: a map to practise from, without a solo.
  */
+
 import { type Chart, type Chord, type ChordSpan, keyName } from "../chart/index.ts";
+import { isBlackKey, mod12 } from "../pitch/index.ts";
 import type { Hand } from "../take/index.ts";
 import { cautionFor, wideFingers } from "./comfort.ts";
-import { isBlackKey } from "./finger-spans.ts";
 import { idiomaticPlacements, placementName } from "./fit-chords.ts";
 import { keyNameOn } from "./key-names.ts";
 import type { MappedChord, MappedKey, MappedPlacement, PlacementMap } from "./placement-map-schema.ts";
@@ -57,7 +58,7 @@ function placesOn(chord: Chord, shapes: readonly HandShape[], hand: Hand): Place
   return idiomaticPlacements(shapes, chord).map(({ shape, anchorClass }) => {
     const held = heldShape(shape, hand);
     const lowClass = anchorClass - held.semitones[held.anchor]!;
-    return { held, low: MIDDLE_LOW + ((((lowClass - MIDDLE_LOW) % 12) + 12) % 12) };
+    return { held, low: MIDDLE_LOW + mod12(lowClass - MIDDLE_LOW) };
   });
 }
 
@@ -115,7 +116,7 @@ function describe(id: string, placement: Placement, span: ChordSpan, next: Chord
 
 function naming(chord: Chord, pitch: number): Pick<MappedKey, "pitchClass" | "name" | "degree"> {
   return {
-    pitchClass: ((pitch % 12) + 12) % 12,
+    pitchClass: mod12(pitch),
     name: keyNameOn(chord, pitch),
     degree: degreeOn(chord, pitch),
   };
@@ -130,7 +131,7 @@ function commonKeys(keys: readonly MappedKey[], next: Chord): MappedPlacement["c
 }
 
 function kindOf(pitch: number, span: ChordSpan): MappedKey["kind"] {
-  const semitones = (((pitch - span.chord!.rootClass) % 12) + 12) % 12;
+  const semitones = mod12(pitch - span.chord!.rootClass);
   const has = (list: readonly { readonly semitones: number }[]) =>
     list.some((one) => one.semitones === semitones);
   if (has(span.chord!.tones)) return "chord tone";

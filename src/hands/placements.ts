@@ -1,4 +1,5 @@
 import { type Chord, type Degree, degreeSemitones } from "../chart/index.ts";
+import { mod12 } from "../pitch/index.ts";
 import type { Finger, Hand } from "../take/index.ts";
 import type { HandShape } from "./shape.ts";
 
@@ -84,13 +85,13 @@ const PLAIN_DEGREES: readonly Degree[] = [
 
 /** Degree of a pitch or pitch class against a chord: the chord's own name for its tones, the plain one for others. */
 export function degreeOn(chord: Chord, pitch: number): Degree {
-  const semitones = (((pitch - chord.rootClass) % 12) + 12) % 12;
+  const semitones = mod12(pitch - chord.rootClass);
   return chord.tones.find((tone) => tone.semitones === semitones)?.degree ?? PLAIN_DEGREES[semitones]!;
 }
 
 /** True where the shape may stand on the chord with its anchor on this pitch. */
 export function fitsChord(shape: HandShape, anchor: number, chord: Chord): boolean {
-  const semitones = (((anchor - chord.rootClass) % 12) + 12) % 12;
+  const semitones = mod12(anchor - chord.rootClass);
   return shape.anchorDegrees.some(
     ({ degree, qualities }) =>
       degreeSemitones(degree) === semitones && (qualities.length === 0 || qualities.includes(chord.quality)),

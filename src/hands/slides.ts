@@ -1,6 +1,6 @@
 import type { HandFit } from "../account.ts";
 import type { ChordSpan } from "../chart/index.ts";
-import { isBlackKey } from "./finger-spans.ts";
+import { isBlackKey, mod12 } from "../pitch/index.ts";
 import type { FitMaterial } from "./fit-material.ts";
 import type { HandLine } from "./hand-line.ts";
 import type { Placement } from "./placements.ts";
@@ -23,7 +23,7 @@ export function slideOf(placement: Placement): { readonly from: number; readonly
 /** A slide into a note of the chord's scale that is not to be avoided is idiomatic; any other is bold. */
 export function isIdiomaticSlide(to: number, span: ChordSpan): boolean {
   if (span.chord === null) return false;
-  const semitones = (((to - span.chord.rootClass) % 12) + 12) % 12;
+  const semitones = mod12(to - span.chord.rootClass);
   if (span.chord.tones.some((tone) => tone.semitones === semitones)) return true;
   return span.scaleTones.includes(semitones) && !span.avoid.some((avoid) => avoid.semitones === semitones);
 }

@@ -1,9 +1,10 @@
 /** What single steps of a hand's path cost, under the table of `costs.ts`; keys as the right hand sees them. */
+import { isBlackKey } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
 import { canHold } from "./chord-fingers.ts";
 import { PLACEMENT_COSTS as COST, SLIDE_SECONDS } from "./costs.ts";
 import type { HandEvent } from "./events.ts";
-import { fingerSpan, isBlackKey } from "./finger-spans.ts";
+import { fingerSpan } from "./finger-spans.ts";
 import { IDIOMATIC, type IdiomTable, indexOn, lowOf, type ShapeView, shapeOf } from "./view.ts";
 
 export class StepCosts {

@@ -1,4 +1,5 @@
 import type { ChordSpan } from "../chart/index.ts";
+import { mod12 } from "../pitch/index.ts";
 import type { Finger, Hand } from "../take/index.ts";
 import { fitsChord, type HeldShape, heldShape, mirrorPitch, type Placement } from "./placements.ts";
 import type { HandShape } from "./shape.ts";
@@ -135,10 +136,6 @@ function idiomOf(shape: HandShape, anchor: number, keys: readonly number[], span
     ...span.blue.map((blue) => blue.semitones),
   ]);
   return keys.every((key) => known.has((key - rootClass + 24) % 12)) ? IN_SCALE : FOREIGN;
-}
-
-function mod12(pitch: number): number {
-  return ((pitch % 12) + 12) % 12;
 }
 
 function turnOver(semitones: readonly number[]): number[] {

@@ -5,7 +5,9 @@
  * Twelve pitch classes have sixteen names; the chord decides which one is meant: C sharp's enharmonic twin over A7 is
  * the third, the note a minor third above C is the third of Cm7, the sharp ninth of C7 and the blue third in a blues.
  */
+
 import type { Chord, ChordSpan, Degree, Key, Quality } from "../chart/types.ts";
+import { mod12 } from "../pitch/index.ts";
 
 /** Names that hold whatever the chord is; the rest is decided by `COLOURED`. */
 const PLAIN: readonly (Degree | null)[] = ["1", "b9", "9", null, "3", "11", null, "5", null, null, "b7", "7"];
@@ -58,7 +60,7 @@ export function rootClassOf(span: ChordSpan, key: Key): number {
 
 /** Semitones of a MIDI pitch above the root of `span` (above the tonic for N.C.), 0 to 11. */
 export function aboveRoot(pitch: number, span: ChordSpan, key: Key): number {
-  return (((pitch - rootClassOf(span, key)) % 12) + 12) % 12;
+  return mod12(pitch - rootClassOf(span, key));
 }
 
 /**

@@ -2,7 +2,9 @@
  * The harmonic role: what a note is against the chord that sounds at its onset. It looks at nothing but that chord
  * and its place in the form; where the note goes is the business of `line-role.ts`.
  */
+
 import type { Chart, ChordSpan, Degree, Key } from "../chart/types.ts";
+import { mod12 } from "../pitch/index.ts";
 import { aboveRoot, degreeOf, TONIC_TRIADS, toneOf } from "./degree.ts";
 import type { HarmonicRole } from "./roles.ts";
 
@@ -76,7 +78,7 @@ const BLUE_IN_KEY: Readonly<Record<Key["mode"], readonly number[]>> = { major: [
  */
 export function isBlueInKey(pitch: number, chart: Chart): boolean {
   if (chart.idiom !== "blues") return false;
-  const above = (((pitch - chart.key.tonicClass) % 12) + 12) % 12;
+  const above = mod12(pitch - chart.key.tonicClass);
   return BLUE_IN_KEY[chart.key.mode].includes(above);
 }
 

@@ -1,10 +1,10 @@
 /** The labels of all notes of a take: the one place where degree, roles, strength and spelling come together. */
 import type { Chart, ChordSpan, Degree } from "../chart/types.ts";
+import { fifthsOf, pitchNameAt } from "../pitch/index.ts";
 import { type PlacedNote, Problem } from "../take/index.ts";
 import { isBlueInKey } from "./harmonic-role.ts";
 import { type Harmony, harmonyOf, isSameChord, type Line, lineNotes, soundingOf } from "./line.ts";
 import { lineRoleOf } from "./line-role.ts";
-import { fifthsOf, nameOf } from "./names.ts";
 import type { HarmonicRole, LineRole, Manner } from "./roles.ts";
 import { type Ahead, spellTheRest, spellUnder } from "./spelling.ts";
 import { strengthOf } from "./strength.ts";
@@ -157,5 +157,5 @@ function spellingsOf(notes: readonly PlacedNote[], harmony: Harmony, voices: rea
     }
   }
   const all = places.includes(null) ? spellTheRest(notes, places, key) : (places as number[]);
-  return notes.map((note, i) => note.printed?.spelling ?? nameOf(note.pitch, all[i]!));
+  return notes.map((note, i) => note.printed?.spelling ?? pitchNameAt(note.pitch, all[i]!));
 }

@@ -2,6 +2,7 @@
  * What a note does in the line, said in one clause. The words are chosen by what is so, and between ways of saying
  * the same by the note's place in the form, so that a page of them can be read without every line sounding alike.
  */
+import { mod12 } from "../pitch/index.ts";
 import type { PlacedNote } from "../take/index.ts";
 import { toneOf } from "./degree.ts";
 import type { NoteLabel, Reached } from "./labels.ts";
@@ -64,7 +65,7 @@ function isAccented(label: NoteLabel, { targetLabel }: SentenceContext): boolean
 
 function anticipated(note: PlacedNote, label: NoteLabel, { nextSpan }: SentenceContext, say: Say): string {
   const chord = nextSpan.chord!;
-  const tone = toneOf(chord, (((note.pitch - chord.rootClass) % 12) + 12) % 12)!;
+  const tone = toneOf(chord, mod12(note.pitch - chord.rootClass))!;
   const name = `the ${degreeInWords(tone.degree, tone.role, chord.quality)}`;
   const how =
     label.manner === "held"

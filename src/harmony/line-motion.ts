@@ -1,4 +1,5 @@
 /** How a line moves: the words that the rules of the line role are made of. Notes are given by their place in the line. */
+import { mod12 } from "../pitch/index.ts";
 import type { Line } from "./line.ts";
 import type { Manner } from "./roles.ts";
 
@@ -39,7 +40,7 @@ export function returnsByStep(line: Line, before: number | null, i: number, afte
 export function inScale(line: Line, i: number, span: number): boolean {
   const { chord, scaleTones } = line.harmony.spans[span]!;
   const root = chord === null ? line.harmony.chart.key.tonicClass : chord.rootClass;
-  return scaleTones.includes((((line.notes[i]!.note.pitch - root) % 12) + 12) % 12);
+  return scaleTones.includes(mod12(line.notes[i]!.note.pitch - root));
 }
 
 /** A note so many times longer than another is stressed by its length, where there is no beat. [practice] */

@@ -8,9 +8,10 @@
  * Double accidentals are not used under a chord: players read D, not E double flat [practice].
  */
 import type { ChordSpan, Key } from "../chart/types.ts";
+import { accidentalOf, fifthsOf, isBlackKey, nearestTo, signatureOf } from "../pitch/index.ts";
 import type { PlacedNote } from "../take/index.ts";
 import { aboveRoot, degreeOf } from "./degree.ts";
-import { accidentalOf, DEGREE_FIFTHS, fifthsOf, nearestTo, signatureOf } from "./names.ts";
+import { DEGREE_FIFTHS } from "./degree-fifths.ts";
 import type { HarmonicRole } from "./roles.ts";
 import { spellTonally } from "./tonal-spelling.ts";
 
@@ -49,7 +50,7 @@ export function spellUnder(
   const isRisingBlueFifth = role === "blue" && above === 6 && ahead?.pitch === pitch + 1;
   if (isRisingBlueFifth) return withoutDoubles(root + DEGREE_FIFTHS["#11"]);
   if (role === "outside") return byDirection(pitch, key, ahead);
-  if (role === "blue" && above === 6 && isWhiteKey(pitch)) return nearestTo(pitch % 12, NATURALS_CENTRE);
+  if (role === "blue" && above === 6 && !isBlackKey(pitch)) return nearestTo(pitch % 12, NATURALS_CENTRE);
   const isTopOfDiminished = span.chord.quality === "diminished-seventh" && above === 9;
   return withoutDoubles(
     root + (isTopOfDiminished ? DIMINISHED_SEVENTH : DEGREE_FIFTHS[degreeOf(above, span, key)]),
@@ -99,11 +100,7 @@ function byDirection(pitch: number, key: Key, ahead: Ahead | null): number | nul
   if (ahead === null || Math.abs(step) !== 1) return null;
   const next = ahead.place ?? nearestTo(ahead.pitch % 12, signatureOf(key));
   const place = next + (step === 1 ? 5 : -5);
-  return isWhiteKey(pitch) ? nearestTo(pitch % 12, NATURALS_CENTRE) : withoutDoubles(place);
-}
-
-function isWhiteKey(pitch: number): boolean {
-  return [0, 2, 4, 5, 7, 9, 11].includes(pitch % 12);
+  return !isBlackKey(pitch) ? nearestTo(pitch % 12, NATURALS_CENTRE) : withoutDoubles(place);
 }
 
 function withoutDoubles(place: number): number {

@@ -1,6 +1,7 @@
 /** Spelling of a whole take that has no chart: by its key signatures and by what is played. */
+
+import { pitchNameAt } from "../pitch/index.ts";
 import type { Take } from "../take/index.ts";
-import { nameOf } from "./names.ts";
 import { type SpellingWeights, spellTonally, type Unspelled } from "./tonal-spelling.ts";
 
 /**
@@ -20,7 +21,7 @@ export function spellTake(take: Take, weights?: SpellingWeights): string[] {
   for (const own of parts.values()) {
     const places = spellTonally(unspelled(take, own), weights);
     own.forEach((i, at) => {
-      names[i] = nameOf(take.notes[i]!.pitch, places[at]!);
+      names[i] = pitchNameAt(take.notes[i]!.pitch, places[at]!);
     });
   }
   return names;

@@ -9,7 +9,7 @@
  * weights are our own, fitted to printed music; `npm run report -- spelling` shows how well they do, and how well such
  * a fit does on each score when that score had no part in it.
  */
-import { nearestTo } from "./names.ts";
+import { nearestTo } from "../pitch/index.ts";
 
 /** A note to be spelled. */
 export interface Unspelled {

@@ -1,8 +1,8 @@
 /** Names of the trade in words: notes, beats, degrees. */
 import { degreeName } from "../chart/index.ts";
 import type { Degree, Meter, Quality } from "../chart/types.ts";
+import { fifthsOf } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
-import { fifthsOf } from "./names.ts";
 import type { HarmonicRole } from "./roles.ts";
 import { isCompound } from "./strength.ts";
 

@@ -1,4 +1,5 @@
 import { type Degree, degreeSemitones } from "../chart/index.ts";
+import { mod12 } from "../pitch/index.ts";
 import type { MotifPattern } from "./pattern.ts";
 
 /** A note to be sounded or drawn; length in quarter-note beats. */
@@ -60,7 +61,7 @@ function stepped(steps: readonly { readonly interval: number; readonly beats: nu
 function degreesSounded(semitones: readonly number[]): SoundedNote[] {
   let before = START;
   return semitones.map((above) => {
-    const up = (((above - before) % 12) + 12) % 12;
+    const up = mod12(above - before);
     before += up > 6 ? up - 12 : up;
     return { pitch: before, beats: PLAIN };
   });

@@ -1,4 +1,5 @@
 import type { Chord } from "../chart/index.ts";
+import { mod12 } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
 import { CENTRE, chordsOf, type PracticeContext } from "./context.ts";
 import type { ExerciseBar, ExerciseNote } from "./exercise.ts";
@@ -17,7 +18,7 @@ export function approachBars(context: PracticeContext): ExerciseBar[] {
 }
 
 function approaches(context: PracticeContext, chord: Chord): ExerciseNote[] {
-  const root = CENTRE - 6 + ((((chord.rootClass - CENTRE + 6) % 12) + 12) % 12);
+  const root = CENTRE - 6 + mod12(chord.rootClass - CENTRE + 6);
   const targets = chord.tones.filter((tone) => tone.role !== "tension").map((tone) => root + tone.semitones);
   const most = Math.floor(context.barBeats);
   const note = (pitch: number, finger: Finger, at: number, beats: number): ExerciseNote => ({

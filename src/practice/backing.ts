@@ -1,4 +1,5 @@
 import { type Chord, parseChord } from "../chart/index.ts";
+import { mod12 } from "../pitch/index.ts";
 import type { Exercise } from "./exercise.ts";
 
 export type Backing = "walking bass" | "shells" | "none";
@@ -74,5 +75,5 @@ function walk(stretch: Stretch, next: Stretch): BackingNote[] {
 }
 
 function from(low: number, pitchClass: number): number {
-  return low + ((((pitchClass - low) % 12) + 12) % 12);
+  return low + mod12(pitchClass - low);
 }

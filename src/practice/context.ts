@@ -1,5 +1,6 @@
 import { type Chart, type Chord, type ChordSpan, chordSpans, quartersPerBar } from "../chart/index.ts";
 import type { HandShape } from "../hands/shape.ts";
+import { mod12 } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
 import type { ExerciseBar, ExerciseNote } from "./exercise.ts";
 import type { Idea } from "./idea.ts";
@@ -50,7 +51,7 @@ export function belongs(context: PracticeContext, stand: Stand, chord: Chord): b
   const tones = new Set([...(span?.scaleTones ?? []), ...chord.tones.map((tone) => tone.semitones)]);
   // The blue third of a dominant chord is what half of the shapes are for.
   if (chord.quality === "dominant") tones.add(3);
-  return stand.keys.every((key) => tones.has((((key - chord.rootClass) % 12) + 12) % 12));
+  return stand.keys.every((key) => tones.has(mod12(key - chord.rootClass)));
 }
 
 /** A note of a stand, written over a chord. */

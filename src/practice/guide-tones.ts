@@ -1,4 +1,5 @@
 import type { Chord } from "../chart/index.ts";
+import { mod12 } from "../pitch/index.ts";
 import { CENTRE, type PracticeContext } from "./context.ts";
 import type { ExerciseBar, ExerciseNote } from "./exercise.ts";
 import { spellOver } from "./spelling.ts";
@@ -47,7 +48,7 @@ function guideTonesFrom(chord: Chord, before: number): number[] {
 }
 
 function nearest(pitchClass: number, to: number): number {
-  const below = to - ((((to - pitchClass) % 12) + 12) % 12);
+  const below = to - mod12(to - pitchClass);
   const candidates = [below, below + 12].filter((pitch) => pitch >= 60 && pitch <= 79);
   return candidates.sort((a, b) => Math.abs(a - to) - Math.abs(b - to))[0] ?? below + 12;
 }

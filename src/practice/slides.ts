@@ -1,4 +1,5 @@
 import type { Chord } from "../chart/index.ts";
+import { mod12 } from "../pitch/index.ts";
 import { belongs, CENTRE, chordsOf, type PracticeContext, standNote } from "./context.ts";
 import type { ExerciseBar, ExerciseNote } from "./exercise.ts";
 import { spellOver } from "./spelling.ts";
@@ -37,7 +38,7 @@ function slidesWell(context: PracticeContext, stand: Stand, chord: Chord): boole
   const slide = slideOf(stand);
   if (slide === null) return false;
   if (intoThird(stand, chord)) return true;
-  const above = (((slide.to - chord.rootClass) % 12) + 12) % 12;
+  const above = mod12(slide.to - chord.rootClass);
   const scale = context.spans.find((span) => span.symbol === chord.symbol)?.scaleTones ?? [];
   return scale.includes(above) || (chord.quality === "dominant" && above === 11);
 }
@@ -58,5 +59,5 @@ function slideNotes(context: PracticeContext, stand: Stand, chord: Chord): Exerc
 
 function intoThird(stand: Stand, chord: Chord): boolean {
   const third = chord.tones.find((tone) => tone.role === "third")?.semitones;
-  return third !== undefined && (((slideOf(stand)!.to - chord.rootClass - third) % 12) + 12) % 12 === 0;
+  return third !== undefined && mod12(slideOf(stand)!.to - chord.rootClass - third) === 0;
 }

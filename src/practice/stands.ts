@@ -1,5 +1,6 @@
 import { type Chord, type Degree, degreeSemitones } from "../chart/index.ts";
 import type { HandShape } from "../hands/shape.ts";
+import { isBlackKey } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
 import type { ExercisePlacement } from "./exercise.ts";
 
@@ -73,14 +74,10 @@ export function standInWords(stand: Stand): string {
   return `${FINGER_NAMES[stand.shape.anchorFinger]} on the ${DEGREE_NAMES[stand.degree] ?? stand.degree}`;
 }
 
-export function isBlack(pitch: number): boolean {
-  return [1, 3, 6, 8, 10].includes(((pitch % 12) + 12) % 12);
-}
-
 /** Key that the ring finger can fall into from a black key, or null: black, and white a half step above. */
 export function slideOf(stand: Stand): { from: number; to: number } | null {
   const from = keyOf(stand, 4);
-  return from !== null && isBlack(from) && !isBlack(from + 1) ? { from, to: from + 1 } : null;
+  return from !== null && isBlackKey(from) && !isBlackKey(from + 1) ? { from, to: from + 1 } : null;
 }
 
 function middle(stand: Stand): number {

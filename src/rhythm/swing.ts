@@ -1,6 +1,7 @@
 import { quantile } from "d3-array";
 import type { SwingSummary } from "../account.ts";
 import type { Chart } from "../chart/index.ts";
+import { mod } from "../pitch/index.ts";
 import { type LineNote, melodicLine, type PlacedNote } from "../take/index.ts";
 import { rounded } from "./spread.ts";
 
@@ -44,7 +45,7 @@ export function swungBeats(notes: readonly PlacedNote[], chart: Chart): SwungBea
     const long = off.onset - on.onset;
     if (!(long > 0 && length > long)) continue;
     found.push({
-      beat: modulo(beat, beatsInBar) + 1,
+      beat: mod(beat, beatsInBar) + 1,
       chorus: on.note.chorus,
       ratio: long / (length - long),
       tempo: 60 / length,
@@ -103,8 +104,4 @@ function beatLength(line: readonly LineNote<PlacedNote>[], i: number): number {
 /** The swung off-beat is snapped to a half, or to two thirds where the grid is in triplets. */
 function isSwingOffBeat(fraction: number): boolean {
   return Math.abs(fraction - 0.5) < 1e-6 || Math.abs(fraction - 2 / 3) < 1e-6;
-}
-
-function modulo(a: number, n: number): number {
-  return ((a % n) + n) % n;
 }

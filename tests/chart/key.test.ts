@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { classOf, keyName, keyOfSignature, nameOf, parseKey } from "../../src/chart/index.ts";
-import { alteration, rootNameInKey, simpleName, transposeName } from "../../src/chart/pitch-name.ts";
+import { keyName, keyOfSignature, parseKey } from "../../src/chart/index.ts";
 
 describe("keys", () => {
   it("are read with or without a mode, forgiving of case and glyphs", () => {
@@ -46,53 +45,5 @@ describe("keys", () => {
       keyName(keyOfSignature(fifths, "minor")),
     );
     expect(minors.join(" ")).toBe("Abm Ebm Bbm Fm Cm Gm Dm Am Em Bm F#m C#m G#m D#m A#m");
-  });
-});
-
-describe("names of pitch classes", () => {
-  it("are letters with accidentals", () => {
-    expect(["C", "Eb", "Cb", "B#", "Fbb", "G##"].map(classOf)).toEqual([0, 3, 11, 0, 3, 9]);
-    expect(["C", "Eb", "F##"].map(alteration)).toEqual([0, -1, 2]);
-    expect([0, 1, 3, 6, 10, 13, -1].map((c) => nameOf(c, "flats"))).toEqual([
-      "C",
-      "Db",
-      "Eb",
-      "Gb",
-      "Bb",
-      "Db",
-      "B",
-    ]);
-    expect([0, 1, 3, 6, 10, 13, -1].map((c) => nameOf(c, "sharps"))).toEqual([
-      "C",
-      "C#",
-      "D#",
-      "F#",
-      "A#",
-      "C#",
-      "B",
-    ]);
-  });
-
-  it("lose their double accidentals, towards the side that they lean to", () => {
-    expect(["Bbb", "Ebb", "Dbb", "Cbb", "F##", "C##", "B##", "Cb", "E#", "D"].map(simpleName)).toEqual([
-      ...["A", "D", "C", "Bb", "G", "D", "C#", "Cb", "E#", "D"],
-    ]);
-  });
-
-  it("move by letters and semitones", () => {
-    expect(transposeName("F", "C", "Gb")).toBe("Cb");
-    expect(transposeName("F#", "C", "Bb")).toBe("E");
-    expect(transposeName("A", "C", "A#")).toBe("G");
-    expect(transposeName("Bb", "F", "F#")).toBe("B");
-    expect(transposeName("Eb", "Bb", "C")).toBe("F");
-    expect(transposeName("B", "E", "C")).toBe("G");
-  });
-
-  it("are chosen for a root by its place in the key", () => {
-    const inKey = (tonic: string) =>
-      Array.from({ length: 12 }, (_, above) => rootNameInKey(classOf(tonic) + above, tonic)).join(" ");
-    expect(inKey("C")).toBe("C Db D Eb E F F# G Ab A Bb B");
-    expect(inKey("Eb")).toBe("Eb Fb F Gb G Ab A Bb Cb C Db D");
-    expect(inKey("E")).toBe("E F F# G G# A A# B C C# D D#");
   });
 });

@@ -4,9 +4,9 @@ import { fileURLToPath } from "node:url";
 import { align, placeNotes } from "../../src/align/index.ts";
 import { chartOfTake, chordSpans } from "../../src/chart/index.ts";
 import { labelNotes, spellTake } from "../../src/harmony/index.ts";
-import { nameOf, nearestTo } from "../../src/harmony/names.ts";
 import { readTake } from "../../src/ingest/index.ts";
 import { partHands } from "../../src/parting/part-hands.ts";
+import { nearestTo, pitchNameAt } from "../../src/pitch/index.ts";
 import type { Take } from "../../src/take/index.ts";
 
 const FOLDERS = ["v2", "v3"].map((folder) =>
@@ -47,7 +47,7 @@ export function spellByChords(take: Take): string[] | null {
 export function spellBySignature(take: Take): string[] {
   return take.notes.map((note) => {
     const key = take.keys.findLast((mark) => mark.tick <= note.tick) ?? take.keys[0];
-    return nameOf(note.pitch, nearestTo(note.pitch % 12, (key?.fifths ?? 0) + 2));
+    return pitchNameAt(note.pitch, nearestTo(note.pitch % 12, (key?.fifths ?? 0) + 2));
   });
 }
 

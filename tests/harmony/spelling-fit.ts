@@ -7,8 +7,8 @@
  * the others, and measures on the one left out. (Which terms are weighed at all was chosen with these scores in view.)
  */
 import { spellTake } from "../../src/harmony/index.ts";
-import { nameOf } from "../../src/harmony/names.ts";
 import { type SpellingWeights, spellTonally } from "../../src/harmony/tonal-spelling.ts";
+import { pitchNameAt } from "../../src/pitch/index.ts";
 import { notesOf, PRIMER_LINES } from "./primer-lines.ts";
 import { met, type PrintedTake } from "./printed-takes.ts";
 
@@ -73,7 +73,9 @@ function brokenPrimers(weights: SpellingWeights): number {
   return PRIMER_LINES.filter(([, signature, text]) => {
     const notes = notesOf(text, signature);
     const places = spellTonally(notes, weights);
-    return notes.map((note, i) => nameOf(note.pitch, places[i]!)).join(" ") !== text.replaceAll("+", " ");
+    return (
+      notes.map((note, i) => pitchNameAt(note.pitch, places[i]!)).join(" ") !== text.replaceAll("+", " ")
+    );
   }).length;
 }
 

@@ -1,8 +1,8 @@
 /** Spelling without chords: by the signature, by what is around, by the way that the line goes. */
 import { describe, expect, it } from "vitest";
 import { spellTake } from "../../src/harmony/index.ts";
-import { fifthsOf, nameOf } from "../../src/harmony/names.ts";
 import { spellTonally } from "../../src/harmony/tonal-spelling.ts";
+import { fifthsOf, pitchNameAt } from "../../src/pitch/index.ts";
 import type { Note, Take } from "../../src/take/index.ts";
 import { pitchOf } from "./notation.ts";
 import { notesOf, PRIMER_LINES } from "./primer-lines.ts";
@@ -10,7 +10,7 @@ import { notesOf, PRIMER_LINES } from "./primer-lines.ts";
 function spelled(text: string, signature: number, step = 0.5): string {
   const notes = notesOf(text, signature, step);
   return spellTonally(notes)
-    .map((place, i) => nameOf(notes[i]!.pitch, place))
+    .map((place, i) => pitchNameAt(notes[i]!.pitch, place))
     .join(" ");
 }
 
@@ -53,7 +53,7 @@ describe("tonal spelling", () => {
       ...notesOf("Ab4 Bb4 Ab4", -4),
       ...notesOf("G#4 A4 B4 G#4", 4).map((n) => ({ ...n, at: n.at + 40 })),
     ];
-    expect(spellTonally(notes).map((place, i) => nameOf(notes[i]!.pitch, place))).toEqual(
+    expect(spellTonally(notes).map((place, i) => pitchNameAt(notes[i]!.pitch, place))).toEqual(
       "Ab4 Bb4 Ab4 G#4 A4 B4 G#4".split(" "),
     );
   });

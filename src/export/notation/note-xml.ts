@@ -1,6 +1,6 @@
+import { partsOf } from "../../pitch/index.ts";
 import type { Piece } from "./cut-bars.ts";
 import type { WrittenLength } from "./note-values.ts";
-import { pitchParts } from "./pitch-parts.ts";
 import { element, textElement } from "./xml.ts";
 
 /** What of a note depends on its neighbours. */
@@ -24,7 +24,7 @@ export interface NoteContext {
 /** A `<note>`, its elements in the order of MusicXML 4.0. */
 export function noteElement(piece: Piece, context: NoteContext): string {
   const { note } = piece;
-  const { step, alter, octave } = pitchParts(note.spelling);
+  const { letter, alter, octave } = partsOf(note.spelling);
   const grace = note.ticks === 0;
   const { length } = context;
   const notations = notationsOf(piece, context);
@@ -40,9 +40,9 @@ export function noteElement(piece: Piece, context: NoteContext): string {
     element(
       "pitch",
       {},
-      textElement("step", step),
+      textElement("step", letter),
       alter === 0 ? "" : textElement("alter", alter),
-      textElement("octave", octave),
+      textElement("octave", octave!),
     ),
     grace ? "" : textElement("duration", length.ticks),
     context.tieStop ? element("tie", { type: "stop" }) : "",

@@ -1,7 +1,8 @@
+import { fifthsOf, type Interval, intervalOfDegree, moveName, nameAt, tonicOf } from "../../pitch/index.ts";
 import { child, childNumber, childText, type XmlElement } from "./element.ts";
 import { HARMONY_KINDS } from "./harmony-kinds.ts";
 import type { Harmony } from "./interfaces.ts";
-import { intervalOf, letterOf, moveSpelling, type Transposition } from "./spelling.ts";
+import { writtenName } from "./sounding-pitch.ts";
 
 const KINDS = new Map(HARMONY_KINDS.map((entry) => [entry.kind, entry]));
 
@@ -32,7 +33,7 @@ export function harmonyText(
   harmony: Harmony,
   element: XmlElement,
   key: NumeralKey,
-  transposition: Transposition,
+  transposition: Interval,
 ): string | null {
   const first = firstChord(element);
   const kindElement = first.find((one) => one.nodeName === "kind");
@@ -63,19 +64,17 @@ function firstChord(element: XmlElement): XmlElement[] {
   });
 }
 
-function rootOf(chord: readonly XmlElement[], key: NumeralKey, transposition: Transposition): string | null {
+function rootOf(chord: readonly XmlElement[], key: NumeralKey, transposition: Interval): string | null {
   for (const one of chord) {
     if (one.nodeName === "root") {
       const step = childText(one, "root-step");
-      return step === null
-        ? null
-        : moveSpelling(letterOf(step, childNumber(one, "root-alter") ?? 0), transposition);
+      return step === null ? null : statedName(step, childNumber(one, "root-alter") ?? 0, transposition);
     }
     if (one.nodeName === "numeral") {
       const degree = childNumber(one, "numeral-root");
       return degree === null
         ? null
-        : moveSpelling(
+        : moveName(
             scaleDegree(degree, childNumber(one, "numeral-alter") ?? 0, keyOf(one, key)),
             transposition,
           );
@@ -84,13 +83,18 @@ function rootOf(chord: readonly XmlElement[], key: NumeralKey, transposition: Tr
       const numeral = /^\s*([b#♭♯]*)(VII|VI|IV|V|III|II|I)/i.exec(one.textContent);
       if (numeral === null) return null;
       const alter = [...numeral[1]!].reduce((sum, sign) => sum + (sign === "b" || sign === "♭" ? -1 : 1), 0);
-      return moveSpelling(
+      return moveName(
         scaleDegree(NUMERALS.indexOf(numeral[2]!.toUpperCase()) + 1, alter, key),
         transposition,
       );
     }
   }
   return null;
+}
+
+/** What a document says, as a name; a step that is no letter stays as it is, to be reported as an unread chord. */
+function statedName(step: string, alter: number, transposition: Interval): string {
+  return /^[a-g]$/i.test(step) ? moveName(writtenName(step, alter), transposition) : step;
 }
 
 const NUMERALS = ["I", "II", "III", "IV", "V", "VI", "VII"];
@@ -107,13 +111,9 @@ function keyOf(numeral: XmlElement, key: NumeralKey): NumeralKey {
 
 /** The note on a degree of a key's scale (natural minor in minor), spelled. */
 function scaleDegree(degree: number, alter: number, key: NumeralKey): string {
-  const letters = "FCGDAEB";
-  // Position on the line of fifths, F = 0: the tonic, then the degree above it.
-  const tonic = key.fifths + 1 + (key.mode === "minor" ? 3 : 0);
   const above =
     (key.mode === "minor" ? [0, 2, -3, -1, 1, -4, -2] : [0, 2, 4, -1, 1, 3, 5])[(degree - 1) % 7] ?? 0;
-  const place = tonic + above;
-  return letterOf(letters[((place % 7) + 7) % 7]!, Math.floor(place / 7) + alter);
+  return moveName(nameAt(fifthsOf(tonicOf(key.fifths, key.mode)) + above), { steps: 0, semitones: alter });
 }
 
 function alterationOf(element: XmlElement): Alteration {
@@ -181,14 +181,13 @@ function bassOf(
   chord: readonly XmlElement[],
   root: string,
   kind: string,
-  transposition: Transposition,
+  transposition: Interval,
 ): string | null {
   const bass = chord.find((one) => one.nodeName === "bass");
   const step = bass === undefined ? null : childText(bass, "bass-step");
-  if (step !== null)
-    return moveSpelling(letterOf(step, childNumber(bass!, "bass-alter") ?? 0), transposition);
+  if (step !== null) return statedName(step, childNumber(bass!, "bass-alter") ?? 0, transposition);
   const inversion = harmony.inversion === null ? 0 : Number.parseInt(harmony.inversion.data, 10);
   const tone = inversion > 0 ? KINDS.get(kind)?.tones.split(" ")[inversion - 1] : undefined;
   // The root already sounds where the transposition has put it.
-  return tone === undefined ? null : moveSpelling(root, intervalOf(tone));
+  return tone === undefined ? null : moveName(root, intervalOfDegree(tone));
 }

@@ -1,3 +1,4 @@
+import { type Interval, signatureMovedBy, UNISON, usualSteps } from "../../pitch/index.ts";
 import { Problem } from "../../take/index.ts";
 import { count, type Notices } from "../notices.ts";
 import type { BarContent, BarEvent, Length, NoteEvent } from "./bar-content.ts";
@@ -9,7 +10,7 @@ import { readAttributes, readHarmony, readNote } from "./interfaces.ts";
 import { lyricsOf, meterOf, passesOf, tiesOf } from "./note-parts.ts";
 import type { BarAttributes } from "./read-document.ts";
 import { addBarline, addSound, addWords, emptyPartRoad, type PartRoad } from "./road-marks.ts";
-import { fifthsOf, NO_TRANSPOSITION, soundingPitch, stepsOf, type Transposition } from "./spelling.ts";
+import { soundingPitch } from "./sounding-pitch.ts";
 
 /** Reads the bars of one part, in order: divisions, key, transposition and loudness go on from bar to bar. */
 export interface PartReader {
@@ -30,7 +31,7 @@ export function partReader(id: string, notices: Notices): PartReader {
   let velocity = DEFAULT_VELOCITY;
   let key = { fifths: 0, mode: "major" as "major" | "minor" };
   /** By staff; 0 for all staves without one of their own. */
-  const transpositions = new Map<number, Transposition>();
+  const transpositions = new Map<number, Interval>();
   const self: PartReader = { id, bars: [], notes: 0, unpitched: 0, staves: 1, read };
   return self;
 
@@ -69,7 +70,7 @@ export function partReader(id: string, notices: Notices): PartReader {
         events.push(...attributeEvents(one, where));
         return;
       case "harmony": {
-        const text = harmonyText(readHarmony(one), one, key, transpositions.get(0) ?? NO_TRANSPOSITION);
+        const text = harmonyText(readHarmony(one), one, key, transpositions.get(0) ?? UNISON);
         if (stackedChords(one) > 1) {
           notices.add(
             "stacked-chords",
@@ -160,7 +161,7 @@ export function partReader(id: string, notices: Notices): PartReader {
           `${count(times, "note")} between the keys of a piano ${times === 1 ? "was" : "were"} rounded.`,
       );
     }
-    const by = transpositions.get(staff) ?? transpositions.get(0) ?? NO_TRANSPOSITION;
+    const by = transpositions.get(staff) ?? transpositions.get(0) ?? UNISON;
     const { pitch, spelling } = soundingPitch(step, alter, octave, by);
     if (pitch < 0 || pitch > 127) {
       notices.add(
@@ -199,7 +200,7 @@ export function partReader(id: string, notices: Notices): PartReader {
       const octaves = Number.parseInt(octaveChange ?? "", 10) || 0;
       const semitones = Math.round(Number.parseFloat(chromatic ?? "")) || 0;
       const letters = finite(Number.parseInt(diatonic ?? "", 10));
-      const steps = letters !== null && (letters !== 0 || semitones === 0) ? letters : stepsOf(semitones);
+      const steps = letters !== null && (letters !== 0 || semitones === 0) ? letters : usualSteps(semitones);
       transpositions.set(finite(number) ?? 0, {
         steps: steps + 7 * octaves,
         semitones: semitones + 12 * octaves,
@@ -210,7 +211,7 @@ export function partReader(id: string, notices: Notices): PartReader {
     if (keyElement !== null && fifths !== null && Math.abs(fifths) <= 7) {
       const mode = childText(keyElement, "mode");
       key = { fifths, mode: mode === "minor" || mode === "aeolian" ? "minor" : "major" };
-      const moved = fifths + fifthsOf(transpositions.get(0)?.semitones ?? 0);
+      const moved = fifths + signatureMovedBy(transpositions.get(0)?.semitones ?? 0);
       // Beyond seven signs the enharmonic key is meant.
       events.push({
         kind: "key",

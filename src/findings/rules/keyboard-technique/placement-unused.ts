@@ -1,4 +1,5 @@
-import { classOf, type Degree, degreeName, parseChord, scaleNamed } from "../../../chart/index.ts";
+import { type Degree, degreeName, parseChord, scaleNamed } from "../../../chart/index.ts";
+import { classOf, mod12 } from "../../../pitch/index.ts";
 import { between, type Facts, ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
 import { placesInWords } from "../../words.ts";
@@ -89,5 +90,5 @@ function belongs(
   // The blue third of a dominant chord is what half of the shapes are for.
   if (chord.quality === "dominant") tones.add(3);
   const above = classOf(anchor) - chord.rootClass;
-  return offsets.every((offset) => tones.has((((above + offset) % 12) + 12) % 12));
+  return offsets.every((offset) => tones.has(mod12(above + offset)));
 }
