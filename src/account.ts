@@ -31,7 +31,8 @@ export const analysisSchema = z.object({
   analysisVersion: z.string(),
   source: z.object({
     name: z.string(),
-    format: z.enum(["midi", "musicxml"]),
+    /** Added: "sound", for notes that were heard in a recording. */
+    format: z.enum(["midi", "musicxml", "sound"]),
     sha256: z.string().regex(/^[0-9a-f]{64}$/),
     notes: z.int(),
     seconds: z.number(),

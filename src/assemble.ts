@@ -133,6 +133,7 @@ export function accountNotes(material: NoteMaterial): AccountNote[] {
       account: sentence,
       position: note.position,
       handMargin: parted.hands[i]!.margin,
+      ...heardFacts(note),
     };
   });
 }
@@ -145,6 +146,12 @@ function printedFacts({ printed }: PlacedNote): Pick<AccountNote, "printedFinger
       : { printedFingers: printed.fingering.map((mark) => ({ ...mark })) }),
     ...(printed?.grace == null ? {} : { grace: printed.grace }),
   };
+}
+
+/** How surely a note was heard, of those that were. */
+function heardFacts({ heard }: PlacedNote): Pick<AccountNote, "certainty" | "doubt"> {
+  if (heard === undefined) return {};
+  return { certainty: heard.certainty, ...(heard.doubt === null ? {} : { doubt: heard.doubt }) };
 }
 
 /** For each note, the ids of the stretches (first to last note) that it lies in, without doublings. */

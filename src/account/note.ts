@@ -41,6 +41,10 @@ export const noteSchema = z.object({
   position: z.number().nullable(),
   /** Added: 0 to 1, how clearly the note belongs to its hand. */
   handMargin: share,
+  /** Added: how surely the note was heard in a recording (of notes said .9, nine in ten were played); left out of all others. */
+  certainty: share.optional(),
+  /** Added: what a note that was heard may be instead; left out where nothing is doubted. */
+  doubt: z.enum(["octave ghost", "re-strike"]).optional(),
 });
 
 export type AccountNote = Frozen<z.infer<typeof noteSchema>>;

@@ -80,6 +80,7 @@ export const NOTES: Table<Note> = {
     number("timing", (note) => note.timing),
     text("account", (note) => note.account),
     text("printedFingers", (note) => fingerMarks(note.printedFingers ?? [])),
+    number("certainty", (note) => note.certainty ?? null),
   ],
 };
 

@@ -1,4 +1,5 @@
 import type { AccountMotif, AccountNote, AccountPhrase, AccountRun, Analysis } from "../account.ts";
+import { isSure } from "../take/index.ts";
 
 /** The account as it stands before the findings. */
 export type Account = Omit<Analysis, "findings">;
@@ -19,6 +20,7 @@ export interface ChordEntry {
 /** The account made ready for the rules: what more than one rule asks for, worked out once. */
 export interface Facts {
   readonly account: Account;
+  /** The line; of notes that were heard in a recording only those heard surely. */
   readonly solo: readonly AccountNote[];
   readonly byId: ReadonlyMap<string, AccountNote>;
   /** Place of a note in `solo`. */
@@ -33,27 +35,38 @@ export interface Facts {
 }
 
 export function factsOf(account: Account): Facts {
-  const solo = account.notes.filter((note) => note.solo);
-  const place = new Map(solo.map((note, index) => [note.id, index]));
+  const line = account.notes.filter((note) => note.solo);
+  const solo = line.filter(isSure);
+  const inLine = placesOf(line);
+  const notesIn = (stretch: Stretch) => between(line, inLine, stretch).filter(isSure);
   const { meter } = account.chart;
   return {
     account,
     solo,
     byId: new Map(account.notes.map((note) => [note.id, note])),
-    place,
-    phrases: account.phrases.map((phrase) => ({ phrase, notes: between(solo, place, phrase) })),
-    runs: account.runs.map((run) => ({ run, notes: between(solo, place, run) })),
+    place: placesOf(solo),
+    phrases: account.phrases.map((phrase) => ({ phrase, notes: notesIn(phrase) })),
+    runs: account.runs.map((run) => ({ run, notes: notesIn(run) })),
     entries: chordEntries(account, solo),
     metric: account.alignment.method !== "rubato",
     barBeats: (meter.beats * 4) / meter.unit,
   };
 }
 
+interface Stretch {
+  readonly firstNote: string;
+  readonly lastNote: string;
+}
+
+function placesOf(notes: readonly AccountNote[]): Map<string, number> {
+  return new Map(notes.map((note, index) => [note.id, index]));
+}
+
 /** Notes of the solo from `firstNote` to `lastNote`, both included. */
 export function between(
   solo: readonly AccountNote[],
   place: ReadonlyMap<string, number>,
-  stretch: { readonly firstNote: string; readonly lastNote: string },
+  stretch: Stretch,
 ): readonly AccountNote[] {
   const first = place.get(stretch.firstNote);
   const last = place.get(stretch.lastNote);

@@ -1,4 +1,5 @@
 import type { AccountNote, Finding } from "../account.ts";
+import { isSure } from "../take/index.ts";
 import { chooseFindings } from "./choose.ts";
 import { type Account, type Facts, factsOf } from "./facts.ts";
 import { checkGoals } from "./goals.ts";
@@ -22,9 +23,19 @@ export function allFindings(account: Account, rules: readonly Rule[] = RULES): F
   for (const rule of rules) {
     if (!enough(rule, facts)) continue;
     const match = rule.find(facts, rule.threshold);
-    if (match !== null) findings.push(findingOf(rule, match, facts));
+    const relied = match === null ? null : onSureNotes(match, facts);
+    if (relied !== null) findings.push(findingOf(rule, relied, facts));
   }
   return findings;
+}
+
+/** A finding that rests on less than this share of sure notes is not said. [practice] */
+const LEAST_SURE = 0.75;
+
+/** The match with the sure ones of its notes; null when too many of them were not heard surely. */
+function onSureNotes(match: Match, { byId }: Facts): Match | null {
+  const evidence = match.evidence.filter((id) => isSure(byId.get(id) ?? {}));
+  return evidence.length < LEAST_SURE * match.evidence.length ? null : { ...match, evidence };
 }
 
 function enough(rule: Rule, facts: Facts): boolean {

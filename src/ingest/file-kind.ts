@@ -1,6 +1,6 @@
 import { Problem } from "../take/index.ts";
 
-export type FileKind = "midi" | "packed" | "musicxml";
+export type FileKind = "midi" | "packed" | "musicxml" | "heard";
 
 const TODO = "Choose a MIDI file (.mid) or a MusicXML file (.musicxml, .xml, .mxl).";
 
@@ -16,6 +16,7 @@ export function kindOfFile(bytes: Uint8Array, name: string): FileKind {
   const start = latin(bytes, 0, 160);
   if (start.includes("MThd")) return "midi";
   if (start.startsWith("PK")) return "packed";
+  if (start.startsWith('{"heard":"piano"')) return "heard";
   // Skips byte-order marks, the zero bytes of UTF-16 and leading space.
   // biome-ignore lint/suspicious/noControlCharactersInRegex: zero bytes are half of each letter in UTF-16
   if (/^(?:\u00ef\u00bb\u00bf|\u00fe\u00ff|\u00ff\u00fe)?[\u0000\s]*</.test(start)) return "musicxml";

@@ -1,12 +1,14 @@
 import { Problem, type Take } from "../take/index.ts";
 import { kindOfFile } from "./file-kind.ts";
+import { readHeardNotes } from "./heard/read-heard-notes.ts";
 import { readMidi } from "./midi/read-midi.ts";
 import { readMusicXml } from "./musicxml/read-musicxml.ts";
 
 /**
  * Reads one recorded or notated solo. The kind of file is told by its bytes, not by its name.
  *
- * @param bytes The file: a Standard MIDI File, a MusicXML text or a compressed MusicXML file.
+ * @param bytes The file: a Standard MIDI File, a MusicXML text, a compressed MusicXML file or a document of
+ *   notes that were heard in a recording.
  * @param options.name Name of the file, for messages only.
  * @param options.pattern Pattern of a format 2 MIDI file, from 1; null for the first with notes.
  * @throws Problem for every file that cannot be read, and nothing else.
@@ -18,6 +20,8 @@ export function readTake(bytes: Uint8Array, options: { name: string; pattern?: n
         return readMidi(bytes, options.pattern ?? null);
       case "musicxml":
         return readMusicXml(bytes, false);
+      case "heard":
+        return readHeardNotes(bytes);
       case "packed":
         return readMusicXml(bytes, true);
     }

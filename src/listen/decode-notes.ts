@@ -5,7 +5,7 @@
  */
 import { certaintyOf } from "./certainty.ts";
 import type { Doubt, HeardNote } from "./heard.ts";
-import { FRAMES_A_SECOND } from "./mel.ts";
+import { FRAMES_A_SECOND } from "./spectrum.ts";
 
 export const KEYS = 88;
 /** MIDI number of the lowest key. */
@@ -17,6 +17,8 @@ export interface Heardness {
   readonly onset: Float32Array;
   readonly sounding: Float32Array;
   readonly loudness: Float32Array;
+  /** Of the sustain pedal, one number a frame. */
+  readonly pedal: Float32Array;
 }
 
 export const DECODING = {
@@ -95,19 +97,25 @@ function strikesOf({ frames, onset, sounding, loudness }: Heardness, key: number
   });
 }
 
-/**
- * Where a peak stands between frames: the centre of the probabilities around it, which for a peak of any symmetric
- * form is its middle.
- */
+/** Frames on each side of a strike over which the network's onset rises and falls. */
+const SLOPE = 3;
+
+/** Where a peak stands between frames: the centre of the probabilities around it, as far as they fall away from it. */
 function placeOf(onset: Float32Array, frames: number, key: number, t: number): number {
-  let [sum, weight] = [0, 0];
-  for (let d = -2; d <= 2; d++) {
-    if (t + d < 0 || t + d >= frames) continue;
-    const p = onset[(t + d) * KEYS + key]!;
-    sum += p * d;
-    weight += p;
+  let [moment, weight] = [0, onset[t * KEYS + key]!];
+  for (const side of [-1, 1]) {
+    let before = onset[t * KEYS + key]!;
+    for (let d = 1; d <= SLOPE; d++) {
+      const at = t + side * d;
+      if (at < 0 || at >= frames) break;
+      const p = onset[at * KEYS + key]!;
+      if (p > before) break;
+      moment += side * d * p;
+      weight += p;
+      before = p;
+    }
   }
-  return Math.max(0, t + sum / weight);
+  return Math.max(0, t + moment / weight);
 }
 
 /** Frames after its strike in which a key has begun to sound; the hammer's noise may hide its first ones. */

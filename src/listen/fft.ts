@@ -3,7 +3,7 @@
  * and the imaginary part of one complex transform of half the length, which is then unpicked.
  * Cooley & Tukey 1965, radix 2, in place.
  */
-export interface Spectrum {
+export interface Transform {
   /** Samples of a frame, a power of two. */
   readonly size: number;
   /**
@@ -16,7 +16,7 @@ export interface Spectrum {
 }
 
 /** @param size samples of a frame: a power of two, at least 4 */
-export function createSpectrum(size: number): Spectrum {
+export function createTransform(size: number): Transform {
   if (size < 4 || (size & (size - 1)) !== 0) throw new RangeError(`${size} is no power of two from 4 on`);
   const half = size / 2;
   const reversed = bitReversal(half);

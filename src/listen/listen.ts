@@ -1,60 +1,84 @@
 /** The flow from sound to heard notes, piece by piece. The network is handed in: who runs it, and where, is not known here. */
 import { decodeNotes, type Heardness, KEYS } from "./decode-notes.ts";
 import type { Heard } from "./heard.ts";
-import { createMel, framesOf, SOUND } from "./mel.ts";
+import { pedalMarks } from "./pedal.ts";
 import { piecesOf } from "./pieces.ts";
 import { refuseSound, refuseUnheard } from "./refusals.ts";
+import { createSpectrum, framesOf, SOUND } from "./spectrum.ts";
 
-/** What the network says of some frames of log-mel values; each list holds a number for each frame and key. */
-export type Network = (mel: Float32Array, frames: number) => Promise<Omit<Heardness, "frames">>;
+/** What the network says of some frames; the arguments are their bands, frame after frame, and their number. */
+export type Network = (bands: Float32Array, frames: number) => Promise<Omit<Heardness, "frames">>;
+
+/** Highest peak that a recording is scaled to, as the network knows its sound best. */
+const PEAK = 0.5;
+/** A recording is not made louder than this: what is softer still is noise. */
+const MOST_GAIN = 200;
+
+export interface ListenOptions {
+  /** Called with the share that is done, 0 to 1. */
+  readonly progress?: ((share: number) => void) | undefined;
+  /** Ends the work between two pieces. */
+  readonly signal?: AbortSignal | undefined;
+}
 
 /**
  * @param samples mono sound at 16 kHz, -1 to 1
- * @param progress called with the share that is done, 0 to 1
- * @param signal ends the work between two pieces
  * @throws Problem for what is no recording of a piano that can be heard; the signal's reason when it was ended
  */
 export async function listen(
   samples: Float32Array,
   network: Network,
-  { progress, signal }: { progress?: (share: number) => void; signal?: AbortSignal } = {},
+  options: ListenOptions = {},
 ): Promise<Heard> {
   refuseSound(samples);
-  const heardness = await heardnessOf(samples, network, progress, signal);
-  const notes = decodeNotes(heardness);
+  const heardness = await heardnessOf(samples, network, options);
   const heard: Heard = {
     heard: "piano",
     version: 1,
     seconds: samples.length / SOUND.rate,
-    notes,
-    pedal: [],
+    notes: decodeNotes(heardness),
+    pedal: pedalMarks(heardness.pedal),
   };
   refuseUnheard(heard);
   return heard;
 }
 
+/** Numbers of each frame in each of the network's answers. */
+const WIDTHS = { onset: KEYS, sounding: KEYS, loudness: KEYS, pedal: 1 } as const;
+
 /** What the network says of a whole sound. */
 export async function heardnessOf(
   samples: Float32Array,
   network: Network,
-  progress?: (share: number) => void,
-  signal?: AbortSignal,
+  { progress, signal }: ListenOptions = {},
 ): Promise<Heardness> {
   const frames = framesOf(samples.length);
   const whole = {
     frames,
-    onset: new Float32Array(frames * KEYS),
-    sounding: new Float32Array(frames * KEYS),
-    loudness: new Float32Array(frames * KEYS),
+    onset: new Float32Array(frames * WIDTHS.onset),
+    sounding: new Float32Array(frames * WIDTHS.sounding),
+    loudness: new Float32Array(frames * WIDTHS.loudness),
+    pedal: new Float32Array(frames * WIDTHS.pedal),
   };
-  const mel = createMel();
+  const spectrum = createSpectrum();
+  const gain = Math.min(MOST_GAIN, PEAK / peakOf(samples));
   for (const { from, to, heardFrom, heardTo } of piecesOf(samples.length)) {
     signal?.throwIfAborted();
-    const said = await network(mel.frames(samples, heardFrom, heardTo), heardTo - heardFrom);
-    const [first, last] = [(from - heardFrom) * KEYS, (to - heardFrom) * KEYS];
-    for (const name of ["onset", "sounding", "loudness"] as const)
-      whole[name].set(said[name].subarray(first, last), from * KEYS);
+    const said = await network(spectrum.frames(samples, heardFrom, heardTo, gain), heardTo - heardFrom);
+    for (const name of ["onset", "sounding", "loudness", "pedal"] as const) {
+      const width = WIDTHS[name];
+      whole[name].set(
+        said[name].subarray((from - heardFrom) * width, (to - heardFrom) * width),
+        from * width,
+      );
+    }
     progress?.(to / frames);
   }
   return whole;
+}
+
+function peakOf(samples: Float32Array): number {
+  let peak = 1e-9;
+  for (const sample of samples) peak = Math.max(peak, Math.abs(sample));
+  return peak;
 }

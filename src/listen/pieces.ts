@@ -1,5 +1,5 @@
 /** Long sound is heard in pieces, each with some of what surrounds it, so that memory stays small and work shows. */
-import { FRAMES_A_SECOND, framesOf } from "./mel.ts";
+import { FRAMES_A_SECOND, framesOf } from "./spectrum.ts";
 
 /** Seconds of a piece, and of its surroundings on each side, in which a network that looks both ways settles. */
 const PIECE = { seconds: 10, context: 1 };

@@ -1,13 +1,10 @@
 /** What is refused in words, before and after the network listened. */
-import { Problem } from "../take/index.ts";
+import { isSure, Problem } from "../take/index.ts";
 import type { Heard } from "./heard.ts";
-import { SOUND } from "./mel.ts";
+import { SOUND } from "./spectrum.ts";
 
 /** Longest and shortest sound that is listened to, in seconds. */
 export const SOUND_LIMITS = { longest: 30 * 60, shortest: 1 } as const;
-
-/** A note at least this certain is relied on: findings rest on such notes, and a recording is told by their share. */
-export const SURE = 0.8;
 
 /** A loudest tenth of a second below this is silence: -60 dB of full scale, the noise of a poor microphone. [practice] */
 const SILENCE = 0.001;
@@ -60,7 +57,7 @@ export function refuseUnheard({ notes }: Heard): void {
       NEARER,
     );
   }
-  const sure = notes.filter((note) => note.certainty >= SURE).length;
+  const sure = notes.filter(isSure).length;
   if (sure / notes.length < LEAST_SURE) {
     throw new Problem(
       "piano-unsure",

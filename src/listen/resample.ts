@@ -2,7 +2,7 @@
  * Sound of any rate as mono sound of 16 kHz: a windowed sinc, cut off below half of the lower rate, so that nothing
  * above it comes back as a tone that was not there.
  */
-import { SOUND } from "./mel.ts";
+import { SOUND } from "./spectrum.ts";
 
 /** Zero crossings of the sinc on each side; the Kaiser window below keeps mirrored tones under -70 dB with them. */
 const CROSSINGS = 32;

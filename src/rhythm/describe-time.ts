@@ -1,13 +1,19 @@
 import type { RhythmSummary } from "../account.ts";
 import type { Chart } from "../chart/index.ts";
-import type { Alignment } from "../take/index.ts";
-import { type LineNote, melodicLine, type PlacedNote, positionAt } from "../take/index.ts";
+import {
+  type Alignment,
+  type LineNote,
+  melodicLine,
+  type PlacedNote,
+  positionAt,
+  type Take,
+} from "../take/index.ts";
 import { findRuns, runNotes } from "./runs.ts";
 import { rounded } from "./spread.ts";
 import { subdivisionShares, syncopationShare } from "./subdivision.ts";
 import { type SwungBeat, summariseSwing, swungBeats } from "./swing.ts";
 import { tempoStability } from "./tempo.ts";
-import { describeTiming } from "./timing.ts";
+import { describeTiming, LISTENING_ERROR } from "./timing.ts";
 
 /** Shortest silence that is a rest and not a detached note: quarter-note beats, and seconds in rubato. [practice] */
 const REST = { beats: 0.45, seconds: 0.25 };
@@ -34,12 +40,12 @@ export function describeTime(
   other: readonly PlacedNote[],
   chart: Chart,
   alignment: Alignment,
-  format: "midi" | "musicxml",
+  format: Take["format"],
 ): RhythmSummary {
   const line = melodicLine(solo);
   const barBeats = (chart.meter.beats * 4) / chart.meter.unit;
   const rubato = alignment.method === "rubato" || solo.some((note) => note.position === null);
-  const performed = format === "midi" && !rubato;
+  const performed = format !== "musicxml" && !rubato;
   const beats = performed ? swungBeats(solo, chart) : [];
   const steps = line.map((step) => step.note);
   const [start, end] = [line[0]?.onset ?? 0, line.reduce((e, step) => Math.max(e, step.end), 0)];
@@ -51,7 +57,9 @@ export function describeTime(
   return {
     swing: summariseSwing(beats),
     swingByBeat: swingByBeat(beats),
-    timing: performed ? describeTiming(solo, other, alignment) : null,
+    timing: performed
+      ? describeTiming(solo, other, alignment, format === "sound" ? LISTENING_ERROR : 0)
+      : null,
     tempoStability: performed ? tempoStability(alignment, barBeats) : null,
     density: {
       perBar: bars === null ? null : rounded(solo.length / bars, 3),

@@ -10,6 +10,12 @@ import { rounded, slope } from "./spread.ts";
  */
 export const HEARD = { milliseconds: 6, share: 0.025 };
 
+/**
+ * Milliseconds by which onsets that were heard in a recording are off, as a standard deviation (`npm run report --
+ * listening`). No difference is told finer than that: it is added to what can be heard.
+ */
+export const LISTENING_ERROR = 5;
+
 /** Fewer pairs of notes than this say nothing. [practice] */
 const FEWEST = 8;
 /** Least span over which a drift is told, in minutes. [practice] */
@@ -36,19 +42,21 @@ export function hearingThreshold(interval: number): number {
  *
  * @param solo notes of the line in time order
  * @param other notes of the other hand in time order
+ * @param error milliseconds by which onsets may be off for themselves; 0 for those that a keyboard sent
  * @returns milliseconds; null in rubato, in notation, and where there is too little to measure against
  */
 export function describeTiming(
   solo: readonly PlacedNote[],
   other: readonly PlacedNote[],
   alignment: Alignment,
+  error = 0,
 ): RhythmSummary["timing"] {
   const line = melodicLine(solo);
   const given = alignment.method === "click" || alignment.method === "notated";
   const late = given ? againstGrid(line, alignment) : againstHand(line, other);
   if (late.length < FEWEST) return null;
   const values = late.map((l) => l.milliseconds);
-  const threshold = hearingThreshold(median(late, (l) => l.interval)!);
+  const threshold = hearingThreshold(median(late, (l) => l.interval)!) + error;
   const heardOnly = (ms: number) => (Math.abs(ms) < threshold ? 0 : rounded(ms, 1));
   const middle = heardOnly(median(values)!);
   return {

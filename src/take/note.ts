@@ -29,6 +29,14 @@ export interface PrintedNote {
   readonly lyric: string | null;
 }
 
+/** What is known of a note that was heard in a recording. */
+export interface HeardFacts {
+  /** 0 to 1: of notes said .9, nine in ten were played. */
+  readonly certainty: number;
+  /** What it may be instead of a note: overtones of another, or the sound of a key that still rings. */
+  readonly doubt: "octave ghost" | "re-strike" | null;
+}
+
 /** One sounding note. Tied notes are one `Note`; a note played again by a repeat is another. */
 export interface Note {
   /** "n1", "n2", ... in order of onset, then pitch; unique in its take. */
@@ -50,4 +58,6 @@ export interface Note {
   /** `Part.id` of the part that it belongs to. */
   readonly part: string;
   readonly printed: PrintedNote | null;
+  /** Only of notes that were heard in a recording. */
+  readonly heard?: HeardFacts;
 }

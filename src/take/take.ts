@@ -74,7 +74,8 @@ export interface StatedSwing {
 
 /** One recorded or notated solo, as read from one file, with the source's own facts. Everything in it is sorted by time. */
 export interface Take {
-  readonly format: "midi" | "musicxml";
+  /** "sound": the notes were heard in a recording, each with a certainty. */
+  readonly format: "midi" | "musicxml" | "sound";
   readonly title: string | null;
   readonly ticksPerQuarter: number;
   /** Sorted by onset, then pitch. */

@@ -10,20 +10,20 @@ interface Drawn {
   readonly loudness?: number;
 }
 
-/** What a network would say that heard just these notes: a triangle of two frames around each onset. */
+/** What a network would say that heard just these notes: a triangle of three frames on each side of each onset. */
 function draw(notes: readonly Drawn[], frames = 200): Heardness {
   const map = () => new Float32Array(frames * KEYS);
-  const heard = { frames, onset: map(), sounding: map(), loudness: map() };
+  const heard = { frames, onset: map(), sounding: map(), loudness: map(), pedal: new Float32Array(frames) };
   for (const { pitch, at, frames: length, peak = 0.95, loudness = 0.6 } of notes) {
     const key = pitch - LOWEST_KEY;
     for (let t = 0; t < frames; t++) {
-      const p = peak * Math.max(0, 1 - Math.abs(t - at) / 2);
+      const p = peak * Math.max(0, 1 - Math.abs(t - at) / 3);
       heard.onset[t * KEYS + key] = Math.max(heard.onset[t * KEYS + key]!, p);
       if (t >= at && t < at + length) {
         heard.sounding[t * KEYS + key] = 0.9;
         heard.loudness[t * KEYS + key] = loudness;
       }
-      if (Math.abs(t - at) <= 2) heard.loudness[t * KEYS + key] = loudness;
+      if (Math.abs(t - at) <= 3) heard.loudness[t * KEYS + key] = loudness;
     }
   }
   return heard;

@@ -1,7 +1,14 @@
 import { describe, expect, test } from "vitest";
-import { createSpectrum } from "../../src/listen/fft.ts";
-import { createMel, framesOf, hann, hertzOf, melFilters, melOf, SOUND } from "../../src/listen/mel.ts";
+import { createTransform } from "../../src/listen/fft.ts";
 import { mono, to16k } from "../../src/listen/resample.ts";
+import {
+  bandFilters,
+  bandMiddle,
+  createSpectrum,
+  framesOf,
+  frameWindow,
+  SOUND,
+} from "../../src/listen/spectrum.ts";
 import { tone } from "./sounds.ts";
 
 /** Squared magnitudes by the definition of the discrete Fourier transform. [lit: any textbook of signal processing] */
@@ -20,78 +27,90 @@ describe("the spectrum", () => {
   test.each([4, 8, 64, 512])("of %i samples is that of the definition", (size) => {
     const frame = Float64Array.from({ length: size }, (_, i) => Math.sin(i * i) + 0.3);
     const power = new Float64Array(size / 2 + 1);
-    createSpectrum(size).power(frame, power);
+    createTransform(size).power(frame, power);
     for (const [k, value] of byDefinition(frame).entries()) expect(power[k]).toBeCloseTo(value, 8);
   });
 
   test("keeps the energy of the frame (Parseval)", () => {
     const frame = Float64Array.from({ length: 2048 }, (_, i) => Math.sin(i * 0.37) * Math.cos(i * i * 0.01));
     const power = new Float64Array(1025);
-    createSpectrum(2048).power(frame, power);
+    createTransform(2048).power(frame, power);
     const energy = frame.reduce((sum, value) => sum + value * value, 0);
     const inBins = (2 * power.reduce((a, b) => a + b, 0) - power[0]! - power[1024]!) / 2048;
     expect(inBins).toBeCloseTo(energy, 6);
   });
 
   test("refuses lengths that are no powers of two", () => {
-    expect(() => createSpectrum(1000)).toThrow(RangeError);
+    expect(() => createTransform(1000)).toThrow(RangeError);
   });
 });
 
-describe("the filters", () => {
-  test("stand on the mel scale, on which 1000 Hz are 1000 mels", () => {
-    // [lit: O'Shaughnessy 1987: m = 2595 log10(1 + f / 700), made so that 1000 Hz are 1000 mels]
-    expect(melOf(1000)).toBeCloseTo(1000, 1);
-    expect(melOf(0)).toBe(0);
-    expect(hertzOf(melOf(440))).toBeCloseTo(440, 9);
+describe("the bands", () => {
+  test("are thirds of semitones: every third one is a key of the piano in equal temperament", () => {
+    // [lit: ISO 16: A4 is 440 Hz; equal temperament: MIDI number m is 440 * 2^((m - 69) / 12) Hz]
+    for (let key = 0; key < 88; key++) {
+      expect(bandMiddle(3 * key + 1)).toBeCloseTo(440 * 2 ** ((key + 21 - 69) / 12), 8);
+    }
+    expect(bandFilters()).toHaveLength(294);
   });
 
-  test("reach from 30 to 8000 Hz, and every bin between weighs 1 in all", () => {
-    const filters = melFilters();
-    expect(filters).toHaveLength(229);
+  test("weigh all that lies between the middles of wide ones with 1 in all", () => {
     const sums = new Float64Array(1025);
-    for (const { from, weights } of filters) for (const [i, w] of weights.entries()) sums[from + i]! += w;
-    const middle = (i: number) => hertzOf(melOf(30) + ((melOf(8000) - melOf(30)) * (i + 1)) / 230);
-    for (let bin = Math.ceil((middle(0) * 2048) / 16000); bin <= (middle(228) * 2048) / 16000; bin++)
-      expect(sums[bin]).toBeCloseTo(1, 9);
+    const filters = bandFilters();
+    for (const { from, weights } of filters) {
+      expect(weights.length).toBeGreaterThan(0);
+      for (const [i, w] of weights.entries()) sums[from + i]! += w;
+    }
+    // From 410 Hz on a third of a semitone is wider than a bin of 7.8 Hz.
+    for (let bin = Math.ceil(410 / 7.8125); bin * 7.8125 < bandMiddle(293); bin++)
+      expect(Math.abs(sums[bin]! - 1)).toBeLessThan(0.02);
   });
 });
 
-describe("the log-mel frames", () => {
+describe("the frames", () => {
   test("are one at the start and one each hundredth of a second", () => {
     expect(framesOf(16_000)).toBe(101);
     expect(SOUND.rate / SOUND.hop).toBe(100);
   });
 
-  test("the window is a periodic Hann: nothing at its start, one in its middle", () => {
-    const window = hann(2048);
+  test("the window is a periodic Hann whose samples sum to 2", () => {
+    const window = frameWindow();
     expect(window[0]).toBe(0);
-    expect(window[1024]).toBe(1);
     expect(window[1]).toBeCloseTo(window[2047]!, 12);
+    expect(window.reduce((a, b) => a + b, 0)).toBeCloseTo(2, 9);
   });
 
-  test.each([27.5 * 4, 440, 1760, 4186])("%f Hz is loudest in the filter around it", (hertz) => {
-    const mel = createMel().frames(tone(hertz, 1), 50, 51);
-    const loudest = mel.indexOf(Math.max(...mel));
-    const centre = hertzOf(melOf(30) + ((melOf(8000) - melOf(30)) * (loudest + 1)) / 230);
-    expect(Math.abs(centre - hertz)).toBeLessThan(Math.max(16_000 / 2048, hertz * 0.02));
+  test("silence is 0, and a sine of full scale on a bin 1 in its band", () => {
+    expect(
+      createSpectrum()
+        .frames(new Float32Array(16_000), 50, 51, 1)
+        .every((v) => Math.abs(v) < 1e-6),
+    ).toBe(true);
+    const loud = createSpectrum().frames(tone(128 * 7.8125, 1), 50, 51, 1);
+    expect(Math.max(...loud)).toBeCloseTo(1, 1);
+  });
+
+  test.each([110, 440, 1760, 4186])("%f Hz is loudest in the band around it", (hertz) => {
+    const bands = createSpectrum().frames(tone(hertz, 1), 50, 51, 1);
+    const centre = bandMiddle(bands.indexOf(Math.max(...bands)));
+    expect(Math.abs(centre - hertz)).toBeLessThan(Math.max(7.9, hertz * 0.02));
   });
 
   test("a click is loudest in the frame centred on it", () => {
     const samples = new Float32Array(16_000);
     samples[8000] = 1;
-    const mel = createMel().frames(samples, 40, 61);
+    const bands = createSpectrum().frames(samples, 40, 61, 1);
     const sums = Array.from({ length: 21 }, (_, t) =>
-      mel.subarray(t * 229, (t + 1) * 229).reduce((a, b) => a + b, 0),
+      bands.subarray(t * 294, (t + 1) * 294).reduce((a, b) => a + b, 0),
     );
     expect(sums.indexOf(Math.max(...sums))).toBe(10);
   });
 
   test("are the same in pieces", () => {
     const samples = tone(300, 2);
-    const whole = createMel().frames(samples, 0, 150);
-    const piece = createMel().frames(samples, 100, 150);
-    expect(piece).toEqual(whole.subarray(100 * 229));
+    const whole = createSpectrum().frames(samples, 0, 150, 1);
+    const piece = createSpectrum().frames(samples, 100, 150, 1);
+    expect(piece).toEqual(whole.subarray(100 * 294));
   });
 });
 

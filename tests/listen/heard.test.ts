@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { type Heard, readHeard, writeHeard } from "../../src/listen/heard.ts";
 import { listen, type Network } from "../../src/listen/listen.ts";
+import { pedalMarks } from "../../src/listen/pedal.ts";
 import { piecesOf } from "../../src/listen/pieces.ts";
 import { Problem } from "../../src/take/index.ts";
 import { tone } from "./sounds.ts";
@@ -31,10 +32,23 @@ describe("the document of heard notes", () => {
 });
 
 /** A network that hears nothing. */
-const deaf: Network = async (_mel, frames) => ({
+const deaf: Network = async (_bands, frames) => ({
   onset: new Float32Array(frames * 88),
   sounding: new Float32Array(frames * 88),
   loudness: new Float32Array(frames * 88),
+  pedal: new Float32Array(frames),
+});
+
+describe("the pedal", () => {
+  test("changes where it is likely, not wherever it wavers", () => {
+    const likely = [0.1, 0.5, 0.7, 0.9, 0.55, 0.45, 0.3, 0.5, 0.1, 0.9];
+    expect(pedalMarks(Float32Array.from(likely))).toEqual([
+      { seconds: 0.02, down: true },
+      { seconds: 0.06, down: false },
+      { seconds: 0.09, down: true },
+      { seconds: 0.1, down: false },
+    ]);
+  });
 });
 
 describe("listening", () => {
