@@ -8,6 +8,7 @@ import {
   isStronger,
   returnsByStep,
   sameDirection,
+  turnOf,
 } from "./line-motion.ts";
 
 /**
@@ -26,14 +27,21 @@ export function passing(line: Line, i: number): Found | null {
 }
 
 /**
- * Neighbour: step out and back to the same pitch, on a note that is no chord tone.
+ * Neighbour: step out and back to the same pitch, on a note that is no chord tone. So is each foreign note of a turn
+ * that steps out to both sides before it comes back (a double neighbour).
  * Source: Kostka & Payne [memory].
  */
 export function neighbour(line: Line, i: number): Found | null {
+  if (isChordTone(line, i)) return null;
   const before = line.before[i] ?? null;
   const after = line.after[i] ?? null;
-  if (isChordTone(line, i) || after === null || !returnsByStep(line, before, i, after)) return null;
-  return { target: after, manner: interval(line, i, after) < 0 ? "upper" : "lower" };
+  if (after !== null && returnsByStep(line, before, i, after)) {
+    return { target: after, manner: interval(line, i, after) < 0 ? "upper" : "lower" };
+  }
+  const turn = turnOf(line, i);
+  return turn !== null && isChordTone(line, turn.target)
+    ? { target: turn.target, manner: "double neighbour" }
+    : null;
 }
 
 /**

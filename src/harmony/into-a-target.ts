@@ -1,47 +1,81 @@
 /** Line roles that aim at a chord tone to come: enclosure and approach. */
-import type { Line } from "./line.ts";
+import type { PlacedNote } from "../take/index.ts";
+import { isRest, type Line } from "./line.ts";
 import {
   type Found,
   inScale,
   interval,
+  isArpeggio,
   isChordTone,
   isStep,
   isStronger,
   returnsByStep,
   sameDirection,
+  turnOf,
 } from "./line-motion.ts";
 
 /** How far from its target (semitones) a note may stand to enclose it. */
 const ENCLOSING = 2;
 
-/** Within how many quarter-note beats an enclosure of three notes must reach its target. [practice] */
+/** Notes of the longest figure, and within how many quarter-note beats it must reach its target. [practice] */
+const LONGEST = 3;
 const LONG_ENCLOSURE = 1.5;
+
+/** A note is clearly shorter than another when it lasts at most this share of it. [practice] */
+const SHORTER = 0.75;
 
 const NEAR = 1e-6;
 
 /**
- * Enclosure: two notes, one above and one below a following chord tone, each within two semitones of it, in either
- * order; across a bar line and into a new chord as well. Each leads on within a beat: a longer note stands by
- * itself. One of the sides may take two half steps towards the target (F, D, D sharp, E), all within a beat and a
- * half. All enclosing notes are labelled and share the target. When two of them leave the very note that they return
- * to, they are a double neighbour.
+ * Enclosure: the two notes right before a chord tone, one above and one below it in either order, each a half or a
+ * whole step from it; across a bar line and into a new chord as well.
+ * - At least one of them is foreign to its chord, and neither is an arpeggio note, a chord tone reached or left by
+ *   leap within its chord: that one has a role of its own (F A flat G over G7).
+ * - The line leans on the target and on neither side: the last note before it is weaker or shorter than it, or no
+ *   stronger where the first is weaker or shorter. Each leads on within a beat; no rest lies between.
+ * - One of the sides may take two half steps towards the target (F, D, D sharp, E), all within a beat and a half.
+ * - A turn around the target, leaving the pitch that it returns to, is a pair of neighbours (`by-step.ts`) unless the
+ *   target comes anew on a stronger place.
  * Source: Coker; Ligon, Connecting Chords with Linear Harmony [memory].
  */
 export function enclosure(line: Line, i: number): Found | null {
   // Nearest target first: as last note of a figure, then as one before the last, then as the first of three.
-  for (let ahead = 1; ahead <= 3; ahead++) {
-    for (const size of [2, 3]) {
-      const first = i + ahead - size;
-      if (ahead > size || first < 0) continue;
-      if (encloses(line, first, size)) {
-        const target = first + size;
-        const left = line.previous[first] ?? null;
-        const returns = size === 2 && left !== null && interval(line, left, target) === 0;
-        return { target, manner: returns ? "double neighbour" : null };
+  for (let ahead = 1; ahead <= LONGEST; ahead++) {
+    for (let size = Math.max(2, ahead); size <= LONGEST; size++) {
+      const figure = figureAround(line, i, ahead, size);
+      if (figure !== null && encloses(line, figure.sides, figure.target)) {
+        return enclosing(line, figure.sides[0]!, figure.target);
       }
     }
   }
   return null;
+}
+
+/** The `size` notes, over repeated ones, of which the `i`-th is the `ahead`-th from the last, and the note after them. */
+function figureAround(
+  line: Line,
+  i: number,
+  ahead: number,
+  size: number,
+): { readonly sides: readonly number[]; readonly target: number } | null {
+  const sides = [i];
+  for (let k = size; k > ahead; k--) {
+    const before = line.before[sides[0]!] ?? null;
+    if (before === null) return null;
+    sides.unshift(before);
+  }
+  while (sides.length <= size) {
+    const after = line.after[sides.at(-1)!] ?? null;
+    if (after === null) return null;
+    sides.push(after);
+  }
+  return { sides: sides.slice(0, size), target: sides[size]! };
+}
+
+function enclosing(line: Line, first: number, target: number): Found {
+  const left = line.before[first] ?? null;
+  const returns = left !== null && interval(line, left, target) === 0;
+  return { target, manner: returns ? "double neighbour" : null };
 }
 
 /**
@@ -49,7 +83,7 @@ export function enclosure(line: Line, i: number): Found | null {
  * scale, whatever led to it. Diatonic: a scale step, from a note that is itself leapt to, repeated or turned to.
  * A double approach takes two half steps or two scale steps in one direction.
  * Not an approach is what the textbooks name otherwise by the note behind it: a diatonic note that only fills in a
- * step motion is passing, one that goes back to the pitch it came from is a neighbour, and one that is leapt to on a
+ * step motion is passing, one that goes back to the pitch it came from is a neighbour (a turn to both sides too), and one that is leapt to on a
  * stronger place than its resolution is an appoggiatura.
  * Source: Coker; Ligon; Levine, The Jazz Theory Book [memory].
  */
@@ -57,12 +91,18 @@ export function approach(line: Line, i: number): Found | null {
   const after = line.after[i] ?? null;
   if (isChordTone(line, i) || after === null || !isStep(line, i, after)) return null;
   const before = line.before[i] ?? null;
-  if (returnsByStep(line, before, i, after)) return null;
+  if (returnsByStep(line, before, i, after) || isInTurn(line, i)) return null;
   const isStepped = before !== null && isStep(line, before, i);
   const isFilling = isStepped && sameDirection(line, before, i, after);
   return isChordTone(line, after)
     ? singleApproach(line, i, after, isStepped, isFilling)
     : doubleApproach(line, i, after, isFilling);
+}
+
+/** True when the note is half of a turn around a chord tone. */
+function isInTurn(line: Line, i: number): boolean {
+  const turn = turnOf(line, i);
+  return turn !== null && isChordTone(line, turn.target);
 }
 
 function singleApproach(
@@ -88,31 +128,42 @@ function doubleApproach(line: Line, i: number, after: number, isFilling: boolean
   return isDiatonic ? { target, manner: "double diatonic" } : null;
 }
 
-/** True when the `size` notes from `first` on enclose the note after them. */
-function encloses(line: Line, first: number, size: number): boolean {
-  const target = first + size;
-  if (target >= line.notes.length || !isChordTone(line, target)) return false;
-  const distances: number[] = [];
-  for (let at = first; at < target; at++) {
-    if (line.next[at] === null) return false;
-    if (isLong(line, at)) return false;
-    const distance = interval(line, target, at);
-    if (Math.abs(distance) > ENCLOSING) return false;
-    distances.push(distance);
-  }
-  const sides = distances.map(Math.sign);
-  if (!sides.includes(1) || !sides.includes(-1)) return false;
-  if (size === 2) return true;
-  // Of three notes the two on one side close in on the target, without delay.
-  if (beatsBetween(line, first, target) > LONG_ENCLOSURE + NEAR) return false;
-  const [a, b, c] = distances as [number, number, number];
-  return closesIn(a, b) || closesIn(b, c);
+/** True when two or three notes of the line enclose the one after them. */
+function encloses(line: Line, sides: readonly number[], target: number): boolean {
+  if (!isChordTone(line, target) || !surround(line, sides, target)) return false;
+  if (sides.every((at) => isChordTone(line, at))) return false;
+  if (sides.some((at) => isArpeggioNote(line, at) || !leadsOn(line, at))) return false;
+  if (sides.length === LONGEST && beatsBetween(line, sides[0]!, target) > LONG_ENCLOSURE + NEAR) return false;
+  return !sides.some((at) => isInTurn(line, at)) && leansOn(line, sides, target);
 }
 
-/** True when the next note comes more than a beat later. */
-function isLong(line: Line, i: number): boolean {
+/**
+ * True when notes lie on both sides of the target, all within a whole step. Of three the two on one side stand
+ * together and close in by half steps.
+ */
+function surround(line: Line, sides: readonly number[], target: number): boolean {
+  const distances = sides.map((at) => interval(line, target, at));
+  if (distances.some((distance) => distance === 0 || Math.abs(distance) > ENCLOSING)) return false;
+  const [a, b, c] = distances as [number, number, number?];
+  if (c === undefined) return a * b < 0;
+  return a * c < 0 && (closesIn(a, b) || closesIn(b, c));
+}
+
+function closesIn(far: number, near: number): boolean {
+  return far === 2 * near && Math.abs(near) === 1;
+}
+
+/** A chord tone that is reached or left by leap within its own chord. */
+function isArpeggioNote(line: Line, i: number): boolean {
+  if (!isChordTone(line, i)) return false;
+  const [before, after] = [line.before[i] ?? null, line.after[i] ?? null];
+  return (before !== null && isArpeggio(line, before, i)) || (after !== null && isArpeggio(line, i, after));
+}
+
+/** True when the next note comes within a beat and without a rest. */
+function leadsOn(line: Line, i: number): boolean {
   const beat = Math.max(1, 4 / line.harmony.chart.meter.unit);
-  return beatsBetween(line, i, i + 1) > beat + NEAR;
+  return beatsBetween(line, i, i + 1) <= beat + NEAR && !isRest(line.notes[i]!.note, line.notes[i + 1]!.note);
 }
 
 /** Quarter-note beats from one onset to another; 0 in rubato, so that nothing is long there. */
@@ -120,6 +171,20 @@ function beatsBetween(line: Line, from: number, to: number): number {
   return (line.notes[to]!.note.position ?? 0) - (line.notes[from]!.note.position ?? 0);
 }
 
-function closesIn(far: number, near: number): boolean {
-  return Math.sign(far) === Math.sign(near) && Math.abs(near) === 1;
+/** True when the line leans on the target and not on the notes around it. */
+function leansOn(line: Line, sides: readonly number[], target: number): boolean {
+  const [first, last] = [sides[0]!, sides.at(-1)!];
+  if (isLighter(line, last, target)) return true;
+  return !isStronger(line, last, target) && isLighter(line, first, target);
+}
+
+/** True when a note stands on a weaker place than its target or is clearly shorter. */
+function isLighter(line: Line, i: number, target: number): boolean {
+  const [side, goal] = [line.notes[i]!.note, line.notes[target]!.note];
+  return isStronger(line, target, i) || lengthOf(side) <= SHORTER * lengthOf(goal) + NEAR;
+}
+
+/** Length in quarter-note beats; in rubato in seconds. */
+function lengthOf(note: PlacedNote): number {
+  return note.beats ?? note.duration;
 }

@@ -138,6 +138,9 @@ function turned(
   say: Say,
 ): string {
   const [side, back] = way === "down" ? ["upper", "falls back"] : ["lower", "returns"];
+  if (label.manner === "double neighbour") {
+    return `the ${side} half of a double neighbour around ${goal}`;
+  }
   if (isAccented(label, context)) return `an accented ${side} neighbour that ${back} to ${goal}`;
   return say(
     `a${side === "upper" ? "n" : ""} ${side} neighbour that ${back} to ${goal}`,

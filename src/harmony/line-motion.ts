@@ -1,6 +1,6 @@
 /** How a line moves: the words that the rules of the line role are made of. Notes are given by their place in the line. */
 import { mod12 } from "../pitch/index.ts";
-import type { Line } from "./line.ts";
+import { isSameChord, type Line } from "./line.ts";
 import type { Manner } from "./roles.ts";
 
 /** What a rule finds. */
@@ -20,10 +20,30 @@ export function interval(line: Line, from: number, to: number): number {
   return line.notes[to]!.note.pitch - line.notes[from]!.note.pitch;
 }
 
-/** One or two semitones; anything wider is a leap. */
+/**
+ * One or two semitones, or the augmented second of the scale that both notes lie in (F to G sharp over E7 in A
+ * minor); anything wider is a leap.
+ */
 export function isStep(line: Line, from: number, to: number): boolean {
   const size = Math.abs(interval(line, from, to));
-  return size === 1 || size === 2;
+  return size === 1 || size === 2 || (size === 3 && isAugmentedSecond(line, from, to));
+}
+
+/** Scales of fewer tones leave steps out; only in one of seven are neighbours a step apart. */
+const WHOLE_SCALE = 7;
+
+/**
+ * True when two notes three semitones apart are neighbours in the seven-tone scale of one and the same chord, as the
+ * sixth and seventh degree of harmonic minor are. Source: Kostka & Payne [memory].
+ */
+function isAugmentedSecond(line: Line, from: number, to: number): boolean {
+  const { span } = line.notes[from]!.note;
+  const { scaleTones } = line.harmony.spans[span]!;
+  if (!isSameChord(line.harmony, span, line.notes[to]!.note.span)) return false;
+  if (scaleTones.length !== WHOLE_SCALE || !inScale(line, from, span) || !inScale(line, to, span))
+    return false;
+  const low = Math.min(line.notes[from]!.note.pitch, line.notes[to]!.note.pitch);
+  return [1, 2].every((between) => !isPitchInScale(line, low + between, span));
 }
 
 /** True when the line goes the same way from a to b as from b to c. */
@@ -38,9 +58,30 @@ export function returnsByStep(line: Line, before: number | null, i: number, afte
 
 /** True when the note belongs to the scale of a span (of the key for N.C.). */
 export function inScale(line: Line, i: number, span: number): boolean {
+  return isPitchInScale(line, line.notes[i]!.note.pitch, span);
+}
+
+function isPitchInScale(line: Line, pitch: number, span: number): boolean {
   const { chord, scaleTones } = line.harmony.spans[span]!;
   const root = chord === null ? line.harmony.chart.key.tonicClass : chord.rootClass;
-  return scaleTones.includes(mod12(line.notes[i]!.note.pitch - root));
+  return scaleTones.includes(mod12(pitch - root));
+}
+
+/** True when two notes are tones of one chord and a leap apart, so that the line breaks the chord. */
+export function isArpeggio(line: Line, from: number, to: number): boolean {
+  return (
+    isWithinChord(line, from) &&
+    isWithinChord(line, to) &&
+    isSameChord(line.harmony, line.notes[from]!.note.span, line.notes[to]!.note.span) &&
+    Math.abs(interval(line, from, to)) > 2
+  );
+}
+
+/** A chord tone, or the flat ninth that tops the arpeggio of a dominant: 3 5 b7 b9 is one chord. [practice] */
+function isWithinChord(line: Line, i: number): boolean {
+  const { note, sounding } = line.notes[i]!;
+  const { chord } = line.harmony.spans[note.span]!;
+  return sounding.chordTone || (sounding.degree === "b9" && chord?.quality === "dominant");
 }
 
 /** A note so many times longer than another is stressed by its length, where there is no beat. [practice] */
@@ -54,4 +95,31 @@ export function isStronger(line: Line, i: number, than: number): boolean {
   const [a, b] = [line.notes[i]!, line.notes[than]!];
   if (a.note.beat === null) return a.note.duration >= AGOGIC * b.note.duration;
   return a.strength > b.strength;
+}
+
+/** What turns around a pitch: the first and the second note of the turn, and the pitch come back to. */
+export interface Turn {
+  readonly first: number;
+  readonly second: number;
+  readonly target: number;
+}
+
+/**
+ * The turn that a note belongs to: out to one side of a pitch by step, to its other side, and back to it. A return on
+ * a stronger place than the start is the target of an enclosure, not a turn. Null where there is none.
+ */
+export function turnOf(line: Line, i: number): Turn | null {
+  return turnFrom(line, i) ?? turnFrom(line, line.before[i] ?? null);
+}
+
+function turnFrom(line: Line, first: number | null): Turn | null {
+  if (first === null) return null;
+  const left = line.before[first] ?? null;
+  const second = line.after[first] ?? null;
+  const target = second === null ? null : (line.after[second] ?? null);
+  if (left === null || second === null || target === null || interval(line, left, target) !== 0) return null;
+  if (!isStep(line, left, first) || !isStep(line, second, target)) return null;
+  if (sameDirection(line, left, first, target) || sameDirection(line, first, second, target)) return null;
+  const [above, below] = [interval(line, left, first), interval(line, left, second)];
+  return above * below < 0 && !isStronger(line, target, left) ? { first, second, target } : null;
 }

@@ -57,7 +57,7 @@ export interface Line {
   /** The nearest joined note of another pitch, over repeated notes. */
   readonly before: readonly (number | null)[];
   readonly after: readonly (number | null)[];
-  /** For a repeated note: the last note of its pitch under the chord before, from which it is carried over. */
+  /** For a note repeated without a rest: the last note of its pitch under the chord before, from which it is carried over. */
   readonly carried: readonly (number | null)[];
 }
 
@@ -118,6 +118,7 @@ function carriedFrom(
   place: number,
   carried: number | null,
 ): number | null {
+  if (isRest(last, note)) return null;
   if (isSameChord(harmony, last.span, note.span)) return carried;
   return nextSpanOf(harmony, last.span) === note.span ? place : null;
 }
@@ -129,6 +130,18 @@ function carriedFrom(
 export function isBreath(first: PlacedNote, second: PlacedNote): boolean {
   if (first.position === null) return second.onset - (first.onset + first.duration) > BREATH_SECONDS;
   return second.position! - (first.position + first.beats!) > BREATH_BEATS;
+}
+
+/** A silence of at least so many quarter-note beats is a rest: it parts a figure, though not yet the line. [practice] */
+export const REST_BEATS = 0.5;
+
+/** The same in seconds, where there is no beat. [practice] */
+export const REST_SECONDS = 0.4;
+
+/** True when a rest lies between two notes: as long as an eighth note, or longer. */
+export function isRest(first: PlacedNote, second: PlacedNote): boolean {
+  if (first.position === null) return second.onset - (first.onset + first.duration) > REST_SECONDS;
+  return second.position! - (first.position + first.beats!) >= REST_BEATS - NEAR;
 }
 
 /** Notes of the solo with what the rules ask of them, in order of onset; a grace note stands before its main note. */

@@ -40,7 +40,7 @@ const WAYS: readonly (readonly [string, string, string, Setting?])[] = [
     "C on the and of 4: the fourth of G7, already the root of the C to come, struck again when the chord arrives.",
   ],
   [
-    "G7 | C // D4@4 *C4@4.5 | E4@1",
+    "G7 | C // D4@4 *C4@4.5:0.5 | E4@2",
     "C on the and of 4: the fourth of G7, an anticipation of the root of C.",
     "C on the and of 4: the fourth of G7, already the root of the C to come.",
   ],
@@ -55,12 +55,12 @@ const WAYS: readonly (readonly [string, string, string, Setting?])[] = [
     "F on beat 1: the fourth of C, struck again over the new chord, then resolved down to the third.",
   ],
   [
-    "G7 | C // *F4@4 D4@4.5 | E4@1",
+    "G7 | C // *F4@4 D#4@4.5 | E4@1",
     "F on beat 4: the seventh of G7, the upper side of an enclosure of the third of C.",
     "F on beat 4: the seventh of G7, enclosing the third of C from above.",
   ],
   [
-    "G7 | C // F4@4 *D4@4.5 | E4@1",
+    "G7 | C // F#4@4 *D4@4.5 | E4@1",
     "D on the and of 4: the fifth of G7, the lower side of an enclosure of the third of C.",
     "D on the and of 4: the fifth of G7, enclosing the third of C from below.",
   ],

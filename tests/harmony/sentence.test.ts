@@ -68,7 +68,7 @@ const ROWS: readonly (readonly [string, string, Asked?])[] = [
     "F on beat 1: the fourth of C, carried over from the chord before and resolved down to the third.",
   ],
   [
-    "G7 | C // *F4@4 D4@4.5 | E4@1",
+    "G7 | C // *F4@4 D#4@4.5 | E4@1",
     "F on beat 4: the seventh of G7, the upper side of an enclosure of the third of C.",
   ],
   [

@@ -11,9 +11,9 @@ import { pitchOf } from "./notation.ts";
 const PPQ = 480;
 const BARS = 8;
 
-/** One bar of eighths over G7 that pushes the third of C, one over C that pushes the third of G7; again and again. */
+/** One bar of eighths over G7 after a rest that pushes the third of C, one over C that pushes the third of G7; again and again. */
 const LINE = [
-  ["D5@1", "B4@1.5", "G4@2", "A4@2.5", "B4@3", "D5@3.5", "F5@4", "E5@4.5"],
+  ["B4@1.5", "G4@2", "A4@2.5", "B4@3", "D5@3.5", "F5@4", "E5@4.5"],
   ["G4@2", "C5@2.5", "E5@3", "D5@3.5", "C5@4", "B4@4.5"],
 ];
 const BASS = ["G2@1", "C3@1"];

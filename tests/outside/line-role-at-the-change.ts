@@ -19,26 +19,26 @@ export const AT_THE_CHANGE: readonly RuleExamples[] = [
         to: null,
         manner: "held",
       },
-      { why: "on the last triplet", text: "G7 | C // G4@4 *E4@4.667 | G4@1", manner: "struck" },
+      { why: "on the last triplet", text: "G7 | C // G4@4 *E4@4.667:0.333 | G4@2", manner: "struck" },
       {
         why: "the form goes round: the next chord is the first",
-        text: "C | G7 // C4@1 | D4@4 *C4@4.5 | E4@1",
+        text: "C | G7 // C4@1 | D4@4 *C4@4.5:0.5 | E4@2",
         manner: "struck",
       },
       {
         why: "struck twice before the change",
         text: "G7 | C // G4@4 *C4@4.5 C4@4.75 | C4@1",
-        to: null,
-        manner: "struck",
+        to: "C4",
+        manner: "repeated",
       },
-      { why: "a change in the middle of the bar", text: "Dm7 G7 // F4@2 *B3@2.5 G3@3" },
+      { why: "a change in the middle of the bar", text: "Dm7 G7 // F4@2 *B3@2.5 G3@4" },
       {
         why: "in a later chorus of a form of three chords",
-        text: "Dm7 | G7 | C // F4@1 | G4@1 | E4@1 | F4@1 | D4@4 *C4@4.5 | E4@1",
+        text: "Dm7 | G7 | C // F4@1 | G4@1 | E4@1 | F4@1 | D4@4 *C4@4.5:0.5 | E4@3",
         manner: "struck",
       },
       { why: "the last eighth of 6/8", text: "G7 | C // D4@5 *C4@6 | C4@1", setting: { meter: "6/8" } },
-      { why: "an enclosing note too is heard as early first", text: "G7 | C // F4@3 B3@4 *C4@4.5 | E4@1" },
+      { why: "an enclosing note too is heard as early first", text: "G7 | C // F4@3 B3@4 *C4@4.5:1 | E4@2" },
       {
         why: "in rubato: struck again as the next chord begins",
         text: "G7 | C // D4@3 *C4@3.5 | C4@1",
@@ -52,6 +52,24 @@ export const AT_THE_CHANGE: readonly RuleExamples[] = [
       },
     ],
     isNot: [
+      { why: "a line that runs on to another note", text: "G7 | C // D4@4 *C4@4.5 | E4@1", role: "escape" },
+      {
+        why: "in the middle of a scale",
+        text: "Cm7 | F7 // Eb4@3.5 F4@4 *F#4@4.25 A4@4.5 | A4@1",
+        role: "escape",
+        setting: { key: "Bb" },
+      },
+      {
+        why: "a step of a run that goes through the change",
+        text: "F7 | Bbmaj7 // F5@3 Eb5@3.5 C5@4 *D5@4.5 | C5@1 Bb4@1.5",
+        role: "neighbour",
+        setting: { key: "Bb" },
+      },
+      {
+        why: "the next note comes just after the change",
+        text: "G7 | C // G4@4 *C4@4.5 | G4@1.25",
+        role: "free",
+      },
       {
         why: "a whole beat before the change is too early",
         text: "G7 | Cmaj7 // D4@3 *C4@4 | B3@1",
@@ -127,6 +145,17 @@ export const AT_THE_CHANGE: readonly RuleExamples[] = [
     isNot: [
       { why: "not prepared: an appoggiatura", text: "G7 | C // B3@4 | *F4@1 E4@2", role: "appoggiatura" },
       { why: "left by leap", text: "G7 | C // F4@4 | *F4@1 C4@2", role: "free" },
+      {
+        why: "a rest lies between the preparation and it",
+        text: "G7 | C // F4@3:1 | *F4@1 E4@2",
+        role: "appoggiatura",
+      },
+      {
+        why: "the blue third after a beat of rest",
+        text: "F7 | C7 // Eb5@3:1 | *Eb5@1 E5@2",
+        role: "appoggiatura",
+        setting: { idiom: "blues" },
+      },
       {
         why: "prepared in the same chord, where it was foreign already",
         text: "C // G4@2 F4@3 *F4@3.5 E4@4",

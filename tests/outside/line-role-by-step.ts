@@ -22,6 +22,18 @@ export const BY_STEP: readonly RuleExamples[] = [
       { why: "struck three times, the first time", text: "C // G4@1 *F4@1.5 F4@2 F4@2.5 E4@3", to: "E4" },
       { why: "over the bar line", text: "C | Am // G4@4 *F4@4.5 | E4@1", to: "E4" },
       {
+        why: "over the augmented second of harmonic minor",
+        text: "E7 | Am // E4@1 *F4@1.5 G#4@2",
+        to: "G#4",
+        setting: { key: "Am" },
+      },
+      {
+        why: "the same downwards",
+        text: "E7 | Am // G#4@1 *F4@1.5 E4@2",
+        to: "E4",
+        setting: { key: "Am" },
+      },
+      {
         why: "a run that turns before it reaches a chord tone leads to its next note",
         text: "C // G4@1 *A4@1.5 B4@2 A4@2.5",
         to: "B4",
@@ -43,6 +55,18 @@ export const BY_STEP: readonly RuleExamples[] = [
       { why: "lower and chromatic", text: "C // G4@1 *F#4@1.5 G4@2", to: "G4", manner: "lower" },
       { why: "over a change of chord", text: "C | Am // E4@4 *D4@4.5 | E4@1", to: "E4", manner: "lower" },
       { why: "struck twice", text: "C // E4@1 F4@1.5 *F4@2 E4@2.5", to: "E4" },
+      {
+        why: "half of a turn to both sides",
+        text: "C // C4@1 *D4@1.5 B3@2 C4@2.5",
+        to: "C4",
+        manner: "double neighbour",
+      },
+      {
+        why: "the other half of it",
+        text: "C // C4@1 D4@1.5 *B3@2 C4@2.5",
+        to: "C4",
+        manner: "double neighbour",
+      },
     ],
     isNot: [
       { why: "another octave is another pitch", text: "C // E4@1 *F4@1.5 E5@2", role: "escape" },

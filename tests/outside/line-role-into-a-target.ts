@@ -10,15 +10,15 @@ export const INTO_A_TARGET: readonly RuleExamples[] = [
       { why: "second note, below", text: "C // F4@1 *D#4@1.5 E4@2", to: "E4" },
       { why: "from below first", text: "Cmaj7 // *B3@3 D4@3.5 C4@4", to: "C4" },
       {
-        why: "across the bar line into the next chord, by two tones of the old one",
-        text: "G7 | C // *F4@4 D4@4.5 | E4@1",
+        why: "across the bar line into the next chord, a tone of the old one and a half step",
+        text: "G7 | C // *F4@4 D#4@4.5 | E4@1",
         to: "E4",
       },
-      { why: "the same, second note", text: "G7 | C // F4@4 *D4@4.5 | E4@1", to: "E4" },
-      { why: "over the end of the form", text: "C | G7 // C4@1 | *F4@4 D4@4.5 | E4@1", to: "E4" },
+      { why: "the same, second note", text: "G7 | C // F4@4 *D#4@4.5 | E4@1", to: "E4" },
+      { why: "over the end of the form", text: "C | G7 // C4@1 | *F4@4 D#4@4.5 | E4@1", to: "E4" },
       {
-        why: "double neighbour: it leaves the note that it returns to",
-        text: "C // C4@1 *D4@1.5 B3@2 C4@2.5",
+        why: "the note that it leaves comes anew on a stronger place",
+        text: "C // C4@2 *D4@2.25 B3@2.5 C4@3",
         to: "C4",
         manner: "double neighbour",
       },
@@ -41,10 +41,9 @@ export const INTO_A_TARGET: readonly RuleExamples[] = [
       },
       { why: "the nearer note struck twice", text: "C // *F4@1 D#4@1.5 D#4@2 E4@2.5", to: "E4" },
       {
-        why: "three notes that leave the target's pitch are no double neighbour",
-        text: "C // E4@1 *F4@1.5 D4@2 D#4@2.5 E4@3",
+        why: "three notes that leave the target's pitch for a stronger place",
+        text: "C // E4@1.5 *F4@2 D4@2.5 D#4@2.75 E4@3",
         to: "E4",
-        manner: null,
       },
       {
         why: "come to from another note it is no double neighbour",
@@ -52,7 +51,7 @@ export const INTO_A_TARGET: readonly RuleExamples[] = [
         to: "E4",
         manner: null,
       },
-      { why: "in quarter notes of 6/8", text: "C // *F4@1 D#4@3 E4@5", to: "E4", setting: { meter: "6/8" } },
+      { why: "in eighths of 6/8", text: "C // *F4@2 D#4@3 E4@4", to: "E4", setting: { meter: "6/8" } },
       {
         why: "in half notes of 2/2, where they are the beat",
         text: "C | C // *F4@1:2 D#4@2:2 | E4@1",
@@ -67,6 +66,16 @@ export const INTO_A_TARGET: readonly RuleExamples[] = [
       },
     ],
     isNot: [
+      {
+        why: "two tones of the old chord: its arpeggio goes on into the next one",
+        text: "G7 | C // *F4@4 D4@4.5 | E4@1",
+        role: "chord tone",
+      },
+      {
+        why: "a turn: it leaves the note that it returns to",
+        text: "C // C4@1 *D4@1.5 B3@2 C4@2.5",
+        role: "neighbour",
+      },
       { why: "both from above: a double approach", text: "C // *F#4@1 F4@1.5 E4@2", role: "approach" },
       { why: "what it encloses is no chord tone", text: "Cmaj7 // *E4@1 C4@1.5 D4@2", role: "chord tone" },
       { why: "three semitones away", text: "C // *A#4@1 F#4@1.5 G4@2", role: "free" },

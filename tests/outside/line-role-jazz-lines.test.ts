@@ -82,7 +82,7 @@ const LINES: readonly LineExample[] = [
     text: "C7 // C4@1 D4@1.5 B3@2 C4@2.5 G4@3 A4@3.5 F#4@4 G4@4.5",
     setting: { key: "F" },
     roles:
-      "C chord tone, D enclosure -> C, B enclosure -> C, C chord tone, G chord tone, A enclosure -> G, F# enclosure -> G, G chord tone",
+      "C chord tone, D neighbour -> C, B neighbour -> C, C chord tone, G chord tone, A neighbour -> G, F# neighbour -> G, G chord tone",
   },
   {
     name: "one line over a turnaround: the same note changes what it is",

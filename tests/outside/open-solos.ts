@@ -19,6 +19,9 @@ export interface OpenNote {
   /** As annotated: bar from 1 on, beat of the bar. */
   readonly bar: number;
   readonly beat: number;
+  /** Place within the beat, from 1 to the number of parts that the beat is cut into. */
+  readonly tatum: number;
+  readonly division: number;
   /** Number of the annotated phrase. */
   readonly phrase: string;
   /** The chord as annotated. */
@@ -59,6 +62,8 @@ export function openSolos(): OpenSolo[] {
         pitch: Number(row.pitch),
         bar: Number(row.bar),
         beat: Number(row.beat),
+        tatum: Number(row.tatum),
+        division: Number(row.division),
         phrase: row.phrase!,
         chord: row.chord!,
       })),
