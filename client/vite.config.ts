@@ -43,6 +43,8 @@ export default defineConfig({
     outDir: "../dist/client",
     emptyOutDir: true,
     target: "es2022",
+    // Of tonal the pages use the arithmetic of names; its dictionaries of chords and scales stay out.
+    rolldownOptions: { treeshake: { moduleSideEffects: (id) => !/node_modules.(@tonaljs|tonal)./.test(id) } },
     // The content security policy allows no data: addresses.
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },

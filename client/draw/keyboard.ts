@@ -1,13 +1,11 @@
 /** A piano keyboard in true proportion: where each key stands, and how it is drawn. */
-import { mod12 } from "../../src/pitch/index.ts";
+import { isBlackKey, mod12 } from "../../src/pitch/index.ts";
 import { s } from "../shell/dom.ts";
-import { keyName } from "../shell/words.ts";
+import { bareKeyName } from "../shell/words.ts";
 
 /** Black keys stand a little off the crack between their neighbours, as on a real keyboard. */
 const BLACK: Readonly<Record<number, number>> = { 1: 0.6, 3: 1.8, 6: 3.58, 8: 4.7, 10: 5.82 };
 const WHITE: Readonly<Record<number, number>> = { 0: 0, 2: 1, 4: 2, 5: 3, 7: 4, 9: 5, 11: 6 };
-
-export const isBlack = (pitch: number): boolean => BLACK[mod12(pitch)] !== undefined;
 
 export interface Keyboard {
   /** Lowest and highest key drawn, both white. */
@@ -23,12 +21,12 @@ export interface Keyboard {
 
 /** The keys from `low` to `high` (widened to white keys) over `width` pixels, `x` the left edge. */
 export function layKeyboard(low: number, high: number, width: number, x = 0): Keyboard {
-  const from = isBlack(low) ? low - 1 : low;
-  const to = isBlack(high) ? high + 1 : high;
+  const from = isBlackKey(low) ? low - 1 : low;
+  const to = isBlackKey(high) ? high + 1 : high;
   const whites = whiteAt(to) - whiteAt(from) + 1;
   const whiteWidth = width / whites;
   const blackWidth = whiteWidth * 0.6;
-  const keyWidth = (pitch: number) => (isBlack(pitch) ? blackWidth : whiteWidth);
+  const keyWidth = (pitch: number) => (isBlackKey(pitch) ? blackWidth : whiteWidth);
   const left = (pitch: number) => x + (whiteAt(pitch) - whiteAt(from)) * whiteWidth;
   return {
     low: from,
@@ -63,7 +61,7 @@ export function drawKeyboard(keys: Keyboard, look: KeyboardLook): SVGGElement {
   const pitches = Array.from({ length: keys.high - keys.low + 1 }, (_, i) => keys.low + i);
   for (const black of [false, true]) {
     for (const pitch of pitches) {
-      if (isBlack(pitch) !== black) continue;
+      if (isBlackKey(pitch) !== black) continue;
       const key = s("rect", {
         class: `key ${black ? "black" : "white"} ${look.classOf?.(pitch) ?? ""}`,
         x: keys.left(pitch).toFixed(2),
@@ -89,7 +87,7 @@ export function drawKeyboard(keys: Keyboard, look: KeyboardLook): SVGGElement {
             y: look.y + look.height - 4,
             "text-anchor": "middle",
           },
-          keyName(pitch),
+          bareKeyName(pitch),
         ),
       );
     }

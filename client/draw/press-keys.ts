@@ -1,6 +1,6 @@
 /** A drawn keyboard that is pressed by pointer or by the computer's keyboard: arrows walk, Space and Enter press. */
 import { h, s } from "../shell/dom.ts";
-import { keyName } from "../shell/words.ts";
+import { bareKeyName } from "../shell/words.ts";
 import { drawKeyboard, type Keyboard, layKeyboard } from "./keyboard.ts";
 
 export interface PressKeys {
@@ -42,7 +42,7 @@ export function pressKeys(look: PressKeysLook, press: (pitch: number) => void): 
     const pitch = Number(rect.dataset.pitch);
     rect.setAttribute("role", look.role);
     if (look.role === "checkbox") rect.setAttribute("aria-checked", "false");
-    rect.setAttribute("aria-label", keyName(pitch));
+    rect.setAttribute("aria-label", bareKeyName(pitch));
     rect.setAttribute("tabindex", i === 0 ? "0" : "-1");
     rect.addEventListener("click", () => press(pitch));
     rect.addEventListener("keydown", (event) => {

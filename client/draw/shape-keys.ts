@@ -1,7 +1,9 @@
 /** A hand shape on a piece of keyboard: fingers on their keys, slides as bows, keys shared with the next chord underlined. */
+
 import type { HandShape } from "../../src/hands/shape.ts";
+import { isBlackKey } from "../../src/pitch/index.ts";
 import { s } from "../shell/dom.ts";
-import { drawKeyboard, isBlack, layKeyboard } from "./keyboard.ts";
+import { drawKeyboard, layKeyboard } from "./keyboard.ts";
 
 export interface ShapeKey {
   readonly pitch: number;
@@ -45,7 +47,7 @@ export function drawShape(drawing: ShapeDrawing): SVGSVGElement {
   );
   for (const key of keys) {
     const x = board.centre(key.pitch);
-    const y = top + tall * (isBlack(key.pitch) ? 0.42 : 0.8);
+    const y = top + tall * (isBlackKey(key.pitch) ? 0.42 : 0.8);
     svg.append(
       s("circle", {
         class: key.anchor ? "finger-spot anchor-spot" : "finger-spot",
@@ -62,7 +64,7 @@ export function drawShape(drawing: ShapeDrawing): SVGSVGElement {
       ),
     );
     // Words of black keys stand a line lower, so that neighbours do not run into each other.
-    const word = top + tall + (isBlack(key.pitch) ? 28 : 14);
+    const word = top + tall + (isBlackKey(key.pitch) ? 28 : 14);
     if (key.word) {
       svg.append(
         s(

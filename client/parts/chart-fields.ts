@@ -1,4 +1,5 @@
 /** Choosing or typing a chart: a form of the trade in a key, a chart in text, or what is heard of the take itself. */
+import { usualTonics } from "../../src/pitch/index.ts";
 import type { FormRow } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { printed } from "../shell/words.ts";
@@ -13,9 +14,6 @@ export interface ChartFields {
   /** Whether a proposed chart is shown, to be confirmed by sending it. */
   toConfirm(): boolean;
 }
-
-const MAJOR = ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"];
-const MINOR = ["C", "C#", "D", "Eb", "E", "F", "F#", "G", "G#", "A", "Bb", "B"];
 
 export function chartFields(
   forms: readonly FormRow[],
@@ -44,7 +42,7 @@ export function chartFields(
     const minor = forms.find((row) => row.id === form.value)?.mode === "minor";
     const held = key.value.replace(/m$/, "");
     key.replaceChildren(
-      ...(minor ? MINOR : MAJOR).map((name) =>
+      ...usualTonics(minor ? "minor" : "major").map((name) =>
         h(
           "option",
           {

@@ -1,4 +1,5 @@
 /** The practice sheet of a take: exercises in notation with fingers and a tempo plan; to print, or to take along as files. */
+import { classNameOf } from "../../src/pitch/index.ts";
 import type { PracticeSheet } from "../../src/practice/practice-sheet.ts";
 import { paperChoice } from "../parts/paper-choice.ts";
 import { read, type TakeRow, takes } from "../shell/api.ts";
@@ -9,7 +10,8 @@ import { day, printed } from "../shell/words.ts";
 import { type Address, engraveExercises, exerciseBlock } from "./exercise-block.ts";
 import { cautionOf } from "./exercise-words.ts";
 
-const KEYS = ["C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B"];
+/** Keys are named by flats where they are gone through from C up. [practice] */
+const KEYS = Array.from({ length: 12 }, (_, pitchClass) => classNameOf(pitchClass, "flats"));
 
 export const practicePage: PageMaker = async (parameters, query, shell) => {
   const id = parameters[0] ?? "";

@@ -1,11 +1,12 @@
 /** The pattern that is looked for: played on a drawn keyboard, picked from a take, taken from the kept ideas, or written. */
+
 import type { MotifViewpoint } from "../../src/account.ts";
-import { isBlack } from "../draw/keyboard.ts";
+import { isBlackKey } from "../../src/pitch/index.ts";
 import { pressKeys } from "../draw/press-keys.ts";
 import { listenToKeys } from "../record/key-input.ts";
 import { h, s } from "../shell/dom.ts";
 import { type AskedNote, type IdeaRow, patternWords, readPatternWords } from "../shell/ideas.ts";
-import { capital, count, keyName, printed } from "../shell/words.ts";
+import { bareKeyName, capital, count, printed } from "../shell/words.ts";
 
 export type Way = "play" | "picked" | "idea" | "write";
 
@@ -15,7 +16,12 @@ export interface PatternStart {
   readonly symbols: readonly (number | string)[];
   readonly idea: string | null;
   /** Notes of a take, and where they are. */
-  readonly picked: { readonly notes: readonly AskedNote[]; readonly words: string } | null;
+  readonly picked: {
+    readonly notes: readonly AskedNote[];
+    /** The notes as their account spells them. */
+    readonly names: readonly string[];
+    readonly words: string;
+  } | null;
 }
 
 export interface PatternInput {
@@ -94,7 +100,7 @@ export function patternInput(
             h(
               "li",
               {},
-              h("strong", {}, keyName(note.pitch)),
+              h("strong", {}, bareKeyName(note.pitch)),
               withLength ? lengthOf(note, i) : null,
               withFinger ? fingerOf(note, i) : null,
             ),
@@ -106,7 +112,7 @@ export function patternInput(
         if (again) return [];
         const order = played.flatMap((other, k) => (other.pitch === note.pitch ? [k + 1] : [])).join(" ");
         const x = board.keys.centre(note.pitch);
-        const y = isBlack(note.pitch) ? 62 : 104;
+        const y = isBlackKey(note.pitch) ? 62 : 104;
         return [
           s("circle", { class: "finger-spot", cx: x, cy: y, r: 9 }),
           s(
@@ -152,7 +158,7 @@ export function patternInput(
       "div",
       {},
       h("p", {}, capital(start.picked?.words ?? "")),
-      h("p", { class: "picked-notes" }, (start.picked?.notes ?? []).map((n) => keyName(n.pitch)).join(" ")),
+      h("p", { class: "picked-notes" }, (start.picked?.names ?? []).map(printed).join(" ")),
     ),
     idea: h("div", { class: "row" }, h("label", {}, "Idea", idea), ideaWords),
     write: h("div", {}, h("label", {}, "Pattern ", written), hint),

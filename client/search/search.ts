@@ -167,6 +167,7 @@ async function pickedFrom(query: URLSearchParams): Promise<PatternStart["picked"
   if (!first) return null;
   return {
     words: `${count(notes.length, "note")} of “${row.title ?? take}”, from ${place(first)}`,
+    names: notes.map((note) => note.spelling),
     notes: notes.map(
       ({ pitch, position, degree, finger }): AskedNote => ({ pitch, position, degree, finger }),
     ),

@@ -1,11 +1,12 @@
 /** A teacher's own hand shape: press keys on a drawn keyboard, name the fingers, say where the anchor stands. */
+
 import { DEGREES, type Degree, QUALITIES, type Quality } from "../../src/chart/types.ts";
 import type { HandShape } from "../../src/hands/shape.ts";
+import { isBlackKey } from "../../src/pitch/index.ts";
 import type { Finger } from "../../src/take/note.ts";
-import { isBlack } from "../draw/keyboard.ts";
 import { pressKeys } from "../draw/press-keys.ts";
 import { h, s } from "../shell/dom.ts";
-import { keyName, printed } from "../shell/words.ts";
+import { bareKeyName, printed } from "../shell/words.ts";
 
 const LOW = 57;
 const HIGH = 79;
@@ -60,7 +61,7 @@ export function shapeMaker(save: (shape: HandShape) => Promise<void>): HTMLEleme
         h(
           "label",
           {},
-          keyName(pitch),
+          bareKeyName(pitch),
           h(
             "select",
             {
@@ -231,7 +232,7 @@ function keyboard(
         board.hold(pitch, finger !== undefined);
         if (finger === undefined) continue;
         const x = board.keys.centre(pitch);
-        const y = isBlack(pitch) ? 60 : 100;
+        const y = isBlackKey(pitch) ? 60 : 100;
         board.marks.append(
           s("circle", { class: "finger-spot", cx: x, cy: y, r: 11 }),
           s("text", { class: "finger-number", x, y: y + 4.5, "text-anchor": "middle" }, finger),

@@ -1,4 +1,6 @@
 /** What the pictures look up in an account again and again. It orders and finds; it computes no music. */
+
+import { greatest, rollup } from "d3";
 import type {
   AccountMotif,
   AccountNote,
@@ -7,7 +9,9 @@ import type {
   Analysis,
   Finding,
 } from "../../src/account.ts";
+import { keyboardName, signatureOf } from "../../src/pitch/index.ts";
 import type { Selection } from "./selection.ts";
+import { printed } from "./words.ts";
 
 export interface AccountIndex {
   readonly analysis: Analysis;
@@ -37,6 +41,11 @@ export interface AccountIndex {
   barsFromStart(note: AccountNote): number;
   bar(chorus: number, bar: number): Analysis["alignment"]["bars"][number] | null;
   chords(bar: number): Analysis["chart"]["bars"][number]["chords"];
+  /**
+   * The name of a key of the piano in this take, as the account spells it, most often first.
+   * @param among notes to look at first: those of the phrase or placement that is spoken of
+   */
+  keyName(pitch: number, among?: readonly AccountNote[]): string;
   /** Ids of the notes that a selection means; null when nothing is selected. */
   notesOf(selection: Selection): ReadonlySet<string> | null;
 }
@@ -90,9 +99,39 @@ export function indexAccount(analysis: Analysis): AccountIndex {
     barsFromStart: (note) => (note.chorus - 1) * chartBars + note.bar - 1 + index.within(note),
     bar: (chorus, bar) => barTimes.get(`${chorus}.${bar}`) ?? null,
     chords: (bar) => analysis.chart.bars[bar - 1]?.chords ?? [],
+    keyName: (pitch, among = []) => keyNameIn(analysis, solo, pitch, among),
     notesOf: (selection) => notesOf(index, selection),
   };
   return index;
+}
+
+/**
+ * The spelling that most of the notes on a key have, those `among` first; of equally many the earliest. A key that no
+ * note has (the middle between two, a finger's key that was not struck) is named by the key signature.
+ */
+function keyNameIn(
+  { chart }: Analysis,
+  solo: readonly AccountNote[],
+  pitch: number,
+  among: readonly AccountNote[],
+): string {
+  for (const notes of [among, solo]) {
+    const own = notes.filter((note) => note.pitch === pitch);
+    const most = greatest(
+      [
+        ...rollup(
+          own,
+          (same) => same.length,
+          (note) => note.spelling,
+        ),
+      ],
+      ([, times]) => times,
+    );
+    if (most !== undefined) return printed(most[0]);
+  }
+  const mode = chart.key.endsWith("m") ? "minor" : "major";
+  const fifths = signatureOf({ tonic: chart.key.replace(/m$/, ""), mode });
+  return printed(keyboardName(pitch, fifths > 0 ? "sharps" : "flats"));
 }
 
 /** Performed lateness in the meter's beats, so that a picture shows what was played, not the grid. */

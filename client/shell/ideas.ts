@@ -1,6 +1,7 @@
 /** Named ideas and searches in takes, as far as the pages need them. */
 import type { MotifViewpoint } from "../../src/account.ts";
 import { read } from "./api.ts";
+import { printed } from "./words.ts";
 
 export const VIEWPOINTS: readonly { readonly id: MotifViewpoint; readonly words: string }[] = [
   { id: "chromatic interval", words: "the steps between its notes" },
@@ -51,6 +52,20 @@ export interface Hit {
   readonly pitches: readonly number[];
   readonly before: readonly number[];
   readonly after: readonly number[];
+  /** Names that the account gives to all of these notes. */
+  readonly spellings: readonly string[];
+}
+
+/** The notes of a hit and those around it, by the names that their account gives them. */
+export function hitNames(hit: Hit): {
+  readonly before: string;
+  readonly own: string;
+  readonly after: string;
+} {
+  const from = hit.before.length;
+  const to = from + hit.pitches.length;
+  const named = (start: number, end?: number) => hit.spellings.slice(start, end).map(printed).join(" ");
+  return { before: named(0, from), own: named(from, to), after: named(to) };
 }
 
 export interface FoundHit extends Hit {

@@ -2,7 +2,7 @@
 
 import type { AccountNote } from "../../src/account.ts";
 import { countInWords } from "../../src/findings/words.ts";
-import { mod12 } from "../../src/pitch/index.ts";
+import { keyboardName } from "../../src/pitch/index.ts";
 
 /** "three choruses", "1 note", "14 bars": small numbers in words. */
 export function count(n: number, one: string, many = `${one}s`): string {
@@ -65,9 +65,7 @@ export function day(date: string | null): string {
     : parsed.toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric", timeZone: "UTC" });
 }
 
-const NAMES = ["C", "D♭", "D", "E♭", "E", "F", "G♭", "G", "A♭", "A", "B♭", "B"];
-
-/** "E♭4" for a key of the keyboard; middle C is C4. */
-export function keyName(pitch: number): string {
-  return `${NAMES[mod12(pitch)]}${Math.floor(pitch / 12) - 1}`;
+/** "E♭4" for a key of the keyboard that no music names: outside an account, black keys are read as flats [practice]. */
+export function bareKeyName(pitch: number): string {
+  return printed(keyboardName(pitch, "flats"));
 }

@@ -8,6 +8,8 @@ export default defineConfig({
     outDir: "../../dist/standalone",
     emptyOutDir: true,
     target: "es2022",
+    // Of tonal the pages use the arithmetic of names; its dictionaries of chords and scales stay out.
+    rolldownOptions: { treeshake: { moduleSideEffects: (id) => !/node_modules.(@tonaljs|tonal)./.test(id) } },
     assetsInlineLimit: Number.MAX_SAFE_INTEGER,
     cssCodeSplit: false,
     modulePreload: false,

@@ -1,8 +1,8 @@
 /** Where in the form the takes of a corpus play a pattern: a row a take, a mark a place. */
 import { group, max, scaleLinear } from "d3";
 import { s } from "../shell/dom.ts";
-import type { Hit } from "../shell/ideas.ts";
-import { beatText, capital, count, keyName } from "../shell/words.ts";
+import { type Hit, hitNames } from "../shell/ideas.ts";
+import { beatText, capital, count } from "../shell/words.ts";
 import type { PlainPicture } from "./plain-frame.ts";
 import { shortened } from "./shortened.ts";
 
@@ -83,7 +83,7 @@ export function corpusHits(
         hit.chorus,
         hit.bar < 1 ? "pickup" : hit.bar,
         hit.beat === null ? "no beat" : beatText(hit.beat),
-        hit.pitches.map(keyName).join(" "),
+        hitNames(hit).own,
         hit.edits,
       ]),
     }),

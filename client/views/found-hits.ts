@@ -1,8 +1,8 @@
 /** What a search found, the closest first: each place with the notes around it, to read, to hear and to open. */
 import { drawFigure } from "../draw/figure.ts";
 import { h } from "../shell/dom.ts";
-import type { Found, FoundHit } from "../shell/ideas.ts";
-import { capital, count, keyName, place } from "../shell/words.ts";
+import { type Found, type FoundHit, hitNames } from "../shell/ideas.ts";
+import { capital, count, place } from "../shell/words.ts";
 import { playSnippet, snippetOf } from "../sound/snippet.ts";
 
 export function foundHits(found: Found): HTMLElement {
@@ -44,6 +44,7 @@ export function foundHits(found: Found): HTMLElement {
 
 function hitRow(hit: FoundHit, title: string): HTMLLIElement {
   const pitches = [...hit.before, ...hit.pitches, ...hit.after];
+  const names = hitNames(hit);
   const from = hit.before.length;
   const to = from + hit.pitches.length;
   const trouble = h("span", { class: "hint", role: "status" });
@@ -62,7 +63,7 @@ function hitRow(hit: FoundHit, title: string): HTMLLIElement {
     drawFigure(
       pitches.map((pitch, i) => ({ pitch, at: hit.onsets[i] ?? i, within: i >= from && i < to })),
       220,
-      `${where}: ${hit.pitches.map(keyName).join(" ")}`,
+      `${where}: ${names.own}`,
     ),
     h(
       "div",
@@ -71,11 +72,11 @@ function hitRow(hit: FoundHit, title: string): HTMLLIElement {
       h(
         "p",
         { class: "hit-notes" },
-        h("span", { class: "faint" }, hit.before.map(keyName).join(" ")),
+        h("span", { class: "faint" }, names.before),
         " ",
-        h("strong", {}, hit.pitches.map(keyName).join(" ")),
+        h("strong", {}, names.own),
         " ",
-        h("span", { class: "faint" }, hit.after.map(keyName).join(" ")),
+        h("span", { class: "faint" }, names.after),
       ),
     ),
     h(

@@ -1,11 +1,11 @@
 /** The hand's way over the keyboard: one panel a chorus, bars downwards, each placement a bracket over its keys. */
 import { group } from "d3";
-import type { AccountPlacement } from "../../src/account.ts";
+import type { AccountNote, AccountPlacement } from "../../src/account.ts";
 import { drawKeyboard, layKeyboard } from "../draw/keyboard.ts";
 import { stepsBack } from "../draw/marking.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { s } from "../shell/dom.ts";
-import { count, keyName, percent, printed } from "../shell/words.ts";
+import { count, percent, printed } from "../shell/words.ts";
 import type { Drawing, Scene, View } from "./view.ts";
 
 export function handJourney(): View {
@@ -35,14 +35,17 @@ export function handJourney(): View {
         "Fits",
       ],
       rows: index.analysis.placements.map((placement) => {
-        const keys = keysOf(index, placement);
+        const notes = notesOf(index, placement);
+        const keys = notes.map((note) => note.pitch);
         return [
           placementName(placement),
           printed(placement.chord ?? ""),
           placement.chorus,
           placement.bar,
-          keyName(placement.anchorPitch),
-          keys.length > 0 ? `${keyName(Math.min(...keys))} to ${keyName(Math.max(...keys))}` : "",
+          index.keyName(placement.anchorPitch, notes),
+          keys.length > 0
+            ? `${index.keyName(Math.min(...keys), notes)} to ${index.keyName(Math.max(...keys), notes)}`
+            : "",
           placement.notes,
           placement.shift ?? "",
           placement.fitsChord ? "yes" : "no",
@@ -60,11 +63,10 @@ export function placementName(placement: AccountPlacement): string {
   return `${placement.shape}, ${FINGERS[placement.anchorFinger]} ${degree}`;
 }
 
-function keysOf(index: AccountIndex, placement: AccountPlacement): number[] {
+function notesOf(index: AccountIndex, placement: AccountPlacement): AccountNote[] {
   return index
     .between(placement.firstNote, placement.lastNote)
-    .filter((note) => note.placement === placement.id)
-    .map((note) => note.pitch);
+    .filter((note) => note.placement === placement.id);
 }
 
 function draw(scene: Scene): Drawing {

@@ -2,7 +2,7 @@
 import type { AccountPhrase } from "../../src/account.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { s } from "../shell/dom.ts";
-import { capital, count, keyName, place } from "../shell/words.ts";
+import { capital, count, place } from "../shell/words.ts";
 import type { Drawing, Scene, View } from "./view.ts";
 
 const ROW = 72;
@@ -37,7 +37,7 @@ export function phraseArcs(): View {
         phrase.bars === null ? "no beat" : phrase.bars.toFixed(1),
         phrase.seconds.toFixed(1),
         phrase.shape,
-        `${keyName(phrase.low)} to ${keyName(phrase.high)}`,
+        rangeOf(index, phrase),
         phrase.restBeats === null ? "no beat" : phrase.restBeats.toFixed(1),
         phrase.answers === null
           ? ""
@@ -160,6 +160,11 @@ function draw(scene: Scene): Drawing {
       } else cursor.setAttribute("display", "none");
     },
   };
+}
+
+function rangeOf(index: AccountIndex, phrase: AccountPhrase): string {
+  const notes = index.between(phrase.firstNote, phrase.lastNote);
+  return `${index.keyName(phrase.low, notes)} to ${index.keyName(phrase.high, notes)}`;
 }
 
 /** A slur that is thick in the middle, as engravers draw it. */

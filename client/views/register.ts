@@ -2,7 +2,7 @@
 import { drawKeyboard, layKeyboard } from "../draw/keyboard.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { s } from "../shell/dom.ts";
-import { count, keyName } from "../shell/words.ts";
+import { count } from "../shell/words.ts";
 import type { Drawing, Scene, View } from "./view.ts";
 
 export function register(): View {
@@ -12,7 +12,7 @@ export function register(): View {
       const { low, high } = index.analysis.register;
       return low === null || high === null
         ? "Where on the keyboard the solo was played"
-        : `The solo runs from ${keyName(low)} to ${keyName(high)}, ${count(high - low, "semitone")} wide`;
+        : `The solo runs from ${index.keyName(low)} to ${index.keyName(high)}, ${count(high - low, "semitone")} wide`;
     },
     units: () =>
       "Above each key: notes played there, one chorus a row. The thick line holds the middle half, the stroke is the median. Grey band: reach of the hand's placements.",
@@ -24,9 +24,9 @@ export function register(): View {
         const q = chorus.register.quantiles;
         return [
           chorus.chorus,
-          chorus.register.low === null ? "" : keyName(chorus.register.low),
-          ...[1, 2, 3].map((i) => (q[i] === undefined ? "" : keyName(Math.round(q[i])))),
-          chorus.register.high === null ? "" : keyName(chorus.register.high),
+          chorus.register.low === null ? "" : index.keyName(chorus.register.low),
+          ...[1, 2, 3].map((i) => (q[i] === undefined ? "" : index.keyName(Math.round(q[i])))),
+          chorus.register.high === null ? "" : index.keyName(chorus.register.high),
           chorus.notes,
         ];
       }),

@@ -6,6 +6,7 @@ import { citationOf, citationSchema } from "../corpus/citation.ts";
 import { ROWS_TRAILER, sendTable, TABLE_FORMATS, type TableFormat } from "../corpus/export.ts";
 import { filterFields } from "../corpus/filter.ts";
 import { compareParts, sidesSchema } from "../corpus/sides.ts";
+import { spellHits } from "../corpus/spell-hits.ts";
 import { standingOf, standingSchema } from "../corpus/standing.ts";
 import { GROUPINGS, summarise, summarySchema } from "../corpus/summary.ts";
 import { vocabularyOf, vocabularySchema } from "../corpus/vocabulary.ts";
@@ -96,7 +97,10 @@ export const corpusResultRoutes: readonly Route[] = [
         [[...new Set(hits.map((hit) => hit.take))]],
       );
       const titles = Object.fromEntries(named.map(({ id, title }) => [id, title]));
-      return { status: 200, json: { found, hits, titles, pattern } };
+      return {
+        status: 200,
+        json: { found, hits: await spellHits(services.database, hits), titles, pattern },
+      };
     },
   }),
   route({

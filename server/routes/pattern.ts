@@ -49,6 +49,9 @@ export const hitsSchema = z.object({
       before: pitches,
       pitches,
       after: pitches,
+      /** Ids of all these notes, and their names in the account. */
+      ids: z.array(z.string()),
+      spellings: z.array(z.string()),
       /** Of all these notes, in seconds from the first one of the hit. */
       onsets: z.array(z.number()),
     }),

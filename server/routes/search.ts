@@ -3,6 +3,7 @@ import { z } from "zod";
 import { buildIndex, inContext, search } from "../../src/motif/index.ts";
 import { maySee } from "../access.ts";
 import { decodeLine } from "../corpus/line.ts";
+import { spellHits } from "../corpus/spell-hits.ts";
 import { type Route, route } from "../route.ts";
 import { hitsSchema, patternFields, patternFrom, patternSchema } from "./pattern.ts";
 
@@ -54,7 +55,10 @@ export const searchRoutes: readonly Route[] = [
       const titles = Object.fromEntries(
         seen.filter(({ id }) => hit.has(id)).map(({ id, title }) => [id, title]),
       );
-      return { status: 200, json: { found: all.length, hits, titles, pattern } };
+      return {
+        status: 200,
+        json: { found: all.length, hits: await spellHits(services.database, hits), titles, pattern },
+      };
     },
   }),
 ];

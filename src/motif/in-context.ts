@@ -1,8 +1,10 @@
 import type { SearchNote, SearchTake } from "./motif-index.ts";
 import type { SearchHit } from "./search.ts";
 
-/** A hit with the notes around it, as pitches. */
+/** A hit with the notes around it, as ids and as pitches. */
 export interface HitInContext extends SearchHit {
+  /** Every note from the first of `before` to the last of `after`. */
+  readonly ids: readonly string[];
   readonly before: readonly number[];
   readonly pitches: readonly number[];
   readonly after: readonly number[];
@@ -20,13 +22,13 @@ export function inContext(hit: SearchHit, take: SearchTake): HitInContext {
   const start = take.notes[first]?.onset ?? 0;
   const notes = (from: number, to: number): readonly SearchNote[] => take.notes.slice(Math.max(0, from), to);
   const pitches = (from: number, to: number) => notes(from, to).map((note) => note.pitch);
+  const all = notes(first - CONTEXT, last + 1 + CONTEXT);
   return {
     ...hit,
+    ids: all.map((note) => note.id),
     before: pitches(first - CONTEXT, first),
     pitches: pitches(first, last + 1),
     after: pitches(last + 1, last + 1 + CONTEXT),
-    onsets: notes(first - CONTEXT, last + 1 + CONTEXT).map(
-      (note) => Math.round((note.onset - start) * 1000) / 1000,
-    ),
+    onsets: all.map((note) => Math.round((note.onset - start) * 1000) / 1000),
   };
 }

@@ -57,6 +57,7 @@ it("a hit is shown with four notes on either side, as far as there are any, and 
   };
   expect(inContext(hit, { id: "t", notes })).toEqual({
     ...hit,
+    ids: ["n1", "n2", "n3", "n4", "n5", "n6"],
     before: [60],
     pitches: [62, 64],
     after: [65, 67, 69],

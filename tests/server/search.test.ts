@@ -49,6 +49,8 @@ describe("a search in one take", () => {
       after: ARPEGGIOS.slice(8, 12),
     });
     // Quarter notes at 120 a minute: half a second each.
+    expect(own.ids).toEqual(analysis.notes.slice(0, 12).map((note) => note.id));
+    expect(own.spellings).toEqual(analysis.notes.slice(0, 12).map((note) => note.spelling));
     expect(own.onsets).toEqual([-2, -1.5, -1, -0.5, 0, 0.5, 1, 1.5, 2, 2.5, 3, 3.5]);
   });
 
