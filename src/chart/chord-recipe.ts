@@ -11,7 +11,7 @@ export interface Recipe {
   readonly fifths: readonly number[];
   /** Semitones: 9 is the sixth or the diminished seventh, 10 the minor, 11 the major seventh. */
   readonly seventh: 9 | 10 | 11 | null;
-  /** Semitones of what is named beyond the seventh; rising, in the order 1, 2, 3, 5, 6, 8, 9. */
+  /** Semitones of what is named beyond the seventh; rising, in the order 1, 2, 3, 5, 6, 8, 9, 11. */
   readonly tensions: readonly number[];
   readonly altered: boolean;
 }
@@ -24,6 +24,8 @@ const TENSION_DEGREES: ReadonlyMap<number, Degree> = new Map([
   [6, "#11"],
   [8, "b13"],
   [9, "13"],
+  // Only beside another seventh: "dim7(addmaj7)".
+  [11, "7"],
 ]);
 
 const FIFTH_DEGREES: ReadonlyMap<number, Degree> = new Map([
@@ -115,9 +117,10 @@ export function suffixOf(recipe: Recipe): string {
     if (third === "second") head += "sus2";
     if (third === null) omitted = ["no3", ...omitted];
   }
-  const added = [...tensions].map((t) =>
-    seventh === null ? `add${TENSION_DEGREES.get(t)}` : TENSION_DEGREES.get(t)!,
-  );
+  const added = [...tensions].map((t) => {
+    if (t === 11) return "addmaj7";
+    return seventh === null ? `add${TENSION_DEGREES.get(t)}` : TENSION_DEGREES.get(t)!;
+  });
   const extras = [...printedFifths.map((fifth) => FIFTH_DEGREES.get(fifth)!), ...added, ...omitted];
   if (extras.length === 0) return head;
   if (head === "" && extras.length === 1 && /^add\d/.test(extras[0]!)) return extras[0]!;
