@@ -52,7 +52,6 @@ export type ChartChoice =
 export type Take = z.infer<typeof takeSchema>;
 export type Hits = z.infer<typeof hitsSchema>;
 export type Pattern = z.input<typeof patternFields> & { readonly filter?: Partial<Filter> };
-export type Client = ReturnType<typeof createClient>;
 
 const POLL_MS = 300;
 

@@ -8,7 +8,7 @@ import type { Answer, Route, UploadedFile } from "./route.ts";
 import type { Services } from "./services.ts";
 
 /** Largest file taken, in bytes. A solo of ten minutes is far below; the readers are tested up to here. */
-export const FILE_LIMIT = 64 * 1024 * 1024;
+const FILE_LIMIT = 64 * 1024 * 1024;
 
 /** Largest upload and most files taken in one go for a corpus; what is larger is sent in parts. */
 const BUNDLE_LIMIT = 128 * 1024 * 1024;

@@ -24,6 +24,8 @@ export * from "./account/options.ts";
 export * from "./account/phrase.ts";
 export * from "./account/rhythm.ts";
 
+export { HARMONIC_ROLES, type HarmonicRole, LINE_ROLES } from "./harmony/roles.ts";
+
 export const SCHEMA_VERSION = 1;
 
 export const analysisSchema = z.object({

@@ -16,7 +16,7 @@ import { labelNotes } from "./harmony/index.ts";
 import { readTake } from "./ingest/index.ts";
 import { findMotifs } from "./motif/index.ts";
 import { checkOptions } from "./options.ts";
-import { partHands } from "./parting/part-hands.ts";
+import { partHands } from "./parting/index.ts";
 import { describeTime, findPhrases, findRuns } from "./rhythm/index.ts";
 import { chartAccount, settleChart } from "./settle-chart.ts";
 

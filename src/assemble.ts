@@ -6,7 +6,7 @@ import type { Chart, ChordSpan } from "./chart/index.ts";
 import type { HandAccount, HandNote } from "./hands/index.ts";
 import { type NoteLabel, sentenceFor } from "./harmony/index.ts";
 import type { MotifNote } from "./motif/index.ts";
-import type { PartedHands } from "./parting/part-hands.ts";
+import type { PartedHands } from "./parting/index.ts";
 import { swingOf } from "./rhythm/index.ts";
 import { type PlacedNote, type Take, takeSeconds } from "./take/index.ts";
 

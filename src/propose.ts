@@ -4,7 +4,7 @@ import { barText } from "./chart/chart-text.ts";
 import { type Chart, chartOfTake, chartText, keyName, proposeChart, recogniseForm } from "./chart/index.ts";
 import { readTake } from "./ingest/index.ts";
 import { checkOptions } from "./options.ts";
-import { partHands } from "./parting/part-hands.ts";
+import { partHands } from "./parting/index.ts";
 import { compingOf, noChart, printedIn } from "./settle-chart.ts";
 
 export interface ProposedChart {

@@ -3,7 +3,7 @@ import type { Exercise, TempoStep } from "../../src/practice/exercise.ts";
 import { h } from "../shell/dom.ts";
 import { count } from "../shell/words.ts";
 
-export function stepWords(step: TempoStep): string {
+function stepWords(step: TempoStep): string {
   if (step.quartersPerMinute === null) return `free time, ${count(step.rounds, "round")}`;
   const click =
     step.click === "none" ? "" : step.click === "every beat" ? ", click on every beat" : ", click on 2 and 4";

@@ -112,6 +112,6 @@ export function readSelection(query: URLSearchParams): Selection {
   return NOTHING;
 }
 
-export function same(a: Selection, b: Selection): boolean {
+function same(a: Selection, b: Selection): boolean {
   return a.kind === b.kind && selectionQuery(a) === selectionQuery(b);
 }

@@ -24,7 +24,7 @@ export function keepStaffButtons(what: string, pages: () => readonly SVGSVGEleme
 }
 
 /** The page as SVG text that looks the same without the style sheet: ink on white, whatever the screen shows. */
-export function standalone(svg: SVGSVGElement): string {
+function standalone(svg: SVGSVGElement): string {
   const copy = svg.cloneNode(true) as SVGSVGElement;
   const box = svg.getBoundingClientRect();
   copy.setAttribute("xmlns", "http://www.w3.org/2000/svg");

@@ -14,7 +14,7 @@ import type { Drawing, Marked, Scene, View } from "./view.ts";
 type Sign = "role" | "line role" | "finger";
 
 /** Bars whose place is less sure than this are hatched. */
-export const UNSURE = 0.75;
+const UNSURE = 0.75;
 
 export function chorusPage(): View {
   const state = { sign: "role" as Sign, zoom: null as number | null, over: null as [number, number] | null };

@@ -11,7 +11,7 @@ const HEAD = 26;
 const KINDS = { works: "works", practise: "to practise", notice: "to notice" } as const;
 
 /** "phrases-do-not-answer" as "phrases do not answer". */
-export const ruleName = (id: string): string => id.replace(/-/g, " ");
+const ruleName = (id: string): string => id.replace(/-/g, " ");
 
 export function findingHistory(progress: Progress): PlainPicture {
   const lines = [...progress.findings].sort((a, b) => order(a) - order(b) || a.takes.length - b.takes.length);

@@ -7,7 +7,7 @@ import { capital, count, place } from "../shell/words.ts";
 import type { Drawing, Scene, View } from "./view.ts";
 
 /** How a return is drawn, by what returned. */
-export const RELATIONS: readonly { readonly relation: MotifRelation; readonly words: string }[] = [
+const RELATIONS: readonly { readonly relation: MotifRelation; readonly words: string }[] = [
   { relation: "exact", words: "the same notes" },
   { relation: "transposed", words: "moved to another pitch" },
   { relation: "same fingering", words: "the same fingers" },

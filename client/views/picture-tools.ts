@@ -57,7 +57,7 @@ export function tableBelow(title: string, make: () => Table): HTMLDetailsElement
   return details;
 }
 
-export function tableOf(title: string, table: Table): HTMLTableElement {
+function tableOf(title: string, table: Table): HTMLTableElement {
   return h(
     "table",
     {},

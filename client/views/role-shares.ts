@@ -60,7 +60,7 @@ export function roleShares(): View {
 }
 
 /** The columns, each with its shares. By chorus they are the account's own; by chord and beat they count its labels. */
-export function columnsOf(index: AccountIndex, by: By): Column[] {
+function columnsOf(index: AccountIndex, by: By): Column[] {
   if (by === "chorus") {
     return index.analysis.choruses.map((chorus) => ({
       key: String(chorus.chorus),

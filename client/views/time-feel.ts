@@ -46,7 +46,7 @@ export function timeFeel(): View {
 }
 
 /** Lateness in milliseconds at the tempo of the note's own bar; null without a beat. */
-export function lateMilliseconds(index: AccountIndex, note: AccountNote): number | null {
+function lateMilliseconds(index: AccountIndex, note: AccountNote): number | null {
   const bar = index.bar(note.chorus, note.bar);
   if (note.timing === null) return null;
   const quarter = bar

@@ -2,7 +2,7 @@ import { type MidiEvent, writeMidi } from "midi-file";
 import type { Performance, Played } from "./performance.ts";
 import type { TakeSpec } from "./spec.ts";
 
-export const PPQ = 480;
+const PPQ = 480;
 
 /** Tempo that a recorder claims when it was not set by anybody. */
 const UNSET_TEMPO = 120;

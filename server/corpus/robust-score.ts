@@ -12,7 +12,7 @@ import { median } from "d3-array";
 export const STANDS_APART = 3.5;
 
 /** Fewer values than this have no middle that could be trusted. */
-export const FEWEST = 5;
+const FEWEST = 5;
 
 export interface Middle {
   readonly median: number;

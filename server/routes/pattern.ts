@@ -27,7 +27,7 @@ export const patternFields = z.object({
   limit: z.int().min(1).max(5000).default(100),
 });
 
-export const hitSchema = z.object({
+const hitSchema = z.object({
   take: z.string(),
   firstNote: z.string(),
   lastNote: z.string(),

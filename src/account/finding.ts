@@ -2,7 +2,7 @@
 import { z } from "zod";
 import { type Frozen, noteId } from "./shared.ts";
 
-export const practiceSchema = z.object({
+const practiceSchema = z.object({
   title: z.string(),
   text: z.string(),
   kind: z.string(),

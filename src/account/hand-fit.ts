@@ -21,7 +21,7 @@ export const placementSchema = z.object({
 });
 
 /** A placement as named on a chord: "third-and-steps, index on the fifth". */
-export const namedPlacementSchema = z.object({
+const namedPlacementSchema = z.object({
   shape: z.string(),
   anchorDegree: z.enum(DEGREES),
   /** Pitch class under the anchor finger, spelled. */

@@ -13,7 +13,7 @@ export const VOICES = ["bass at the change", "bass", "comping", "line on the bea
 export type Voice = (typeof VOICES)[number];
 
 /** Relative shares of pitch classes by what they are in the chord; each row is scaled to sum to 1 over an octave. */
-export const PITCH_SHARES: Readonly<
+const PITCH_SHARES: Readonly<
   Record<Voice, Readonly<Record<"bass" | ChordTone["role"] | "near" | "scale" | "other", number>>>
 > = {
   "bass at the change": {

@@ -35,7 +35,7 @@ export interface BarSigns {
  * 22049, not on those that the report measures. With players up to twice and up to four times as uneven as those of
  * the literature among them: a take whose onsets lie far from any beat is not to be believed in.
  */
-export const SIGN_WEIGHTS: Readonly<Record<keyof BarSigns | "base", number>> = {
+const SIGN_WEIGHTS: Readonly<Record<keyof BarSigns | "base", number>> = {
   base: 4.037,
   whole: 0.086,
   near: 1.84,
@@ -61,7 +61,7 @@ function found(said: number, curve: Curve): number {
   return y0 + ((said - x0) / (x1 - x0)) * (y1 - y0);
 }
 
-export const SIGNS_FOUND: Curve = [
+const SIGNS_FOUND: Curve = [
   [0, 0],
   [0.16, 0.06],
   [0.25, 0.17],
@@ -202,7 +202,7 @@ function timeSigns(followed: Track, bars: number): { spread: Float64Array; unres
  * The same for takes that are followed by their harmony: how clear the chord boundaries at the bar's two ends are
  * (log odds), if there are any. Fitted on the same takes.
  */
-export const BOUNDARY_WEIGHTS = {
+const BOUNDARY_WEIGHTS = {
   base: -1.869,
   start: 0.436,
   end: 0.492,
@@ -210,7 +210,7 @@ export const BOUNDARY_WEIGHTS = {
   endMarked: -0.265,
 } as const;
 
-export const BOUNDARY_FOUND: Curve = [
+const BOUNDARY_FOUND: Curve = [
   [0, 0.05],
   [0.25, 0.22],
   [0.4, 0.36],

@@ -20,7 +20,7 @@ export function countChoruses(bars: number, barsPerChorus: number): number {
 }
 
 /** Bars that an ending tag may have after a form of so many bars. */
-export function longestTag(barsPerChorus: number): number {
+function longestTag(barsPerChorus: number): number {
   return Math.min(4, Math.floor(barsPerChorus / 3));
 }
 

@@ -80,7 +80,7 @@ export function anchorsOfTaps(
 }
 
 /** Quarter-note beats from one tap to the next. */
-export function stepQuarters(step: TapStep, chart: FormSize): number {
+function stepQuarters(step: TapStep, chart: FormSize): number {
   const beat = beatCells(chart) / CELLS;
   switch (step) {
     case "beat":

@@ -12,7 +12,7 @@ import { qualityOf, type Recipe, suffixOf, tonesOf } from "./chord-recipe.ts";
 import type { Chord } from "./types.ts";
 
 /** Longer texts are not read; the longest sensible symbol is about half as long. */
-export const MAX_SYMBOL_LENGTH = 40;
+const MAX_SYMBOL_LENGTH = 40;
 
 const HEADS: readonly (readonly [RegExp, Head])[] = [
   [/major|maj|ma(?!dd)/iy, "major"],

@@ -257,7 +257,7 @@ function kindOf(chord: Chord): string {
 }
 
 /** Roman numeral of a chord in its key: "bVII7", "#IVdim7". */
-export function numeralOf(chord: Chord, key: Key): string {
+function numeralOf(chord: Chord, key: Key): string {
   return degreeNumeral(chord, key) + kindOf(chord);
 }
 

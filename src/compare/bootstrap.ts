@@ -1,7 +1,7 @@
 import { quantile } from "d3-array";
 import { chanceFrom } from "../statistics/chance.ts";
 
-export const BOOTSTRAP_ROUNDS = 999;
+const BOOTSTRAP_ROUNDS = 999;
 
 /** With fewer units a side is drawn as itself too often for an interval to mean anything. */
 const LEAST_UNITS = 3;

@@ -17,11 +17,3 @@ export function cliffsDelta(a: readonly number[], b: readonly number[]): number 
   }
   return balance / (a.length * b.length);
 }
-
-/** How large a delta is, by the limits of Romano et al. 2006 (0.147, 0.33, 0.474). */
-export function sizeOfDelta(delta: number): "negligible" | "small" | "medium" | "large" {
-  const size = Math.abs(delta);
-  if (size < 0.147) return "negligible";
-  if (size < 0.33) return "small";
-  return size < 0.474 ? "medium" : "large";
-}

@@ -1,10 +1,10 @@
 import { chanceFrom } from "../statistics/chance.ts";
 
 /** Up to so many ways of dealing the units, all are tried and the p-value is exact. */
-export const MOST_EXACT = 5000;
+const MOST_EXACT = 5000;
 
 /** Random deals when there are too many to try all. */
-export const ROUNDS = 1999;
+const ROUNDS = 1999;
 
 export interface PermutationResult {
   /** Two-sided: share of deals at least as extreme as what was seen. Never 0. */

@@ -2,7 +2,7 @@ import { ascending, quantileSorted, sort } from "d3-array";
 import type { RegisterSummary } from "../account.ts";
 
 /** The quantiles that a register is summed up by. */
-export const REGISTER_SHARES = [0.1, 0.25, 0.5, 0.75, 0.9] as const;
+const REGISTER_SHARES = [0.1, 0.25, 0.5, 0.75, 0.9] as const;
 
 /**
  * Where on the keyboard a set of notes lies: lowest, highest, quantiles (type 7) and a count for every key that was

@@ -79,9 +79,7 @@ export function sidesTogether(name: string, sides: readonly Side[]): Side {
 }
 
 /** "third-and-steps, 2 on 5": a placement as it is named on any chord. */
-export function placementName(
-  placement: Pick<AccountPlacement, "shape" | "anchorFinger" | "anchorDegree">,
-): string {
+function placementName(placement: Pick<AccountPlacement, "shape" | "anchorFinger" | "anchorDegree">): string {
   return `${placement.shape}, ${placement.anchorFinger} on ${placement.anchorDegree ?? "?"}`;
 }
 

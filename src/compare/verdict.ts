@@ -10,10 +10,10 @@ export type Verdict =
   | "too little to say";
 
 /** False-discovery rate at which a difference is called clear. */
-export const CLEAR = 0.05;
+const CLEAR = 0.05;
 
 /** An effect (Cliff's delta) below this is not called clear however sure it is: "medium" of Romano et al. 2006. */
-export const HEARD_EFFECT = 0.33;
+const HEARD_EFFECT = 0.33;
 
 export interface Evidence {
   /** First side less second side. */

@@ -1,7 +1,6 @@
 /** The solo as notation: what was played, with chord symbols, degrees, fingering and noteheads that tell roles. */
-import type { AccountNote, Analysis } from "../account.ts";
+import type { AccountNote, Analysis, HarmonicRole } from "../account.ts";
 import { parseKey } from "../chart/index.ts";
-import type { HarmonicRole } from "../harmony/roles.ts";
 import { signatureOf } from "../pitch/index.ts";
 import { Problem } from "../take/index.ts";
 import { EMPTY_BAR, EMPTY_NOTE, type ScoreBar, type ScoreModel, type ScoreNote } from "./score-model.ts";
@@ -18,7 +17,7 @@ const GRACE_BEATS = 0.3;
 const SWUNG = 1.15;
 
 /** Roles by the shape of the notehead, so that a page in black ink tells them apart. */
-export const ROLE_NOTEHEADS: Readonly<Record<HarmonicRole, ScoreNote["notehead"]>> = {
+const ROLE_NOTEHEADS: Readonly<Record<HarmonicRole, ScoreNote["notehead"]>> = {
   root: "normal",
   third: "normal",
   fifth: "normal",
@@ -35,7 +34,7 @@ export function annotatedScore(analysis: Analysis): string {
 }
 
 /** The same page as a model, before it is written. Throws as `annotatedScore` does. */
-export function scoreOf(analysis: Analysis): ScoreModel {
+function scoreOf(analysis: Analysis): ScoreModel {
   const { chart, alignment } = analysis;
   if (alignment.method === "rubato") {
     throw new Problem(

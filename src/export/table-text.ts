@@ -16,7 +16,7 @@ export function csvHeading<Row>(table: Table<Row>, lead: readonly string[] = [])
 }
 
 /** The rows of one account, each led by the same `lead` cells. */
-export function csvRows<Row>(table: Table<Row>, analysis: Analysis, lead: readonly Cell[] = []): string {
+function csvRows<Row>(table: Table<Row>, analysis: Analysis, lead: readonly Cell[] = []): string {
   const before = lead.map((cell) => `${csvCell(cell)},`).join("");
   let text = "";
   for (const row of table.rows(analysis)) {
@@ -31,7 +31,7 @@ export function csvRows<Row>(table: Table<Row>, analysis: Analysis, lead: readon
   return text;
 }
 
-export function ndjsonRows<Row>(
+function ndjsonRows<Row>(
   table: Table<Row>,
   analysis: Analysis,
   lead: Readonly<Record<string, Cell>> = {},

@@ -1,6 +1,5 @@
 /** The account as tables: one row a note, a phrase, an occurrence of a motif, a placement, a chorus. */
-import type { Analysis } from "../account.ts";
-import { HARMONIC_ROLES, LINE_ROLES } from "../harmony/roles.ts";
+import { type Analysis, HARMONIC_ROLES, LINE_ROLES } from "../account.ts";
 
 export type Cell = string | number | boolean | null;
 
@@ -94,7 +93,7 @@ function fingerMarks(marks: NonNullable<Note["printedFingers"]>): string {
     .join("");
 }
 
-export const PHRASES: Table<Phrase> = {
+const PHRASES: Table<Phrase> = {
   rows: (analysis) => analysis.phrases,
   columns: [
     text("id", (phrase) => phrase.id),
@@ -116,7 +115,7 @@ export const PHRASES: Table<Phrase> = {
   ],
 };
 
-export const MOTIFS: Table<Occurrence> = {
+const MOTIFS: Table<Occurrence> = {
   rows: (analysis) =>
     analysis.motifs.flatMap((motif) => motif.occurrences.map((occurrence) => ({ motif, occurrence }))),
   columns: [
@@ -137,7 +136,7 @@ export const MOTIFS: Table<Occurrence> = {
   ],
 };
 
-export const PLACEMENTS: Table<Placement> = {
+const PLACEMENTS: Table<Placement> = {
   rows: (analysis) => analysis.placements,
   columns: [
     text("id", (placement) => placement.id),
@@ -157,7 +156,7 @@ export const PLACEMENTS: Table<Placement> = {
   ],
 };
 
-export const CHORUSES: Table<Chorus> = {
+const CHORUSES: Table<Chorus> = {
   rows: (analysis) => analysis.choruses,
   columns: [
     integer("chorus", (chorus) => chorus.chorus),

@@ -7,7 +7,7 @@ const SUSTAIN = 64;
 /** Coarser ticks are divided, so that grace notes find a place of their own. */
 const FINE = 240;
 /** Chord symbols that are no texts of the source go into a track of this name. */
-export const CHORD_TRACK = "Chords";
+const CHORD_TRACK = "Chords";
 
 /**
  * Writes a take as a Standard MIDI File of format 1: tempo map, meters, keys and texts in the first track, then one

@@ -1,7 +1,7 @@
 import type { Finding } from "../account.ts";
 
 /** How many findings of each kind a page carries: a student can work on three things, not on ten. [practice] */
-export const MOST = { works: 3, practise: 3, notice: 3 } as const;
+const MOST = { works: 3, practise: 3, notice: 3 } as const;
 
 /** Care of the hand is said once, last, and takes no other notice's place. */
 const CARE = "wide-stretch";

@@ -5,7 +5,7 @@ import type { HandLine } from "./hand-line.ts";
 import type { HandShape } from "./shape.ts";
 
 /** What every page that shows a wide shape or a stretch says beside it. */
-export const CAUTION =
+const CAUTION =
   "Some of these reaches are wide. Small hands leave the outer finger out. Stop at pain, numbness or tingling, and " +
   "ask a licensed clinician or an experienced teacher; this program gives no medical advice.";
 
@@ -55,7 +55,7 @@ export function wideFingers(shape: HandShape): { fingers: [Finger, Finger]; semi
 }
 
 /** True for shapes that carry the notice: over an octave, or beyond the comfortable span of a pair. */
-export function isWide(shape: HandShape): boolean {
+function isWide(shape: HandShape): boolean {
   return shape.semitones[shape.semitones.length - 1]! > 12 || wideFingers(shape).length > 0;
 }
 

@@ -63,7 +63,7 @@ export function handEvents(
  * The fingers that are printed for a note: the one that strikes it first, then its alternates, then those that take
  * over the held key. Null when none is printed.
  */
-export function printedFingers(note: PlacedNote): Finger[] | null {
+function printedFingers(note: PlacedNote): Finger[] | null {
   const marks = note.printed?.fingering ?? [];
   const striking = marks.filter((mark) => !mark.substitution && !mark.alternate);
   const others = marks.filter((mark) => mark.substitution || mark.alternate);

@@ -140,7 +140,7 @@ function describeStay(
 }
 
 /** Semitones by which the hand moves up from one stay to another: by its thumb, so that shapes can be compared. */
-export function shiftBetween(line: HandLine, from: number, to: number): number {
+function shiftBetween(line: HandLine, from: number, to: number): number {
   const { places } = line.view;
   const seen = places[line.stays[to]!.state]! - places[line.stays[from]!.state]!;
   return line.hand === "right" ? seen : -seen + 0;

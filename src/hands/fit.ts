@@ -1,7 +1,6 @@
 /** What the hand's line tells: see `HandFit` in the account. Each part has its own file. */
 import { median } from "d3-array";
 import type { HandFit } from "../account.ts";
-import type { Chart, ChordSpan } from "../chart/index.ts";
 import type { PlacedNote } from "../take/index.ts";
 import { alternativeStays } from "./alternatives.ts";
 import { cautionFor, findStretches } from "./comfort.ts";
@@ -11,7 +10,6 @@ import { freeAlternatives } from "./free-alternatives.ts";
 import type { HandLine } from "./hand-line.ts";
 import { movedFingerings } from "./moved.ts";
 import { registersOf } from "./registers.ts";
-import type { HandShape } from "./shape.ts";
 import { describeSlides } from "./slides.ts";
 import { placementOf, shapeOf } from "./view.ts";
 

@@ -19,7 +19,7 @@ export const mappedKeySchema = namedKeySchema.extend({
   kind: z.enum(["chord tone", "scale tone", "blue", "avoid", "outside"]),
 });
 
-export const mappedSlideSchema = z.object({
+const mappedSlideSchema = z.object({
   finger,
   from: z.int(),
   to: z.int(),

@@ -32,7 +32,7 @@ export function heldShape(shape: HandShape, hand: Hand): HeldShape {
   };
 }
 
-export function mirrorFinger(finger: Finger): Finger {
+function mirrorFinger(finger: Finger): Finger {
   return (6 - finger) as Finger;
 }
 
@@ -54,12 +54,6 @@ export interface Placement {
 /** MIDI numbers of the keys under the fingers, rising. */
 export function keysOf(placement: Placement): number[] {
   return placement.held.semitones.map((semitones) => placement.low + semitones);
-}
-
-/** Finger on a key, or null where the placement has none. */
-export function fingerOn(placement: Placement, pitch: number): Finger | null {
-  const index = placement.held.semitones.indexOf(pitch - placement.low);
-  return index < 0 ? null : placement.held.fingers[index]!;
 }
 
 /** MIDI number of the key under the anchor finger. */

@@ -1,7 +1,7 @@
 import type { PlacedNote } from "../take/index.ts";
 
 /** Registers of the keyboard from C to B, by the number of their octave; the lowest and highest take what lies beyond. */
-export const REGISTERS: readonly { readonly name: string; readonly low: number; readonly high: number }[] = [
+const REGISTERS: readonly { readonly name: string; readonly low: number; readonly high: number }[] = [
   { name: "bass", low: 21, high: 47 },
   { name: "below middle C", low: 48, high: 59 },
   { name: "from middle C", low: 60, high: 71 },

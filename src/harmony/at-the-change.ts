@@ -3,7 +3,7 @@ import { isSameChord, type Line, nextSpanOf, soundingOf } from "./line.ts";
 import { type Found, isChordTone, isStep } from "./line-motion.ts";
 
 /** A note is struck early enough to be heard as the next chord's when at most so many quarter notes before it. */
-export const ANTICIPATION_BEATS = 0.5;
+const ANTICIPATION_BEATS = 0.5;
 
 const NEAR = 1e-6;
 

@@ -54,7 +54,7 @@ export const TONIC_TRIADS: Readonly<Record<Key["mode"], readonly [number, number
 };
 
 /** Pitch class against which degrees are counted under `span`: the chord's root, or the key's tonic for N.C. */
-export function rootClassOf(span: ChordSpan, key: Key): number {
+function rootClassOf(span: ChordSpan, key: Key): number {
   return span.chord === null ? key.tonicClass : span.chord.rootClass;
 }
 

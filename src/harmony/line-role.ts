@@ -20,7 +20,7 @@ export interface LineRule {
 }
 
 /** The rules in order of precedence. What none of them fits is free. */
-export const RULES: readonly LineRule[] = [
+const RULES: readonly LineRule[] = [
   { role: "anticipation", fits: anticipation },
   { role: "suspension", fits: suspension },
   { role: "enclosure", fits: enclosure },

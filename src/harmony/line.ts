@@ -15,10 +15,10 @@ import { strengthOf } from "./strength.ts";
 export const TOGETHER = 0.03;
 
 /** A silence of more than so many quarter-note beats ends the line. [practice] */
-export const BREATH_BEATS = 2;
+const BREATH_BEATS = 2;
 
 /** The same in seconds, where there is no beat. [practice] */
-export const BREATH_SECONDS = 1.5;
+const BREATH_SECONDS = 1.5;
 
 /** What is known of the chords, made once for all notes. */
 export interface Harmony {
@@ -127,7 +127,7 @@ function carriedFrom(
  * True when the silence between two notes is long enough to end the line. A take has beats for all of its notes or,
  * in rubato, for none.
  */
-export function isBreath(first: PlacedNote, second: PlacedNote): boolean {
+function isBreath(first: PlacedNote, second: PlacedNote): boolean {
   if (first.position === null) return second.onset - (first.onset + first.duration) > BREATH_SECONDS;
   return second.position! - (first.position + first.beats!) > BREATH_BEATS;
 }

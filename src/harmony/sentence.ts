@@ -2,8 +2,8 @@
  * One sentence for a note, as a teacher would say it at the piano: the note and its place, what it is in the chord,
  * what it does in the line (`line-in-words.ts`). The same note always gets the same sentence.
  */
-import type { ChordSpan, Degree, Meter } from "../chart/types.ts";
-import type { Finger, PlacedNote } from "../take/index.ts";
+import type { Degree } from "../chart/types.ts";
+import type { PlacedNote } from "../take/index.ts";
 import type { NoteLabel } from "./labels.ts";
 import { lineInWords } from "./line-in-words.ts";
 import type { SentenceContext } from "./sentence-context.ts";

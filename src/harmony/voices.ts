@@ -34,7 +34,7 @@ export function voicesOf(harmony: Harmony, notes: readonly LineNote[]): Voice[] 
  * True when two notes of a solo are struck together: at the very same time in notation, where a grace note is always
  * by itself, and within `TOGETHER` seconds otherwise.
  */
-export function struckTogether(first: LineNote, second: LineNote): boolean {
+function struckTogether(first: LineNote, second: LineNote): boolean {
   const [a, b] = [first.note, second.note];
   if (a.printed === null) return b.onset - a.onset <= TOGETHER;
   return a.onset === b.onset && a.printed.grace === null && b.printed?.grace == null;

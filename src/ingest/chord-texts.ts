@@ -18,7 +18,7 @@ const CHORD_SHARE = 0.75;
  * @example readsAsChord("Bb7(b9)") // true
  * @example readsAsChord("Be") // false
  */
-export function readsAsChord(text: string): boolean {
+function readsAsChord(text: string): boolean {
   if (text.length > 24 || !/^[A-GN]/.test(text)) return false;
   try {
     parseChord(text);

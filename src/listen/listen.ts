@@ -47,7 +47,7 @@ export async function listen(
 const WIDTHS = { onset: KEYS, sounding: KEYS, loudness: KEYS, pedal: 1 } as const;
 
 /** What the network says of a whole sound. */
-export async function heardnessOf(
+async function heardnessOf(
   samples: Float32Array,
   network: Network,
   { progress, signal }: ListenOptions = {},

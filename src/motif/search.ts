@@ -36,7 +36,7 @@ export function search(index: MotifIndex, pattern: MotifPattern, options: MatchO
 }
 
 /** As `search`, with the number of all hits; only those within the limit are looked at more closely. */
-export function searchAll(index: MotifIndex, pattern: MotifPattern, options: MatchOptions = {}): Found {
+function searchAll(index: MotifIndex, pattern: MotifPattern, options: MatchOptions = {}): Found {
   const { found, matches } = findMatches(index.text, pattern, options);
   return {
     found,

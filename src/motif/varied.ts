@@ -8,7 +8,7 @@ export const VARIED_LENGTHS = [7, 8, 9, 10, 12];
 /** Places whose idea is followed up, for each length: those with most neighbours beyond what chance would give. */
 const FOLLOWED = 48;
 /** Lines longer than this are not searched for ideas without any exact return: that is for one take at a time. */
-export const LONGEST_LINE = 50_000;
+const LONGEST_LINE = 50_000;
 /** Fewest occurrences, the idea itself with them. */
 const FEWEST = 3;
 

@@ -40,7 +40,7 @@ const RATIO_ZERO = LONGEST + 10;
 const RATIO_MOST = 8;
 const RHYTHMS = 128;
 
-export const CONTOURS = ["leap down", "step down", "repeat", "step up", "leap up"] as const;
+const CONTOURS = ["leap down", "step down", "repeat", "step up", "leap up"] as const;
 
 /**
  * Codes of a line in a viewpoint: one a step (n - 1 of them) or one a note (n), each 1 or more, or `SILENT`.

@@ -6,8 +6,7 @@ import type { Hand, Note, NoteHand, Take, Warning } from "../take/index.ts";
 import { Problem } from "../take/index.ts";
 import { middleOf, partByPath } from "./viterbi.ts";
 
-export { PARTING_COSTS, type PartedInput } from "./costs.ts";
-export { type HandPath, middleOf, partByPath } from "./viterbi.ts";
+export { partByPath } from "./viterbi.ts";
 
 export interface PartingOptions {
   /** Part that carries the solo, or null to let the program choose. */

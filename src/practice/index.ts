@@ -2,6 +2,6 @@ export * from "./backing.ts";
 export * from "./exercise.ts";
 export * from "./exercise-midi.ts";
 export * from "./exercise-score.ts";
-export { bestIdea, type Idea } from "./idea.ts";
+
 export * from "./kinds.ts";
 export * from "./practice-sheet.ts";

@@ -15,8 +15,8 @@ export interface Stand {
 }
 
 /** Right-hand exercises stay between these keys: clear of the left hand, inside the treble staff and a little above. */
-export const LOWEST = 58;
-export const HIGHEST = 86;
+const LOWEST = 58;
+const HIGHEST = 86;
 
 /** Every place of the shape on the chord, from low to high. */
 export function standsOf(shape: HandShape, chord: Chord, low = LOWEST, high = HIGHEST): Stand[] {

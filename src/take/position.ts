@@ -5,14 +5,6 @@
  * is the fourth eighth), while a *chart position* is a number of quarter-note beats since the first bar line of the
  * first chorus; pickup notes have negative positions.
  */
-export interface Position {
-  /** From 1; a pickup belongs to the chorus that it leads into. */
-  readonly chorus: number;
-  /** Bar of the chart, from 1. A pickup stands in bar 0, -1, ... of its chorus. */
-  readonly bar: number;
-  /** Beat of the bar in the meter's unit, 1 the first; null where there is no beat (rubato). */
-  readonly beat: number | null;
-}
 
 /** A point of the monotone map between the two clocks. */
 export interface TimeKnot {

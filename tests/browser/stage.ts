@@ -12,13 +12,11 @@ import {
   statSync,
   utimesSync,
 } from "node:fs";
-import { readFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
-import { extname, join } from "node:path";
+import { join } from "node:path";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
-import type { Analysis } from "../../src/account.ts";
 
-export const CHROMIUM = "/usr/bin/chromium";
+const CHROMIUM = "/usr/bin/chromium";
 export const hasChromium = existsSync(CHROMIUM);
 
 const ROOT = join(import.meta.dirname, "../..");
@@ -183,77 +181,4 @@ export async function openPage(
       trouble.push(`left: ${url}`);
   });
   return { page, context, trouble };
-}
-
-const TYPES: Readonly<Record<string, string>> = {
-  ".html": "text/html",
-  ".js": "text/javascript",
-  ".css": "text/css",
-  ".svg": "image/svg+xml",
-  ".woff2": "font/woff2",
-};
-
-/** Answers every request of the page from the built files and one given account, without a server. */
-export async function playServer(
-  page: Page,
-  analysis: Analysis,
-  more: Record<string, unknown> = {},
-): Promise<string> {
-  const origin = "http://pages.test";
-  const take = {
-    id: "sample",
-    title: "Sample take",
-    player: "A. Player",
-    playerId: "pl1",
-    date: "2026-03-04",
-    chartName: analysis.chart.name,
-    key: analysis.chart.key,
-    choruses: analysis.alignment.choruses,
-    notes: analysis.notes.length,
-    method: analysis.alignment.method,
-    demo: true,
-    tags: [],
-  };
-  const answers: Record<string, unknown> = {
-    "/api/takes": { takes: [take] },
-    "/api/takes/sample": take,
-    "/api/takes/sample/analysis": analysis,
-    "/api/forms": {
-      forms: [
-        { id: "blues", name: "12-bar blues", bars: 12, mode: "major" },
-        { id: "minor-blues", name: "Minor blues", bars: 12, mode: "minor" },
-      ],
-    },
-    "/api/players": { players: [{ id: "pl1", name: "A. Player" }] },
-    ...more,
-  };
-  await page.route("**/*", async (route) => {
-    const path = new URL(route.request().url()).pathname;
-    const headers = { "content-security-policy": POLICY };
-    if (path.startsWith("/api/")) {
-      const body = answers[path];
-      await route.fulfill(
-        body === undefined
-          ? {
-              status: 404,
-              contentType: "application/problem+json",
-              body: JSON.stringify({ detail: "Not there" }),
-            }
-          : { status: 200, contentType: "application/json", body: JSON.stringify(body) },
-      );
-      return;
-    }
-    const file = join(PAGES, path === "/" ? "index.html" : path);
-    await route.fulfill(
-      existsSync(file)
-        ? {
-            status: 200,
-            headers,
-            contentType: TYPES[extname(file)] ?? "text/plain",
-            body: await readFile(file),
-          }
-        : { status: 404, body: "" },
-    );
-  });
-  return origin;
 }

@@ -17,7 +17,7 @@ export interface Comping {
 }
 
 /** A small seeded generator (Marsaglia's xorshift, 32 bits), numbers from 0 to 1. */
-export function seeded(seed: number): () => number {
+function seeded(seed: number): () => number {
   let state = seed | 0 || 1;
   return () => {
     state ^= state << 13;

@@ -13,7 +13,7 @@ import { notesOf, PRIMER_LINES } from "./primer-lines.ts";
 import { met, type PrintedTake } from "./printed-takes.ts";
 
 /** Every penalty alike, the rest round numbers. */
-export const NEUTRAL: SpellingWeights = {
+const NEUTRAL: SpellingWeights = {
   centre: 0.1,
   fading: 10,
   renaming: 1,

@@ -20,7 +20,7 @@ export function cardinalityScore(p: NoteSet, q: NoteSet): number {
 }
 
 /** Rows: occurrences of the true pattern; columns: of the discovered one. */
-export function scoreMatrix(truth: OccurrenceSet, found: OccurrenceSet): number[][] {
+function scoreMatrix(truth: OccurrenceSet, found: OccurrenceSet): number[][] {
   return truth.map((p) => found.map((q) => cardinalityScore(p, q)));
 }
 

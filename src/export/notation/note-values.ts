@@ -59,7 +59,7 @@ export function spellLength(start: number, ticks: number, grid: BeatGrid): Writt
 }
 
 /** The note value of a length, or null when there is none. */
-export function noteValue(ticks: number, ticksPerQuarter: number): WrittenLength | null {
+function noteValue(ticks: number, ticksPerQuarter: number): WrittenLength | null {
   return plainValue(ticks, ticksPerQuarter) ?? tripletValue(ticks, ticksPerQuarter);
 }
 

@@ -10,16 +10,9 @@
  * The order of these three imports matters.
  */
 import "./interfaces-open.ts";
-import {
-  parseAttributes,
-  parseBarline,
-  parseDirection,
-  parseHarmony,
-  parseNote,
-  parseSound,
-} from "musicxml-interfaces";
+import { parseAttributes, parseBarline, parseHarmony, parseNote } from "musicxml-interfaces";
 import "./interfaces-close.ts";
-import type { Attributes, Barline, Direction, Harmony, Note, Sound } from "musicxml-interfaces";
+import type { Attributes, Barline, Harmony, Note } from "musicxml-interfaces";
 import type { XmlElement } from "./element.ts";
 
 export type {
@@ -27,7 +20,6 @@ export type {
   Barline,
   Direction,
   Harmony,
-  Note as XmlNote,
   Sound,
 } from "musicxml-interfaces";
 
@@ -42,5 +34,3 @@ export const readNote: Reader<Note> = reader(parseNote);
 export const readHarmony: Reader<Harmony> = reader(parseHarmony);
 export const readAttributes: Reader<Attributes> = reader(parseAttributes);
 export const readBarline: Reader<Barline> = reader(parseBarline);
-export const readDirection: Reader<Direction> = reader(parseDirection);
-export const readSound: Reader<Sound> = reader(parseSound);

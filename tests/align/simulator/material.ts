@@ -20,7 +20,7 @@ interface Placed {
 }
 
 /** Chords of one chorus, in quarter-note beats. */
-export function chordsOf(chart: Chart): Placed[] {
+function chordsOf(chart: Chart): Placed[] {
   const bar = (chart.meter.beats * 4) / chart.meter.unit;
   return chart.bars.flatMap((chartBar, b) =>
     chartBar.chords.map(({ chord, beat, beats }) => ({

@@ -1,7 +1,7 @@
 /** The course of a performance in time: when each chart position is reached. */
 import { FIGURES } from "./figures.ts";
-import type { PerformanceSpec } from "./perform.ts";
 import type { Random } from "./random.ts";
+import type { PerformanceSpec } from "./spec.ts";
 
 export interface TimeCourse {
   /** Seconds of a chart position in quarter-note beats. */
