@@ -18,6 +18,13 @@ import type { hitsSchema, patternFields } from "./routes/pattern.ts";
 import type { takeSchema } from "./routes/takes.ts";
 import type { Corpus, Failure, Job } from "./store/corpora.ts";
 
+interface ProblemBody {
+  readonly code?: string;
+  readonly detail?: string;
+  readonly where?: string | null;
+  readonly todo?: string;
+}
+
 /** What the service refused: what, where, and what to do (RFC 9457). */
 export class Refused extends Error {
   readonly status: number;
@@ -25,10 +32,7 @@ export class Refused extends Error {
   readonly where: string | null;
   readonly todo: string;
 
-  constructor(
-    status: number,
-    problem: { code?: string; detail?: string; where?: string | null; todo?: string },
-  ) {
+  constructor(status: number, problem: ProblemBody) {
     super(problem.detail ?? `The service answered ${status}`);
     this.name = "Refused";
     this.status = status;
@@ -61,7 +65,7 @@ export function createClient(url: string, options: { readonly token?: string } =
   const call = async (path: string, init: RequestInit = {}): Promise<Response> => {
     const response = await fetch(`${url}/api${path}`, { ...init, headers: { ...headers, ...init.headers } });
     if (response.ok) return response;
-    throw new Refused(response.status, await response.json().catch(() => ({})));
+    throw new Refused(response.status, (await response.json().catch(() => ({}))) as ProblemBody);
   };
   const get = async <T>(path: string): Promise<T> => (await call(path)).json() as Promise<T>;
   const send = async <T>(method: string, path: string, body: unknown): Promise<T> =>
@@ -78,7 +82,8 @@ export function createClient(url: string, options: { readonly token?: string } =
   ): FormData => {
     const data = new FormData();
     for (const [name, value] of Object.entries(fields)) if (value !== undefined) data.append(name, value);
-    for (const { name, bytes } of files) data.append("file", new Blob([bytes as BlobPart]), name);
+    for (const { name, bytes } of files)
+      data.append("file", new Blob([bytes as Uint8Array<ArrayBuffer>]), name);
     return data;
   };
   const upload = async <T>(path: string, data: FormData): Promise<T> =>
@@ -142,6 +147,8 @@ export function createClient(url: string, options: { readonly token?: string } =
 
 function query(fields: Readonly<Record<string, unknown>>): string {
   const given = Object.entries(fields).filter(([, value]) => value !== undefined);
-  const text = new URLSearchParams(given.map(([name, value]) => [name, String(value)])).toString();
+  const text = new URLSearchParams(
+    given.map(([name, value]): [string, string] => [name, String(value)]),
+  ).toString();
   return text === "" ? "" : `?${text}`;
 }

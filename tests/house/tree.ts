@@ -65,7 +65,7 @@ function filesBelow(root: string, folder: string): string[] {
   return entries.map((entry) => `${folder}/${entry.replaceAll("\\", "/")}`).sort();
 }
 
-function readSource(path: string, text: string): SourceFile {
+export function readSource(path: string, text: string): SourceFile {
   const { program, module, errors } = parseSync(path, text);
   if (errors.length > 0) throw new Error(`${path} cannot be parsed: ${errors[0]!.message}`);
   const starts = [0];

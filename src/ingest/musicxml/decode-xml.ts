@@ -19,17 +19,7 @@ export function decodeXml(bytes: Uint8Array, notices: Notices): string {
     /^(?:ï»¿)?\s*<\?xml[^>]*?encoding\s*=\s*["']([\w.:-]{1,40})["']/.exec(opening)?.[1] ?? "utf-8";
   // A declaration that could be read as single bytes cannot be in UTF-16.
   const label = /^(utf-?16|ucs-?2)/i.test(stated) ? "utf-8" : stated;
-  let decoder: TextDecoder;
-  try {
-    decoder = new TextDecoder(label, { fatal: true });
-  } catch {
-    throw new Problem(
-      "unknown-encoding",
-      `The file says that it is written in "${label}", which is not known here`,
-      "line 1",
-      "Save it as UTF-8.",
-    );
-  }
+  const decoder = decoderOf(label);
   try {
     return decoder.decode(bytes);
   } catch {
@@ -40,6 +30,20 @@ export function decodeXml(bytes: Uint8Array, notices: Notices): string {
         `The file is not written in ${label} as it should be; it was read as Latin-1. Check accented letters.`,
     );
     return decode(bytes, "latin1");
+  }
+}
+
+/** Throws a `Problem` for an encoding that is not known here. */
+function decoderOf(label: string) {
+  try {
+    return new TextDecoder(label, { fatal: true });
+  } catch {
+    throw new Problem(
+      "unknown-encoding",
+      `The file says that it is written in "${label}", which is not known here`,
+      "line 1",
+      "Save it as UTF-8.",
+    );
   }
 }
 

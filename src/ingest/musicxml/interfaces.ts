@@ -18,9 +18,7 @@ import type { XmlElement } from "./element.ts";
 export type {
   Attributes,
   Barline,
-  Direction,
   Harmony,
-  Sound,
 } from "musicxml-interfaces";
 
 type Reader<T> = (element: XmlElement) => T;
