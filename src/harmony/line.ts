@@ -133,10 +133,10 @@ function isBreath(first: PlacedNote, second: PlacedNote): boolean {
 }
 
 /** A silence of at least so many quarter-note beats is a rest: it parts a figure, though not yet the line. [practice] */
-export const REST_BEATS = 0.5;
+const REST_BEATS = 0.5;
 
 /** The same in seconds, where there is no beat. [practice] */
-export const REST_SECONDS = 0.4;
+const REST_SECONDS = 0.4;
 
 /** True when a rest lies between two notes: as long as an eighth note, or longer. */
 export function isRest(first: PlacedNote, second: PlacedNote): boolean {

@@ -12,9 +12,7 @@ export const MOST_FILE_LINES = 300;
 export type Allowances = Readonly<Record<string, number>>;
 
 /** Everything that is longer than the law allows, by the key it has in the list. */
-export function tooLong(
-  files: readonly SourceFile[],
-): Map<string, { lines: number; where: string; most: number }> {
+function tooLong(files: readonly SourceFile[]): Map<string, { lines: number; where: string; most: number }> {
   const found = new Map<string, { lines: number; where: string; most: number }>();
   for (const file of files) {
     if (file.lines > MOST_FILE_LINES && !isTable(file.path)) {
