@@ -9,7 +9,6 @@ import { align, placeNotes } from "./align/index.ts";
 import { accountNotes, handNotes, motifNotes, soloOf, sourceOf, swingIn } from "./assemble.ts";
 import { chordSpans } from "./chart/index.ts";
 import { registerOf, summariseChoruses } from "./compare/index.ts";
-
 import { findFindings } from "./findings/index.ts";
 import { explainHands, shapesNamed } from "./hands/index.ts";
 import { labelNotes } from "./harmony/index.ts";

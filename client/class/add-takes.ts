@@ -1,12 +1,11 @@
 /** From dropped files to analysed takes: which chart, whose, and how far each one is. */
-
+import { count } from "../../src/words/index.ts";
 import { chartFields } from "../parts/chart-fields.ts";
 import { handSlot } from "../parts/hand-choice.ts";
 import { type FormRow, Refusal, sendTake, shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
-import { count } from "../shell/words.ts";
 
 const KINDS = ".mid,.midi,.musicxml,.mxl,.xml";
 

@@ -1,11 +1,11 @@
 /** The first page: drop a solo, and the takes that there are. */
-
+import { count, placeInWords, withAccidentals } from "../../src/words/index.ts";
 import { indexAccount } from "../shell/account-index.ts";
 import { forms, players, type TakeRow, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker, Shell } from "../shell/page.ts";
 import { createSelection, NOTHING, selectionQuery } from "../shell/selection.ts";
-import { count, day, place, printed } from "../shell/words.ts";
+import { day } from "../shell/words.ts";
 import { chorusPage } from "../views/chorus-page.ts";
 import { frameView } from "../views/frame.ts";
 import { addTakes } from "./add-takes.ts";
@@ -61,7 +61,8 @@ async function openSolo(
   const sentence = h("p", { class: "sentence open-sentence" }, "Point at a note to read what it is.");
   const unwatch = store.watch(() => {
     const note = store.hover === null ? undefined : index.note.get(store.hover);
-    if (note) sentence.textContent = `${printed(note.spelling)}, ${place(note)}: ${note.account}`;
+    if (note)
+      sentence.textContent = `${withAccidentals(note.spelling)}, ${placeInWords(note)}: ${note.account}`;
   });
   const { controls: _left, ...view } = chorusPage();
   const frame = frameView(view, index, store);
@@ -147,7 +148,7 @@ function takeLine(row: TakeRow, shell: Shell, refresh: () => void): HTMLLIElemen
       { class: "take-facts" },
       [
         row.chartName,
-        row.key ? printed(row.key) : null,
+        row.key ? withAccidentals(row.key) : null,
         count(row.choruses, "chorus", "choruses"),
         `${row.notes} notes`,
         row.method,

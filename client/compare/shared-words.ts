@@ -1,7 +1,7 @@
 /** What all sides of a comparison have in common, in words, with a way to the notes. */
 import type { Shared } from "../../src/compare/shared.ts";
+import { capital, count, withAccidentals } from "../../src/words/index.ts";
 import { type Child, h } from "../shell/dom.ts";
-import { capital, count, printed } from "../shell/words.ts";
 
 const MOST_LINES = 6;
 
@@ -39,7 +39,7 @@ export function sharedWords(
   }
   if (shared.degrees.length > 0) {
     items.push([
-      `${both} dwell on ${shared.degrees.map(printed).join(", ")}: each of them is a twentieth of the notes or more.`,
+      `${both} dwell on ${shared.degrees.map(withAccidentals).join(", ")}: each of them is a twentieth of the notes or more.`,
     ]);
   }
   return h(

@@ -1,9 +1,9 @@
 /** All corpora, and a new one. */
+import { count } from "../../src/words/index.ts";
 import { type CorpusRow, corpora } from "../shell/corpora.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker, Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
-import { count } from "../shell/words.ts";
 
 export const corporaPage: PageMaker = async (_parameters, _query, shell) => {
   const list = h("div", {});

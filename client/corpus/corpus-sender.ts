@@ -1,11 +1,10 @@
 /** Filling a corpus: choose files and their chart, send them, and follow the job. */
-
+import { capital, clock, count } from "../../src/words/index.ts";
 import { chartFields } from "../parts/chart-fields.ts";
 import type { forms } from "../shell/api.ts";
 import { corpora, followJob, type JobRow } from "../shell/corpora.ts";
 import { h } from "../shell/dom.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
-import { capital, clock, count } from "../shell/words.ts";
 
 /** `done` is called when the job has ended; `end` stops following it. */
 export function corpusSender(

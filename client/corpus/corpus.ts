@@ -1,4 +1,5 @@
 /** One corpus: what came of it in pictures that share one selection, a search, its tables to take along. */
+import { capital, clock, count, withAccidentals } from "../../src/words/index.ts";
 import { forms } from "../shell/api.ts";
 import {
   type CorpusRow,
@@ -14,7 +15,6 @@ import { h } from "../shell/dom.ts";
 import { readPatternWords, VIEWPOINTS } from "../shell/ideas.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
-import { capital, clock, count, printed } from "../shell/words.ts";
 import { corpusIdeas } from "../views/corpus-ideas.ts";
 import { CORPUS_MEASURES, scoreText } from "../views/corpus-measures.ts";
 import { corpusOutliers } from "../views/corpus-outliers.ts";
@@ -111,7 +111,7 @@ export const corpusPage: PageMaker = async (parameters, query, shell) => {
                 "Look at",
                 "part",
                 chosen.part ?? "",
-                [["", "all takes"], ...groups.map((g) => [g, printed(g)] as const)],
+                [["", "all takes"], ...groups.map((g) => [g, withAccidentals(g)] as const)],
                 (value) => choosePart(value || null),
               ),
             ]),

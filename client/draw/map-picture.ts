@@ -1,7 +1,7 @@
 /** The whole placement map as one picture, to be saved: a row a chord, its placements side by side. */
 import type { MappedPlacement, PlacementMap } from "../../src/hands/placement-map-schema.ts";
+import { withAccidentals } from "../../src/words/index.ts";
 import { s } from "../shell/dom.ts";
-import { printed } from "../shell/words.ts";
 import { drawShape, SHAPE_HEIGHT } from "./shape-keys.ts";
 
 const CARD = 264;
@@ -56,7 +56,7 @@ export function mapPicture(title: string, map: PlacementMap, rows: readonly MapR
               rx: 3,
             })
           : s("g", {}),
-        s("text", { class: "label", x, y: y + TITLE + 15 }, printed(placement.name)),
+        s("text", { class: "label", x, y: y + TITLE + 15 }, withAccidentals(placement.name)),
         s("g", { transform: `translate(${x} ${y + TITLE + 20})` }, ...keys.childNodes),
       );
     });
@@ -72,7 +72,7 @@ export function shapeOfPlacement(placement: MappedPlacement, range: KeyRange, wi
       pitch: key.pitch,
       finger: key.finger,
       anchor: key.pitch === placement.anchorPitch,
-      word: printed(key.degree),
+      word: withAccidentals(key.degree),
       common: common.has(key.pitch),
     })),
     slides: placement.slides.map((slide) => ({

@@ -1,5 +1,4 @@
 /** A hand shape on a piece of keyboard: fingers on their keys, slides as bows, keys shared with the next chord underlined. */
-
 import type { HandShape } from "../../src/hands/shape.ts";
 import { isBlackKey } from "../../src/pitch/index.ts";
 import { s } from "../shell/dom.ts";

@@ -1,7 +1,8 @@
 /** One finding on the feedback page: its sentence, where to hear it, what to play, and the teacher's tools. */
+
 import type { Finding } from "../../src/account.ts";
+import { capital } from "../../src/words/index.ts";
 import { h } from "../shell/dom.ts";
-import { capital } from "../shell/words.ts";
 import type { FindingDesk } from "./finding-editor.ts";
 import { barWords, findingSentence, printedText } from "./finding-words.ts";
 

@@ -1,8 +1,8 @@
 /** How findings are written on a page: where to hear them, and what is not said. */
 import type { Finding } from "../../src/account.ts";
+import { count } from "../../src/words/index.ts";
 import { h } from "../shell/dom.ts";
 import type { SelectionStore } from "../shell/selection.ts";
-import { count } from "../shell/words.ts";
 
 export const FINDING_KINDS: readonly {
   readonly kind: Finding["kind"];

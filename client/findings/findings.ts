@@ -1,12 +1,13 @@
 /** The feedback page of a take: goals, what works, what to practise, what to notice, each tied to its notes; to edit, sign and print. */
 import type { Analysis } from "../../src/account.ts";
+import { withAccidentals } from "../../src/words/index.ts";
 import { paperChoice } from "../parts/paper-choice.ts";
 import { indexAccount } from "../shell/account-index.ts";
 import { type TakeRow, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker, Shell } from "../shell/page.ts";
 import { createSelection, readSelection, type SelectionStore, selectionQuery } from "../shell/selection.ts";
-import { day, printed } from "../shell/words.ts";
+import { day } from "../shell/words.ts";
 import { transport } from "../sound/transport.ts";
 import { chorusPage } from "../views/chorus-page.ts";
 import { frameView } from "../views/frame.ts";
@@ -103,7 +104,7 @@ function stand(
       h(
         "p",
         { class: "take-meta" },
-        [take.player, day(take.date), take.chartName, printed(take.key)].filter(Boolean).join(", "),
+        [take.player, day(take.date), take.chartName, withAccidentals(take.key)].filter(Boolean).join(", "),
       ),
       h(
         "div",

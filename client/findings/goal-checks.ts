@@ -1,6 +1,6 @@
 /** Goals that a take can be checked for, as a teacher says them. */
 import type { Goal } from "../../src/account.ts";
-import { count, percent } from "../shell/words.ts";
+import { count, percent } from "../../src/words/index.ts";
 
 export type GoalCheck = NonNullable<Goal["check"]>;
 export type GoalKind = GoalCheck["kind"] | "words";

@@ -1,7 +1,7 @@
 /** A form to set one goal: what is asked for, how much of it, in whose words. */
 import type { Goal } from "../../src/account.ts";
+import { capital, withAccidentals } from "../../src/words/index.ts";
 import { h } from "../shell/dom.ts";
-import { capital, printed } from "../shell/words.ts";
 import { ANCHORS, checkOf, GOAL_FORMS, goalText } from "./goal-checks.ts";
 
 /** @param numerals chords of the chart as numerals ("I7", "IV7"); `add` is called with a goal that is whole */
@@ -23,7 +23,7 @@ export function goalForm(numerals: readonly string[], add: (goal: Goal) => void)
     "select",
     { name: "goal-chord" },
     h("option", { value: "" }, "every chord"),
-    ...numerals.map((numeral) => h("option", { value: numeral }, `the ${printed(numeral)} chord`)),
+    ...numerals.map((numeral) => h("option", { value: numeral }, `the ${withAccidentals(numeral)} chord`)),
   );
   const placement = [h("label", {}, "Hand", anchor), h("label", {}, "On", chord)];
   const words = h("input", { name: "goal-words", autocomplete: "off", maxlength: 300 });

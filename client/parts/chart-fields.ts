@@ -1,8 +1,8 @@
 /** Choosing or typing a chart: a form of the trade in a key, a chart in text, or what is heard of the take itself. */
 import { usualTonics } from "../../src/pitch/index.ts";
+import { withAccidentals } from "../../src/words/index.ts";
 import type { FormRow } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
-import { printed } from "../shell/words.ts";
 import { proposalPanel } from "./chart-proposal.ts";
 
 export interface ChartFields {
@@ -49,7 +49,7 @@ export function chartFields(
             value: minor ? `${name}m` : name,
             selected: name === (held || start.key?.replace(/m$/, "") || "F"),
           },
-          `${printed(name)} ${minor ? "minor" : "major"}`,
+          `${withAccidentals(name)} ${minor ? "minor" : "major"}`,
         ),
       ),
     );

@@ -1,8 +1,8 @@
 /** What is heard of a take's chart: its bars with how sure each is, to be corrected and confirmed. */
+import { percent, withAccidentals } from "../../src/words/index.ts";
 import { type ChartProposal, type ProposedChart, proposals } from "../shell/api.ts";
 import { fill, h } from "../shell/dom.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
-import { percent, printed } from "../shell/words.ts";
 
 export interface ProposalPanel {
   readonly element: HTMLElement;
@@ -56,7 +56,7 @@ export function proposalPanel(changed: () => void): ProposalPanel {
       "select",
       { name: "proposed", onChange: () => choose(choice.selectedIndex) },
       ...charts.map(({ description, confidence }) =>
-        h("option", {}, `${printed(description)}, ${percent(confidence)} sure`),
+        h("option", {}, `${withAccidentals(description)}, ${percent(confidence)} sure`),
       ),
     );
     fill(

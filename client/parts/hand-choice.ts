@@ -2,6 +2,7 @@
 import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
 import { BUILT_IN_SHAPES } from "../../src/hands/built-in-shapes.ts";
 import type { HandShape } from "../../src/hands/shape.ts";
+import { listInWords } from "../../src/words/index.ts";
 import { shapeFromA } from "../draw/shape-keys.ts";
 import type { ShapeRow } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
@@ -112,7 +113,7 @@ export function handWords(analysis: Analysis): string {
       ? `all hand shapes${own}`
       : shapes.length === 1
         ? `${shapes[0]} alone`
-        : `${shapes.slice(0, -1).join(", ")} and ${shapes.at(-1)}`;
+        : listInWords(shapes);
   return `Played by ${played}, explained by ${by}`;
 }
 

@@ -1,10 +1,10 @@
 /** A player's term: the few numbers over time, goals, what was said of each take, best moments. */
 import type { Goal } from "../../src/account.ts";
+import { capital, count, withAccidentals } from "../../src/words/index.ts";
 import { goalForm } from "../findings/goal-form.ts";
 import { takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker, Shell } from "../shell/page.ts";
-import { capital, count, printed } from "../shell/words.ts";
 import { findingHistory } from "../views/finding-history.ts";
 import { framePlain } from "../views/plain-frame.ts";
 import { progressLines } from "../views/progress-lines.ts";
@@ -92,7 +92,7 @@ async function goalSetter(
   const where = h(
     "select",
     { name: "goal-takes" },
-    h("option", { value: "newest" }, `the newest take, “${printed(newest.title)}”`),
+    h("option", { value: "newest" }, `the newest take, “${withAccidentals(newest.title)}”`),
     h("option", { value: "all" }, "all takes so far"),
   );
   const add = async (goal: Goal) => {

@@ -1,10 +1,10 @@
 /** One exercise on the practice sheet: its notation, its tempo plan, and its files at the chosen tempo. */
 import type { Exercise } from "../../src/practice/exercise.ts";
+import { withAccidentals } from "../../src/words/index.ts";
 import { printedText } from "../findings/finding-words.ts";
 import { readText } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
-import { printed } from "../shell/words.ts";
 import { withoutNames } from "../staff/engraved.ts";
 import { keepStaffButtons } from "../staff/keep-staff.ts";
 import { exerciseTable } from "../views/exercise-table.ts";
@@ -62,7 +62,7 @@ export function exerciseBlock(
   return h(
     "section",
     { class: "exercise", "data-exercise": exercise.id, "aria-labelledby": heading },
-    h("h2", { id: heading }, `${place}. ${printedText(exercise.title)}, in ${printed(exercise.key)}`),
+    h("h2", { id: heading }, `${place}. ${printedText(exercise.title)}, in ${withAccidentals(exercise.key)}`),
     h("p", {}, printedText(exercise.text)),
     exercise.finding
       ? h(
@@ -85,7 +85,9 @@ export function exerciseBlock(
       tempo,
       keepStaffButtons(`exercise ${place}`, () => [...staff.querySelectorAll<SVGSVGElement>(":scope > svg")]),
     ),
-    tableBelow(`${printedText(exercise.title)}, in ${printed(exercise.key)}`, () => exerciseTable(exercise)),
+    tableBelow(`${printedText(exercise.title)}, in ${withAccidentals(exercise.key)}`, () =>
+      exerciseTable(exercise),
+    ),
   );
 }
 

@@ -1,7 +1,7 @@
 /** How an exercise is written on a page. */
 import type { Exercise, TempoStep } from "../../src/practice/exercise.ts";
+import { count } from "../../src/words/index.ts";
 import { h } from "../shell/dom.ts";
-import { count } from "../shell/words.ts";
 
 function stepWords(step: TempoStep): string {
   if (step.quartersPerMinute === null) return `free time, ${count(step.rounds, "round")}`;

@@ -1,12 +1,13 @@
 /** The practice sheet of a take: exercises in notation with fingers and a tempo plan; to print, or to take along as files. */
 import { classNameOf } from "../../src/pitch/index.ts";
 import type { PracticeSheet } from "../../src/practice/practice-sheet.ts";
+import { withAccidentals } from "../../src/words/index.ts";
 import { paperChoice } from "../parts/paper-choice.ts";
 import { read, type TakeRow, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
-import { day, printed } from "../shell/words.ts";
+import { day } from "../shell/words.ts";
 import { type Address, engraveExercises, exerciseBlock } from "./exercise-block.ts";
 import { cautionOf } from "./exercise-words.ts";
 
@@ -121,6 +122,6 @@ function keyBoxes(own: string, chosen: Set<string>, changed: () => void): HTMLEl
           changed();
         },
       });
-      return h("label", { class: "choice" }, box, ` ${printed(name)}`);
+      return h("label", { class: "choice" }, box, ` ${withAccidentals(name)}`);
     });
 }

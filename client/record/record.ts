@@ -2,6 +2,7 @@
 import type { Chart } from "../../src/chart/types.ts";
 import { BUILT_IN_SHAPES } from "../../src/hands/built-in-shapes.ts";
 import type { PlacementMap } from "../../src/hands/placement-map-schema.ts";
+import { count, withAccidentals } from "../../src/words/index.ts";
 import { drawKeyboard, layKeyboard } from "../draw/keyboard.ts";
 import { chartFields } from "../parts/chart-fields.ts";
 import { handSlot } from "../parts/hand-choice.ts";
@@ -9,7 +10,6 @@ import { forms, players, read, sendTake, shapes } from "../shell/api.ts";
 import { h, s } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
-import { count, printed } from "../shell/words.ts";
 import type { Backing } from "../sound/backing.ts";
 import type { Band } from "./band.ts";
 import { clickPlaces } from "./click-places.ts";
@@ -332,7 +332,7 @@ function layChart(board: HTMLElement, chart: Chart): void {
         "div",
         { class: "bar-now" },
         h("span", { class: "faint" }, bar.number),
-        ` ${bar.chords.map((chord) => printed(chord.symbol)).join(" ")}`,
+        ` ${bar.chords.map((chord) => withAccidentals(chord.symbol)).join(" ")}`,
       ),
     ),
   );

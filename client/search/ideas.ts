@@ -1,10 +1,10 @@
 /** The library of ideas: what was named and kept, to be heard, renamed, let go, and found again. */
+import { count, withAccidentals } from "../../src/words/index.ts";
 import { drawFigure } from "../draw/figure.ts";
 import { h } from "../shell/dom.ts";
 import { type IdeaRow, ideas, patternWords, VIEWPOINTS } from "../shell/ideas.ts";
 import type { PageMaker, Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
-import { count, printed } from "../shell/words.ts";
 import { playSnippet, stopSnippet } from "../sound/snippet.ts";
 
 /** Quarter notes a minute at which an idea is played here. */
@@ -103,7 +103,7 @@ function ideaRow(
       {},
       name,
       h("p", { class: "hint" }, `${count(row.pattern.notes, "note")}, known by ${heard}`),
-      h("p", { class: "idea-pattern" }, printed(patternWords(row.pattern))),
+      h("p", { class: "idea-pattern" }, withAccidentals(patternWords(row.pattern))),
     ),
     h(
       "div",

@@ -1,12 +1,12 @@
 /** The pattern that is looked for: played on a drawn keyboard, picked from a take, taken from the kept ideas, or written. */
-
 import type { MotifViewpoint } from "../../src/account.ts";
 import { isBlackKey } from "../../src/pitch/index.ts";
+import { capital, count, withAccidentals } from "../../src/words/index.ts";
 import { pressKeys } from "../draw/press-keys.ts";
 import { listenToKeys } from "../record/key-input.ts";
 import { h, s } from "../shell/dom.ts";
 import { type AskedNote, type IdeaRow, patternWords, readPatternWords } from "../shell/ideas.ts";
-import { bareKeyName, capital, count, printed } from "../shell/words.ts";
+import { bareKeyName } from "../shell/words.ts";
 
 export type Way = "play" | "picked" | "idea" | "write";
 
@@ -133,7 +133,7 @@ export function patternInput(
   const showIdea = () => {
     const chosen = ideas.find((one) => one.id === idea.value);
     ideaWords.textContent = chosen
-      ? `${count(chosen.pattern.notes, "note")}: ${printed(patternWords(chosen.pattern))}`
+      ? `${count(chosen.pattern.notes, "note")}: ${withAccidentals(patternWords(chosen.pattern))}`
       : "No idea is kept yet. Search for one, and keep it under a name.";
     if (chosen && state.way === "idea") choose(chosen.pattern.viewpoint);
   };
@@ -158,7 +158,7 @@ export function patternInput(
       "div",
       {},
       h("p", {}, capital(start.picked?.words ?? "")),
-      h("p", { class: "picked-notes" }, (start.picked?.names ?? []).map(printed).join(" ")),
+      h("p", { class: "picked-notes" }, (start.picked?.names ?? []).map(withAccidentals).join(" ")),
     ),
     idea: h("div", { class: "row" }, h("label", {}, "Idea", idea), ideaWords),
     write: h("div", {}, h("label", {}, "Pattern ", written), hint),

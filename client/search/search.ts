@@ -1,5 +1,6 @@
 /** Where is it played? A pattern in one take, a player's takes, all of them, or a corpus, the closest places first. */
 import type { MotifViewpoint } from "../../src/account.ts";
+import { capital, count, placeInWords, withAccidentals } from "../../src/words/index.ts";
 import { indexAccount } from "../shell/account-index.ts";
 import { players, takes } from "../shell/api.ts";
 import { corpora } from "../shell/corpora.ts";
@@ -16,7 +17,6 @@ import {
 } from "../shell/ideas.ts";
 import type { PageMaker, Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
-import { capital, count, place, printed } from "../shell/words.ts";
 import { playSnippet, stopSnippet } from "../sound/snippet.ts";
 import { foundHits } from "../views/found-hits.ts";
 import { type PatternStart, patternInput, type Way } from "./pattern-input.ts";
@@ -166,7 +166,7 @@ async function pickedFrom(query: URLSearchParams): Promise<PatternStart["picked"
   const first = notes[0];
   if (!first) return null;
   return {
-    words: `${count(notes.length, "note")} of “${row.title ?? take}”, from ${place(first)}`,
+    words: `${count(notes.length, "note")} of “${row.title ?? take}”, from ${placeInWords(first)}`,
     names: notes.map((note) => note.spelling),
     notes: notes.map(
       ({ pitch, position, degree, finger }): AskedNote => ({ pitch, position, degree, finger }),
@@ -182,7 +182,11 @@ function keeper(pattern: Found["pattern"], shell: Shell): HTMLElement {
     "form",
     { class: "keep-idea" },
     h("h2", { class: "small-head" }, "Keep it as an idea"),
-    h("p", { class: "hint" }, `${capital(count(pattern.notes, "note"))}: ${printed(patternWords(pattern))}`),
+    h(
+      "p",
+      { class: "hint" },
+      `${capital(count(pattern.notes, "note"))}: ${withAccidentals(patternWords(pattern))}`,
+    ),
     h(
       "div",
       { class: "row" },

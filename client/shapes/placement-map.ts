@@ -1,13 +1,13 @@
 /** The placement map: where the hand may stand on each chord of a chart, and the shortest way through the form. */
 import { BUILT_IN_SHAPES } from "../../src/hands/built-in-shapes.ts";
 import type { MappedChord, MappedPlacement, PlacementMap } from "../../src/hands/placement-map-schema.ts";
+import { capital, count, withAccidentals } from "../../src/words/index.ts";
 import { type KeyRange, mapPicture, shapeOfPlacement } from "../draw/map-picture.ts";
 import { chartFields } from "../parts/chart-fields.ts";
 import { forms, read, shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
-import { capital, count, printed } from "../shell/words.ts";
 import { saveButtons, tableBelow } from "../views/picture-tools.ts";
 import { placementTable } from "../views/placement-table.ts";
 
@@ -45,7 +45,7 @@ export const placementMapPage: PageMaker = async (_parameters, query, shell) => 
     try {
       const map = await read<PlacementMap>(`/placements?${question}`);
       const form = formRows.find((row) => row.id === chart.read().form)?.name;
-      const name = `${form ?? map.chart.name ?? "Chart"} in ${printed(map.chart.key)}`;
+      const name = `${form ?? map.chart.name ?? "Chart"} in ${withAccidentals(map.chart.key)}`;
       result.replaceChildren(...mapWords(map, name));
     } catch (error) {
       result.replaceChildren(refusalNote(error, () => void show()));
@@ -104,7 +104,7 @@ function mapWords(map: PlacementMap, name: string): HTMLElement[] {
   const title = `${name}, ${map.hand} hand: ${map.shapes.join(", ")}`;
   const rows = () =>
     runs.map((run) => ({
-      name: `${printed(run[0]!.symbol)}, ${barsOf(run)}`,
+      name: `${withAccidentals(run[0]!.symbol)}, ${barsOf(run)}`,
       placements: run.at(-1)!.placements,
       onWay: step.get(run.at(-1)!.span)?.placement ?? null,
     }));
@@ -161,11 +161,11 @@ function chordBlock(
   const onWay = steps.get(last.span)?.placement ?? null;
   return h(
     "section",
-    { class: "map-chord", "aria-label": `${printed(last.symbol)}, ${bars}` },
+    { class: "map-chord", "aria-label": `${withAccidentals(last.symbol)}, ${bars}` },
     h(
       "header",
       {},
-      h("h3", {}, printed(last.symbol)),
+      h("h3", {}, withAccidentals(last.symbol)),
       h("span", { class: "faint" }, bars),
       h("span", { class: "faint" }, [last.scale, move].filter(Boolean).join("; ")),
     ),
@@ -188,16 +188,16 @@ function barsOf(run: readonly MappedChord[]): string {
 
 function placementCard(placement: MappedPlacement, onWay: boolean, range: KeyRange): HTMLElement {
   const svg = shapeOfPlacement(placement, range, 250);
-  const keys = placement.keys.map((key) => `${key.finger} on ${printed(key.name)}`).join(", ");
+  const keys = placement.keys.map((key) => `${key.finger} on ${withAccidentals(key.name)}`).join(", ");
   svg.setAttribute("role", "img");
   svg.setAttribute("aria-label", `${placement.name}: ${keys}`);
   const left = placement.leftOut.map(
-    (note) => `${printed(note.name)}${note.avoid ? " (to be avoided)" : ""}`,
+    (note) => `${withAccidentals(note.name)}${note.avoid ? " (to be avoided)" : ""}`,
   );
   return h(
     "article",
     { class: `map-placement${onWay ? " on-way" : ""}`, "data-placement": placement.id },
-    h("h4", {}, printed(placement.name)),
+    h("h4", {}, withAccidentals(placement.name)),
     svg,
     h(
       "p",
@@ -205,7 +205,7 @@ function placementCard(placement: MappedPlacement, onWay: boolean, range: KeyRan
       [
         left.length > 0 ? `Leaves out ${left.join(", ")}.` : "Leaves nothing of the scale out.",
         placement.slides.length > 0
-          ? `Slide ${placement.slides.map((s) => `${printed(s.fromName)}–${printed(s.toName)} (${s.manner})`).join(", ")}.`
+          ? `Slide ${placement.slides.map((s) => `${withAccidentals(s.fromName)}–${withAccidentals(s.toName)} (${s.manner})`).join(", ")}.`
           : "",
         placement.sharedWithNext ? "The hand may stay for the next chord." : "",
       ]

@@ -1,12 +1,12 @@
 /** A teacher's own hand shape: press keys on a drawn keyboard, name the fingers, say where the anchor stands. */
-
 import { DEGREES, type Degree, QUALITIES, type Quality } from "../../src/chart/types.ts";
 import type { HandShape } from "../../src/hands/shape.ts";
 import { isBlackKey } from "../../src/pitch/index.ts";
 import type { Finger } from "../../src/take/note.ts";
+import { fingerName, withAccidentals } from "../../src/words/index.ts";
 import { pressKeys } from "../draw/press-keys.ts";
 import { h, s } from "../shell/dom.ts";
-import { bareKeyName, printed } from "../shell/words.ts";
+import { bareKeyName } from "../shell/words.ts";
 
 const LOW = 57;
 const HIGH = 79;
@@ -38,8 +38,6 @@ const CHORDS: typeof FAMILIES = [
   })),
 ];
 
-const FINGERS = ["", "thumb", "index", "middle", "ring", "little finger"];
-
 /** The form; `save` gets the finished shape. */
 export function shapeMaker(save: (shape: HandShape) => Promise<void>): HTMLElement {
   const pressed = new Map<number, Finger>();
@@ -70,9 +68,7 @@ export function shapeMaker(save: (shape: HandShape) => Promise<void>): HTMLEleme
                 show();
               },
             },
-            ...([1, 2, 3, 4, 5] as const).map((f) =>
-              h("option", { value: f, selected: f === finger }, `${f} ${FINGERS[f]}`),
-            ),
+            ...([1, 2, 3, 4, 5] as const).map((f) => fingerOption(f, f === finger)),
           ),
         ),
       ),
@@ -94,7 +90,7 @@ export function shapeMaker(save: (shape: HandShape) => Promise<void>): HTMLEleme
                     anchor = Number((event.target as HTMLSelectElement).value) as Finger;
                   },
                 },
-                ...used.map((f) => h("option", { value: f, selected: f === anchor }, `${f} ${FINGERS[f]}`)),
+                ...used.map((f) => fingerOption(f, f === anchor)),
               ),
             ),
           ]),
@@ -116,7 +112,7 @@ export function shapeMaker(save: (shape: HandShape) => Promise<void>): HTMLEleme
                 },
               },
               ...DEGREES.map((degree) =>
-                h("option", { value: degree, selected: degree === at.degree }, printed(degree)),
+                h("option", { value: degree, selected: degree === at.degree }, withAccidentals(degree)),
               ),
             ),
           ),
@@ -200,6 +196,9 @@ export function shapeMaker(save: (shape: HandShape) => Promise<void>): HTMLEleme
   show();
   return form;
 }
+
+const fingerOption = (finger: Finger, selected: boolean): HTMLOptionElement =>
+  h("option", { value: finger, selected }, `${finger} ${fingerName(finger)}`);
 
 /** Fingers in order from the thumb, as far as nobody has chosen otherwise. */
 function renumber(pressed: Map<number, Finger>): void {

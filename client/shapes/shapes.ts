@@ -1,16 +1,14 @@
 /** The hand shapes: those built in, and the teacher's own, to make, export and import. */
 import { BUILT_IN_SHAPES } from "../../src/hands/built-in-shapes.ts";
 import type { HandShape } from "../../src/hands/shape.ts";
+import { capital, fingerName, withAccidentals } from "../../src/words/index.ts";
 import { download } from "../draw/picture.ts";
 import { shapeFromA } from "../draw/shape-keys.ts";
 import { type ShapeRow, shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
-import { capital, printed } from "../shell/words.ts";
 import { shapeMaker } from "./shape-maker.ts";
-
-const FINGERS = ["", "thumb", "index", "middle finger", "ring finger", "little finger"];
 
 export const shapesPage: PageMaker = async (_parameters, _query, shell) => {
   const own = h("div", { class: "shape-list" });
@@ -144,7 +142,7 @@ function card(shape: HandShape, tool: HTMLElement | null): HTMLElement {
     "aria-label",
     `${shape.name}: fingers ${shape.fingers.join(" ")} on semitones ${shape.semitones.join(" ")}`,
   );
-  const places = shape.anchorDegrees.map((one) => printed(one.degree));
+  const places = shape.anchorDegrees.map((one) => withAccidentals(one.degree));
   return h(
     "article",
     { class: "shape-card" },
@@ -153,7 +151,7 @@ function card(shape: HandShape, tool: HTMLElement | null): HTMLElement {
     h(
       "p",
       { class: "hint" },
-      `Fingers ${shape.fingers.join(" ")} on ${shape.semitones.join(" ")} semitones; ${FINGERS[shape.anchorFinger]} on ${places.length > 0 ? `the ${[...new Set(places)].join(" or ")}` : "any degree"}.`,
+      `Fingers ${shape.fingers.join(" ")} on ${shape.semitones.join(" ")} semitones; ${fingerName(shape.anchorFinger)} on ${places.length > 0 ? `the ${[...new Set(places)].join(" or ")}` : "any degree"}.`,
     ),
     tool,
   );

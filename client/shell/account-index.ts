@@ -1,5 +1,4 @@
 /** What the pictures look up in an account again and again. It orders and finds; it computes no music. */
-
 import { greatest, rollup } from "d3";
 import type {
   AccountMotif,
@@ -10,8 +9,8 @@ import type {
   Finding,
 } from "../../src/account.ts";
 import { keyboardName, signatureOf } from "../../src/pitch/index.ts";
+import { withAccidentals } from "../../src/words/index.ts";
 import type { Selection } from "./selection.ts";
-import { printed } from "./words.ts";
 
 export interface AccountIndex {
   readonly analysis: Analysis;
@@ -127,11 +126,11 @@ function keyNameIn(
       ],
       ([, times]) => times,
     );
-    if (most !== undefined) return printed(most[0]);
+    if (most !== undefined) return withAccidentals(most[0]);
   }
   const mode = chart.key.endsWith("m") ? "minor" : "major";
   const fifths = signatureOf({ tonic: chart.key.replace(/m$/, ""), mode });
-  return printed(keyboardName(pitch, fifths > 0 ? "sharps" : "flats"));
+  return withAccidentals(keyboardName(pitch, fifths > 0 ? "sharps" : "flats"));
 }
 
 /** Performed lateness in the meter's beats, so that a picture shows what was played, not the grid. */

@@ -1,7 +1,7 @@
 /** Named ideas and searches in takes, as far as the pages need them. */
 import type { MotifViewpoint } from "../../src/account.ts";
+import { withAccidentals } from "../../src/words/index.ts";
 import { read } from "./api.ts";
-import { printed } from "./words.ts";
 
 export const VIEWPOINTS: readonly { readonly id: MotifViewpoint; readonly words: string }[] = [
   { id: "chromatic interval", words: "the steps between its notes" },
@@ -64,7 +64,8 @@ export function hitNames(hit: Hit): {
 } {
   const from = hit.before.length;
   const to = from + hit.pitches.length;
-  const named = (start: number, end?: number) => hit.spellings.slice(start, end).map(printed).join(" ");
+  const named = (start: number, end?: number) =>
+    hit.spellings.slice(start, end).map(withAccidentals).join(" ");
   return { before: named(0, from), own: named(from, to), after: named(to) };
 }
 

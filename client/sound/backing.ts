@@ -1,5 +1,4 @@
 /** What can go along with a solo: click, walking bass, shell voicings, made from the chart. */
-
 import { parseChart } from "../../src/chart/chart-text.ts";
 import type { Chart, Chord } from "../../src/chart/types.ts";
 import { mod12 } from "../../src/pitch/index.ts";

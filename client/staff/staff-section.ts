@@ -1,11 +1,11 @@
 /** The solo on a staff, with fingers, chord names and roles; its notes share the page's selection. */
+import { beatInFigures, withAccidentals } from "../../src/words/index.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { readText } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import type { SelectionStore } from "../shell/selection.ts";
 import { steer } from "../shell/steer.ts";
-import { beatText, printed } from "../shell/words.ts";
 import { tableBelow } from "../views/picture-tools.ts";
 import type { Actions, Table } from "../views/view.ts";
 import { keepStaffButtons } from "./keep-staff.ts";
@@ -127,13 +127,13 @@ function tableOf(index: AccountIndex): Table {
       "Against the chord",
     ],
     rows: index.solo.map((note) => [
-      printed(note.spelling),
+      withAccidentals(note.spelling),
       note.chorus,
       note.bar,
-      note.beat === null ? "no beat" : beatText(note.beat),
-      note.beats === null ? "no beat" : beatText(note.beats),
+      note.beat === null ? "no beat" : beatInFigures(note.beat),
+      note.beats === null ? "no beat" : beatInFigures(note.beats),
       note.finger ?? "",
-      printed(note.chord ?? "none"),
+      withAccidentals(note.chord ?? "none"),
       note.role ?? "",
     ]),
   };

@@ -1,10 +1,10 @@
 /** The exercises of a take to be read and printed. */
 import type { Exercise } from "../../src/practice/exercise.ts";
 import type { PracticeSheet } from "../../src/practice/practice-sheet.ts";
+import { withAccidentals } from "../../src/words/index.ts";
 import { printedText } from "../findings/finding-words.ts";
 import { cautionOf, tempoPlanList } from "../practice/exercise-words.ts";
 import { h } from "../shell/dom.ts";
-import { printed } from "../shell/words.ts";
 
 /** `staff` gives the notation of an exercise, or null when there is none. */
 export function lessonExercises(
@@ -30,7 +30,7 @@ export function lessonExercises(
         return h(
           "section",
           { class: "exercise", "data-exercise": exercise.id },
-          h("h3", {}, `${i + 1}. ${printedText(exercise.title)}, in ${printed(exercise.key)}`),
+          h("h3", {}, `${i + 1}. ${printedText(exercise.title)}, in ${withAccidentals(exercise.key)}`),
           h("p", {}, printedText(exercise.text)),
           place,
           tempoPlanList(exercise),

@@ -1,6 +1,8 @@
 /** The findings of a take to be read, not written: each sentence leads to its notes. */
+
 import type { Finding } from "../../src/account.ts";
 import { type Lesson, shownFindings } from "../../src/findings/lesson.ts";
+import { capital } from "../../src/words/index.ts";
 import {
   barWords,
   FINDING_KINDS,
@@ -11,7 +13,6 @@ import {
 } from "../findings/finding-words.ts";
 import { h } from "../shell/dom.ts";
 import type { SelectionStore } from "../shell/selection.ts";
-import { capital } from "../shell/words.ts";
 
 /** `follow` is called after a finding was chosen, to bring its notes into sight. */
 export function lessonFindings(

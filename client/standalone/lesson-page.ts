@@ -1,11 +1,11 @@
 /** A take to be read: its words, its pictures, what to play next, linked by one selection; nothing can be changed. */
-
 import type { Lesson } from "../../src/findings/lesson.ts";
 import type { Exercise } from "../../src/practice/exercise.ts";
+import { clock, count, withAccidentals } from "../../src/words/index.ts";
 import { type AccountIndex, indexAccount } from "../shell/account-index.ts";
 import { h } from "../shell/dom.ts";
 import type { SelectionStore } from "../shell/selection.ts";
-import { clock, count, day, printed } from "../shell/words.ts";
+import { day } from "../shell/words.ts";
 import { roleLegend } from "../take/legend.ts";
 import { readingPanel } from "../take/selection-text.ts";
 import { chorusPage } from "../views/chorus-page.ts";
@@ -65,7 +65,7 @@ export function lessonPage(
         h(
           "p",
           { class: "take-meta" },
-          [take.player, day(take.date), take.chartName, printed(take.key)].filter(Boolean).join(", "),
+          [take.player, day(take.date), take.chartName, withAccidentals(take.key)].filter(Boolean).join(", "),
         ),
         factLine(index),
         ...(parts.ways ?? []),

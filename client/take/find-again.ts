@@ -1,12 +1,11 @@
 /** Beside a take's pictures: the selected notes, or a motif, looked for elsewhere or kept under a name. */
-
+import { count, withAccidentals } from "../../src/words/index.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { h } from "../shell/dom.ts";
 import { ideas, patternWords } from "../shell/ideas.ts";
 import type { Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import type { SelectionStore } from "../shell/selection.ts";
-import { count, printed } from "../shell/words.ts";
 import { patternText } from "../views/motif-lanes.ts";
 
 /** Longest stretch that is offered as a pattern; the search itself takes 256 notes. */
@@ -76,7 +75,7 @@ function keepForm(motif: Motif, shell: Shell): HTMLElement {
     { class: "keep-idea" },
     h("label", {}, "Keep it under the name", name),
     h("button", { type: "submit" }, "Keep the idea"),
-    h("p", { class: "hint" }, `By ${motif.viewpoint}: ${printed(patternText(motif))}`),
+    h("p", { class: "hint" }, `By ${motif.viewpoint}: ${withAccidentals(patternText(motif))}`),
     answer,
   );
   form.addEventListener("submit", async (event) => {

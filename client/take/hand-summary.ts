@@ -1,9 +1,9 @@
 /** What the hand tells of a take, in words: where it stood, what it missed, how far it went, what it could have done. */
 import type { AccountNote, Analysis } from "../../src/account.ts";
+import { capital, count, percent, placeInWords, withAccidentals } from "../../src/words/index.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { h } from "../shell/dom.ts";
 import type { SelectionStore } from "../shell/selection.ts";
-import { capital, count, percent, place, printed } from "../shell/words.ts";
 import { type Place, type ToldRow, toldSection } from "./summary-section.ts";
 
 type Fit = Analysis["handFit"];
@@ -59,7 +59,7 @@ function late(index: AccountIndex, fit: Fit): ToldRow {
       ids.length === 0
         ? "None: the hand was never still in the last chord's placement after the change."
         : `${capital(count(ids.length, "note"))} still in the last chord's placement after the change, in ${count(runs.length, "place")}.`,
-    places: runs.map((run) => stretch(run, place(run[0]!))),
+    places: runs.map((run) => stretch(run, placeInWords(run[0]!))),
   };
 }
 
@@ -74,7 +74,7 @@ function shared(fit: Fit): ToldRow {
         ? "No chord change that was played over has a placement common to both chords."
         : `At ${count(common.length, "change")} one placement serves both chords; it was ${taken.length === 0 ? "never kept" : `kept ${times(taken.length)}`}${missed.length === 0 ? "" : ` and left ${times(missed.length)}`}.`,
     places: missed.map((one) => ({
-      words: `chorus ${one.chorus}, bar ${one.bar}: ${printed(one.placement)}`,
+      words: `chorus ${one.chorus}, bar ${one.bar}: ${withAccidentals(one.placement)}`,
       select: { kind: "bar", chorus: one.chorus, bar: one.bar },
     })),
   };
@@ -102,7 +102,7 @@ function moved(index: AccountIndex, fit: Fit): ToldRow {
       notesOf(index, firstNotes).map((first) => {
         const from = index.order.get(first.id)!;
         const notes = index.solo.slice(from, from + fingers.length);
-        return stretch(notes, `${fingers.join(" ")} in ${place(first)}`);
+        return stretch(notes, `${fingers.join(" ")} in ${placeInWords(first)}`);
       }),
     ),
   };
@@ -128,10 +128,10 @@ function slides(index: AccountIndex, fit: Fit): ToldRow {
   const idiomatic = taken.filter((one) => one.idiomatic).length;
   const takenNotes = taken.flatMap(({ from, to }) => {
     const [first, last] = notesOf(index, [from, to]);
-    return first && last ? [stretch([first, last], `taken in ${place(first)}`)] : [];
+    return first && last ? [stretch([first, last], `taken in ${placeInWords(first)}`)] : [];
   });
   const missedNotes = notesOf(index, missed).map(
-    (note): Place => ({ words: `missed in ${place(note)}`, select: { kind: "note", note: note.id } }),
+    (note): Place => ({ words: `missed in ${placeInWords(note)}`, select: { kind: "note", note: note.id } }),
   );
   return {
     name: "Slides",
@@ -162,7 +162,7 @@ function comfort(index: AccountIndex, fit: Fit): ToldRow {
       const notes = notesOf(index, [from, to]);
       const first = notes[0];
       return first
-        ? [stretch(notes, `fingers ${fingers.join(" and ")}, ${semitones} semitones, ${place(first)}`)]
+        ? [stretch(notes, `fingers ${fingers.join(" and ")}, ${semitones} semitones, ${placeInWords(first)}`)]
         : [];
     }),
   };
@@ -185,7 +185,9 @@ function others(index: AccountIndex, fit: Fit): ToldRow {
         : `${capital(count(all.length, "other fingering"))} would cost at most two points more.`,
     places: all.flatMap((one) => {
       const notes = index.between(one.firstNote, one.lastNote);
-      return notes[0] ? [stretch(notes, `${one.words}, ${place(notes[0])} (+${one.cost.toFixed(1)})`)] : [];
+      return notes[0]
+        ? [stretch(notes, `${one.words}, ${placeInWords(notes[0])} (+${one.cost.toFixed(1)})`)]
+        : [];
     }),
   };
 }
@@ -197,7 +199,7 @@ function byChord(fit: Fit): HTMLElement {
       : list
           .map(
             (one) =>
-              `${one.shape} on ${printed(one.anchor)}, the ${printed(one.anchorDegree)}${withNotes ? ` (${one.notes})` : ""}`,
+              `${one.shape} on ${withAccidentals(one.anchor)}, the ${withAccidentals(one.anchorDegree)}${withNotes ? ` (${one.notes})` : ""}`,
           )
           .join("; ");
   return h(
@@ -223,7 +225,7 @@ function byChord(fit: Fit): HTMLElement {
           h(
             "tr",
             { "data-chord": chord },
-            h("th", { scope: "row" }, printed(chord)),
+            h("th", { scope: "row" }, withAccidentals(chord)),
             h("td", {}, percent(share)),
             h("td", {}, names(used, true)),
             h("td", {}, names(unused, false)),

@@ -1,8 +1,8 @@
 /** What becomes of the ideas, in words: where each is first heard, what it is carried into, which phrase answers which. */
 import type { AccountMotif } from "../../src/account.ts";
+import { capital, count, listInWords, percent, placeInWords } from "../../src/words/index.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import type { SelectionStore } from "../shell/selection.ts";
-import { capital, count, percent, place } from "../shell/words.ts";
 import { type Place, type ToldRow, toldSection } from "./summary-section.ts";
 
 export function ideasTold(index: AccountIndex, store: SelectionStore): HTMLElement {
@@ -70,7 +70,7 @@ function pair(index: AccountIndex, call: string, answer: string): Place[] {
   if (!a || !b) return [];
   return [
     {
-      words: `${place(a)}, answered in ${place(b)}`,
+      words: `${placeInWords(a)}, answered in ${placeInWords(b)}`,
       select: { kind: "stretch", first: a.firstNote, last: b.lastNote },
     },
   ];
@@ -78,5 +78,5 @@ function pair(index: AccountIndex, call: string, answer: string): Place[] {
 
 function choruses(list: readonly number[]): string {
   if (list.length === 1) return `chorus ${list[0]}`;
-  return `choruses ${list.slice(0, -1).join(", ")} and ${list.at(-1)}`;
+  return `choruses ${listInWords(list.map(String))}`;
 }

@@ -1,8 +1,8 @@
 /** How the line goes and how it stands in time, in words and figures: runs, steps, breath, swing, tempo. */
 import type { Analysis } from "../../src/account.ts";
+import { beatInFigures, capital, count, percent, placeInWords } from "../../src/words/index.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import type { SelectionStore } from "../shell/selection.ts";
-import { beatText, capital, count, percent, place } from "../shell/words.ts";
 import { type Place, type ToldRow, toldSection } from "./summary-section.ts";
 
 type Rhythm = Analysis["rhythm"];
@@ -42,7 +42,7 @@ function runs(index: AccountIndex): ToldRow {
     places: [...list]
       .sort((a, b) => b.length - a.length)
       .map((run) => ({
-        words: `${count(run.length, "note")} ${run.direction}, ${place(run)}${run.leap === null ? "" : `, then a leap of ${Math.abs(run.leap)} semitones ${run.leap > 0 ? "up" : "down"}`}`,
+        words: `${count(run.length, "note")} ${run.direction}, ${placeInWords(run)}${run.leap === null ? "" : `, then a leap of ${Math.abs(run.leap)} semitones ${run.leap > 0 ? "up" : "down"}`}`,
         select: { kind: "stretch", first: run.firstNote, last: run.lastNote } satisfies Place["select"],
       })),
   };
@@ -105,7 +105,7 @@ function phrases(index: AccountIndex): ToldRow {
       .sort((a, b) => b.seconds - a.seconds)
       .slice(0, 1)
       .map((phrase) => ({
-        words: `the longest, from ${place(phrase)}`,
+        words: `the longest, from ${placeInWords(phrase)}`,
         select: { kind: "phrase", phrase: phrase.id } satisfies Place["select"],
       })),
   };
@@ -117,10 +117,12 @@ function rests(index: AccountIndex, { rests: share, longestRest }: Rhythm): Told
     name: "Breath",
     words: `The solo rests for ${percent(share)} of its time.${
       longestRest
-        ? ` The longest rest inside it lasts ${longestRest.seconds.toFixed(1)} s${longestRest.beats === null ? "" : ` (${beatText(Number(longestRest.beats.toFixed(2)))} beats)`}.`
+        ? ` The longest rest inside it lasts ${longestRest.seconds.toFixed(1)} s${longestRest.beats === null ? "" : ` (${beatInFigures(Number(longestRest.beats.toFixed(2)))} beats)`}.`
         : ""
     }`,
-    places: after ? [{ words: `after ${place(after)}`, select: { kind: "note", note: after.id } }] : [],
+    places: after
+      ? [{ words: `after ${placeInWords(after)}`, select: { kind: "note", note: after.id } }]
+      : [],
   };
 }
 

@@ -1,10 +1,18 @@
 /** The margin of a take's page: what the selection is, in words. */
 import type { AccountNote } from "../../src/account.ts";
+import {
+  beatInFigures,
+  capital,
+  count,
+  fingerName,
+  percent,
+  placeInWords,
+  withAccidentals,
+} from "../../src/words/index.ts";
 import { roleClass, roleMark, signPath } from "../draw/role-marks.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { h, s } from "../shell/dom.ts";
 import type { SelectionStore } from "../shell/selection.ts";
-import { beatText, capital, count, percent, place, printed } from "../shell/words.ts";
 import { placementName } from "../views/hand-journey.ts";
 import { patternText } from "../views/motif-lanes.ts";
 
@@ -38,12 +46,10 @@ export function readingPanel(
   };
 }
 
-const FINGERS = ["", "thumb", "index", "middle finger", "ring finger", "little finger"];
-
 function noteWords(index: AccountIndex, note: AccountNote, store: SelectionStore): Node[] {
   const placement = note.placement ? index.placement.get(note.placement) : undefined;
   const finger =
-    note.finger === null ? "none given" : `${note.finger}, ${FINGERS[note.finger]} (${note.fingerSource})`;
+    note.finger === null ? "none given" : `${note.finger}, ${fingerName(note.finger)} (${note.fingerSource})`;
   return [
     h(
       "p",
@@ -53,13 +59,13 @@ function noteWords(index: AccountIndex, note: AccountNote, store: SelectionStore
         { class: "reading-sign", viewBox: "-10 -10 20 20", width: 26, height: 26, "aria-hidden": "true" },
         s("path", { class: roleClass(note.role), d: signPath(roleMark(note.role), 6.4) }),
       ),
-      h("strong", {}, printed(note.spelling)),
-      h("span", {}, ` ${place(note)}`),
+      h("strong", {}, withAccidentals(note.spelling)),
+      h("span", {}, ` ${placeInWords(note)}`),
     ),
     h("p", { class: "sentence", "data-spoken": "" }, note.account),
     facts([
-      ["Chord", note.chord ? printed(note.chord) : "no chord"],
-      ["Degree", note.degree ? printed(note.degree) : "–"],
+      ["Chord", note.chord ? withAccidentals(note.chord) : "no chord"],
+      ["Degree", note.degree ? withAccidentals(note.degree) : "–"],
       [
         "Against the chord",
         note.role ? `${roleMark(note.role).word}${note.guideTone ? ", guide tone" : ""}` : "–",
@@ -155,8 +161,8 @@ function selectionWords(index: AccountIndex, store: SelectionStore): Node[] {
           `${selection.bar < 1 ? "Pickup" : `Bar ${selection.bar}`}${selection.chorus === null ? " of every chorus" : `, chorus ${selection.chorus}`}`,
         ),
         facts([
-          ["Chords", chords.map((chord) => printed(chord.symbol)).join(", ") || "–"],
-          ["In the key", chords.map((chord) => printed(chord.numeral)).join(", ") || "–"],
+          ["Chords", chords.map((chord) => withAccidentals(chord.symbol)).join(", ") || "–"],
+          ["In the key", chords.map((chord) => withAccidentals(chord.numeral)).join(", ") || "–"],
           ["Scale", chords.map((chord) => chord.scale).join(", ") || "–"],
           ["Notes", String(notes)],
           ...(time
@@ -207,7 +213,7 @@ function selectionWords(index: AccountIndex, store: SelectionStore): Node[] {
                   class: "link",
                   onClick: () => store.select({ kind: "note", note: occurrence.firstNote }),
                 },
-                capital(place(occurrence)),
+                capital(placeInWords(occurrence)),
               ),
               ` ${occurrence.relation}${occurrence.change ? `, ${occurrence.change}` : ""}`,
             ),
@@ -221,8 +227,8 @@ function selectionWords(index: AccountIndex, store: SelectionStore): Node[] {
       return [
         head(capital(placementName(placement))),
         facts([
-          ["Over", placement.chord ? printed(placement.chord) : "no chord"],
-          ["From", place(placement)],
+          ["Over", placement.chord ? withAccidentals(placement.chord) : "no chord"],
+          ["From", placeInWords(placement)],
           ["Notes", String(placement.notes)],
           ["Shift into it", placement.shift === null ? "first placement" : `${placement.shift} semitones`],
           ["Fits its chord", placement.fitsChord ? "yes" : "no"],
@@ -233,7 +239,7 @@ function selectionWords(index: AccountIndex, store: SelectionStore): Node[] {
       const phrase = index.phrase.get(selection.phrase);
       if (!phrase) return [head("This phrase is not in the take")];
       return [
-        head(`Phrase from ${place(phrase)}`),
+        head(`Phrase from ${placeInWords(phrase)}`),
         facts([
           ["Notes", String(phrase.notes)],
           ["Shape", phrase.shape],
@@ -245,7 +251,7 @@ function selectionWords(index: AccountIndex, store: SelectionStore): Node[] {
             "Rest after",
             phrase.restBeats === null
               ? `${phrase.restSeconds.toFixed(1)} s`
-              : `${beatText(Number(phrase.restBeats.toFixed(2)))} beats`,
+              : `${beatInFigures(Number(phrase.restBeats.toFixed(2)))} beats`,
           ],
         ]),
       ];
@@ -255,12 +261,12 @@ function selectionWords(index: AccountIndex, store: SelectionStore): Node[] {
       const [first, last] = [stretch[0], stretch.at(-1)];
       if (!first || !last) return [head("These notes are not in the take")];
       return [
-        head(`${capital(count(stretch.length, "note"))} from ${place(first)}`),
+        head(`${capital(count(stretch.length, "note"))} from ${placeInWords(first)}`),
         facts([
-          ["To", place(last)],
-          ["Notes", stretch.map((note) => printed(note.spelling)).join(" ")],
+          ["To", placeInWords(last)],
+          ["Notes", stretch.map((note) => withAccidentals(note.spelling)).join(" ")],
           ["Fingers", stretch.map((note) => note.finger ?? "–").join(" ")],
-          ["Degrees", stretch.map((note) => printed(note.degree ?? "–")).join(" ")],
+          ["Degrees", stretch.map((note) => withAccidentals(note.degree ?? "–")).join(" ")],
         ]),
       ];
     }

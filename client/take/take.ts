@@ -1,5 +1,6 @@
 /** A take: its pictures, its words, all linked by one selection. */
 import type { Analysis } from "../../src/account.ts";
+import { capital, clock, count, percent, withAccidentals } from "../../src/words/index.ts";
 import { handWords } from "../parts/hand-choice.ts";
 import { indexAccount } from "../shell/account-index.ts";
 import { forms, shapes, type TakeChange, type TakeRow, takes } from "../shell/api.ts";
@@ -7,7 +8,7 @@ import { h } from "../shell/dom.ts";
 import type { Page, PageMaker, Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { createSelection, readSelection, type SelectionStore, selectionQuery } from "../shell/selection.ts";
-import { capital, clock, count, day, percent, printed } from "../shell/words.ts";
+import { day } from "../shell/words.ts";
 import { transport } from "../sound/transport.ts";
 import { staffSection } from "../staff/staff-section.ts";
 import { chorusPage } from "../views/chorus-page.ts";
@@ -225,7 +226,7 @@ function factLine(analysis: Analysis): HTMLElement {
     { class: "take-facts" },
     [
       chart.name,
-      printed(chart.key),
+      withAccidentals(chart.key),
       `${chart.meter.beats}/${chart.meter.unit}`,
       `${count(alignment.choruses, "chorus", "choruses")} of ${chart.bars.length} bars`,
       `${solo} solo notes`,

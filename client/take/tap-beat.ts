@@ -1,9 +1,9 @@
 /** Tapping the beat: the take plays, each tap becomes a moment, and the chart is laid through all of them. */
 import { anchorsOfTaps, mergeAnchors, type TappedBeat, type TapStep } from "../../src/align/taps.ts";
+import { count } from "../../src/words/index.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { h } from "../shell/dom.ts";
 import type { SelectionStore } from "../shell/selection.ts";
-import { count } from "../shell/words.ts";
 import type { Player } from "../sound/player.ts";
 
 type Anchors = AccountIndex["analysis"]["alignment"]["anchors"];

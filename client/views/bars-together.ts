@@ -1,8 +1,8 @@
 /** The same bar of several sides laid on top of one another, bar after bar. */
 import type { BarTogether } from "../../src/compare/same-bar.ts";
+import { withAccidentals } from "../../src/words/index.ts";
 import { sideClass, sidePath } from "../draw/side-marks.ts";
 import { s } from "../shell/dom.ts";
-import { printed } from "../shell/words.ts";
 import type { PlainPicture } from "./plain-frame.ts";
 
 const FIELD = 92;
@@ -49,7 +49,7 @@ export function barsTogetherPicture(bars: readonly BarTogether[], names: readonl
         svg.append(
           s("rect", { class: "field still", x, y: y + 26, width: w, height: FIELD }),
           s("text", { class: "bar-number", x: x + 4, y: y + 10 }, bar.bar),
-          s("text", { class: "chord small", x: x + 4, y: y + 22 }, bar.chords.map(printed).join(" ")),
+          s("text", { class: "chord small", x: x + 4, y: y + 22 }, bar.chords.map(withAccidentals).join(" ")),
           s("path", { class: "bar-line", d: `M${x},${y + 26}v${FIELD}` }),
         );
         for (let pitch = Math.ceil(low / 12) * 12; pitch <= high; pitch += 12) {
@@ -75,7 +75,7 @@ export function barsTogetherPicture(bars: readonly BarTogether[], names: readonl
       columns: ["Bar", "Chords", ...names.map((name) => `Notes of ${name}`)],
       rows: bars.map((bar) => [
         bar.bar,
-        bar.chords.map(printed).join(" "),
+        bar.chords.map(withAccidentals).join(" "),
         ...names.map((_, side) =>
           bar.layers.filter((layer) => layer.side === side).reduce((n, layer) => n + layer.notes.length, 0),
         ),

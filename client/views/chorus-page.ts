@@ -1,10 +1,10 @@
 /** The main picture: choruses as rows, the chart's bars as columns, the same bar of every chorus in one column. */
 import type { AccountNote } from "../../src/account.ts";
+import { beatInFigures, capital, count, withAccidentals } from "../../src/words/index.ts";
 import { markSigns } from "../draw/marking.ts";
 import { nearestOf, pointIn } from "../draw/nearest.ts";
 import { roleClass, roleMark, signPath } from "../draw/role-marks.ts";
 import { h, s } from "../shell/dom.ts";
-import { beatText, capital, count, printed } from "../shell/words.ts";
 import { addBarLineHandles } from "./bar-lines.ts";
 import { type ChorusLayout, HEAD, layChoruses } from "./chorus-layout.ts";
 import { LINE_ROLE_LETTERS } from "./line-role-letters.ts";
@@ -44,12 +44,12 @@ export function chorusPage(): View {
         "In words",
       ],
       rows: index.solo.map((note) => [
-        printed(note.spelling),
+        withAccidentals(note.spelling),
         note.chorus,
         note.bar,
-        note.beat === null ? "no beat" : beatText(note.beat),
-        printed(note.chord ?? "none"),
-        printed(note.degree ?? ""),
+        note.beat === null ? "no beat" : beatInFigures(note.beat),
+        withAccidentals(note.chord ?? "none"),
+        withAccidentals(note.degree ?? ""),
         note.role ?? "",
         note.lineRole ?? "",
         note.finger ?? "",
@@ -155,7 +155,7 @@ function drawLine(
               ? { "font-size": chords.length > 2 ? 9 : 11 }
               : {}),
           },
-          printed(chord.symbol),
+          withAccidentals(chord.symbol),
         ),
       );
     }
@@ -382,7 +382,7 @@ function controls(scene: Omit<Scene, "width">, state: State, redraw: () => void)
           { value: bar, selected: bar === state.zoom },
           `Bar ${bar}: ${index
             .chords(bar)
-            .map((chord) => printed(chord.symbol))
+            .map((chord) => withAccidentals(chord.symbol))
             .join(" ")}`,
         ),
       ),

@@ -1,8 +1,8 @@
 /** Where in the form the takes of a corpus play a pattern: a row a take, a mark a place. */
 import { group, max, scaleLinear } from "d3";
+import { beatInFigures, capital, count } from "../../src/words/index.ts";
 import { s } from "../shell/dom.ts";
 import { type Hit, hitNames } from "../shell/ideas.ts";
-import { beatText, capital, count } from "../shell/words.ts";
 import type { PlainPicture } from "./plain-frame.ts";
 import { shortened } from "./shortened.ts";
 
@@ -82,7 +82,7 @@ export function corpusHits(
         titleOf(hit.take),
         hit.chorus,
         hit.bar < 1 ? "pickup" : hit.bar,
-        hit.beat === null ? "no beat" : beatText(hit.beat),
+        hit.beat === null ? "no beat" : beatInFigures(hit.beat),
         hitNames(hit).own,
         hit.edits,
       ]),

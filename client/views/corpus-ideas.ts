@@ -1,9 +1,9 @@
 /** The motif vocabulary of a corpus: the ideas that its takes share, by the number of takes that hold them. */
 import { max, scaleLinear } from "d3";
+import { count } from "../../src/words/index.ts";
 import type { Idea } from "../shell/corpora.ts";
 import { s } from "../shell/dom.ts";
 import { patternWords } from "../shell/ideas.ts";
-import { count } from "../shell/words.ts";
 import type { PlainPicture } from "./plain-frame.ts";
 import { shortened } from "./shortened.ts";
 

@@ -1,5 +1,5 @@
 /** The measures that a corpus is looked at by, with their units and how a value is said. */
-import { percent } from "../shell/words.ts";
+import { percent } from "../../src/words/index.ts";
 
 export interface CorpusMeasure {
   readonly id: string;

@@ -1,8 +1,8 @@
 /** Which takes of a corpus stand apart, and in which measure. */
 import { scaleLinear } from "d3";
+import { capital, count } from "../../src/words/index.ts";
 import type { Standing } from "../shell/corpora.ts";
 import { s } from "../shell/dom.ts";
-import { capital, count } from "../shell/words.ts";
 import { CORPUS_MEASURES, scoreText } from "./corpus-measures.ts";
 import type { PlainPicture } from "./plain-frame.ts";
 import { shortened } from "./shortened.ts";

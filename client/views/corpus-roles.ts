@@ -1,9 +1,9 @@
 /** What the notes are against their chords, group by group of a corpus. */
 import type { HarmonicRole } from "../../src/harmony/roles.ts";
+import { percent, withAccidentals } from "../../src/words/index.ts";
 import { ROLE_MARKS, roleClass, signPath } from "../draw/role-marks.ts";
 import type { CorpusSummary } from "../shell/corpora.ts";
 import { s } from "../shell/dom.ts";
-import { percent, printed } from "../shell/words.ts";
 import type { PlainPicture } from "./plain-frame.ts";
 import { shortened } from "./shortened.ts";
 
@@ -49,7 +49,7 @@ export function corpusRoles(summary: CorpusSummary, by: string, part: string | n
           s(
             "text",
             { class: "label", x: 2, y: y + 13 },
-            shortened(printed(group.value || "none"), left - 6, 7),
+            shortened(withAccidentals(group.value || "none"), left - 6, 7),
           ),
           s("path", { class: "rule", d: `M0,${y + row - 3}H${width}` }),
         );
@@ -85,7 +85,7 @@ export function corpusRoles(summary: CorpusSummary, by: string, part: string | n
     table: () => ({
       columns: [by, "Takes", "Notes", ...ROLE_MARKS.map((mark) => mark.word)],
       rows: all.map((group) => [
-        printed(group.value || "none"),
+        withAccidentals(group.value || "none"),
         group.takes,
         group.notes,
         ...ROLE_MARKS.map((mark) => percent(share(group, mark.role))),

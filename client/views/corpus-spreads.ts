@@ -1,8 +1,8 @@
 /** How the takes of a corpus are spread: one histogram a measure, a tick under it for each take. */
 import { max, scaleLinear } from "d3";
+import { count } from "../../src/words/index.ts";
 import type { CorpusSummary, Standing } from "../shell/corpora.ts";
 import { s } from "../shell/dom.ts";
-import { count } from "../shell/words.ts";
 import { CORPUS_MEASURES, type CorpusMeasure } from "./corpus-measures.ts";
 import type { PlainPicture } from "./plain-frame.ts";
 

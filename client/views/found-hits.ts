@@ -1,8 +1,8 @@
 /** What a search found, the closest first: each place with the notes around it, to read, to hear and to open. */
+import { capital, count, placeInWords } from "../../src/words/index.ts";
 import { drawFigure } from "../draw/figure.ts";
 import { h } from "../shell/dom.ts";
 import { type Found, type FoundHit, hitNames } from "../shell/ideas.ts";
-import { capital, count, place } from "../shell/words.ts";
 import { playSnippet, snippetOf } from "../sound/snippet.ts";
 
 export function foundHits(found: Found): HTMLElement {
@@ -56,7 +56,7 @@ function hitRow(hit: FoundHit, title: string): HTMLLIElement {
       trouble.textContent = error instanceof Error ? error.message : String(error);
     }
   };
-  const where = `${title}, ${place(hit)}`;
+  const where = `${title}, ${placeInWords(hit)}`;
   return h(
     "li",
     { class: "hit", "data-take": hit.take, "data-note": hit.firstNote, "data-edits": hit.edits },

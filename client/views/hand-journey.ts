@@ -1,11 +1,11 @@
 /** The hand's way over the keyboard: one panel a chorus, bars downwards, each placement a bracket over its keys. */
 import { group } from "d3";
 import type { AccountNote, AccountPlacement } from "../../src/account.ts";
+import { count, fingerName, percent, withAccidentals } from "../../src/words/index.ts";
 import { drawKeyboard, layKeyboard } from "../draw/keyboard.ts";
 import { stepsBack } from "../draw/marking.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { s } from "../shell/dom.ts";
-import { count, percent, printed } from "../shell/words.ts";
 import type { Drawing, Scene, View } from "./view.ts";
 
 export function handJourney(): View {
@@ -39,7 +39,7 @@ export function handJourney(): View {
         const keys = notes.map((note) => note.pitch);
         return [
           placementName(placement),
-          printed(placement.chord ?? ""),
+          withAccidentals(placement.chord ?? ""),
           placement.chorus,
           placement.bar,
           index.keyName(placement.anchorPitch, notes),
@@ -55,12 +55,12 @@ export function handJourney(): View {
   };
 }
 
-const FINGERS = ["", "thumb", "index", "middle", "ring", "little finger"];
-
 /** "third-and-steps, index on the 5" */
 export function placementName(placement: AccountPlacement): string {
-  const degree = placement.anchorDegree ? `on the ${printed(placement.anchorDegree)}` : "off the chord";
-  return `${placement.shape}, ${FINGERS[placement.anchorFinger]} ${degree}`;
+  const degree = placement.anchorDegree
+    ? `on the ${withAccidentals(placement.anchorDegree)}`
+    : "off the chord";
+  return `${placement.shape}, ${fingerName(placement.anchorFinger)} ${degree}`;
 }
 
 function notesOf(index: AccountIndex, placement: AccountPlacement): AccountNote[] {
@@ -115,7 +115,7 @@ function draw(scene: Scene): Drawing {
         s(
           "text",
           { class: "tiny-chord", x: left + 15, y: yOf(bar, 0) + 12 },
-          chord ? printed(chord.symbol) : "",
+          chord ? withAccidentals(chord.symbol) : "",
         ),
       );
     }

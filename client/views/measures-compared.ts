@@ -1,8 +1,8 @@
 /** Two sides, measure by measure: both values, the difference with its interval, and what may be said of it. */
 import { scaleLinear } from "d3";
 import type { Comparison, MeasureComparison } from "../../src/compare/compare-sides.ts";
+import { percent } from "../../src/words/index.ts";
 import { s } from "../shell/dom.ts";
-import { percent } from "../shell/words.ts";
 import type { PlainPicture } from "./plain-frame.ts";
 
 export function measuresCompared(comparison: Comparison): PlainPicture {

@@ -1,9 +1,9 @@
 /** Each motif a lane over the whole solo, its occurrences drawn by what returned: the pitches, the shape, the fingers, the rhythm. */
 import type { AccountMotif, MotifRelation } from "../../src/account.ts";
+import { capital, count, placeInWords } from "../../src/words/index.ts";
 import { stepsBack } from "../draw/marking.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { h, s } from "../shell/dom.ts";
-import { capital, count, place } from "../shell/words.ts";
 import type { Drawing, Scene, View } from "./view.ts";
 
 /** How a return is drawn, by what returned. */
@@ -83,7 +83,7 @@ export function motifLanes(): View {
         motif.development.carriedOver.map((chorus) => `chorus ${chorus}`).join(", "),
         motif.development.droppedFrom === null ? "" : `chorus ${motif.development.droppedFrom}`,
         motif.occurrences
-          .map((o) => `${place(o)} (${o.relation}${o.change ? `, ${o.change}` : ""})`)
+          .map((o) => `${placeInWords(o)} (${o.relation}${o.change ? `, ${o.change}` : ""})`)
           .join("; "),
       ]),
     }),

@@ -1,8 +1,8 @@
 /** The breath of the solo: each phrase an arc over its bars, the rests between them, and which phrase answers which. */
 import type { AccountPhrase } from "../../src/account.ts";
+import { capital, count, placeInWords } from "../../src/words/index.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { s } from "../shell/dom.ts";
-import { capital, count, place } from "../shell/words.ts";
 import type { Drawing, Scene, View } from "./view.ts";
 
 const ROW = 72;
@@ -32,7 +32,7 @@ export function phraseArcs(): View {
       ],
       rows: index.analysis.phrases.map((phrase, i) => [
         i + 1,
-        place(phrase),
+        placeInWords(phrase),
         phrase.notes,
         phrase.bars === null ? "no beat" : phrase.bars.toFixed(1),
         phrase.seconds.toFixed(1),

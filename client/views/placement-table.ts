@@ -1,6 +1,6 @@
 /** The placement map as a table. */
 import type { MappedChord, MappedPlacement, PlacementMap } from "../../src/hands/placement-map-schema.ts";
-import { printed } from "../shell/words.ts";
+import { withAccidentals } from "../../src/words/index.ts";
 import type { Table } from "./view.ts";
 
 /** A row for each placement on each chord of the chart. */
@@ -10,7 +10,7 @@ export function placementTable(map: PlacementMap): Table {
     columns: ["Chord", "Bar", "Beat", "Placement", "Fingers", "Slides", "Leaves out", "On the shortest way"],
     rows: map.chords.flatMap((chord) =>
       chord.placements.length === 0
-        ? [[printed(chord.symbol), chord.bar, chord.beat, "none: the hand waits", "", "", "", ""]]
+        ? [[withAccidentals(chord.symbol), chord.bar, chord.beat, "none: the hand waits", "", "", "", ""]]
         : chord.placements.map((placement) => row(chord, placement, step.get(chord.span))),
     ),
   };
@@ -23,15 +23,19 @@ function row(
 ): (string | number)[] {
   const shift = step?.shift ?? null;
   return [
-    printed(chord.symbol),
+    withAccidentals(chord.symbol),
     chord.bar,
     chord.beat,
-    printed(placement.name),
-    placement.keys.map((key) => `${key.finger} on ${printed(key.name)} (${printed(key.degree)})`).join(", "),
-    placement.slides
-      .map((slide) => `${printed(slide.fromName)} to ${printed(slide.toName)} (${slide.manner})`)
+    withAccidentals(placement.name),
+    placement.keys
+      .map((key) => `${key.finger} on ${withAccidentals(key.name)} (${withAccidentals(key.degree)})`)
       .join(", "),
-    placement.leftOut.map((note) => printed(note.name)).join(", "),
+    placement.slides
+      .map(
+        (slide) => `${withAccidentals(slide.fromName)} to ${withAccidentals(slide.toName)} (${slide.manner})`,
+      )
+      .join(", "),
+    placement.leftOut.map((note) => withAccidentals(note.name)).join(", "),
     step?.placement === placement.id
       ? shift === null || shift === 0
         ? "yes"

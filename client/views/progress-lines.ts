@@ -1,8 +1,9 @@
 /** A player's takes over time, one small picture for each number that a teacher follows. */
 import { scaleLinear, scaleTime } from "d3";
 import type { Progress } from "../../src/compare/progress.ts";
+import { percent } from "../../src/words/index.ts";
 import { s } from "../shell/dom.ts";
-import { day, percent } from "../shell/words.ts";
+import { day } from "../shell/words.ts";
 import type { PlainPicture } from "./plain-frame.ts";
 
 type Followed = Progress["measures"][number];

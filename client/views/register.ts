@@ -1,8 +1,8 @@
 /** Where on the keyboard each chorus was played, with the reach of the placements behind. */
+import { count } from "../../src/words/index.ts";
 import { drawKeyboard, layKeyboard } from "../draw/keyboard.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { s } from "../shell/dom.ts";
-import { count } from "../shell/words.ts";
 import type { Drawing, Scene, View } from "./view.ts";
 
 export function register(): View {

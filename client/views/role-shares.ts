@@ -2,10 +2,10 @@
 import { rollup } from "d3";
 import type { AccountNote } from "../../src/account.ts";
 import type { HarmonicRole } from "../../src/harmony/roles.ts";
+import { beatInFigures, percent, withAccidentals } from "../../src/words/index.ts";
 import { ROLE_MARKS, roleClass, signPath } from "../draw/role-marks.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { h, s } from "../shell/dom.ts";
-import { beatText, percent, printed } from "../shell/words.ts";
 import type { Drawing, Scene, View } from "./view.ts";
 
 type By = "chorus" | "chord" | "beat";
@@ -91,7 +91,7 @@ function columnsOf(index: AccountIndex, by: By): Column[] {
     for (const [role, n] of counts) if (role) shares[role] = n / notes.length;
     return {
       key: name,
-      name: by === "beat" ? `Beat ${beatText(Number(name))}` : printed(name),
+      name: by === "beat" ? `Beat ${beatInFigures(Number(name))}` : withAccidentals(name),
       notes: notes.length,
       shares,
       chorus: null,

@@ -1,7 +1,7 @@
 /** A distribution of both sides, label by label, back to back from a middle line. */
 import type { DistributionComparison } from "../../src/compare/compare-sides.ts";
+import { percent, withAccidentals } from "../../src/words/index.ts";
 import { s } from "../shell/dom.ts";
-import { percent, printed } from "../shell/words.ts";
 import type { PlainPicture } from "./plain-frame.ts";
 import { shortened } from "./shortened.ts";
 
@@ -38,7 +38,11 @@ export function sharesCompared(one: DistributionComparison, names: readonly [str
         const y = 24 + i * row;
         const [a, b] = [one.a[label] ?? 0, one.b[label] ?? 0];
         svg.append(
-          s("text", { class: "label", x: middle, y: y + 14, "text-anchor": "middle" }, printed(label)),
+          s(
+            "text",
+            { class: "label", x: middle, y: y + 14, "text-anchor": "middle" },
+            withAccidentals(label),
+          ),
           s("rect", {
             class: "bar-a",
             x: (middle - room - length(a)).toFixed(1),
@@ -69,7 +73,11 @@ export function sharesCompared(one: DistributionComparison, names: readonly [str
     },
     table: () => ({
       columns: ["Label", names[0], names[1]],
-      rows: labels.map((label) => [printed(label), percent(one.a[label] ?? 0), percent(one.b[label] ?? 0)]),
+      rows: labels.map((label) => [
+        withAccidentals(label),
+        percent(one.a[label] ?? 0),
+        percent(one.b[label] ?? 0),
+      ]),
     }),
   };
 }

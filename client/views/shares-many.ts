@@ -1,7 +1,7 @@
 /** One distribution of three sides and more: a row a label, a bar for each side, so that a row is read across. */
 import type { ManyCompared } from "../../src/compare/compare-all.ts";
+import { percent, withAccidentals } from "../../src/words/index.ts";
 import { s } from "../shell/dom.ts";
-import { percent, printed } from "../shell/words.ts";
 import type { PlainPicture } from "./plain-frame.ts";
 
 const ROW = 22;
@@ -39,7 +39,7 @@ export function sharesMany(
       shown.forEach((label, i) => {
         const y = 22 + i * ROW;
         svg.append(
-          s("text", { class: "label", x: 0, y: y + 14 }, shortened(printed(label), room)),
+          s("text", { class: "label", x: 0, y: y + 14 }, shortened(withAccidentals(label), room)),
           s("path", { class: "rule", d: `M0,${y + ROW - 0.5}H${width}` }),
         );
         one.shares.forEach((shares, side) => {
@@ -69,7 +69,7 @@ export function sharesMany(
     table: () => ({
       columns: ["Label", ...names],
       rows: labels.map((label) => [
-        printed(label),
+        withAccidentals(label),
         ...one.shares.map((shares) => percent(shares[label] ?? 0)),
       ]),
     }),

@@ -1,5 +1,4 @@
 /** Analyses in worker threads, and the key under which a result is kept. */
-
 import { createHash } from "node:crypto";
 import { gunzipSync } from "node:zlib";
 import { type AnalyseOptionsInput, type Analysis, optionsSchema } from "../../src/account.ts";

@@ -1,5 +1,4 @@
 /** Proposes charts for one take in a thread of its own. */
-
 import type { AnalyseOptionsInput } from "../../src/account.ts";
 import { type Proposal, proposeFor } from "../../src/propose.ts";
 import { Problem } from "../../src/take/index.ts";

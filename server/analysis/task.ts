@@ -1,5 +1,4 @@
 /** What goes to an analysing worker and what comes back; both survive the way between threads. */
-
 import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
 import type { Tally } from "../corpus/tally.ts";
 import type { ProblemFacts } from "../problem-facts.ts";

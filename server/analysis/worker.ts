@@ -1,5 +1,4 @@
 /** Runs one analysis in a thread of its own, so that the server answers meanwhile. */
-
 import { gzipSync } from "node:zlib";
 import { analyse } from "../../src/analyse.ts";
 import { TABLE_NAMES, TABLES } from "../../src/export/index.ts";

@@ -1,5 +1,4 @@
 /** From files and a manifest to the items of a job. A bad entry becomes a failed item; the others go on. */
-
 import type { AnalyseOptionsInput } from "../../src/account.ts";
 import { chartText, formChart, parseChart } from "../../src/chart/index.ts";
 import { Problem } from "../../src/take/index.ts";

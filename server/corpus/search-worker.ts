@@ -2,7 +2,6 @@
  * The thread in which corpora are searched. It keeps their lines as a search reads them, in a few bytes a note; what
  * a hit is told by (bars, pitches around it) comes with the question for it.
  */
-
 import {
   findMatches,
   type HitInContext,

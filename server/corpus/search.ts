@@ -1,5 +1,4 @@
 /** Searches corpora in a thread of their own, loading a corpus anew when its takes have changed. */
-
 import type { HitInContext, MotifPattern } from "../../src/motif/index.ts";
 import { threadFile } from "../analysis/thread-file.ts";
 import { openThreads } from "../analysis/threads.ts";

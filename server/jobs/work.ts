@@ -3,12 +3,10 @@
  * any moment: an item's take, its account and its state are written in one transaction, under the item's own id, and
  * the message is ended only after that.
  */
-
 import { Problem } from "../../src/take/index.ts";
 import { analysisKey } from "../analysis/analyst.ts";
 import { problemFacts } from "../problem-facts.ts";
 import type { Services } from "../services.ts";
-
 import { hasAnalysis, storeAnalysis } from "../store/analyses.ts";
 import { countFault, failItem, finishItem, type Item, strandedItems, takeItems } from "../store/corpora.ts";
 import { playerNamed } from "../store/named.ts";

@@ -1,5 +1,4 @@
 /** `/takes/:id/page.html`: everything on a take in one file that opens without a server or a network. */
-
 import { notFound } from "../errors.ts";
 import { lessonFile } from "../page/lesson-file.ts";
 import { type Route, route } from "../route.ts";

@@ -1,5 +1,4 @@
 /** `POST /chart/proposal`: the charts that a file may be played on, to be corrected and confirmed; nothing is kept. */
-
 import { z } from "zod";
 import type { ProposeResult, ProposeTask } from "../analysis/propose-worker.ts";
 import { problemFrom } from "../problem-facts.ts";

@@ -1,5 +1,4 @@
 /** Corpora, the jobs that fill them, and the items of a job. */
-
 import { randomUUID } from "node:crypto";
 import type { AnalyseOptionsInput } from "../../src/account.ts";
 import type { ProblemFacts } from "../problem-facts.ts";

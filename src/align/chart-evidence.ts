@@ -3,7 +3,6 @@
  * there than anywhere. Tables as data; the shares are common practice of the trade [practice]: bass players play
  * the root when the chord begins, comping hands play thirds and sevenths, lines play chord tones, then scale tones.
  */
-
 import { quartersPerBar } from "../chart/index.ts";
 import type { Chart, Chord, ChordTone } from "../chart/types.ts";
 import { mod12 } from "../pitch/index.ts";

@@ -2,7 +2,6 @@
  * The scale that a chord takes by its function, and what follows from it: available tensions, avoid notes and blue
  * notes. Nettles & Graf 1997; Levine 1995 [memory].
  */
-
 import { mod12 } from "../pitch/index.ts";
 import { type FunctionInKey, hasTone, isDominant, isMinor, type Setting } from "./functions.ts";
 import { SCALES, type Scale, type ScaleName, scaleNamed } from "./scale.ts";

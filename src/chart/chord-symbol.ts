@@ -5,7 +5,6 @@
  * not, then a bass. Each part is read by a table of patterns from left to right; nothing is read twice, so that the
  * time taken is in proportion to the length.
  */
-
 import { classOf, simpleName } from "../pitch/index.ts";
 import { finish, type Head, MODIFIERS, notAChord, startDraft } from "./chord-draft.ts";
 import { qualityOf, type Recipe, suffixOf, tonesOf } from "./chord-recipe.ts";

@@ -1,5 +1,4 @@
 /** Chords read from what is heard, without a form in mind. */
-
 import { classNameOf, mod12 } from "../pitch/index.ts";
 import { fitOf, type Profile, profileOf } from "./chord-fit.ts";
 import { parseChord } from "./chord-symbol.ts";

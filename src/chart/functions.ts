@@ -5,7 +5,6 @@
  *
  * Source of the functions and numerals: Nettles & Graf, The Chord Scale Theory and Jazz Harmony, 1997 [memory].
  */
-
 import { isBlackKey, mod12, naturalClass, stepOf } from "../pitch/index.ts";
 import { symbolSuffix } from "./chord-symbol.ts";
 import type { Chord, ChordFunction, Idiom, Key } from "./types.ts";

@@ -6,9 +6,9 @@
  * trade's forms in every key, and free chords (the best path through chord templates, with the usual root motions
  * favoured; Viterbi 1967, as in Sheh & Ellis 2003 [memory]). What returns chorus after chorus is heard together.
  */
-
 import { rootNameInKey } from "../pitch/index.ts";
 import { type Note, secondsOfTick, type Take } from "../take/index.ts";
+import { counted } from "../words/index.ts";
 import { barLinesByForm } from "./bars-by-form.ts";
 import { fitOf, profileOf } from "./chord-fit.ts";
 import { withRoot } from "./chord-symbol.ts";
@@ -237,7 +237,7 @@ function freeCandidate(place: Layout, length: number): ChartCandidate {
   };
   const form = known === null ? null : { ...known, key, description: `${known.name} in ${keyName(key)}` };
   const bars = barConfidences(chart, place, 0);
-  const description = form?.description ?? `${length} ${length === 1 ? "bar" : "bars"} in ${keyName(key)}`;
+  const description = form?.description ?? `${counted(length, "bar")} in ${keyName(key)}`;
   return { chart, confidence: mean(bars.map(({ confidence }) => confidence)), bars, form, description };
 }
 

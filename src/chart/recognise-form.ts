@@ -1,5 +1,4 @@
 /** Which of the trade's forms a chart is. */
-
 import { mod12 } from "../pitch/index.ts";
 import { FORMS, type Form, formChart } from "./forms.ts";
 import { isDominant, isMinor } from "./functions.ts";

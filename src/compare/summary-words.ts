@@ -1,3 +1,4 @@
+import { listInWords } from "../words/index.ts";
 import type { Verdict } from "./verdict.ts";
 
 /** A measure with what it is called where a side has more or less of it. */
@@ -42,5 +43,5 @@ function listed(measures: readonly Said[], sure: "clearly" | "perhaps"): string 
   const words = measures.flatMap(({ verdict, more, less }) =>
     verdict === `${sure} more` ? [more] : verdict === `${sure} less` ? [less] : [],
   );
-  return words.length <= 1 ? (words[0] ?? "") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+  return listInWords(words);
 }

@@ -1,5 +1,6 @@
 /** The account as plain text for a terminal: what a teacher reads in a minute, then every note. */
 import type { Analysis } from "../account.ts";
+import { clock, counted, percent } from "../words/index.ts";
 
 export function accountText(analysis: Analysis): string {
   const { source, chart, alignment } = analysis;
@@ -7,7 +8,7 @@ export function accountText(analysis: Analysis): string {
   const lines = [
     `${source.name}: ${solo.length} solo notes of ${source.notes}, ${clock(source.seconds)}`,
     `Chart: ${chart.name ?? "untitled"} in ${chart.key}, ${chart.bars.length} bars, ${chart.meter.beats}/${chart.meter.unit}`,
-    `Bars: ${alignment.method}, ${count(alignment.choruses, "chorus", "choruses")}${tempoWords(analysis)}, sure to ${percent(alignment.confidence)}`,
+    `Bars: ${alignment.method}, ${counted(alignment.choruses, "chorus", "choruses")}${tempoWords(analysis)}, sure to ${percent(alignment.confidence)}`,
     `Hand: ${percent(analysis.handFit.share)} of notes in a placement`,
     "",
   ];
@@ -46,17 +47,4 @@ function tempoWords({ alignment }: Analysis): string {
   return alignment.tempo === null
     ? ", no steady beat"
     : ` at ${Math.round(alignment.tempo.median)} quarter notes a minute`;
-}
-
-function clock(seconds: number): string {
-  const whole = Math.round(seconds);
-  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")}`;
-}
-
-function percent(share: number): string {
-  return `${Math.round(share * 100)} %`;
-}
-
-function count(n: number, one: string, many: string): string {
-  return `${n} ${n === 1 ? one : many}`;
 }

@@ -1,11 +1,11 @@
 import type { AccountNote, Finding } from "../account.ts";
 import { isSure } from "../take/index.ts";
+import { fill } from "../words/index.ts";
 import { chooseFindings } from "./choose.ts";
 import { type Account, type Facts, factsOf } from "./facts.ts";
 import { checkGoals } from "./goals.ts";
 import type { Match, Rule } from "./rule.ts";
 import { RULES } from "./rules/index.ts";
-import { fill } from "./words.ts";
 
 /**
  * What a teacher would say of the take: the goals that were set first, then at most three things that work, three to practise and a few notices, each

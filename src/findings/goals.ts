@@ -1,8 +1,15 @@
 import type { AccountNote, Finding, FindingHeading, Goal } from "../account.ts";
 import { degreeName } from "../chart/index.ts";
 import type { PracticeKind } from "../practice/kinds.ts";
+import {
+  count,
+  countInWords,
+  intervalInWords,
+  placesInWords,
+  shareInWords,
+  timesInWords,
+} from "../words/index.ts";
 import { between, type Facts, ids, motifStarts } from "./facts.ts";
-import { countInWords, intervalInWords, placesInWords, shareInWords, timesInWords } from "./words.ts";
 
 /** What a take has to show for a goal. */
 interface Shown {
@@ -66,7 +73,7 @@ function show(check: Check, facts: Facts): Shown {
         met: notes.length >= check.least,
         reached: Math.min(1, notes.length / check.least),
         heading: "keyboard technique",
-        heard: `${countInWords(notes.length)} ${notes.length === 1 ? "note" : "notes"} with the hand on the ${degreeName(check.anchorDegree)}${chord}`,
+        heard: `${count(notes.length, "note")} with the hand on the ${degreeName(check.anchorDegree)}${chord}`,
         notes,
         practice: "placements",
       };

@@ -1,9 +1,9 @@
 /** Placements against the chart: used and unused on each chord, late shifts, placements that two chords share. */
-
 import type { HandFit } from "../account.ts";
 import type { Chord, ChordSpan } from "../chart/index.ts";
 import { mod12 } from "../pitch/index.ts";
 import type { PlacedNote } from "../take/index.ts";
+import { fingerName } from "../words/index.ts";
 import type { FitMaterial } from "./fit-material.ts";
 import type { HandLine } from "./hand-line.ts";
 import { keyNameOn } from "./key-names.ts";
@@ -136,11 +136,9 @@ export function commonPlacements({ notes, lines, spans, shapes }: FitMaterial): 
   return found.sort((a, b) => a.index - b.index).map(({ row }) => row);
 }
 
-const FINGER_NAMES = ["", "thumb", "index finger", "middle finger", "ring finger", "little finger"] as const;
-
 /** @example placementName(thirdAndSteps, "G")   // "third-and-steps, index finger on G" */
 export function placementName(shape: HandShape, anchor: string, finger = shape.anchorFinger): string {
-  return `${shape.name}, ${FINGER_NAMES[finger]} on ${anchor}`;
+  return `${shape.name}, ${fingerName(finger)} on ${anchor}`;
 }
 
 interface SharedPlacement {

@@ -1,7 +1,6 @@
 /**
  * Where the hand may stand on every chord of a chart: a map to practise from, without a solo.
  */
-
 import { type Chart, type Chord, type ChordSpan, keyName } from "../chart/index.ts";
 import { isBlackKey, mod12 } from "../pitch/index.ts";
 import type { Hand } from "../take/index.ts";

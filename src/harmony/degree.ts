@@ -5,7 +5,6 @@
  * Twelve pitch classes have sixteen names; the chord decides which one is meant: C sharp's enharmonic twin over A7 is
  * the third, the note a minor third above C is the third of Cm7, the sharp ninth of C7 and the blue third in a blues.
  */
-
 import type { Chord, ChordSpan, Degree, Key, Quality } from "../chart/types.ts";
 import { mod12 } from "../pitch/index.ts";
 

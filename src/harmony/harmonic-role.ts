@@ -2,7 +2,6 @@
  * The harmonic role: what a note is against the chord that sounds at its onset. It looks at nothing but that chord
  * and its place in the form; where the note goes is the business of `line-role.ts`.
  */
-
 import type { Chart, ChordSpan, Degree, Key } from "../chart/types.ts";
 import { mod12 } from "../pitch/index.ts";
 import { aboveRoot, degreeOf, TONIC_TRIADS, toneOf } from "./degree.ts";

@@ -4,12 +4,13 @@
  */
 import { mod12 } from "../pitch/index.ts";
 import type { PlacedNote } from "../take/index.ts";
+import { fingerNumbered, noteInWords, stepInWords } from "../words/index.ts";
 import { toneOf } from "./degree.ts";
 import type { NoteLabel, Reached } from "./labels.ts";
 import type { LineRole } from "./roles.ts";
 import type { SentenceContext } from "./sentence-context.ts";
 import { LEVELS } from "./strength.ts";
-import { degreeInWords, fingerInWords, intervalInWords, noteInWords } from "./words.ts";
+import { degreeInWords } from "./words.ts";
 
 type Ways = readonly [string, ...string[]];
 type Say = (...ways: Ways) => string;
@@ -97,7 +98,7 @@ function approached(
   { finger, slide }: SentenceContext,
   say: Say,
 ): string {
-  if (slide) return `slid ${way} into ${goal}${finger === null ? "" : ` with the ${fingerInWords(finger)}`}`;
+  if (slide) return `slid ${way} into ${goal}${finger === null ? "" : ` with the ${fingerNumbered(finger)}`}`;
   switch (label.manner) {
     case "double chromatic":
       return say(`the first of two half steps ${way} to ${goal}`, `led ${way} by half steps to ${goal}`);
@@ -185,7 +186,7 @@ function come({ interval, withinChord }: Reached, say: Say): string {
   if (interval === null) return say("where the line sets out", "opening the line");
   if (interval === 0) return say("struck again", "the same note once more");
   const way = interval > 0 ? "up" : "down";
-  const size = intervalInWords(interval);
+  const size = stepInWords(interval);
   if (Math.abs(interval) <= 2) {
     return say(`${size} ${way} the line`, `reached by step from ${interval > 0 ? "below" : "above"}`);
   }

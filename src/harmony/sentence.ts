@@ -4,10 +4,11 @@
  */
 import type { Degree } from "../chart/types.ts";
 import type { PlacedNote } from "../take/index.ts";
+import { noteInWords } from "../words/index.ts";
 import type { NoteLabel } from "./labels.ts";
 import { lineInWords } from "./line-in-words.ts";
 import type { SentenceContext } from "./sentence-context.ts";
-import { beatInWords, degreeInWords, foreignInWords, noteInWords } from "./words.ts";
+import { beatInWords, degreeInWords, foreignInWords } from "./words.ts";
 
 /**
  * The sentence for a note: it begins with the note's name and ends with a full stop.

@@ -1,5 +1,4 @@
 /** Spelling of a whole take that has no chart: by its key signatures and by what is played. */
-
 import { pitchNameAt } from "../pitch/index.ts";
 import type { Take } from "../take/index.ts";
 import { type SpellingWeights, spellTonally, type Unspelled } from "./tonal-spelling.ts";

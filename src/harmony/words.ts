@@ -1,27 +1,9 @@
-/** Names of the trade in words: notes, beats, degrees. */
+/** Beats and degrees in words, as the sentence of a note says them. */
 import { degreeName } from "../chart/index.ts";
 import type { Degree, Meter, Quality } from "../chart/types.ts";
 import { fifthsOf } from "../pitch/index.ts";
-import type { Finger } from "../take/index.ts";
 import type { HarmonicRole } from "./roles.ts";
 import { isCompound } from "./strength.ts";
-
-const ACCIDENTALS: Readonly<Record<string, string>> = {
-  "": "",
-  b: " flat",
-  bb: " double flat",
-  "#": " sharp",
-  "##": " double sharp",
-};
-
-/**
- * A note name in words, without its octave.
- * @example noteInWords("Eb4") // "E flat"
- */
-export function noteInWords(spelling: string): string {
-  const [, letter = spelling, accidental = ""] = /^([A-G])(#{0,2}|b{0,2})-?\d*$/.exec(spelling) ?? [];
-  return letter + (ACCIDENTALS[accidental] ?? "");
-}
 
 const ORDINALS = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"];
 
@@ -105,44 +87,6 @@ export function degreeInWords(degree: Degree, role: HarmonicRole | null, quality
   if (role === "avoid" && degree === "11") return "fourth";
   if (quality === "diminished-seventh" && degree === "6") return "diminished seventh";
   return (role === "third" ? THIRD_WORDS[degree] : undefined) ?? degreeName(degree);
-}
-
-/** Melodic intervals by semitones, up to the octave: what is heard, whatever the spelling. */
-const INTERVALS = [
-  "the same note",
-  "a half step",
-  "a whole step",
-  "a third",
-  "a third",
-  "a fourth",
-  "a tritone",
-  "a fifth",
-  "a sixth",
-  "a sixth",
-  "a seventh",
-  "a seventh",
-  "an octave",
-] as const;
-
-/**
- * The size of a melodic interval in words, with its article.
- * @example intervalInWords(-4) // "a third"
- */
-export function intervalInWords(semitones: number): string {
-  return INTERVALS[Math.abs(semitones)] ?? "more than an octave";
-}
-
-const FINGERS: Readonly<Record<Finger, string>> = {
-  1: "thumb",
-  2: "second finger",
-  3: "third finger",
-  4: "fourth finger",
-  5: "little finger",
-};
-
-/** "thumb", "fourth finger". */
-export function fingerInWords(finger: Finger): string {
-  return FINGERS[finger];
 }
 
 const NEAR = 0.02;

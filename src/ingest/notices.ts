@@ -31,8 +31,3 @@ export function collectNotices(): Notices {
     },
   };
 }
-
-/** "1 note", "2 notes". */
-export function count(times: number, one: string, many = `${one}s`): string {
-  return `${times} ${times === 1 ? one : many}`;
-}

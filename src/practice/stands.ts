@@ -2,6 +2,7 @@ import { type Chord, type Degree, degreeSemitones } from "../chart/index.ts";
 import type { HandShape } from "../hands/shape.ts";
 import { isBlackKey } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
+import { fingerName } from "../words/index.ts";
 import type { ExercisePlacement } from "./exercise.ts";
 
 /** A shape standing on a chord, at one pitch. */
@@ -61,7 +62,6 @@ export function placementOf(stand: Stand): ExercisePlacement {
   };
 }
 
-const FINGER_NAMES = ["", "thumb", "index", "middle finger", "ring finger", "little finger"] as const;
 const DEGREE_NAMES: Partial<Record<Degree, string>> = {
   "1": "root",
   "5": "fifth",
@@ -71,7 +71,7 @@ const DEGREE_NAMES: Partial<Record<Degree, string>> = {
 
 /** "index on the fifth". */
 export function standInWords(stand: Stand): string {
-  return `${FINGER_NAMES[stand.shape.anchorFinger]} on the ${DEGREE_NAMES[stand.degree] ?? stand.degree}`;
+  return `${fingerName(stand.shape.anchorFinger)} on the ${DEGREE_NAMES[stand.degree] ?? stand.degree}`;
 }
 
 /** Key that the ring finger can fall into from a black key, or null: black, and white a half step above. */

@@ -2,10 +2,11 @@ import { Note as TonalNote } from "tonal";
 import { describe, expect, it } from "vitest";
 import { indexAccount } from "../../client/shell/account-index.ts";
 import { hitNames } from "../../client/shell/ideas.ts";
-import { bareKeyName, printed } from "../../client/shell/words.ts";
+import { bareKeyName } from "../../client/shell/words.ts";
 import { phraseArcs } from "../../client/views/phrase-arcs.ts";
 import { register } from "../../client/views/register.ts";
 import type { Analysis } from "../../src/account.ts";
+import { withAccidentals } from "../../src/words/index.ts";
 import { sampleAccount } from "./sample-account.ts";
 
 /** The account with its black keys spelled as sharps, in a key that has them. */
@@ -18,7 +19,7 @@ describe("names of keys on the pages", () => {
   // Middle C is C4 and MIDI note 60; the library's names are those of the same convention.
   it("say the octave that the MIDI number has", () => {
     for (let pitch = 21; pitch <= 108; pitch++) {
-      expect(bareKeyName(pitch)).toBe(printed(TonalNote.fromMidi(pitch)));
+      expect(bareKeyName(pitch)).toBe(withAccidentals(TonalNote.fromMidi(pitch)));
     }
   });
 
@@ -26,8 +27,8 @@ describe("names of keys on the pages", () => {
     const index = indexAccount(inSharps(sampleAccount()));
     const { low, high } = index.analysis.register;
     const title = register().title(index);
-    expect(title).toContain(`from ${printed(TonalNote.fromMidiSharps(low!))} to`);
-    expect(title).toContain(printed(TonalNote.fromMidiSharps(high!)));
+    expect(title).toContain(`from ${withAccidentals(TonalNote.fromMidiSharps(low!))} to`);
+    expect(title).toContain(withAccidentals(TonalNote.fromMidiSharps(high!)));
     const told = JSON.stringify([title, register().table(index).rows, phraseArcs().table(index).rows]);
     expect(told).toContain("♯");
     expect(told).not.toContain("♭");

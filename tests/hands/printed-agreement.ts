@@ -1,5 +1,4 @@
 /** Inferred fingers beside printed ones, in scores that others fingered. */
-
 import { parseChart } from "../../src/chart/index.ts";
 import type { HandNote } from "../../src/hands/index.ts";
 import { explainHands } from "../../src/hands/index.ts";

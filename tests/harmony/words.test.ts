@@ -1,27 +1,7 @@
 import { describe, expect, it } from "vitest";
-import {
-  beatInWords,
-  degreeInWords,
-  fingerInWords,
-  foreignInWords,
-  intervalInWords,
-  noteInWords,
-} from "../../src/harmony/words.ts";
+import { beatInWords, degreeInWords, foreignInWords } from "../../src/harmony/words.ts";
 
 describe("words", () => {
-  it.each([
-    ["Eb4", "E flat"],
-    ["F#5", "F sharp"],
-    ["C4", "C"],
-    ["Bbb3", "B double flat"],
-    ["F##5", "F double sharp"],
-    ["Bb-1", "B flat"],
-    ["Cb4", "C flat"],
-    ["Eb", "E flat"],
-  ])("says %s as %s", (name, words) => {
-    expect(noteInWords(name)).toBe(words);
-  });
-
   it.each([
     [1, [4, 4], "beat 1"],
     [3, [4, 4], "beat 3"],
@@ -102,34 +82,5 @@ describe("words", () => {
     ["B#4", "C", null],
   ] as const)("says %s against the root %s as a %s", (name, root, words) => {
     expect(foreignInWords(name, root)).toBe(words);
-  });
-
-  it.each([
-    [0, "the same note"],
-    [-1, "a half step"],
-    [2, "a whole step"],
-    [-3, "a third"],
-    [4, "a third"],
-    [5, "a fourth"],
-    [6, "a tritone"],
-    [-7, "a fifth"],
-    [8, "a sixth"],
-    [9, "a sixth"],
-    [10, "a seventh"],
-    [11, "a seventh"],
-    [-12, "an octave"],
-    [13, "more than an octave"],
-  ])("says %s semitones as %s", (semitones, words) => {
-    expect(intervalInWords(semitones)).toBe(words);
-  });
-
-  it("names the fingers", () => {
-    expect([1, 2, 3, 4, 5].map((finger) => fingerInWords(finger as 1))).toEqual([
-      "thumb",
-      "second finger",
-      "third finger",
-      "fourth finger",
-      "little finger",
-    ]);
   });
 });

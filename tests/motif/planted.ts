@@ -3,7 +3,6 @@
  * into which motifs are planted at known places, plainly, transposed, or with one note changed, added or left out.
  * Everything follows from a seed.
  */
-
 import type { AccountMotif } from "../../src/account.ts";
 import type { Degree } from "../../src/chart/index.ts";
 import type { MotifNote } from "../../src/motif/index.ts";

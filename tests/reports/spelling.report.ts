@@ -2,7 +2,6 @@
  * `npm run report -- spelling [--missed]`: how often our spelling is the printed one, file by file. "unseen" is the
  * honest figure: the weights are fitted anew to all the other files, and measured on the one that they never saw.
  */
-
 import { spellTake } from "../../src/harmony/index.ts";
 import { met, printedTakes, spellByChords, spellBySignature } from "../harmony/printed-takes.ts";
 import { heldOut } from "../harmony/spelling-fit.ts";

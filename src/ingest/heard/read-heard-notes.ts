@@ -1,6 +1,6 @@
 import { type HeardNote, readHeard } from "../../listen/heard.ts";
 import { isSure, type Note, Problem, type Take, type Warning } from "../../take/index.ts";
-import { count } from "../notices.ts";
+import { counted } from "../../words/index.ts";
 
 /** A note is taken when it is more likely there than not. */
 const LEAST = 0.5;
@@ -72,7 +72,7 @@ function warningsOf(all: readonly HeardNote[], likely: readonly HeardNote[]): Wa
   const warnings: Warning[] = [
     {
       code: "heard-from-sound",
-      message: `The notes were heard in a recording: ${sure} of ${count(likely.length, "note")} surely. Findings rest on these.`,
+      message: `The notes were heard in a recording: ${sure} of ${counted(likely.length, "note")} surely. Findings rest on these.`,
       where: null,
     },
   ];
@@ -80,7 +80,7 @@ function warningsOf(all: readonly HeardNote[], likely: readonly HeardNote[]): Wa
   if (left > 0) {
     warnings.push({
       code: "unlikely-notes",
-      message: `${count(left, "sound")} that may have been notes ${left === 1 ? "was" : "were"} left out, because they more likely were not.`,
+      message: `${counted(left, "sound")} that may have been notes ${left === 1 ? "was" : "were"} left out, because they more likely were not.`,
       where: null,
     });
   }
@@ -92,7 +92,7 @@ function warningsOf(all: readonly HeardNote[], likely: readonly HeardNote[]): Wa
     if (doubted === 0) continue;
     warnings.push({
       code: doubt === "octave ghost" ? "octave-ghosts" : "re-strikes",
-      message: `${count(doubted, "note")} ${what}.`,
+      message: `${counted(doubted, "note")} ${what}.`,
       where: null,
     });
   }

@@ -1,7 +1,8 @@
 import type { KeyMark, MeterMark, TempoMark } from "../../take/index.ts";
 import { Problem } from "../../take/index.ts";
+import { counted } from "../../words/index.ts";
 import { timeTempos } from "../clock.ts";
-import { count, type Notices } from "../notices.ts";
+import type { Notices } from "../notices.ts";
 import { META, type MetaEvent, type MidiTrack } from "./midi-track.ts";
 
 /** What the tracks say together about time, meter and key. */
@@ -121,7 +122,7 @@ function skip(what: string, where: string, notices: Notices): void {
   notices.add(
     `impossible-${what.replace(" ", "-")}`,
     where,
-    (times) => `${count(times, `impossible ${what}`)} ${times === 1 ? "was" : "were"} left out.`,
+    (times) => `${counted(times, `impossible ${what}`)} ${times === 1 ? "was" : "were"} left out.`,
   );
 }
 

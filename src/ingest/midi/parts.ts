@@ -1,5 +1,6 @@
 import type { Part } from "../../take/index.ts";
-import { count, type Notices } from "../notices.ts";
+import { counted } from "../../words/index.ts";
+import type { Notices } from "../notices.ts";
 import { DRUMS, type MidiTrack } from "./midi-track.ts";
 import type { StrikeColumns } from "./strikes.ts";
 import { trackName } from "./texts.ts";
@@ -47,7 +48,8 @@ export function noticeRepairs(tracks: readonly MidiTrack[], notices: Notices): v
       notices.add(
         "stray-note-off",
         `track ${number}`,
-        (times) => `${count(times, "note-off")} without a note ${times === 1 ? "was" : "were"} passed over.`,
+        (times) =>
+          `${counted(times, "note-off")} without a note ${times === 1 ? "was" : "were"} passed over.`,
         strayNoteOffs,
       );
     }
@@ -56,7 +58,7 @@ export function noticeRepairs(tracks: readonly MidiTrack[], notices: Notices): v
         "hanging-note",
         `track ${number}, tick ${firstHanging}`,
         (times) =>
-          `${count(times, "note")} without a note-off ${times === 1 ? "was" : "were"} ended at the next strike of the key or at the end of the track.`,
+          `${counted(times, "note")} without a note-off ${times === 1 ? "was" : "were"} ended at the next strike of the key or at the end of the track.`,
         hanging,
       );
     }
@@ -64,7 +66,7 @@ export function noticeRepairs(tracks: readonly MidiTrack[], notices: Notices): v
       notices.add(
         "note-without-length",
         `track ${number}, tick ${firstWithoutLength}`,
-        (times) => `${count(times, "note")} without length ${times === 1 ? "was" : "were"} given one tick.`,
+        (times) => `${counted(times, "note")} without length ${times === 1 ? "was" : "were"} given one tick.`,
         withoutLength,
       );
     }
@@ -72,7 +74,7 @@ export function noticeRepairs(tracks: readonly MidiTrack[], notices: Notices): v
       notices.add(
         "drums-left-out",
         `track ${number}, channel ${DRUMS + 1}`,
-        (times) => `${count(times, "note")} of the drum channel ${times === 1 ? "was" : "were"} left out.`,
+        (times) => `${counted(times, "note")} of the drum channel ${times === 1 ? "was" : "were"} left out.`,
         drumNotes,
       );
     }

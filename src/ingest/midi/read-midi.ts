@@ -1,8 +1,9 @@
 import { Problem, type Take } from "../../take/index.ts";
+import { counted } from "../../words/index.ts";
 import { chordsOfTexts } from "../chord-texts.ts";
 import { clockOf } from "../clock.ts";
 import { LIMITS } from "../limits.ts";
-import { collectNotices, count, type Notices } from "../notices.ts";
+import { collectNotices, type Notices } from "../notices.ts";
 import { type PedalChange, pedalOf } from "../pedal.ts";
 import { readConductor } from "./conductor.ts";
 import type { MidiTrack } from "./midi-track.ts";
@@ -81,7 +82,7 @@ function choosePattern(tracks: readonly MidiTrack[], pattern: number | null, not
     if (pattern === null) throw noNotes(tracks);
     throw new Problem(
       "no-such-pattern",
-      `The file has ${count(tracks.length, "pattern")}; there is no pattern ${pattern}`,
+      `The file has ${counted(tracks.length, "pattern")}; there is no pattern ${pattern}`,
       null,
       `Choose a pattern from 1 to ${tracks.length}.`,
     );

@@ -1,6 +1,7 @@
 import { Problem } from "../../take/index.ts";
+import { counted } from "../../words/index.ts";
 import { LIMITS } from "../limits.ts";
-import { count, type Notices } from "../notices.ts";
+import type { Notices } from "../notices.ts";
 import { type MidiTrack, TrackCollector } from "./midi-track.ts";
 import { type StrikeColumns, Strikes } from "./strikes.ts";
 import { type TrackEnd, walkTrack } from "./walk-track.ts";
@@ -56,7 +57,7 @@ export function readTracks(file: Uint8Array, notices: Notices): MidiTracks {
         "alien-chunk",
         `byte ${at}`,
         (times) =>
-          `${count(times, "chunk")} that the standard does not know ${times === 1 ? "was" : "were"} skipped.`,
+          `${counted(times, "chunk")} that the standard does not know ${times === 1 ? "was" : "were"} skipped.`,
       );
       at = end;
     } else {
@@ -80,7 +81,7 @@ export function readTracks(file: Uint8Array, notices: Notices): MidiTracks {
     notices.add(
       "track-count",
       `byte ${start + 10}`,
-      () => `The header promises ${count(stated, "track")}; ${tracks.length} were found and read.`,
+      () => `The header promises ${counted(stated, "track")}; ${tracks.length} were found and read.`,
     );
   }
   return { format, division, tracks, strikes };
@@ -95,7 +96,7 @@ function findHeader(view: DataView, notices: Notices): number {
       notices.add(
         "bytes-before-header",
         "byte 0",
-        () => `${count(at, "byte")} before the MIDI header ${at === 1 ? "was" : "were"} skipped.`,
+        () => `${counted(at, "byte")} before the MIDI header ${at === 1 ? "was" : "were"} skipped.`,
       );
     }
     return at;
@@ -150,7 +151,7 @@ function nextChunk(
       "track-length",
       `track ${track}`,
       (times) =>
-        `${count(times, "track")} with a wrong length ${times === 1 ? "was" : "were"} read to the end-of-track event.`,
+        `${counted(times, "track")} with a wrong length ${times === 1 ? "was" : "were"} read to the end-of-track event.`,
     );
     return endOfTrack;
   }

@@ -1,6 +1,7 @@
 import { Problem } from "../../take/index.ts";
+import { counted } from "../../words/index.ts";
 import { LIMITS } from "../limits.ts";
-import { count, type Notices } from "../notices.ts";
+import type { Notices } from "../notices.ts";
 
 /** What is told of the events of a track, in order. Ticks are absolute, channels 0 to 15, data bytes 0 to 127. */
 export interface TrackListener {
@@ -118,7 +119,7 @@ export function walkTrack(
           "malformed-meta",
           `track ${number}, byte ${typeAt}`,
           (times) =>
-            `${count(times, "meta event")} of a wrong length ${times === 1 ? "was" : "were"} passed over.`,
+            `${counted(times, "meta event")} of a wrong length ${times === 1 ? "was" : "were"} passed over.`,
         );
       } else if (type >= 0) listener.meta(tick, type, data, at);
     }
@@ -139,7 +140,7 @@ export function walkTrack(
       "no-end-of-track",
       `track ${number}`,
       (times) =>
-        `${count(times, "track")} without an end-of-track event ${times === 1 ? "was" : "were"} read whole.`,
+        `${counted(times, "track")} without an end-of-track event ${times === 1 ? "was" : "were"} read whole.`,
     );
   }
   return { endOfTrack, tick: wholeTick, events };

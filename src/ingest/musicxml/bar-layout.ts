@@ -1,4 +1,5 @@
-import { count, type Notices } from "../notices.ts";
+import { counted } from "../../words/index.ts";
+import type { Notices } from "../notices.ts";
 import type { BarContent, BarEvent, NoteEvent, WrittenNote } from "./bar-content.ts";
 import type { TickRule } from "./ticks.ts";
 
@@ -101,7 +102,7 @@ function layPart(
         notices.add(
           "backup-before-bar",
           where,
-          (times) => `${count(times, "backup")} over the start of a bar was cut short.`,
+          (times) => `${counted(times, "backup")} over the start of a bar was cut short.`,
         );
       }
       reach = Math.max(reach, cursor);
@@ -133,7 +134,7 @@ function layPart(
       notices.add(
         "note-without-length",
         where,
-        (times) => `${count(times, "note")} without length ${times === 1 ? "was" : "were"} left out.`,
+        (times) => `${counted(times, "note")} without length ${times === 1 ? "was" : "were"} left out.`,
       );
       continue;
     }

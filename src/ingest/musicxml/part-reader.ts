@@ -1,6 +1,7 @@
 import { type Interval, signatureMovedBy, UNISON, usualSteps } from "../../pitch/index.ts";
 import { Problem } from "../../take/index.ts";
-import { count, type Notices } from "../notices.ts";
+import { counted } from "../../words/index.ts";
+import type { Notices } from "../notices.ts";
 import type { BarContent, BarEvent, Length, NoteEvent } from "./bar-content.ts";
 import { readDirectionEvents, readSoundEvents, velocityOfMark } from "./direction-events.ts";
 import { attributeNumber, child, childNumber, childText, descendants, type XmlElement } from "./element.ts";
@@ -76,7 +77,7 @@ export function partReader(id: string, notices: Notices): PartReader {
             "stacked-chords",
             where,
             (times) =>
-              `Of ${count(times, "chord symbol")} with several chords on each other the first was read.`,
+              `Of ${counted(times, "chord symbol")} with several chords on each other the first was read.`,
           );
         }
         if (text !== null) events.push({ kind: "chord", text, offset: lengthOf(one, "offset") });
@@ -132,7 +133,7 @@ export function partReader(id: string, notices: Notices): PartReader {
       notices.add(
         "cue-notes-left-out",
         where,
-        (times) => `${count(times, "cue note")} ${times === 1 ? "was" : "were"} left out.`,
+        (times) => `${counted(times, "cue note")} ${times === 1 ? "was" : "were"} left out.`,
       );
       return { ...event, sound: null };
     }
@@ -158,7 +159,7 @@ export function partReader(id: string, notices: Notices): PartReader {
         "microtones-rounded",
         where,
         (times) =>
-          `${count(times, "note")} between the keys of a piano ${times === 1 ? "was" : "were"} rounded.`,
+          `${counted(times, "note")} between the keys of a piano ${times === 1 ? "was" : "were"} rounded.`,
       );
     }
     const by = transpositions.get(staff) ?? transpositions.get(0) ?? UNISON;
@@ -167,7 +168,7 @@ export function partReader(id: string, notices: Notices): PartReader {
       notices.add(
         "pitch-out-of-range",
         `${where}, line ${element.line}`,
-        (times) => `${count(times, "note")} outside MIDI's range ${times === 1 ? "was" : "were"} left out.`,
+        (times) => `${counted(times, "note")} outside MIDI's range ${times === 1 ? "was" : "were"} left out.`,
       );
       return { ...event, sound: null };
     }
@@ -222,7 +223,7 @@ export function partReader(id: string, notices: Notices): PartReader {
       notices.add(
         "unusual-key",
         where,
-        (times) => `${count(times, "key signature")} of an unusual kind was left out.`,
+        (times) => `${counted(times, "key signature")} of an unusual kind was left out.`,
       );
     }
     const meter = meterOf(child(element, "time"));

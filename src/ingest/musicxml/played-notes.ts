@@ -1,5 +1,6 @@
 import type { PlayedBar } from "../../chart/play-order.ts";
-import { count, type Notices } from "../notices.ts";
+import { counted } from "../../words/index.ts";
+import type { Notices } from "../notices.ts";
 import type { GraceKind } from "./bar-content.ts";
 import type { LaidBar, LaidNote } from "./bar-layout.ts";
 
@@ -44,7 +45,7 @@ export function playNotes(
               "tie-without-end",
               `part ${written.part}, bar ${laid.number}`,
               (times) =>
-                `${count(times, "tie")} that ${times === 1 ? "has" : "have"} a beginning only ${times === 1 ? "was" : "were"} joined to the next note of the same pitch.`,
+                `${counted(times, "tie")} that ${times === 1 ? "has" : "have"} a beginning only ${times === 1 ? "was" : "were"} joined to the next note of the same pitch.`,
             );
           }
           match.ticks += written.ticks;
@@ -57,7 +58,7 @@ export function playNotes(
           "tie-from-nowhere",
           `part ${written.part}, bar ${laid.number}`,
           (times) =>
-            `${count(times, "tie")} to a note before ${times === 1 ? "has" : "have"} none to join; the note sounds anew.`,
+            `${counted(times, "tie")} to a note before ${times === 1 ? "has" : "have"} none to join; the note sounds anew.`,
         );
       }
       const note: PlayedNote = {

@@ -1,8 +1,9 @@
 import { type PlayedBar, playOrder } from "../../chart/play-order.ts";
 import { type Part, Problem, type SourceBar, type Take } from "../../take/index.ts";
+import { barsInWords, counted } from "../../words/index.ts";
 import { clockOf, timeTempos } from "../clock.ts";
 import { LIMITS } from "../limits.ts";
-import { collectNotices, count, type Notices } from "../notices.ts";
+import { collectNotices, type Notices } from "../notices.ts";
 import { pedalOf } from "../pedal.ts";
 import type { LaidBar } from "./bar-layout.ts";
 import { decodeXml } from "./decode-xml.ts";
@@ -139,7 +140,7 @@ function noticeParts(parts: readonly PartReader[], notices: Notices): void {
       "drums-left-out",
       `part ${part.id}`,
       (times) =>
-        `${count(times, "note")} without pitch (percussion) ${times === 1 ? "was" : "were"} left out.`,
+        `${counted(times, "note")} without pitch (percussion) ${times === 1 ? "was" : "were"} left out.`,
       part.unpitched,
     );
   }
@@ -182,17 +183,10 @@ function orderOf(
       "bars-not-played",
       `bar ${nameOf(unplayed[0]!)}`,
       () =>
-        `By its repeat signs and endings the score never comes to ${barNames(unplayed.map(nameOf))}; ${unplayed.length === 1 ? "it is" : "they are"} in no chorus. Check the signs there.`,
+        `By its repeat signs and endings the score never comes to ${barsInWords(unplayed.map(nameOf))}; ${unplayed.length === 1 ? "it is" : "they are"} in no chorus. Check the signs there.`,
     );
   }
   return played.order;
-}
-
-/** "bar 5", "bars 5, 6 and 9": at most twelve of them by name. */
-function barNames(names: readonly string[]): string {
-  if (names.length === 1) return `bar ${names[0]}`;
-  if (names.length > 12) return `bars ${names.slice(0, 12).join(", ")} and ${names.length - 12} others`;
-  return `bars ${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
 }
 
 function startsOf(bars: readonly LaidBar[], order: readonly PlayedBar[]): number[] {

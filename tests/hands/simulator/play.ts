@@ -5,7 +5,6 @@
  */
 import { type Chart, type ChordSpan, chordSpans, degreeSemitones } from "../../../src/chart/index.ts";
 import type { HandNote, HandShape } from "../../../src/hands/index.ts";
-
 import type { Finger } from "../../../src/take/index.ts";
 import { type Random, seeded } from "./random.ts";
 

@@ -1,6 +1,6 @@
+import { examplesInWords, timesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { examplesInWords, timesInWords } from "../../words.ts";
 import { choruses } from "./choruses-reached.ts";
 
 export const approachesLand: Rule = {

@@ -1,6 +1,6 @@
+import { listInWords, placesInWords, timesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { listInWords, placesInWords, timesInWords } from "../../words.ts";
 import { choruses } from "./choruses-reached.ts";
 import { RESOLVING } from "./resolving-roles.ts";
 

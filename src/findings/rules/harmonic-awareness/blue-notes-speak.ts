@@ -1,6 +1,6 @@
+import { placesInWords, timesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { placesInWords, timesInWords } from "../../words.ts";
 import { choruses } from "./choruses-reached.ts";
 
 export const blueNotesSpeak: Rule = {

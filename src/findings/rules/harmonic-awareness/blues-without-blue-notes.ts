@@ -1,6 +1,6 @@
+import { placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import type { Rule } from "../../rule.ts";
-import { placesInWords } from "../../words.ts";
 import { choruses } from "./choruses-reached.ts";
 
 export const bluesWithoutBlueNotes: Rule = {

@@ -1,7 +1,7 @@
 import { degreeName } from "../../../chart/index.ts";
+import { examplesInWords, listInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { examplesInWords, listInWords } from "../../words.ts";
 import { choruses } from "./choruses-reached.ts";
 
 export const coloursHeld: Rule = {

@@ -1,6 +1,6 @@
+import { examplesInWords, shareInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { examplesInWords, shareInWords } from "../../words.ts";
 import { choruses } from "./choruses-reached.ts";
 
 export const guideTonesMeetChanges: Rule = {

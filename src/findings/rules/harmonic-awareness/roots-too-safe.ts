@@ -1,6 +1,6 @@
+import { shareInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { shareInWords } from "../../words.ts";
 
 export const rootsTooSafe: Rule = {
   id: "roots-too-safe",

@@ -1,6 +1,6 @@
+import { countInWords, placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { countInWords, placesInWords } from "../../words.ts";
 
 export const commonPlacementLeft: Rule = {
   id: "common-placement-left",

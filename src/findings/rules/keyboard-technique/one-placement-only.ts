@@ -1,11 +1,9 @@
 import type { AccountPlacement } from "../../../account.ts";
 import { degreeName } from "../../../chart/index.ts";
+import { fingerName, shareInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { shareInWords } from "../../words.ts";
 import { notesOf } from "./placed-notes.ts";
-
-const FINGER_NAMES = ["", "thumb", "index finger", "middle finger", "ring finger", "little finger"] as const;
 
 export const onePlacementOnly: Rule = {
   id: "one-placement-only",
@@ -56,7 +54,7 @@ export const onePlacementOnly: Rule = {
 
 /** "the index finger on the fifth". */
 function placementInWords(placement: Pick<AccountPlacement, "anchorFinger" | "anchorDegree">): string {
-  const finger = FINGER_NAMES[placement.anchorFinger];
+  const finger = fingerName(placement.anchorFinger);
   return placement.anchorDegree === null
     ? `the ${finger} in one place`
     : `the ${finger} on the ${degreeName(placement.anchorDegree)}`;

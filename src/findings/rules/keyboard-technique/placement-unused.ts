@@ -1,8 +1,8 @@
 import { type Degree, degreeName, parseChord, scaleNamed } from "../../../chart/index.ts";
 import { classOf, mod12 } from "../../../pitch/index.ts";
+import { placesInWords } from "../../../words/index.ts";
 import { between, type Facts, ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { placesInWords } from "../../words.ts";
 
 /** A place that the student's own shape has on a chord and that was never used. */
 interface UnusedStand {

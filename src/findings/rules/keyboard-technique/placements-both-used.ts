@@ -1,6 +1,6 @@
+import { listInWords, placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { listInWords, placesInWords } from "../../words.ts";
 import { notesOf } from "./placed-notes.ts";
 
 export const placementsBothUsed: Rule = {

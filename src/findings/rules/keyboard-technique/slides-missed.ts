@@ -1,5 +1,5 @@
+import { countInWords, placesInWords } from "../../../words/index.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { countInWords, placesInWords } from "../../words.ts";
 
 export const slidesMissed: Rule = {
   id: "slides-missed",

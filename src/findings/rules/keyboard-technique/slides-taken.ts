@@ -1,5 +1,5 @@
+import { placesInWords, timesInWords } from "../../../words/index.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { placesInWords, timesInWords } from "../../words.ts";
 
 export const slidesTaken: Rule = {
   id: "slides-taken",

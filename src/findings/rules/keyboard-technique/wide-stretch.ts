@@ -1,5 +1,5 @@
+import { placesInWords } from "../../../words/index.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { placesInWords } from "../../words.ts";
 
 export const wideStretch: Rule = {
   id: "wide-stretch",

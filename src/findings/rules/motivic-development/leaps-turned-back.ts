@@ -1,7 +1,7 @@
 import type { AccountNote } from "../../../account.ts";
+import { countInWords, placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { countInWords, placesInWords } from "../../words.ts";
 
 export const leapsTurnedBack: Rule = {
   id: "leaps-turned-back",

@@ -1,6 +1,6 @@
+import { countInWords, placesInWords } from "../../../words/index.ts";
 import { ids, motifStarts } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { countInWords, placesInWords } from "../../words.ts";
 import { melodic, notesOf } from "./melodic-motifs.ts";
 
 export const motifCarriedOver: Rule = {

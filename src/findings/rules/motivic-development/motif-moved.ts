@@ -1,6 +1,6 @@
+import { countInWords, placesInWords, timesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { countInWords, placesInWords, timesInWords } from "../../words.ts";
 import { melodic, notesOf } from "./melodic-motifs.ts";
 
 export const motifMoved: Rule = {

@@ -1,7 +1,7 @@
 import type { AccountMotif } from "../../../account.ts";
+import { placesInWords, timesInWords } from "../../../words/index.ts";
 import { ids, motifStarts } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { placesInWords, timesInWords } from "../../words.ts";
 import { melodic, notesOf } from "./melodic-motifs.ts";
 
 export const motifNeverMoved: Rule = {

@@ -1,6 +1,6 @@
+import { countInWords, placesInWords, timesInWords } from "../../../words/index.ts";
 import { ids, motifStarts } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { countInWords, placesInWords, timesInWords } from "../../words.ts";
 import { melodic, notesOf } from "./melodic-motifs.ts";
 
 export const motifReturns: Rule = {

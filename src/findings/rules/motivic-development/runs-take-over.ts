@@ -1,6 +1,6 @@
+import { countInWords, placesInWords, shareInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { countInWords, placesInWords, shareInWords } from "../../words.ts";
 
 export const runsTakeOver: Rule = {
   id: "runs-take-over",

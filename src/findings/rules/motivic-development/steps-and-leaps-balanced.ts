@@ -1,7 +1,7 @@
 import type { AccountNote } from "../../../account.ts";
+import { shareInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import type { Rule } from "../../rule.ts";
-import { shareInWords } from "../../words.ts";
 
 const intervals = (notes: readonly AccountNote[]) =>
   notes.slice(1).map((note, i) => note.pitch - notes[i]!.pitch);

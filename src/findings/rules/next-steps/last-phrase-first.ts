@@ -1,6 +1,6 @@
+import { placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { placesInWords } from "../../words.ts";
 
 export const lastPhraseFirst: Rule = {
   id: "last-phrase-first",

@@ -1,6 +1,6 @@
+import { placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import type { Rule } from "../../rule.ts";
-import { placesInWords } from "../../words.ts";
 
 export const peakPlacedLate: Rule = {
   id: "peak-placed-late",

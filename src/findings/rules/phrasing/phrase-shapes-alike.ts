@@ -1,6 +1,6 @@
+import { placesInWords, shareInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { placesInWords, shareInWords } from "../../words.ts";
 
 const OUTLINES: Readonly<Record<string, string>> = {
   arch: "rise and fall again",

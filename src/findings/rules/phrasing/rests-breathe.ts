@@ -1,6 +1,6 @@
+import { placesInWords, shareInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import type { Rule } from "../../rule.ts";
-import { placesInWords, shareInWords } from "../../words.ts";
 
 export const restsBreathe: Rule = {
   id: "rests-breathe",

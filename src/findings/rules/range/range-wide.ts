@@ -1,6 +1,6 @@
+import { intervalInWords, placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { intervalInWords, placesInWords } from "../../words.ts";
 
 export const rangeWide: Rule = {
   id: "range-wide",

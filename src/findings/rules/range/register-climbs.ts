@@ -1,6 +1,6 @@
+import { intervalInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { intervalInWords } from "../../words.ts";
 
 export const registerClimbs: Rule = {
   id: "register-climbs",

@@ -1,7 +1,7 @@
 import type { AccountNote } from "../../../account.ts";
+import { countInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { countInWords } from "../../words.ts";
 
 export const noteValuesMixed: Rule = {
   id: "note-values-mixed",

@@ -1,6 +1,6 @@
+import { placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { placesInWords } from "../../words.ts";
 import { offBeats } from "./on-and-off-the-beat.ts";
 
 export const offBeatLife: Rule = {

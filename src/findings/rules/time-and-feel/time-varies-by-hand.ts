@@ -1,6 +1,6 @@
+import { listInWords, placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { listInWords, placesInWords } from "../../words.ts";
 
 export const timeVariesByHand: Rule = {
   id: "time-varies-by-hand",
