@@ -4,6 +4,7 @@
  * semitones, MIDI numbers.
  */
 import { z } from "zod";
+import { chartFitSchema } from "./account/chart-fit.ts";
 import { chorusSchema, registerSchema } from "./account/chorus.ts";
 import { findingSchema } from "./account/finding.ts";
 import { handFitSchema, placementSchema } from "./account/hand-fit.ts";
@@ -85,6 +86,8 @@ export const analysisSchema = z.object({
       z.object({ chorus: z.int(), bar: z.int(), start: z.number(), end: z.number(), confidence: share }),
     ),
     anchors: z.array(anchorSchema),
+    /** Whether the notes fit the chart; null where too few sound over chords to say. */
+    chartFit: chartFitSchema.nullable(),
   }),
   notes: z.array(noteSchema),
   placements: z.array(placementSchema),

@@ -11,7 +11,7 @@ import { chordSpans } from "./chart/index.ts";
 import { registerOf, summariseChoruses } from "./compare/index.ts";
 import { findFindings } from "./findings/index.ts";
 import { explainHands, shapesNamed } from "./hands/index.ts";
-import { labelNotes } from "./harmony/index.ts";
+import { chartQuestion, labelNotes, weighChart } from "./harmony/index.ts";
 import { readTake } from "./ingest/index.ts";
 import { findMotifs } from "./motif/index.ts";
 import { checkOptions } from "./options.ts";
@@ -51,6 +51,8 @@ export function analyse(
   const hand = explainHands(handNotes(placed, labels), spans, chart, { shapes });
 
   const phrases = findPhrases(solo, chart, alignment);
+  const breaths = new Set(phrases.map((phrase) => phrase.lastNote));
+  const chartFit = weighChart(solo, breaths, chart, spans);
   const runs = findRuns(solo);
   const rhythm = describeTime(solo, other, chart, alignment, take.format);
   const motifs = findMotifs(motifNotes(placed, labels, hand.notes, phrases), chosen);
@@ -62,7 +64,7 @@ export function analyse(
     source: sourceOf(bytes, take, chosen.name),
     chart: chartAccount(settled, spans),
     options: chosen,
-    alignment,
+    alignment: { ...alignment, chartFit },
     notes,
     placements: hand.placements,
     handFit: hand.handFit,
@@ -81,7 +83,13 @@ export function analyse(
     }),
     register: registerOf(solo.map((note) => note.pitch)),
     rhythm,
-    warnings: [...take.warnings, ...parted.warnings, ...settled.warnings, ...alignment.warnings],
+    warnings: [
+      ...take.warnings,
+      ...parted.warnings,
+      ...settled.warnings,
+      ...alignment.warnings,
+      ...chartQuestion(chartFit, chosen.chartConfirmed),
+    ],
   } as const;
   return { ...account, findings: findFindings(account) };
 }

@@ -60,6 +60,8 @@ export const optionsSchema = z.object({
   /** Pattern of a format 2 MIDI file, from 1. */
   pattern: z.int().min(1).nullable().default(null),
   method: z.enum(["auto", "notated", "click", "tracked", "rubato"]).default("auto"),
+  /** True once somebody has said that the chart is the right one, however little the notes seem to fit it. */
+  chartConfirmed: z.boolean().default(false),
   /** Known tempo in quarter notes a minute, or null. */
   tempo: z.number().min(20).max(400).nullable().default(null),
   anchors: z.array(anchorSchema).default([]),

@@ -1,3 +1,5 @@
+export * from "./chart-fit.ts";
+export * from "./chart-question.ts";
 export * from "./labels.ts";
 export * from "./roles.ts";
 export * from "./sentence.ts";

@@ -201,6 +201,7 @@ export function sampleAccount(wishes: SampleWishes = {}): Analysis {
       ownShapes: [],
       seed: 1,
       goals: [],
+      chartConfirmed: false,
     },
     alignment: {
       method: rubato ? "rubato" : "tracked",
@@ -216,6 +217,7 @@ export function sampleAccount(wishes: SampleWishes = {}): Analysis {
         confidence: i === 5 || i === 6 ? 0.52 : 0.95,
       })),
       anchors: [],
+      chartFit: null,
     },
     notes,
     placements: [...placementsOf].map(([id, list], i) => ({

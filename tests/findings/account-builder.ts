@@ -127,6 +127,7 @@ export function accountOf(written: Case): Analysis {
     tempo: { median: tempo, slowest: tempo, fastest: tempo },
     bars,
     anchors: [],
+    chartFit: null,
     ...over.alignment,
   };
   const end = bars[bars.length - 1]!.end;

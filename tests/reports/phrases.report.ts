@@ -11,6 +11,7 @@ import {
 } from "../../src/rhythm/cuts.ts";
 import { melodicLine, type PlacedNote } from "../../src/take/index.ts";
 import { beatClock, OPEN_SOLOS_MISSING, openSolos } from "../outside/open-solos.ts";
+import { learnLogistic } from "./logistic.ts";
 
 interface Gap {
   readonly features: GapFeatures;
@@ -64,44 +65,12 @@ function allGaps(): Gap[] {
   });
 }
 
-/** Logistic regression by Newton's steps, with a ridge of 1 on weights (not the constant). */
 function learn(gaps: readonly Gap[], columns: readonly Column[], of: (gap: Gap) => GapFeatures) {
-  const rows = gaps.map((gap) => [1, ...columns.map((column) => Number(of(gap)[column]))]);
-  const size = columns.length + 1;
-  let weights = new Array<number>(size).fill(0);
-  for (let step = 0; step < 30; step++) {
-    const gradient = weights.map((w, k) => (k === 0 ? 0 : -w));
-    const hessian = weights.map((_, a) => weights.map((_, b) => (a === b && a > 0 ? 1 : 0)));
-    rows.forEach((row, i) => {
-      const p = 1 / (1 + Math.exp(-row.reduce((sum, x, k) => sum + x * weights[k]!, 0)));
-      for (let a = 0; a < size; a++) {
-        gradient[a]! += ((gaps[i]!.ends ? 1 : 0) - p) * row[a]!;
-        for (let b = 0; b < size; b++) hessian[a]![b]! += p * (1 - p) * row[a]! * row[b]!;
-      }
-    });
-    const change = solve(hessian, gradient);
-    weights = weights.map((w, k) => w + change[k]!);
-  }
-  return Object.fromEntries(
-    ["constant", ...columns].map((name, k) => [name, Math.round(weights[k]! * 1000) / 1000]),
+  const weights = learnLogistic(
+    gaps.map((gap) => columns.map((column) => Number(of(gap)[column]))),
+    gaps.map((gap) => gap.ends),
   );
-}
-
-/** Gauss's elimination with pivots. */
-function solve(matrix: number[][], right: number[]): number[] {
-  const m = matrix.map((row, i) => [...row, right[i]!]);
-  const n = right.length;
-  for (let c = 0; c < n; c++) {
-    let pivot = c;
-    for (let r = c; r < n; r++) if (Math.abs(m[r]![c]!) > Math.abs(m[pivot]![c]!)) pivot = r;
-    [m[c], m[pivot]] = [m[pivot]!, m[c]!];
-    for (let r = 0; r < n; r++) {
-      if (r === c) continue;
-      const factor = m[r]![c]! / m[c]![c]!;
-      for (let k = c; k <= n; k++) m[r]![k]! -= factor * m[c]![k]!;
-    }
-  }
-  return m.map((row, i) => row[n]! / row[i]!);
+  return Object.fromEntries(["constant", ...columns].map((name, k) => [name, weights[k]!]));
 }
 
 function score(gaps: readonly Gap[], said: (gap: Gap) => boolean): string {
