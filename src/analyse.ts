@@ -52,7 +52,7 @@ export function analyse(
 
   const phrases = findPhrases(solo, chart, alignment);
   const breaths = new Set(phrases.map((phrase) => phrase.lastNote));
-  const chartFit = weighChart(solo, breaths, chart, spans);
+  const chartFit = weighChart(solo, other, breaths, chart, spans);
   const runs = findRuns(solo);
   const rhythm = describeTime(solo, other, chart, alignment, take.format);
   const motifs = findMotifs(motifNotes(placed, labels, hand.notes, phrases), chosen);

@@ -2,7 +2,7 @@
  * A made-up account for trying the pages: the right fields in the right ranges, with places, choruses and patterns as a
  * take would have them. Its labels are drawn by lot and mean nothing; the pages must show them as they stand.
  */
-import type { AccountNote, Analysis } from "../../src/account.ts";
+import { type AccountNote, type Analysis, optionsSchema } from "../../src/account.ts";
 import { HARMONIC_ROLES, LINE_ROLES } from "../../src/harmony/roles.ts";
 
 export interface SampleWishes {
@@ -185,24 +185,7 @@ export function sampleAccount(wishes: SampleWishes = {}): Analysis {
       source: "given",
       text: `key: F\n${FORM.join(" | ")}`,
     },
-    options: {
-      name: "sample.mid",
-      soloPart: null,
-      soloStaff: null,
-      soloHand: null,
-      pattern: null,
-      method: "auto",
-      tempo: null,
-      anchors: [],
-      key: null,
-      idiom: null,
-      scales: [],
-      shapes: [],
-      ownShapes: [],
-      seed: 1,
-      goals: [],
-      chartConfirmed: false,
-    },
+    options: optionsSchema.parse({ name: "sample.mid", seed: 1 }),
     alignment: {
       method: rubato ? "rubato" : "tracked",
       confidence: 0.93,

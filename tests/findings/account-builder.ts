@@ -117,8 +117,7 @@ export function accountOf(written: Case): Analysis {
   }
   const runs = runsOf(notes);
   const { over = {} } = written;
-  const placements = over.placements ?? [];
-  const motifs = over.motifs ?? [];
+  const { placements = [], motifs = [] } = over;
   const alignment: Analysis["alignment"] = {
     method: "click",
     confidence: 1,

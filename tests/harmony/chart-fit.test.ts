@@ -42,9 +42,9 @@ function outline(text: string, raised = 0): { notes: PlacedNote[]; text: string 
 
 const BLUES = "idiom: blues\nkey: C\n| C7 | F7 | C7 | C7 | F7 | F7 | C7 | C7 | G7 | F7 | C7 | G7 |";
 
-function weigh({ notes, text }: { notes: PlacedNote[]; text: string }) {
+function weigh({ notes, text }: { notes: PlacedNote[]; text: string }, comping: PlacedNote[] = []) {
   const chart = parseChart(text);
-  return weighChart(notes, new Set(), chart, chordSpans(chart));
+  return weighChart(notes, comping, new Set(), chart, chordSpans(chart));
 }
 
 describe("a line of chord tones", () => {
@@ -61,6 +61,15 @@ describe("a line of chord tones", () => {
     expect(fit.better.map(({ key }) => key)).toContain("D");
     expect(chartQuestion(fit, false)[0]!.code).toBe("chart-does-not-fit");
     expect(chartQuestion(fit, true)).toEqual([]);
+  });
+
+  it("that fits nowhere is vouched for by a comping hand that plays the chords", () => {
+    const strange = outline(BLUES, 1);
+    const { notes: chords } = outline(BLUES);
+    expect(weigh(strange)!.verdict).not.toBe("fits");
+    expect(weigh(strange, chords)!.verdict).toBe("fits");
+    // And the other way round: a line that fits is no proof against a hand that plays other chords.
+    expect(weigh(outline(BLUES), outline(BLUES, 1).notes)!.verdict).toBe("does not fit");
   });
 
   it("of fewer than twenty notes says nothing of the chart", () => {
