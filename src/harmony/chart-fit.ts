@@ -82,6 +82,7 @@ const COMPING = { notes: 20, share: 0.75, margin: 0.15, sure: 0.97, wrong: 0.03 
  * @returns null where too few notes sound over chords to say anything
  */
 export function weighChart(
+  solo: readonly PlacedNote[],
   comping: readonly PlacedNote[],
   lastOfPhrase: ReadonlySet<string>,
   chart: Chart,
@@ -92,9 +93,18 @@ export function weighChart(
   const heard =
     comping.length < COMPING.notes ? null : keysFit(fitNotes(comping, new Set(), chart, spans), kinds);
   const byComping = heard === null ? null : compingLikelihood(heard);
-  if (own === null) return byComping === null ? null : judged(byComping, []);
-  const score = byComping ?? rounded(chartLikelihood(featuresIn(own, 0)));
+  if (byComping !== null) return judged(byComping, heard === null ? [] : keyOfComping(heard, chart));
+  if (own === null) return null;
+  const score = rounded(chartLikelihood(featuresIn(own, 0)));
   return judged(score, score >= FIT_LIMITS.fits ? [] : betterCharts(solo, lastOfPhrase, own, score, chart));
+}
+
+/** The key in which the comping hand plays the chart, where it is clear and not the given one. */
+function keyOfComping({ chordTones }: KeysFit, chart: Chart): ChartFit["better"] {
+  const best = chordTones.indexOf(Math.max(...chordTones));
+  if (best === 0 || chordTones[best]! < COMPING.share) return [];
+  const key = keyName(keyOn((chart.key.tonicClass + best) % 12, chart.key.mode));
+  return [{ chart: null, key, score: COMPING.sure }];
 }
 
 function judged(score: number, better: ChartFit["better"]): ChartFit {
