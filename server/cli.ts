@@ -13,6 +13,7 @@ import { accountText, annotatedScore, notesCsv, notesNdjson } from "../src/expor
 import { NO_FEEDBACK } from "../src/findings/index.ts";
 import { BUILT_IN_SHAPES } from "../src/hands/index.ts";
 import { describeProblem, Problem } from "../src/take/index.ts";
+import { createListener } from "./listen/listener.ts";
 
 const FORMATS = {
   json: { ending: "json", write: (analysis: Analysis) => `${JSON.stringify(analysis)}\n` },
@@ -54,7 +55,12 @@ async function main(args: string[]): Promise<number> {
     );
   }
   if (files.length === 0) {
-    throw new Problem("file-missing", "No file was named", null, "Name one or more MIDI or MusicXML files.");
+    throw new Problem(
+      "file-missing",
+      "No file was named",
+      null,
+      "Name one or more MIDI or MusicXML files, or recordings of a piano.",
+    );
   }
   const format = FORMATS[values.format as keyof typeof FORMATS];
   if (format === undefined) {
@@ -68,10 +74,13 @@ async function main(args: string[]): Promise<number> {
   const chart = await chartFrom(values);
   const out = values.out === undefined ? null : placeOf(values.out);
   if (out !== null) await mkdir(out, { recursive: true });
+  const listener = createListener();
   let failures = 0;
   for (const file of files) {
     try {
-      const bytes = await readBytes(file);
+      const bytes = await listener.sourceOf(await readBytes(file), basename(file), {
+        progress: showProgress,
+      });
       const options = optionsFrom(values, basename(file));
       const text = await format.write(analyse(bytes, chart, options));
       if (out === null) process.stdout.write(text);
@@ -82,7 +91,14 @@ async function main(args: string[]): Promise<number> {
       console.error(`${file}: ${describeProblem(error)}`);
     }
   }
+  await listener.close();
   return failures > 0 ? 1 : 0;
+}
+
+/** How far listening to a recording is, for one who waits at a terminal. */
+function showProgress(share: number): void {
+  if (!process.stderr.isTTY) return;
+  process.stderr.write(share < 1 ? `\rListening: ${Math.round(share * 100)} %` : "\r\u001b[K");
 }
 
 /** Everything on the take in one file that opens without a network. Its maker is large, so it is loaded when asked for. */

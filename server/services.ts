@@ -3,11 +3,13 @@ import type { Logger } from "pino";
 import type { Analyst } from "./analysis/analyst.ts";
 import type { CorpusSearch } from "./corpus/search.ts";
 import type { Queue } from "./jobs/queue.ts";
+import type { Listener } from "./listen/listener.ts";
 import type { Database } from "./store/database.ts";
 
 export interface Services {
   readonly database: Database;
   readonly analyst: Analyst;
+  readonly listener: Listener;
   readonly queue: Queue;
   readonly search: CorpusSearch;
   /** Folder whose files may be analysed where they lie, or null. */

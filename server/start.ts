@@ -12,6 +12,7 @@ import { createSearch } from "./corpus/search.ts";
 import { loadDemo } from "./demo.ts";
 import { openQueue } from "./jobs/queue.ts";
 import { startWorker } from "./jobs/work.ts";
+import { createListener } from "./listen/listener.ts";
 import type { Services } from "./services.ts";
 import { openDatabase } from "./store/database.ts";
 import { migrate } from "./store/migrations.ts";
@@ -40,6 +41,8 @@ export interface StartOptions {
   readonly worker?: boolean;
   /** Threads that analyse; as many as the machine has processors by default. */
   readonly threads?: number;
+  /** Path of the network that hears; the one that comes along by default. */
+  readonly network?: string | undefined;
   /** Proxies before the service, whose word on the caller's address and on TLS is taken; none by default. */
   readonly proxies?: number;
   /** How long the heading of a request, and all of it, may take to come in, in milliseconds. */
@@ -71,10 +74,12 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
   }
   const threads = options.threads ?? threadsOf(undefined);
   const analyst = createAnalyst(threads);
+  const listener = createListener(options.network);
   const queue = await openQueue(database, (error) => log.warn({ err: error }, "queue"));
   const services: Services = {
     database,
     analyst,
+    listener,
     queue,
     search: createSearch(database),
     log,
@@ -97,6 +102,7 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
     await once(server, "listening");
   } catch (error) {
     await queue.close();
+    await listener.close();
     await analyst.close();
     await database.close();
     throw portProblem(error, options.port);
@@ -113,6 +119,7 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
       await worker?.stop();
       await services.search.close();
       await queue.close();
+      await listener.close();
       await analyst.close();
       await database.close();
     },

@@ -4,6 +4,7 @@ import { createAnalyst } from "./analysis/analyst.ts";
 import { threadsOf } from "./analysis/threads.ts";
 import { openQueue } from "./jobs/queue.ts";
 import { startWorker } from "./jobs/work.ts";
+import { createListener } from "./listen/listener.ts";
 import { openDatabase } from "./store/database.ts";
 import { migrate } from "./store/migrations.ts";
 
@@ -20,12 +21,14 @@ if (url === undefined || url === "") {
   const queue = await openQueue(database, (error) => log.warn({ err: error }, "queue"));
   const threads = threadsOf(process.env.THREADS);
   const analyst = createAnalyst(threads);
-  const worker = startWorker({ database, analyst, log }, queue, threads);
+  const listener = createListener();
+  const worker = startWorker({ database, analyst, listener, log }, queue, threads);
   console.log("Ledgerline worker is waiting for jobs");
   for (const signal of ["SIGINT", "SIGTERM"] as const) {
     process.once(signal, async () => {
       await worker.stop();
       await queue.close();
+      await listener.close();
       await analyst.close();
       await database.close();
       process.exit(0);

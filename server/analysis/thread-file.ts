@@ -23,9 +23,10 @@ const made = new Map<string, string>();
  * processes may do so at once.
  *
  * @param source URL of the file whose default export the thread runs
+ * @param loaded packages that are not bundled but loaded by the thread
  * @returns path of the bundle
  */
-export function threadFile(source: string): string {
+export function threadFile(source: string, loaded: readonly string[] = []): string {
   const known = made.get(source);
   if (known !== undefined) return known;
   const { outputFiles } = buildSync({
@@ -35,6 +36,7 @@ export function threadFile(source: string): string {
     platform: "node",
     format: "esm",
     target: "node20",
+    external: loaded.flatMap((name) => [name, `${name}/*`]),
     banner: { js: REQUIRE },
   });
   const { contents } = outputFiles[0]!;

@@ -4,17 +4,18 @@
  * the message is ended only after that.
  */
 import { Problem } from "../../src/take/index.ts";
-import { analysisKey } from "../analysis/analyst.ts";
+import { analysisKey, sha256 } from "../analysis/analyst.ts";
 import { problemFacts } from "../problem-facts.ts";
 import type { Services } from "../services.ts";
 import { hasAnalysis, storeAnalysis } from "../store/analyses.ts";
 import { countFault, failItem, finishItem, type Item, strandedItems, takeItems } from "../store/corpora.ts";
 import { playerNamed } from "../store/named.ts";
+import { replaceSource } from "../store/sources.ts";
 import { insertTake } from "../store/takes.ts";
 import { QUEUE, type Queue, type QueuedItem } from "./queue.ts";
 
 /** What working on items needs; less than what routes do. */
-type Workshop = Pick<Services, "database" | "analyst" | "log">;
+type Workshop = Pick<Services, "database" | "analyst" | "listener" | "log">;
 
 /** An item whose analysis broke off this often, out of memory for one, is failed. */
 const MOST_FAULTS = 5;
@@ -103,7 +104,7 @@ async function begin(
 }
 
 async function analyseItem(services: Workshop, item: Item): Promise<void> {
-  const { database, analyst } = services;
+  const { database, analyst, listener } = services;
   if (item.attempts > MOST_ATTEMPTS) {
     await failItem(
       database,
@@ -112,10 +113,11 @@ async function analyseItem(services: Workshop, item: Item): Promise<void> {
     );
     return;
   }
-  const { bytes, source } = item;
-  if (bytes === null || source === null) throw new Error(`item ${item.id} has lost its source`);
+  if (item.bytes === null || item.source === null) throw new Error(`item ${item.id} has lost its source`);
   const options = { ...item.options, name: item.fileName };
   try {
+    const bytes = await listener.sourceOf(item.bytes, item.fileName);
+    const source = bytes === item.bytes ? item.source : sha256(bytes);
     const key = analysisKey(source, item.chartText, options);
     const made = (await hasAnalysis(database, key))
       ? null
@@ -128,6 +130,7 @@ async function analyseItem(services: Workshop, item: Item): Promise<void> {
     await database.transaction(async (inside) => {
       if (!(await finishItem(inside, item.id))) return;
       if (made !== null) await storeAnalysis(inside, key, made);
+      if (source !== item.source) await replaceSource(inside, item.id, source, bytes);
       const playerId = item.player === null ? null : await playerNamed(inside, item.player);
       await insertTake(inside, { ...item, source, playerId, options, demo: false, analysis: key });
     });

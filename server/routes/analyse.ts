@@ -16,7 +16,7 @@ export const analyseRoutes: readonly Route[] = [
     handle: async ({ body, files, services }) => {
       const file = oneFile(files);
       const { account } = await services.analyst.analyse({
-        bytes: file.bytes,
+        bytes: await services.listener.sourceOf(file.bytes, file.name),
         chart: await chartTextOf(body, services.database),
         options: { ...optionsOf(body.options), name: file.name },
       });

@@ -107,7 +107,7 @@ export function oneFile(files: readonly UploadedFile[]): UploadedFile {
       "file-missing",
       "There is no file in the form",
       "file",
-      "Send a MIDI or MusicXML file in the field named file.",
+      "Send a MIDI or MusicXML file, or a recording of a piano, in the field named file.",
     );
   }
   return file;

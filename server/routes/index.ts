@@ -8,6 +8,7 @@ import { feedbackRoutes } from "./feedback.ts";
 import { formRoutes } from "./forms.ts";
 import { healthRoutes } from "./health.ts";
 import { jobRoutes } from "./jobs.ts";
+import { listenRoutes } from "./listen.ts";
 import { namedRoutes } from "./named.ts";
 import { pageRoutes } from "./page.ts";
 import { placementRoutes } from "./placements.ts";
@@ -16,13 +17,16 @@ import { practiceRoutes } from "./practice.ts";
 import { proposalRoutes } from "./proposal.ts";
 import { searchRoutes } from "./search.ts";
 import { shareRoutes } from "./shares.ts";
+import { sourceRoutes } from "./sources.ts";
 import { takeRoutes } from "./takes.ts";
 import { tokenRoutes } from "./tokens.ts";
 
 export const routes: readonly Route[] = [
   ...healthRoutes,
   ...analyseRoutes,
+  ...listenRoutes,
   ...takeRoutes,
+  ...sourceRoutes,
   ...placementRoutes,
   ...namedRoutes,
   ...formRoutes,

@@ -4,10 +4,12 @@ import { z } from "zod";
 import { type DatedTake, progressOf } from "../../src/compare/index.ts";
 import { accountText, openAccount } from "../analysis/analyst.ts";
 import { notFound } from "../errors.ts";
+import { sourceName } from "../listen/source-name.ts";
 import { type Route, route } from "../route.ts";
 import { findRow } from "../store/named.ts";
 import { itemsOfPlayer, linksOfPlayer, takesOfPlayer } from "../store/players.ts";
-import { findAccount, findSource, findTake, listTakes } from "../store/takes.ts";
+import { findSound, findSource } from "../store/sources.ts";
+import { findAccount, findTake, listTakes } from "../store/takes.ts";
 import { feedbackOf } from "./feedback.ts";
 import { idParams } from "./fields.ts";
 import { shown } from "./takes.ts";
@@ -50,14 +52,16 @@ export const playerRoutes: readonly Route[] = [
       if (player === null) throw notFound("player", params.id);
       const files: Record<string, Uint8Array> = { "player.json": json(player) };
       for (const { id } of await takesOfPlayer(services.database, params.id)) {
-        const [take, source, account, feedback] = await Promise.all([
+        const [take, source, account, feedback, sound] = await Promise.all([
           findTake(services.database, id),
           findSource(services.database, id),
           findAccount(services.database, id),
           feedbackOf(services, id),
+          findSound(services.database, id),
         ]);
         if (take === null) continue;
-        if (source !== null) files[`${id}/source${endingOf(take.fileName)}`] = source;
+        if (source !== null) files[`${id}/source${endingOf(sourceName(take.fileName, source))}`] = source;
+        if (sound !== null) files[`${id}/sound${endingOf(sound.fileName)}`] = sound.bytes;
         if (account !== null) files[`${id}/account.json`] = new TextEncoder().encode(accountText(account));
         files[`${id}/take.json`] = json({ ...shown(take), chartText: take.chartText, options: take.options });
         files[`${id}/feedback.json`] = json(feedback);
@@ -65,7 +69,7 @@ export const playerRoutes: readonly Route[] = [
       files["links.json"] = json(await linksOfPlayer(services.database, params.id));
       for (const { source, ...item } of await itemsOfPlayer(services.database, player.name)) {
         files[`jobs/${item.id}.json`] = json(item);
-        if (source !== null) files[`jobs/${item.id}${endingOf(item.fileName)}`] = source;
+        if (source !== null) files[`jobs/${item.id}${endingOf(sourceName(item.fileName, source))}`] = source;
       }
       return {
         status: 200,

@@ -44,7 +44,7 @@ export const proposalRoutes: readonly Route[] = [
       const file = oneFile(files);
       const options = { ...optionsOf(body.options), name: file.name };
       const result = await services.analyst.run<ProposeTask, ProposeResult>(WORKER, {
-        bytes: file.bytes,
+        bytes: await services.listener.sourceOf(file.bytes, file.name),
         options,
       });
       if (result.ok) return { status: 200, json: result.proposal };

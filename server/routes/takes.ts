@@ -15,7 +15,6 @@ import {
   createTake,
   deleteTake,
   findAccount,
-  findSource,
   findTake,
   listTakes,
   type PlayerOfTake,
@@ -53,6 +52,8 @@ export const takeSchema = z.object({
   tempo: z.number().nullable(),
   seconds: z.number(),
   createdAt: z.string(),
+  /** Added: whether the recording that its notes were heard in was kept. */
+  sound: z.boolean(),
 });
 
 const takeWithAnalysis = z.object({ take: takeSchema, analysis: analysisSchema });
@@ -72,6 +73,10 @@ export const takeRoutes: readonly Route[] = [
       title: z.string().trim().max(200).optional(),
       date: z.union([date, z.literal("")]).optional(),
       tags: z.string().max(1000).optional().describe("separated by commas"),
+      keepSound: z
+        .enum(["true", "false"])
+        .default("false")
+        .describe("keep a recording beside the notes heard in it"),
     }),
     answers: { 201: { description: "the take and its account", schema: takeWithAnalysis } },
     handle: async ({ body, files, services, actor }) => {
@@ -81,9 +86,14 @@ export const takeRoutes: readonly Route[] = [
       }
       const chartText = await chartTextOf(body, services.database);
       const options = optionsOf(body.options);
+      const bytes = await services.listener.sourceOf(file.bytes, file.name);
       const id = await createTake(services.database, services.analyst, {
-        bytes: file.bytes,
+        bytes,
         fileName: file.name,
+        sound:
+          body.keepSound === "true" && bytes !== file.bytes
+            ? { fileName: file.name, bytes: file.bytes }
+            : null,
         player: await playerOf(body, services),
         title: body.title || titleOf(file.name),
         date: body.date || null,
@@ -135,21 +145,6 @@ export const takeRoutes: readonly Route[] = [
       fileName: null,
       body: accountText(await account(services, params.id)),
     }),
-  }),
-  route({
-    method: "get",
-    path: "/takes/:id/source",
-    access: "take",
-    summary: "The file as it came",
-    params: idParams,
-    answers: { 200: { description: "the bytes", type: "application/octet-stream" } },
-    example,
-    handle: async ({ params, services }) => {
-      const take = await required(services, params.id);
-      const bytes = await findSource(services.database, take.id);
-      if (bytes === null) throw notFound("take", params.id);
-      return { status: 200, type: "application/octet-stream", fileName: take.fileName, body: bytes };
-    },
   }),
   route({
     method: "get",
@@ -275,7 +270,7 @@ export const takeRoutes: readonly Route[] = [
 /** A take as lists and pages show it. */
 export function shown(take: StoredTake): z.infer<typeof takeSchema> {
   const { chartName, key, choruses, soloNotes, method, confidence, tempo, seconds } = take.facts;
-  const { id, title, player, playerId, date, fileName, tags, demo, createdAt } = take;
+  const { id, title, player, playerId, date, fileName, tags, demo, createdAt, sound } = take;
   return {
     id,
     title,
@@ -294,6 +289,7 @@ export function shown(take: StoredTake): z.infer<typeof takeSchema> {
     tempo,
     seconds,
     createdAt,
+    sound,
   };
 }
 

@@ -100,6 +100,12 @@ const STEPS: readonly (readonly string[])[] = [
     // When a token ends by itself; null for never.
     `alter table tokens add column expires_at timestamptz`,
   ],
+  [
+    // Recordings of sound, kept only where the teacher chose so; they go with their take.
+    `create table sounds (
+       take_id text primary key references takes(id) on delete cascade, file_name text not null, bytes bytea not null)`,
+    `alter table sounds alter column bytes set storage external`,
+  ],
 ];
 
 /** Brings the store to the newest step. Safe to call by several processes at once on a PostgreSQL server. */

@@ -7,6 +7,7 @@ import type { AnalysisFacts } from "../analysis/task.ts";
 import { hasAnalysis, storeAnalysis } from "./analyses.ts";
 import type { Database, Queryable } from "./database.ts";
 import { playerNamed } from "./named.ts";
+import { findSource, type KeptSound, keepSound } from "./sources.ts";
 
 export interface StoredTake {
   readonly id: string;
@@ -24,6 +25,8 @@ export interface StoredTake {
   readonly demo: boolean;
   readonly corpusId: string | null;
   readonly facts: AnalysisFacts;
+  /** Whether the recording that its notes were heard in was kept. */
+  readonly sound: boolean;
   readonly createdAt: string;
 }
 
@@ -42,11 +45,14 @@ export interface NewTake {
   readonly options: AnalyseOptionsInput;
   readonly tags: readonly string[];
   readonly demo: boolean;
+  /** The recording that the notes were heard in, where it is to be kept. */
+  readonly sound?: KeptSound | null;
 }
 
 const COLUMNS = `
   t.id, t.source, t.file_name as "fileName", t.player_id as "playerId", p.name as player, t.title,
   to_char(t.played_on, 'YYYY-MM-DD') as date, t.chart_text as "chartText", t.options, t.tags, t.demo, t.corpus_id as "corpusId", a.facts,
+  exists (select 1 from sounds s where s.take_id = t.id) as sound,
   to_char(t.created_at at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') as "createdAt"`;
 
 const FROM = `from takes t join analyses a on a.key = t.analysis
@@ -81,14 +87,6 @@ export async function findAccount(database: Queryable, takeId: string): Promise<
   return rows[0]?.account ?? null;
 }
 
-export async function findSource(database: Queryable, takeId: string): Promise<Uint8Array | null> {
-  const rows = await database.query<{ bytes: Uint8Array }>(
-    `select s.bytes from takes t join sources s on s.sha256 = t.source where t.id = $1 and t.deleted_at is null`,
-    [takeId],
-  );
-  return rows[0]?.bytes ?? null;
-}
-
 /** Analyses first and stores after, so that a bad file changes nothing. Throws the analysis's `Problem`. */
 export async function createTake(database: Database, analyst: Analyst, take: NewTake): Promise<string> {
   const source = sha256(take.bytes);
@@ -109,12 +107,13 @@ export async function createTake(database: Database, analyst: Analyst, take: New
       take.bytes,
     ]);
     await insertTake(inside, { ...take, id, source, playerId, options, corpusId: null, analysis });
+    if (take.sound) await keepSound(inside, id, take.sound);
   });
   return id;
 }
 
 /** A take as it is written, with everything that it refers to in the store already. */
-export interface TakeToInsert extends Omit<NewTake, "id" | "bytes" | "player"> {
+export interface TakeToInsert extends Omit<NewTake, "id" | "bytes" | "player" | "sound"> {
   readonly id: string;
   readonly source: string;
   readonly playerId: string | null;

@@ -55,6 +55,13 @@ export function writeHeard({ notes, seconds, pedal, ...head }: Heard): Uint8Arra
   return new TextEncoder().encode(`${start},"notes":[\n${lines.join(",\n")}\n]}\n`);
 }
 
+const OPENING = '{"heard":"piano"';
+
+/** Whether a file is such a document, told by its first bytes. */
+export function isHeard(bytes: Uint8Array): boolean {
+  return String.fromCharCode(...bytes.subarray(0, OPENING.length)) === OPENING;
+}
+
 /** @throws Problem when it is no such document */
 export function readHeard(bytes: Uint8Array): Heard {
   let value: unknown;

@@ -1,7 +1,15 @@
 export { decodeNotes, type Heardness, KEYS, LOWEST_KEY } from "./decode-notes.ts";
-export { type Doubt, type Heard, type HeardNote, readHeard, writeHeard } from "./heard.ts";
+export {
+  type Doubt,
+  type Heard,
+  type HeardNote,
+  heardSchema,
+  isHeard,
+  readHeard,
+  writeHeard,
+} from "./heard.ts";
 export { listen, type Network } from "./listen.ts";
 export { SOUND_LIMITS } from "./refusals.ts";
-export { mono, to16k } from "./resample.ts";
+export { createResampler, joined, mono, type Resampler, to16k } from "./resample.ts";
 export { soundKind } from "./sound-kind.ts";
 export { createSpectrum, FRAMES_A_SECOND, SOUND } from "./spectrum.ts";

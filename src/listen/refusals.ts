@@ -61,7 +61,7 @@ export function refuseUnheard({ notes }: Heard): void {
   if (sure / notes.length < LEAST_SURE) {
     throw new Problem(
       "piano-unsure",
-      `Of ${notes.length} notes only ${sure} were heard surely: this may be a voice, a band, another instrument, or a piano far away`,
+      `Of ${notes.length} notes that may be there, ${sure === 0 ? "none" : `only ${sure}`} could be heard surely: this may be a voice, a band, another instrument, or a piano far away`,
       null,
       `${NEARER} Other instruments and voices cannot be told apart from it: record the piano alone.`,
     );

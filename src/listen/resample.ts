@@ -21,36 +21,81 @@ export function mono(channels: readonly Float32Array[]): Float32Array {
   return mixed;
 }
 
-/**
- * @param samples mono, at `rate` samples a second (a whole number)
- * @returns the same sound at 16 kHz, as long in seconds
- */
-export function to16k(samples: Float32Array, rate: number): Float32Array {
-  if (rate === SOUND.rate) return samples;
+/** Resamples sound that comes in parts. */
+export interface Resampler {
+  /** What can be told of the sound so far, that was not handed out before. */
+  push(samples: Float32Array): Float32Array;
+  /** The rest. */
+  finish(): Float32Array;
+}
+
+/** @param rate samples a second of what comes in, a whole number */
+export function createResampler(rate: number): Resampler {
   const shared = divisor(SOUND.rate, rate);
   const [up, down] = [SOUND.rate / shared, rate / shared];
   const cutoff = KEPT * Math.min(1, SOUND.rate / rate);
   const reach = Math.ceil(CROSSINGS / cutoff);
   const taps = 2 * reach;
   const phases = new Map<number, Float32Array>();
-  const made = new Float32Array(Math.floor((samples.length * up) / down));
-  for (let i = 0; i < made.length; i++) {
-    const place = i * down;
-    const whole = Math.floor(place / up);
-    const phase = place % up;
-    let weights = phases.get(phase);
-    if (weights === undefined) {
-      weights = sinc(phase / up, cutoff, reach, taps);
-      phases.set(phase, weights);
+  let held = new Float32Array(0);
+  /** Place in the whole sound of the first sample that is held, and of the next one to be made. */
+  let start = 0;
+  let next = 0;
+  const phase = (part: number) => {
+    const known = phases.get(part);
+    if (known !== undefined) return known;
+    const weights = sinc(part / up, cutoff, reach, taps);
+    phases.set(part, weights);
+    return weights;
+  };
+  const make = (to: number): Float32Array => {
+    const made = new Float32Array(Math.max(0, to - next));
+    for (let i = 0; i < made.length; i++) {
+      const place = (next + i) * down;
+      const weights = phase(place % up);
+      const first = Math.floor(place / up) - reach + 1 - start;
+      const end = Math.min(taps, held.length - first);
+      let sum = 0;
+      for (let k = Math.max(0, -first); k < end; k++) sum += weights[k]! * held[first + k]!;
+      made[i] = sum;
     }
-    const start = whole - reach + 1;
-    const from = Math.max(0, -start);
-    const to = Math.min(taps, samples.length - start);
-    let sum = 0;
-    for (let k = from; k < to; k++) sum += weights[k]! * samples[start + k]!;
-    made[i] = sum;
+    next += made.length;
+    return made;
+  };
+  return {
+    push(samples) {
+      if (rate === SOUND.rate) return samples;
+      const spent = Math.max(0, Math.floor((next * down) / up) - reach - start);
+      const joined = new Float32Array(held.length - spent + samples.length);
+      joined.set(held.subarray(spent));
+      joined.set(samples, held.length - spent);
+      start += spent;
+      held = joined;
+      return make(Math.floor(((start + held.length - reach) * up) / down));
+    },
+    finish: () => make(Math.floor(((start + held.length) * up) / down)),
+  };
+}
+
+/**
+ * @param samples mono, at `rate` samples a second (a whole number)
+ * @returns the same sound at 16 kHz, as long in seconds
+ */
+export function to16k(samples: Float32Array, rate: number): Float32Array {
+  if (rate === SOUND.rate) return samples;
+  const resampler = createResampler(rate);
+  return joined([resampler.push(samples), resampler.finish()]);
+}
+
+/** Parts of a sound, one after the other. */
+export function joined(parts: readonly Float32Array[]): Float32Array {
+  const whole = new Float32Array(parts.reduce((sum, part) => sum + part.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    whole.set(part, at);
+    at += part.length;
   }
-  return made;
+  return whole;
 }
 
 /** Weights of the samples around a place that lies `part` of a sample after one; they sum to 1. */

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { createTransform } from "../../src/listen/fft.ts";
-import { mono, to16k } from "../../src/listen/resample.ts";
+import { createResampler, joined, mono, to16k } from "../../src/listen/resample.ts";
 import {
   bandFilters,
   bandMiddle,
@@ -128,6 +128,16 @@ describe("resampling to 16 kHz", () => {
   test.each([10_000, 15_000, 20_000])("a tone of %i Hz does not come back as another", (hertz) => {
     const made = to16k(tone(hertz, 0.5, 44_100), 44_100).subarray(1000, 7000);
     expect(Math.max(...made.map(Math.abs))).toBeLessThan(0.001);
+  });
+
+  test("of parts gives what resampling the whole does", () => {
+    const whole = tone(700, 1, 44_100);
+    const resampler = createResampler(44_100);
+    const parts: Float32Array[] = [];
+    for (let from = 0; from < whole.length; from += 1009)
+      parts.push(resampler.push(whole.subarray(from, from + 1009)));
+    parts.push(resampler.finish());
+    expect(joined(parts)).toEqual(to16k(whole, 44_100));
   });
 
   test("channels are mixed to their mean", () => {

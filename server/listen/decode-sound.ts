@@ -1,0 +1,94 @@
+/** The bytes of a recording as mono sound of 16 kHz. A recording is decoded and resampled in parts, to keep memory small. */
+import decode from "audio-decode";
+import {
+  createResampler,
+  joined,
+  mono,
+  type Resampler,
+  SOUND,
+  SOUND_LIMITS,
+  soundKind,
+} from "../../src/listen/index.ts";
+import { Problem } from "../../src/take/index.ts";
+
+/** Bytes decoded at once. */
+const PART = 1 << 18;
+
+type Decoder = Awaited<ReturnType<typeof decode.wav>>;
+
+const DECODERS: Readonly<Record<string, () => Promise<Decoder>>> = {
+  WAVE: () => decode.wav(),
+  MP3: () => decode.mp3(),
+  FLAC: () => decode.flac(),
+  Ogg: () => decode.oga(),
+  Opus: () => decode.opus(),
+  "MPEG-4": () => decode.m4a(),
+  AAC: () => decode.aac(),
+  AIFF: () => decode.aiff(),
+  CAF: () => decode.caf(),
+  AMR: () => decode.amr(),
+  WebM: () => decode.webm(),
+};
+
+/**
+ * @param bytes a recording, told by its first bytes
+ * @param name of the file, for messages
+ * @throws Problem when it cannot be decoded
+ */
+export async function decodeSound(bytes: Uint8Array, name: string): Promise<Float32Array> {
+  const kind = kindOf(bytes);
+  const open = DECODERS[kind];
+  if (open === undefined) throw unreadable(name, kind, "no decoder is at hand");
+  try {
+    return await decodeParts(bytes, await open());
+  } catch (error) {
+    if (error instanceof Problem) throw error;
+    throw unreadable(name, kind, error instanceof Error ? error.message : String(error));
+  }
+}
+
+async function decodeParts(bytes: Uint8Array, decoder: Decoder): Promise<Float32Array> {
+  const parts: Float32Array[] = [];
+  let resampler: Resampler | null = null;
+  let length = 0;
+  const take = (part: Float32Array) => {
+    parts.push(part);
+    length += part.length;
+  };
+  try {
+    for (let from = 0; from < bytes.length; from += PART) {
+      const { channelData, sampleRate } = await decoder(bytes.subarray(from, from + PART));
+      if (channelData.length === 0) continue;
+      resampler ??= createResampler(sampleRate);
+      take(resampler.push(mono(channelData)));
+      // The refusal says how long it may be; what comes after need not be decoded for that.
+      if (length > SOUND_LIMITS.longest * SOUND.rate) return joined(parts);
+    }
+    const { channelData, sampleRate } = await decoder.flush();
+    if (channelData.length > 0) {
+      resampler ??= createResampler(sampleRate);
+      take(resampler.push(mono(channelData)));
+    }
+    if (resampler === null) throw new Error("it holds no sound");
+    take(resampler.finish());
+  } finally {
+    decoder.free();
+  }
+  return joined(parts);
+}
+
+/** Ogg files hold sound of two kinds, told apart by the head of their first page. */
+function kindOf(bytes: Uint8Array): string {
+  const kind = soundKind(bytes) ?? "unknown";
+  const start = Buffer.from(bytes.subarray(0, 64)).toString("latin1");
+  return kind === "Ogg" && start.includes("OpusHead") ? "Opus" : kind;
+}
+
+function unreadable(name: string, kind: string, why: string): Problem {
+  return new Problem(
+    "unreadable-sound",
+    `${name} is a ${kind} recording that cannot be decoded: ${why}`,
+    null,
+    "Export it as WAV, MP3, FLAC, Ogg, Opus or M4A and send that.",
+  );
+}

@@ -1,0 +1,90 @@
+/** Recordings become documents of heard notes, one at a time, in a thread that ends when it has nothing to do. */
+import { createHash } from "node:crypto";
+import { fileURLToPath } from "node:url";
+import { MessageChannel } from "node:worker_threads";
+import { soundKind } from "../../src/listen/index.ts";
+import { Problem } from "../../src/take/index.ts";
+import { threadFile } from "../analysis/thread-file.ts";
+import { openThreads } from "../analysis/threads.ts";
+import { problemFrom } from "../problem-facts.ts";
+import type { HearResult, HearTask } from "./hear-worker.ts";
+
+const WORKER = new URL("./hear-worker.ts", import.meta.url).href;
+/** Loaded from where they are installed: they hold WebAssembly, or find it beside themselves. */
+const LOADED = ["audio-decode", "onnxruntime-web"];
+const NETWORK = fileURLToPath(new URL("../../src/listen/network/piano.onnx", import.meta.url));
+
+/** Half an hour of sound takes a third of that; ten times as much is given to a slow machine. */
+const TIME_LIMIT_MS = 90 * 60_000;
+/** A recording is often sent twice: for a proposal of its chart, and to be kept. Their notes are remembered. */
+const REMEMBERED = 8;
+
+export interface HearOptions {
+  /** Told the share that is done, 0 to 1. */
+  readonly progress?: (share: number) => void;
+  /** Ends the work. */
+  readonly signal?: AbortSignal;
+}
+
+export interface Listener {
+  /**
+   * The document of the notes that are heard in a recording; any other file as it is.
+   *
+   * @throws Problem for a recording that cannot be heard; the signal's reason when it was ended
+   */
+  sourceOf(bytes: Uint8Array, name: string, options?: HearOptions): Promise<Uint8Array>;
+  close(): Promise<void>;
+}
+
+/** @param network path of the network */
+export function createListener(network: string = NETWORK): Listener {
+  const pool = openThreads({ least: 0, most: 1, idleMs: 60_000 });
+  const remembered = new Map<string, Uint8Array>();
+  const hear = async (bytes: Uint8Array, name: string, { progress, signal }: HearOptions) => {
+    const { port1, port2 } = new MessageChannel();
+    if (progress !== undefined) port1.on("message", progress);
+    port1.unref();
+    const task: HearTask = { bytes, name, network, port: port2 };
+    const limit = AbortSignal.timeout(TIME_LIMIT_MS);
+    try {
+      const result: HearResult = await pool.run(task, {
+        filename: threadFile(WORKER, LOADED),
+        transferList: [port2],
+        signal: signal === undefined ? limit : AbortSignal.any([limit, signal]),
+      });
+      if (result.ok) return result.document;
+      throw problemFrom(result.problem);
+    } catch (error) {
+      signal?.throwIfAborted();
+      if (limit.aborted) throw tooLong();
+      throw error;
+    } finally {
+      port1.close();
+    }
+  };
+  return {
+    async sourceOf(bytes, name, options = {}) {
+      if (soundKind(bytes) === null) return bytes;
+      const key = createHash("sha256").update(bytes).digest("hex");
+      const known = remembered.get(key);
+      if (known !== undefined) return known;
+      const document = await hear(bytes, name, options);
+      remembered.set(key, document);
+      for (const oldest of remembered.keys()) {
+        if (remembered.size <= REMEMBERED) break;
+        remembered.delete(oldest);
+      }
+      return document;
+    },
+    close: () => pool.destroy(),
+  };
+}
+
+function tooLong(): Problem {
+  return new Problem(
+    "listening-too-long",
+    "Listening did not come to an end",
+    null,
+    "Send a shorter excerpt.",
+  );
+}

@@ -1,0 +1,48 @@
+/** The network that hears, run by WebAssembly on one processor. */
+import { readFile } from "node:fs/promises";
+import { createRequire } from "node:module";
+import * as ort from "onnxruntime-web/wasm";
+import { KEYS, type Network, SOUND } from "../../src/listen/index.ts";
+import { Problem } from "../../src/take/index.ts";
+
+const RUNTIME = "onnxruntime-web/ort-wasm-simd-threaded.wasm";
+
+async function readNetwork(file: string): Promise<Uint8Array> {
+  try {
+    return await readFile(file);
+  } catch {
+    throw new Problem(
+      "network-missing",
+      "The network that hears is not there, so recordings of sound cannot be read",
+      file,
+      "Install the program anew, or send MIDI or MusicXML.",
+    );
+  }
+}
+
+/** @param file path of the network in ONNX; its contract is in corpus/listening/README.md */
+export async function openNetwork(file: string): Promise<Network> {
+  ort.env.wasm.numThreads = 1;
+  ort.env.wasm.wasmBinary ??= await readFile(createRequire(import.meta.url).resolve(RUNTIME));
+  ort.env.logLevel = "error";
+  const session = await ort.InferenceSession.create(await readNetwork(file), {
+    executionProviders: ["wasm"],
+  });
+  return async (bands, frames) => {
+    const spectrum = new ort.Tensor("float32", bands, [1, frames, SOUND.bands]);
+    const said = await session.run({ spectrum }, ["onset", "sounding", "loudness", "pedal"]);
+    const values = (name: string, width: number): Float32Array => {
+      const { data } = said[name]!;
+      if (!(data instanceof Float32Array) || data.length !== frames * width) {
+        throw new Error(`the network's ${name} is not as its contract says`);
+      }
+      return data;
+    };
+    return {
+      onset: values("onset", KEYS),
+      sounding: values("sounding", KEYS),
+      loudness: values("loudness", KEYS),
+      pedal: values("pedal", 1),
+    };
+  };
+}

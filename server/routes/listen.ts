@@ -1,0 +1,73 @@
+/** `POST /listen`: what is heard in a recording, as a document to be analysed or kept in place of it; nothing is stored. */
+import { once } from "node:events";
+import type { Request, Response } from "express";
+import { heardSchema, readHeard, soundKind } from "../../src/listen/index.ts";
+import { Problem } from "../../src/take/index.ts";
+import { HttpProblem } from "../errors.ts";
+import { problemFacts } from "../problem-facts.ts";
+import { type Route, route, type UploadedFile } from "../route.ts";
+import type { Services } from "../services.ts";
+import { oneFile } from "./fields.ts";
+
+export const listenRoutes: readonly Route[] = [
+  route({
+    method: "post",
+    path: "/listen",
+    access: "member",
+    summary:
+      "Hear the notes of a piano in a recording: a line of JSON for each step ({progress}), and at last {heard} or {problem}; closing the connection ends it",
+    accepts: "form",
+    answers: { 200: { description: "lines", type: "application/x-ndjson", schema: heardSchema } },
+    handle: async ({ files, services }) => {
+      const file = oneFile(files);
+      if (soundKind(file.bytes) === null) {
+        throw new HttpProblem(
+          422,
+          "no-sound",
+          `${file.name} is no recording of sound`,
+          "file",
+          "Send WAV, MP3, FLAC, Ogg, Opus or M4A; MIDI and MusicXML need no listening.",
+        );
+      }
+      return { stream: (request, response) => hear(services, file, request, response) };
+    },
+  }),
+];
+
+async function hear(
+  { listener, log }: Services,
+  file: UploadedFile,
+  _request: Request,
+  response: Response,
+): Promise<void> {
+  response.writeHead(200, {
+    "content-type": "application/x-ndjson",
+    "cache-control": "no-store",
+    "x-accel-buffering": "no",
+  });
+  const gone = new AbortController();
+  response.on("close", () => gone.abort());
+  const say = (line: unknown) => response.write(`${JSON.stringify(line)}\n`);
+  try {
+    const document = await listener.sourceOf(file.bytes, file.name, {
+      progress: (progress) => say({ progress }),
+      signal: gone.signal,
+    });
+    say({ heard: readHeard(document) });
+  } catch (error) {
+    if (gone.signal.aborted) return;
+    if (!(error instanceof Problem)) log.error({ err: error }, "listening broke off");
+    say({ problem: problemFacts(error instanceof Problem ? error : brokenOff()) });
+  }
+  response.end();
+  await once(response, "close");
+}
+
+function brokenOff(): Problem {
+  return new Problem(
+    "listening-broke-off",
+    "Listening broke off",
+    null,
+    "Try again; if it happens again, send a shorter excerpt.",
+  );
+}
