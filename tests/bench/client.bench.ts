@@ -2,6 +2,7 @@ import type { Browser, Page } from "playwright-core";
 import { recordingFile } from "../../client/record/recording.ts";
 import { buildPages, hasChromium, launch, openPage, serve } from "../browser/stage.ts";
 import { sampleAccount } from "../client/sample-account.ts";
+import { CHROMIUM } from "../programs.ts";
 import type { Bench } from "./types.ts";
 
 const SIZES = [
@@ -18,7 +19,7 @@ const MOVES = 300;
 export const bench: Bench = {
   name: "pages",
   async run() {
-    if (!hasChromium) return ["skipped: there is no Chromium at /usr/bin/chromium"];
+    if (!hasChromium) return [`skipped: no ${CHROMIUM.name} here: ${CHROMIUM.without}`];
     await buildPages();
     const server = await serve();
     const browser = await launch();

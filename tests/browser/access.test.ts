@@ -2,7 +2,7 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { violationsOf } from "./axe.ts";
 import { PAGES_TO_SEE, seePage } from "./pages-to-see.ts";
-import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
+import { buildPages, hasChromium, launch, openPage, type Served, serve, settled } from "./stage.ts";
 
 describe.skipIf(!hasChromium)("every page, for everyone", () => {
   let browser: Browser;
@@ -30,7 +30,7 @@ describe.skipIf(!hasChromium)("every page, for everyone", () => {
       ] as const) {
         await page.emulateMedia({ colorScheme });
         await page.setViewportSize({ width, height: 900 });
-        await page.waitForTimeout(120);
+        await settled(page);
         const violations = await violationsOf(page);
         expect(violations, `${view.name} at ${width}, ${colorScheme}`).toEqual([]);
         const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);

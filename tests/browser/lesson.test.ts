@@ -152,8 +152,9 @@ describe.skipIf(!hasChromium)("from a file to a lesson", { timeout: 180_000 }, (
     await page.fill('[name="add-notice"]', "Sit a little further back.");
     await page.click(".kind-notice >> text=Add");
     await page.fill('[name="signed"]', "M. Example");
+    const saved = page.waitForResponse((answer) => answer.request().method() === "PUT");
     await page.locator('[name="signed"]').blur();
-    await page.waitForTimeout(200);
+    await saved;
     await page.reload();
     await page.waitForSelector(".kind-works .finding");
     expect(await page.inputValue('[name="own-view"]')).toBe("I heard the form all the way.");

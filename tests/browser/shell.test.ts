@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { indexAccount } from "../../client/shell/account-index.ts";
 import { readSelection } from "../../client/shell/selection.ts";
 import type { Analysis } from "../../src/account.ts";
-import { buildPages, hasChromium, launch, openPage, POLICY, type Served, serve } from "./stage.ts";
+import { buildPages, hasChromium, launch, openPage, POLICY, type Served, serve, settled } from "./stage.ts";
 
 const TAKES = join(import.meta.dirname, "../../corpus/takes");
 const ID = "bram-quick-change";
@@ -136,7 +136,8 @@ describe.skipIf(!hasChromium)("the house around the pages", () => {
         });
         await page.goto(`${server.url}/#${path}`);
         await page.waitForSelector("main h1");
-        await page.waitForTimeout(500);
+        await page.waitForLoadState("networkidle");
+        await settled(page);
         await page.evaluate(async () => {
           for (let y = 0; y < document.body.scrollHeight; y += 250) {
             window.scrollTo(0, y);

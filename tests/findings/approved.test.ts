@@ -4,23 +4,15 @@
  */
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import type { Manifest, ManifestTake } from "../../corpus/corpus-files.ts";
-import { analyse } from "../../src/analyse.ts";
-import { chartText, formChart } from "../../src/chart/index.ts";
+import type { ManifestTake } from "../../corpus/corpus-files.ts";
 import { BUILT_IN_SHAPES } from "../../src/hands/index.ts";
 import { practiceSheet } from "../../src/practice/index.ts";
+import { demoAccount, demoClass } from "../demo-class.ts";
 
-const root = new URL("../../corpus/", import.meta.url);
-const manifest = JSON.parse(readFileSync(new URL("manifest.json", root), "utf8")) as Manifest;
 const approved = new URL("./approved/", import.meta.url);
 
 function page(take: ManifestTake): string {
-  const { form, key, file } = manifest.charts.find((chart) => chart.id === take.chart)!;
-  const chart = form === null ? readFileSync(new URL(file!, root), "utf8") : chartText(formChart(form, key));
-  const analysis = analyse(new Uint8Array(readFileSync(new URL(take.file, root))), chart, {
-    name: take.file,
-    shapes: [...take.shapes],
-  });
+  const analysis = demoAccount(take);
   const sheet = practiceSheet(analysis, BUILT_IN_SHAPES);
   return [
     `${take.title} (${take.player}, ${take.tags.join(", ")})`,
@@ -32,7 +24,7 @@ function page(take: ManifestTake): string {
   ].join("\n");
 }
 
-describe.each(manifest.takes)("what is said of $id", (take) => {
+describe.each(demoClass.takes)("what is said of $id", (take) => {
   const file = new URL(`${take.id}.txt`, approved);
   const text = page(take);
 

@@ -1,29 +1,14 @@
 /** The demo takes against the truth that their generator wrote down, through the whole analysis. */
 import { existsSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { analyse } from "../../src/analyse.ts";
-import { chartText, formChart } from "../../src/chart/index.ts";
+import type { Analysis } from "../../src/account.ts";
+import { demoAccount, demoClass } from "../demo-class.ts";
 
 interface TrueNote {
   readonly pitch: number;
   readonly onset: number;
   readonly finger: number;
   readonly placement: { readonly shape: string; readonly anchorPitch: number } | null;
-}
-
-interface Manifest {
-  readonly charts: readonly {
-    readonly id: string;
-    readonly form: string | null;
-    readonly key: string;
-    readonly file: string | null;
-  }[];
-  readonly takes: readonly {
-    readonly id: string;
-    readonly file: string;
-    readonly truth: string;
-    readonly chart: string;
-  }[];
 }
 
 export interface TakeAgreement {
@@ -39,30 +24,20 @@ const NEAR = 0.12;
 
 const at = (path: string) => fileURLToPath(new URL(`../../corpus/${path}`, import.meta.url));
 
-/** One row a take; none where the corpus is missing. All shapes are offered, as in the plain use of the program. */
+/** One row a take. All shapes are offered, as in the plain use of the program. */
 export function corpusAgreement(only: (take: string) => boolean = () => true): TakeAgreement[] {
-  if (!existsSync(at("manifest.json"))) return [];
-  const manifest = JSON.parse(readFileSync(at("manifest.json"), "utf8")) as Manifest;
-  return manifest.takes
+  return demoClass.takes
     .filter(({ id, truth }) => only(id) && existsSync(at(truth)))
     .map((take) => {
-      const chart = manifest.charts.find(({ id }) => id === take.chart)!;
-      const text =
-        chart.file === null
-          ? chartText(formChart(chart.form!, chart.key))
-          : readFileSync(at(chart.file), "utf8");
       const truth = (JSON.parse(readFileSync(at(take.truth), "utf8")) as { notes: TrueNote[] }).notes;
       return {
         take: take.id,
-        ...compared(truth, analyse(readFileSync(at(take.file)), text, { name: take.file })),
+        ...compared(truth, demoAccount(take, { shapes: [] })),
       };
     });
 }
 
-function compared(
-  truth: readonly TrueNote[],
-  account: ReturnType<typeof analyse>,
-): Omit<TakeAgreement, "take"> {
+function compared(truth: readonly TrueNote[], account: Analysis): Omit<TakeAgreement, "take"> {
   const placements = new Map(account.placements.map((placement) => [placement.id, placement]));
   const solo = account.notes.filter((note) => note.solo);
   const used = new Set<string>();

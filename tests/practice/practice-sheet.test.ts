@@ -1,10 +1,7 @@
-import { readFileSync } from "node:fs";
 import tonejsMidi from "@tonejs/midi";
 import { parse as parseMusicXml } from "musicxml-io";
 import { describe, expect, it } from "vitest";
-import type { Manifest } from "../../corpus/corpus-files.ts";
 import { analyse } from "../../src/analyse.ts";
-import { chartText, formChart } from "../../src/chart/index.ts";
 import { writeMusicXml } from "../../src/export/write-musicxml.ts";
 import { BUILT_IN_SHAPES } from "../../src/hands/index.ts";
 import {
@@ -16,18 +13,10 @@ import {
   practiceSheet,
 } from "../../src/practice/index.ts";
 import { MAKERS } from "../../src/practice/makers.ts";
-
-const root = new URL("../../corpus/", import.meta.url);
-const manifest = JSON.parse(readFileSync(new URL("manifest.json", root), "utf8")) as Manifest;
+import { demoAccount, demoClass } from "../demo-class.ts";
 
 function analysed(id: string) {
-  const take = manifest.takes.find((one) => one.id === id)!;
-  const { form, key, file } = manifest.charts.find((chart) => chart.id === take.chart)!;
-  const chart = form === null ? readFileSync(new URL(file!, root), "utf8") : chartText(formChart(form, key));
-  return analyse(new Uint8Array(readFileSync(new URL(take.file, root))), chart, {
-    name: take.file,
-    shapes: [...take.shapes],
-  });
+  return demoAccount(demoClass.takes.find((take) => take.id === id)!);
 }
 
 /** All kinds of exercise for a take, by way of findings that ask for each. */
@@ -70,7 +59,7 @@ describe("the practice sheet", () => {
   });
 
   it("offers at least three exercises to every player of the class, each from a finding or for everybody", () => {
-    for (const { id } of manifest.takes) {
+    for (const { id } of demoClass.takes) {
       const analysis = analysed(id);
       const sheet = practiceSheet(analysis, BUILT_IN_SHAPES);
       expect(sheet.exercises.length, id).toBeGreaterThanOrEqual(3);

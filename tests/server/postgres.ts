@@ -1,12 +1,11 @@
 /** A PostgreSQL server of the test's own, from Debian's package, on a free port; null where it is not installed. */
 import { execFileSync, spawn } from "node:child_process";
-import { chmodSync, existsSync, mkdtempSync, readdirSync, rmSync } from "node:fs";
+import { chmodSync, mkdtempSync, rmSync } from "node:fs";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import pg from "pg";
-
-const DEBIAN = "/usr/lib/postgresql";
+import { POSTGRES } from "../programs.ts";
 
 export interface Postgres {
   /** A fresh database on each call. */
@@ -19,12 +18,12 @@ export interface Postgres {
 }
 
 export function postgresIsInstalled(): boolean {
-  return binaries() !== null;
+  return POSTGRES.path !== null;
 }
 
 export async function startPostgres(): Promise<Postgres> {
-  const bin = binaries();
-  if (bin === null) throw new Error("PostgreSQL is not installed");
+  const bin = POSTGRES.path;
+  if (bin === null) throw new Error(`No ${POSTGRES.name} here: ${POSTGRES.without}.`);
   const folder = mkdtempSync(join(tmpdir(), "ledgerline-pg-"));
   chmodSync(folder, 0o777);
   const data = join(folder, "data");
@@ -89,12 +88,6 @@ export async function startPostgres(): Promise<Postgres> {
       rmSync(folder, { recursive: true, force: true });
     },
   };
-}
-
-function binaries(): string | null {
-  if (!existsSync(DEBIAN)) return null;
-  const version = readdirSync(DEBIAN).sort((a, b) => Number(b) - Number(a))[0];
-  return version === undefined ? null : join(DEBIAN, version, "bin");
 }
 
 /** PostgreSQL refuses to run as root; the package brings a user for it. */
