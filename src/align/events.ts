@@ -1,13 +1,11 @@
 /** The take as a row of strokes: notes struck together are one event, with what their pitches say of the chart. */
 import { chorusBeats, quartersPerBar } from "../chart/index.ts";
 import type { Chart } from "../chart/types.ts";
-import type { Note } from "../take/index.ts";
+import { type Note, ONE_STROKE } from "../take/index.ts";
 import { type ChartStretch, chartStretches, pitchEvidence, VOICES } from "./chart-evidence.ts";
 import { beatCells, CELLS } from "./metre.ts";
 import type { NoteHand } from "./types.ts";
 
-/** Strokes within this time (seconds) are one event: chords are spread, and hands are not together, by less. */
-const TOGETHER = 0.045;
 const [BASS_AT_CHANGE, BASS, COMPING, ON_BEAT, OFF_BEAT] = VOICES.map((_, v) => v) as [
   number,
   number,
@@ -63,7 +61,7 @@ export function takeEvents(notes: readonly Note[], hands: readonly NoteHand[], c
   const groups: number[][] = [];
   let start = Number.NEGATIVE_INFINITY;
   notes.forEach((note, i) => {
-    if (note.onset - start > TOGETHER) {
+    if (note.onset - start > ONE_STROKE) {
       groups.push([]);
       start = note.onset;
     }

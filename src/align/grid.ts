@@ -5,6 +5,7 @@
  * against the middle of the beat: swing is no lateness.
  */
 import { median } from "d3-array";
+import { ONE_STROKE } from "../take/index.ts";
 
 /** An onset's place: in beats from the beat's start, as written and as this take's time feel plays it. */
 export interface GridPlace {
@@ -17,9 +18,6 @@ interface BeatGrid {
   /** What the choice of this grid costs against eighths, in nats [practice: eighths are by far the commonest]. */
   readonly cost: number;
 }
-
-/** Onsets closer than this (seconds) are one stroke: a chord, a roll, a grace. */
-const ONE_STROKE = 0.045;
 
 /**
  * Snaps onsets of one line to the grid.

@@ -46,8 +46,5 @@ export const REST_SECONDS = { from: 0.12, free: 0.6 } as const;
 /** Time between two onsets, in seconds, from which a held note no longer binds the hand, and at which it is free. */
 export const SLOW_SECONDS = { from: 0.5, free: 1.6 } as const;
 
-/** Notes that start within this many seconds of each other are struck together. */
-export const TOGETHER_SECONDS = 0.025;
-
 /** A note up to this long, in seconds, before the next one can be slid off. */
 export const SLIDE_SECONDS = 0.16;

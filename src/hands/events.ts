@@ -1,6 +1,6 @@
 import type { ChordSpan } from "../chart/index.ts";
-import type { Finger, Hand, PlacedNote } from "../take/index.ts";
-import { REST_SECONDS, SLOW_SECONDS, TOGETHER_SECONDS } from "./costs.ts";
+import { type Finger, type Hand, type PlacedNote, struckTogether } from "../take/index.ts";
+import { REST_SECONDS, SLOW_SECONDS } from "./costs.ts";
 import { mirrorPitch } from "./placements.ts";
 
 /** Notes that one hand strikes together, seen as a right hand sees them. */
@@ -74,7 +74,7 @@ function printedFingers(note: PlacedNote): Finger[] | null {
 function areTogether(a: PlacedNote, b: PlacedNote): boolean {
   if ((a.printed?.grace ?? null) !== null || (b.printed?.grace ?? null) !== null) return false;
   if (a.pitch === b.pitch) return false;
-  return Math.abs(b.onset - a.onset) < TOGETHER_SECONDS;
+  return struckTogether(b.onset - a.onset);
 }
 
 /** Silence frees the hand, and so does time: a long note can be left early. */

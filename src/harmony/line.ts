@@ -11,9 +11,6 @@ import type { PlacedNote } from "../take/index.ts";
 import { type Sounding, soundingTable } from "./harmonic-role.ts";
 import { strengthOf } from "./strength.ts";
 
-/** Notes closer than this many seconds are struck together: chords on a piano spread by some 30 ms. [lit: Goebl 2001, memory] */
-export const TOGETHER = 0.03;
-
 /** A silence of more than so many quarter-note beats ends the line. [practice] */
 const BREATH_BEATS = 2;
 

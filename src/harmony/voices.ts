@@ -2,7 +2,8 @@
  * Voices of the solo: chords, octaves and double notes taken apart into lines, so that every note has a note before
  * and after it and none is left without labels.
  */
-import { type Harmony, type Line, type LineNote, lineOf, TOGETHER } from "./line.ts";
+import { STRUCK_TOGETHER } from "../take/index.ts";
+import { type Harmony, type Line, type LineNote, lineOf } from "./line.ts";
 
 /** A line, which of its notes are labelled by it, and the note that each of them doubles (or null). */
 export interface Voice {
@@ -32,11 +33,11 @@ export function voicesOf(harmony: Harmony, notes: readonly LineNote[]): Voice[] 
 
 /**
  * True when two notes of a solo are struck together: at the very same time in notation, where a grace note is always
- * by itself, and within `TOGETHER` seconds otherwise.
+ * by itself, and within `STRUCK_TOGETHER` seconds otherwise.
  */
 function struckTogether(first: LineNote, second: LineNote): boolean {
   const [a, b] = [first.note, second.note];
-  if (a.printed === null) return b.onset - a.onset <= TOGETHER;
+  if (a.printed === null) return b.onset - a.onset <= STRUCK_TOGETHER;
   return a.onset === b.onset && a.printed.grace === null && b.printed?.grace == null;
 }
 

@@ -6,3 +6,4 @@ export * from "./position.ts";
 export * from "./problem.ts";
 export * from "./sure.ts";
 export * from "./take.ts";
+export * from "./together.ts";

@@ -1,3 +1,5 @@
+import { STRUCK_TOGETHER } from "./together.ts";
+
 /** What a note must have to stand in a line: MIDI number, seconds. */
 export interface LineMember {
   readonly pitch: number;
@@ -16,9 +18,6 @@ export interface LineNote<T extends LineMember> {
   readonly onset: number;
   readonly end: number;
 }
-
-/** Seconds within which two keys count as struck together; slides and graces are slower. [practice] */
-const TOGETHER = 0.03;
 
 /** A line in flat columns, for lines of millions of notes; all as long as the line has steps. */
 export interface LineColumns {
@@ -59,7 +58,7 @@ export function lineColumns(notes: readonly LineMember[]): LineColumns {
     const release = note.onset + note.duration;
     if (
       step >= 0 &&
-      note.onset - notes[first[step]!]!.onset <= TOGETHER &&
+      note.onset - notes[first[step]!]!.onset <= STRUCK_TOGETHER &&
       end[step]! - note.onset > Math.min(notes[highest[step]!]!.duration, note.duration) / 2
     ) {
       if (note.pitch > notes[highest[step]!]!.pitch) highest[step] = i;
