@@ -126,6 +126,7 @@ export function accountNotes(material: NoteMaterial): AccountNote[] {
       finger: played?.finger ?? null,
       fingerSource: played?.fingerSource ?? "inferred",
       ...printedFacts(note),
+      ...(label.altered ? { altered: true as const } : {}),
       slide: played?.slide ?? null,
       phrase: phraseOf.get(note.id)?.[0] ?? null,
       motifs: motifsOf.get(note.id) ?? [],

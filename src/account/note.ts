@@ -32,6 +32,8 @@ export const noteSchema = z.object({
   printedFingers: z.array(z.object({ finger, substitution: z.boolean(), alternate: z.boolean() })).optional(),
   /** Added: how a grace note is notated; left out for all other notes. */
   grace: z.enum(["acciaccatura", "appoggiatura"]).optional(),
+  /** Added: true for a tension that alters a dominant (b9 #9 #11 b13); left out of all other notes. */
+  altered: z.literal(true).optional(),
   slide: noteId.nullable(),
   phrase: z.string().nullable(),
   motifs: z.array(z.string()),

@@ -88,9 +88,11 @@ function dominantScale(chord: Chord, place: FunctionInKey, { key }: Setting): Sc
       if (toTwo) return leadsToMinor(place, true) ? "Mixolydian b13" : "Mixolydian";
       return leadsToMinor(place, above === 4 || above === 11) ? "Mixolydian b9 b13" : "Mixolydian";
     }
+    case "subdominant":
+      // The IV7 of a minor tonic is that tonic's Dorian.
+      return key.mode === "minor" ? "Mixolydian" : "Lydian b7";
     case "tritone-substitute":
     case "backdoor":
-    case "subdominant":
     case "modal-interchange":
       return "Lydian b7";
     default:
@@ -172,6 +174,33 @@ export function coloursOf(
       .sort((a, b) => a - b)
       .map((semitones) => ({ semitones, degree: colourDegree(semitones, chord) }));
   return { tensions: colours([...offered, ...named]), avoid: colours(avoided) };
+}
+
+/**
+ * What a dominant that resolves takes besides its scale: flat and sharp ninth, sharp eleventh and flat thirteenth,
+ * where neither the chord nor `taken` has them. It resolves down a fifth or a half step, or is the V of the key. One
+ * that stays (I and IV of a blues, a vamp) takes only what its symbol names. [practice; Levine 1995, memory]
+ */
+export function alteredTensions(chord: Chord, place: FunctionInKey, taken: readonly Colour[]): Colour[] {
+  if (chord.quality !== "dominant" || !resolves(place)) return [];
+  const known = new Set([...chord.tones, ...taken].map(({ semitones }) => semitones));
+  return ALTERED_TENSIONS.filter((semitones) => !known.has(semitones)).map((semitones) => ({
+    semitones,
+    degree: colourDegree(semitones, chord),
+  }));
+}
+
+function resolves(place: FunctionInKey): boolean {
+  switch (place.function) {
+    case "blues-one":
+    case "blues-four":
+      return false;
+    case "dominant":
+    case "blues-five":
+      return true;
+    default:
+      return place.target !== null;
+  }
 }
 
 /**

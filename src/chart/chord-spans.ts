@@ -1,5 +1,5 @@
 import { Problem } from "../take/index.ts";
-import { blueNotes, coloursOf, scaleOf } from "./chord-scale.ts";
+import { alteredTensions, blueNotes, coloursOf, scaleOf } from "./chord-scale.ts";
 import { functionsOf } from "./functions.ts";
 import { quartersPerBar } from "./meter.ts";
 import { type Scale, scaleNamed } from "./scale.ts";
@@ -60,12 +60,22 @@ export function chordSpans(
     };
     if (chord === null) {
       const scale = scaleName === null ? silentScale(chart) : scaleNamed(scaleName);
-      return { ...where, scale: scale.name, scaleTones: scale.tones, tensions: [], avoid: [], blue: [] };
+      return {
+        ...where,
+        scale: scale.name,
+        scaleTones: scale.tones,
+        tensions: [],
+        avoid: [],
+        altered: [],
+        blue: [],
+      };
     }
     const scale = scaleName === null ? scaleOf(chord, place, setting) : scaleNamed(scaleName);
     const { tensions, avoid } = coloursOf(chord, scale, place);
     const blue = blueNotes(chord, place, tensions, setting);
-    return { ...where, scale: scale.name, scaleTones: scale.tones, tensions, avoid, blue };
+    // A scale chosen by hand says itself what belongs to the chord.
+    const altered = scaleName === null ? alteredTensions(chord, place, [...tensions, ...blue]) : [];
+    return { ...where, scale: scale.name, scaleTones: scale.tones, tensions, avoid, altered, blue };
   });
 }
 

@@ -165,6 +165,10 @@ export interface ChordSpan {
   /** Semitones above the root that are available tensions, with their degrees. */
   readonly tensions: readonly { readonly semitones: number; readonly degree: Degree }[];
   readonly avoid: readonly { readonly semitones: number; readonly degree: Degree }[];
+  /**
+   * Altered tensions that a dominant on its way home takes besides those of its scale (b9 #9 #11 b13), else empty.
+   */
+  readonly altered: readonly { readonly semitones: number; readonly degree: Degree }[];
   /** Blue notes: 3 and 6 semitones where the idiom and the chord make them blue, else empty. */
   readonly blue: readonly { readonly semitones: number; readonly degree: Degree }[];
 }

@@ -71,7 +71,7 @@ export function aboveRoot(pitch: number, span: ChordSpan, key: Key): number {
 export function degreeOf(semitones: number, span: ChordSpan, key: Key): Degree {
   const named = span.chord === null ? null : toneOf(span.chord, semitones);
   if (named !== null) return named.degree;
-  for (const list of [span.tensions, span.blue, span.avoid]) {
+  for (const list of [span.tensions, span.altered, span.blue, span.avoid]) {
     const found = list.find((tone) => tone.semitones === semitones);
     if (found !== undefined) return found.degree;
   }

@@ -14,12 +14,14 @@ export interface Sounding {
   /** True for root, third, fifth and seventh (and what stands in for them): the tones on which a line can rest. */
   readonly chordTone: boolean;
   readonly guideTone: boolean;
+  /** True for a tension that alters a dominant: b9, #9, b13, and #11 where it is no tone of a Lydian scale. */
+  readonly altered: boolean;
 }
 
 /**
  * The harmonic role of the note `semitones` (0 to 11) above the root of `span`, first that fits:
  * 1. a tone that the symbol names: root, third, fifth, seventh or, beyond the seventh, tension;
- * 2. an available tension of the span; 3. a blue note of the span; 4. an avoid note of the span;
+ * 2. an available tension of the span, the altered ones of a dominant that resolves with them; 3. a blue note of the span; 4. an avoid note of the span;
  * 5. a tone of the span's scale on which the span is silent (the seventh over a triad): avoid where it lies a half
  *    step above a chord tone, else tension; 6. outside.
  * For N.C. the tones of the key's tonic triad are root, third and fifth, all else is outside.
@@ -36,7 +38,7 @@ export function harmonicRoleOf(semitones: number, span: ChordSpan, key: Key): Ha
   if (named !== null) return named.role;
   const has = (list: readonly { readonly semitones: number }[]) =>
     list.some((tone) => tone.semitones === semitones);
-  if (has(span.tensions)) return "tension";
+  if (has(span.tensions) || has(span.altered)) return "tension";
   if (has(span.blue)) return "blue";
   if (has(span.avoid)) return "avoid";
   if (!span.scaleTones.includes(semitones)) return "outside";
@@ -68,6 +70,16 @@ export function isGuideTone(role: HarmonicRole, span: ChordSpan): boolean {
   return span.chord !== null && (role === "third" || role === "seventh");
 }
 
+/** Scales in which the sharp eleventh is a tone like the others. */
+const WITH_SHARP_ELEVENTH: readonly string[] = ["Lydian b7", "whole tone"];
+
+/** True where a tension over a dominant is one of those that alter it. Source: Levine [memory]. */
+function isAltered(semitones: number, span: ChordSpan): boolean {
+  if (span.chord?.quality !== "dominant") return false;
+  if (semitones === 6) return !WITH_SHARP_ELEVENTH.includes(span.scale);
+  return semitones === 1 || semitones === 3 || semitones === 8;
+}
+
 /** Semitones above the tonic that are blue in the key, by mode: in minor the third is the key's own. */
 const BLUE_IN_KEY: Readonly<Record<Key["mode"], readonly number[]>> = { major: [3, 6], minor: [6] };
 
@@ -91,6 +103,7 @@ export function soundingTable(span: ChordSpan, key: Key): readonly Sounding[] {
       role,
       chordTone: isChordToneRole(role),
       guideTone: isGuideTone(role, span),
+      altered: role === "tension" && isAltered(semitones, span),
     };
   });
 }

@@ -1,7 +1,9 @@
 /** The labels of all notes of a take: the one place where degree, roles, strength and spelling come together. */
 import type { Chart, ChordSpan, Degree } from "../chart/types.ts";
-import { fifthsOf, pitchNameAt } from "../pitch/index.ts";
+import { fifthsOf, mod12, pitchNameAt } from "../pitch/index.ts";
 import { type PlacedNote, Problem } from "../take/index.ts";
+import { toneOf } from "./degree.ts";
+import { degreeAsWritten } from "./degree-fifths.ts";
 import { isBlueInKey } from "./harmonic-role.ts";
 import { type Harmony, harmonyOf, isSameChord, type Line, lineNotes, soundingOf } from "./line.ts";
 import { lineRoleOf } from "./line-role.ts";
@@ -19,6 +21,8 @@ export interface NoteLabel {
   readonly degree: Degree | null;
   readonly role: HarmonicRole | null;
   readonly guideTone: boolean;
+  /** True for a tension that alters a dominant. */
+  readonly altered: boolean;
   readonly blueInKey: boolean;
   /** Null for notes outside the solo. */
   readonly lineRole: LineRole | null;
@@ -82,13 +86,16 @@ function checkSpans(notes: readonly PlacedNote[], spans: readonly ChordSpan[]): 
 
 function labelByChord(note: PlacedNote, spelling: string, harmony: Harmony): NoteLabel {
   const span = harmony.spans[note.span]!;
-  const { degree, role, guideTone } = soundingOf(harmony, note.span, note.pitch);
+  const { degree, role, guideTone, altered } = soundingOf(harmony, note.span, note.pitch);
+  const isNamedByLetter = role === "outside" || (altered && !isNamed(note, harmony));
   return {
     spelling,
     chord: span.chord === null ? null : span.symbol,
-    degree,
+    degree:
+      span.chord === null || !isNamedByLetter ? degree : degreeAsWritten(degree, spelling, span.chord.root),
     role,
     guideTone,
+    altered,
     blueInKey: isBlueInKey(note.pitch, harmony.chart),
     lineRole: null,
     target: null,
@@ -97,6 +104,12 @@ function labelByChord(note: PlacedNote, spelling: string, harmony: Harmony): Not
     manner: null,
     reached: null,
   };
+}
+
+/** True when the symbol of the chord names the note. */
+function isNamed({ pitch, span }: PlacedNote, harmony: Harmony): boolean {
+  const { chord } = harmony.spans[span]!;
+  return chord !== null && toneOf(chord, mod12(pitch - chord.rootClass)) !== null;
 }
 
 function arrivesWith(note: PlacedNote, harmony: Harmony): boolean {

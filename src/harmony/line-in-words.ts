@@ -6,6 +6,7 @@ import { mod12 } from "../pitch/index.ts";
 import type { PlacedNote } from "../take/index.ts";
 import { fingerNumbered, noteInWords, stepInWords } from "../words/index.ts";
 import { toneOf } from "./degree.ts";
+import { isWrittenAs } from "./degree-fifths.ts";
 import type { NoteLabel, Reached } from "./labels.ts";
 import type { LineRole } from "./roles.ts";
 import type { SentenceContext } from "./sentence-context.ts";
@@ -95,10 +96,13 @@ function approached(
   label: NoteLabel,
   way: "up" | "down",
   goal: string,
-  { finger, slide }: SentenceContext,
+  context: SentenceContext,
   say: Say,
 ): string {
+  const { finger, slide } = context;
   if (slide) return `slid ${way} into ${goal}${finger === null ? "" : ` with the ${fingerNumbered(finger)}`}`;
+  // An altered tension that steps into the next chord is what alters a dominant: it resolves.
+  if (label.altered && context.targetLabel!.chord !== label.chord) return `resolving ${way} to ${goal}`;
   switch (label.manner) {
     case "double chromatic":
       return say(`the first of two half steps ${way} to ${goal}`, `led ${way} by half steps to ${goal}`);
@@ -211,6 +215,14 @@ function wandered(label: NoteLabel, say: Say): string {
 function goalInWords(label: NoteLabel, { targetLabel, span, nextSpan }: SentenceContext): string {
   if (targetLabel === null || targetLabel.degree === null) return "the next note";
   if (targetLabel.chord === null || targetLabel.role === "outside") return noteInWords(targetLabel.spelling);
+  const root = [span, nextSpan].find(({ symbol }) => symbol === targetLabel.chord)?.chord?.root;
+  if (
+    root !== undefined &&
+    targetLabel.altered &&
+    !isWrittenAs(targetLabel.degree, targetLabel.spelling, root)
+  ) {
+    return noteInWords(targetLabel.spelling);
+  }
   const under = [span, nextSpan].find(({ chord, symbol }) => chord !== null && symbol === targetLabel.chord);
   const quality = under?.chord?.quality ?? null;
   const name = `the ${degreeInWords(targetLabel.degree, targetLabel.role, quality)}`;

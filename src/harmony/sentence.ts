@@ -5,17 +5,18 @@
 import type { Degree } from "../chart/types.ts";
 import type { PlacedNote } from "../take/index.ts";
 import { noteInWords } from "../words/index.ts";
+import { isWrittenAs } from "./degree-fifths.ts";
 import type { NoteLabel } from "./labels.ts";
 import { lineInWords } from "./line-in-words.ts";
 import type { SentenceContext } from "./sentence-context.ts";
-import { beatInWords, degreeInWords, foreignInWords } from "./words.ts";
+import { beatInWords, degreeInWords, distanceInWords, foreignInWords } from "./words.ts";
 
 /**
  * The sentence for a note: it begins with the note's name and ends with a full stop.
  * @example "E flat on the and of 2: the blue third of C7, pushed up into the third."
  */
 export function sentenceFor(note: PlacedNote, label: NoteLabel, context: SentenceContext): string {
-  const clauses = [inTheChord(label, context), lineInWords(note, label, context)];
+  const clauses = [inTheChord(note, label, context), lineInWords(note, label, context)];
   return `${head(note, label, context)}: ${clauses.filter((clause) => clause !== "").join(", ")}.`;
 }
 
@@ -35,7 +36,7 @@ const RUBS: Partial<Record<Degree, string>> = {
   "3": "which the suspended fourth keeps out",
 };
 
-function inTheChord(label: NoteLabel, { span }: SentenceContext): string {
+function inTheChord(note: PlacedNote, label: NoteLabel, { span }: SentenceContext): string {
   const { degree, role } = label;
   if (degree === null || role === null) return "a note of the line";
   const name = degreeInWords(degree, role, span.chord?.quality ?? null);
@@ -48,7 +49,11 @@ function inTheChord(label: NoteLabel, { span }: SentenceContext): string {
     case "fifth":
     case "seventh":
       return `the ${name} of ${span.symbol}${label.blueInKey ? " and a blue note of the key" : ""}`;
-    case "tension":
+    case "tension": {
+      if (isWrittenAs(degree, label.spelling, span.chord.root)) return `the ${name} of ${span.symbol}`;
+      const kind = label.altered ? "an altered tension" : "a tension";
+      return `${kind} of ${span.symbol}, ${distanceInWords(note.pitch - span.chord.rootClass)}`;
+    }
     case "blue":
       return `the ${name} of ${span.symbol}`;
     case "avoid": {
@@ -59,7 +64,9 @@ function inTheChord(label: NoteLabel, { span }: SentenceContext): string {
     case "outside": {
       const foreign = foreignInWords(label.spelling, span.chord.root);
       const away = label.lineRole === "free" ? "outside" : "foreign to";
-      return `${foreign === null ? "" : `a ${foreign} `}${away} ${span.symbol}`;
+      return foreign === null
+        ? `${away} ${span.symbol}, ${distanceInWords(note.pitch - span.chord.rootClass)}`
+        : `a ${foreign} ${away} ${span.symbol}`;
     }
   }
 }

@@ -2,8 +2,9 @@
  * Spelling: which of its names a pitch gets. Chord first, direction second, key third.
  *
  * 1. What the chord names, and what belongs to its scale or is blue in it, is spelled from the chord's root.
- * 2. What is foreign to the chord leans on the note that it moves to: raised when it rises by a half step, lowered
- *    when it falls by one.
+ * 2. What is foreign to the chord and has one name over any root (ninth, third, fourth, fifth, sixth, major seventh)
+ *    takes it. What has two leans on the note that it moves to: raised when it rises by a half step, lowered when it
+ *    falls by one; so does an altered tension that rises, and a sharp eleventh that falls.
  * 3. What is left is spelled by the key and by what is played around it (`tonal-spelling.ts`).
  * Double accidentals are not used under a chord: players read D, not E double flat [practice].
  */
@@ -35,7 +36,7 @@ const DIMINISHED_SEVENTH = -9;
  *
  * @param role the harmonic role of the pitch under `span`
  * @example over C7 in a blues: 63 -> Eb whatever follows; 66 -> F# before G, else Gb
- * @example over C7: 61 before 62 -> C#; 61 before 60 -> Db
+ * @example over C7: 61 before 62 -> C#; 61 before 60 -> Db; 71 before 70 -> B, its major seventh
  */
 export function spellUnder(
   pitch: number,
@@ -49,12 +50,26 @@ export function spellUnder(
   const root = fifthsOf(span.chord.root);
   const isRisingBlueFifth = role === "blue" && above === 6 && ahead?.pitch === pitch + 1;
   if (isRisingBlueFifth) return withoutDoubles(root + DEGREE_FIFTHS["#11"]);
-  if (role === "outside") return byDirection(pitch, key, ahead);
+  if (role === "outside") {
+    const only = ONLY_NAMES[above];
+    return only === undefined ? byDirection(pitch, key, ahead) : withoutDoubles(root + only);
+  }
+  const leaning = leansOnward(above, span, (ahead?.pitch ?? pitch) - pitch);
+  if (leaning) return byDirection(pitch, key, ahead);
   if (role === "blue" && above === 6 && !isBlackKey(pitch)) return nearestTo(pitch % 12, NATURALS_CENTRE);
   const isTopOfDiminished = span.chord.quality === "diminished-seventh" && above === 9;
   return withoutDoubles(
     root + (isTopOfDiminished ? DIMINISHED_SEVENTH : DEGREE_FIFTHS[degreeOf(above, span, key)]),
   );
+}
+
+/** Steps on the line of fifths to what has one name over any root, by semitones. */
+const ONLY_NAMES: Readonly<Record<number, number>> = { 2: 2, 4: 4, 5: -1, 7: 1, 9: 3, 11: 5 };
+
+/** True for an altered tension that a line passes by half steps: raised on its way up, and #11 lowered on its way down. */
+function leansOnward(above: number, span: ChordSpan, step: number): boolean {
+  if (!span.altered.some(({ semitones }) => semitones === above)) return false;
+  return step === 1 || (step === -1 && above === 6);
 }
 
 /** Middle of the seven naturals on the line of fifths, F to B. */

@@ -1,7 +1,7 @@
 /** Beats and degrees in words, as the sentence of a note says them. */
 import { degreeName } from "../chart/index.ts";
 import type { Degree, Meter, Quality } from "../chart/types.ts";
-import { fifthsOf } from "../pitch/index.ts";
+import { fifthsOf, mod12 } from "../pitch/index.ts";
 import type { HarmonicRole } from "./roles.ts";
 import { isCompound } from "./strength.ts";
 
@@ -45,10 +45,8 @@ function compoundBeat(beat: number): string {
 /** What a third is called where the number alone would mislead: the fourth of a sus chord, the third of a minor one. */
 const THIRD_WORDS: Partial<Record<Degree, string>> = { b3: "third", "11": "fourth", "9": "second" };
 
-/** What a foreign note is above the root, by steps on the line of fifths: its spelling tells a raised root from a flat ninth. */
+/** What a foreign note is above the root, by steps on the line of fifths: its spelling tells a flat fifth from a sharp eleventh. */
 const FOREIGN_WORDS: Readonly<Record<number, string>> = {
-  [-8]: "lowered fourth",
-  [-7]: "lowered root",
   [-6]: "flat fifth",
   [-5]: "flat ninth",
   [-4]: "flat thirteenth",
@@ -61,20 +59,41 @@ const FOREIGN_WORDS: Readonly<Record<number, string>> = {
   4: "major third",
   5: "major seventh",
   6: "sharp eleventh",
-  7: "raised root",
   8: "raised fifth",
   9: "sharp ninth",
-  10: "raised sixth",
-  11: "raised third",
 };
 
 /**
  * What a note foreign to a chord is above its root, as it is spelled, without article; null where no usual name fits.
- * @example foreignInWords("C#4", "C") // "raised root"
- * @example foreignInWords("Db4", "C") // "flat ninth"
+ * @example foreignInWords("F#4", "C") // "sharp eleventh"
+ * @example foreignInWords("C#4", "C") // null: no degree is called so
  */
 export function foreignInWords(spelling: string, root: string): string | null {
   return FOREIGN_WORDS[fifthsOf(spelling) - fifthsOf(root)] ?? null;
+}
+
+/** Half steps from the nearest tone that any chord has, its root or its fifth. */
+const FROM_A_TONE = [
+  "an octave above the root",
+  "a half step above the root",
+  "a whole step above the root",
+  "three half steps above the root",
+  "four half steps above the root",
+  "a whole step below the fifth",
+  "a half step below the fifth",
+  "on the fifth",
+  "a half step above the fifth",
+  "a whole step above the fifth",
+  "a whole step below the root",
+  "a half step below the root",
+] as const;
+
+/**
+ * Where a note lies that is written on another letter than its degree: a distance names no letter.
+ * @example distanceInWords(1) // "a half step above the root": C sharp over C, on its way to D
+ */
+export function distanceInWords(semitones: number): string {
+  return FROM_A_TONE[mod12(semitones)]!;
 }
 
 /**

@@ -100,7 +100,7 @@ const RULES: readonly Rule[] = [
     ],
     isNot: [
       { why: "the fourth over a dominant", text: "G7 | C // *C4@1", role: "avoid" },
-      { why: "the flat ninth over a dominant of a major chord", text: "G7 | C // *Ab4@1", role: "outside" },
+      { why: "the flat ninth over a dominant that stays", text: "C7 | C7 // *Db4@1", role: "outside" },
       { why: "the thirteenth over II sounds the dominant early", text: "Dm7 | G7 // *B4@1", role: "avoid" },
     ],
   },
@@ -114,8 +114,7 @@ const RULES: readonly Rule[] = [
     isNot: [
       {
         why: "the same note in the standard idiom",
-        text: "C7 | F // *Eb4@1",
-        setting: { key: "F" },
+        text: "C7 | C7 // *Eb4@1",
         role: "outside",
       },
       { why: "named by the symbol", text: "C7#9 | F7 // *Eb4@1", setting: BLUES, role: "tension" },

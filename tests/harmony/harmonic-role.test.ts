@@ -33,7 +33,8 @@ const LETTERS: Readonly<Record<HarmonicRole, string>> = {
 //                                                1b2 2b3 3 4#4 5b6 6b7 7
 const TABLE: readonly (readonly [string, string, string])[] = [
   ["C7 in a blues: blue third and fifth, fourth avoided", "key: C\nidiom: blues\nC7 | F7", "r-tb3ab5-t7-"],
-  ["C7 in the standard idiom: no blue notes", "key: F\nC7 | F", "r-t-3a-5-t7-"],
+  ["C7 on its way to F: altered tensions besides those of its scale", "key: F\nC7 | F", "rttt3at5tt7-"],
+  ["C7 that stays: no altered tensions, no blue notes", "key: C\nidiom: standard\nC7", "r-t-3a-5-t7-"],
   ["Imaj7: fourth avoided, ninth and thirteenth free", "key: C\nCmaj7 | Dm7", "r-t-3a-5-t-7"],
   ["IVmaj7: sharp eleventh free", "key: G\nCmaj7 | G", "r-t-3-t5-t-7"],
   ["II minor seventh: thirteenth avoided", "key: Bb\nCm7 | F7 | Bb", "r-t3-t-5-a7-"],
@@ -45,8 +46,8 @@ const TABLE: readonly (readonly [string, string, string])[] = [
   ["triad: the seventh of its scale is a colour", "key: C\nC | G7", "r-t-3a-5-t-t"],
   ["no chord: only the tonic triad belongs", "key: C\nN.C. | C", "r---3--5----"],
   ["no chord in a minor key", "key: Cm\nN.C. | Cm", "r--3---5----"],
-  ["V7 of a minor chord: the sharp ninth is a tension outside its scale", "key: Cm\nG7 | Cm", "rt-t3a-5t-7-"],
-  ["a tension that the symbol names", "key: F\nC13 | F", "r-t-3a-5-t7-"],
+  ["V7 of a minor chord: the sharp ninth is a tension outside its scale", "key: Cm\nG7 | Cm", "rt-t3at5t-7-"],
+  ["a tension that the symbol names", "key: C\nidiom: standard\nC13", "r-t-3a-5-t7-"],
 ];
 
 describe("harmonic role", () => {
@@ -96,18 +97,21 @@ describe("harmonic role", () => {
       role: "third",
       chordTone: true,
       guideTone: true,
+      altered: false,
     });
     expect(table[pitchOf("Ab4") % 12]).toEqual({
       degree: "b3",
       role: "blue",
       chordTone: false,
       guideTone: false,
+      altered: false,
     });
     expect(table[pitchOf("F4") % 12]).toEqual({
       degree: "1",
       role: "root",
       chordTone: true,
       guideTone: false,
+      altered: false,
     });
   });
 });

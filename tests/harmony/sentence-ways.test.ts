@@ -76,8 +76,8 @@ const WAYS: readonly (readonly [string, string, string, Setting?])[] = [
   ],
   [
     "C // C4@1 *C#4@1.5 D4@2 D#4@2.5 E4@3",
-    "C sharp on the and of 1: a raised root foreign to C, passing by half steps up to the third.",
-    "C sharp on the and of 1: a raised root foreign to C, a chromatic step on the way up to the third.",
+    "C sharp on the and of 1: foreign to C, a half step above the root, passing by half steps up to the third.",
+    "C sharp on the and of 1: foreign to C, a half step above the root, a chromatic step on the way up to the third.",
   ],
   [
     "C // C4@2 *F4@3 E4@3.5",
@@ -107,8 +107,8 @@ const WAYS: readonly (readonly [string, string, string, Setting?])[] = [
   ],
   [
     "C // G4@1 *C#4@1.5 G4@2",
-    "C sharp on the and of 1: a raised root outside C, neither prepared nor resolved.",
-    "C sharp on the and of 1: a raised root outside C, left hanging.",
+    "C sharp on the and of 1: outside C, a half step above the root, neither prepared nor resolved.",
+    "C sharp on the and of 1: outside C, a half step above the root, left hanging.",
   ],
   [
     "C // C4@2 *A4@3 B4@3.5",

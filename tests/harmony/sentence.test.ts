@@ -78,7 +78,7 @@ const ROWS: readonly (readonly [string, string, Asked?])[] = [
   ["C // C4@1 *D4@1.5 E4@2", "D on the and of 1: the ninth of C, a step on the way up to the third."],
   [
     "C // C4@1 *C#4@1.5 D4@2 D#4@2.5 E4@3",
-    "C sharp on the and of 1: a raised root foreign to C, passing by half steps up to the third.",
+    "C sharp on the and of 1: foreign to C, a half step above the root, passing by half steps up to the third.",
   ],
   [
     "C // C4@2 *F4@3 E4@3.5",
@@ -97,7 +97,7 @@ const ROWS: readonly (readonly [string, string, Asked?])[] = [
   ],
   [
     "C // G4@1 *C#4@1.5 G4@2",
-    "C sharp on the and of 1: a raised root outside C, neither prepared nor resolved.",
+    "C sharp on the and of 1: outside C, a half step above the root, neither prepared nor resolved.",
   ],
   ["C // C4@2 *A4@3 B4@3.5", "A on beat 3: the sixth of C, on its way to another colour."],
   ["C // *C5@1 G4@2", "C on beat 1: the root of C, planted on the bar line."],
@@ -169,11 +169,11 @@ const ACCENTS: readonly (readonly [string, string, Setting?])[] = [
   ],
   [
     "C // C4@1.5 *C#4@2 D4@2.5 E4@3",
-    "C sharp on beat 2: a raised root foreign to C, a chromatic step on the way up to the third.",
+    "C sharp on beat 2: foreign to C, a half step above the root, a chromatic step on the way up to the third.",
   ],
   [
     "C // C4@2.5 *C#4@3 D4@3.5 D#4@4 E4@4.5",
-    "C sharp on beat 3: a raised root foreign to C, an accented chromatic step on the way up to the third.",
+    "C sharp on beat 3: foreign to C, a half step above the root, an accented chromatic step on the way up to the third.",
   ],
   [
     "C // E4@2 *F4@2.5 E4@3.5",

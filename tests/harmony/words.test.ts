@@ -57,28 +57,28 @@ describe("words", () => {
     expect(degreeInWords(degree, role, quality)).toBe(words);
   });
 
-  // By spelling: a sharp and its enharmonic flat are two different notes of the trade.
+  // By spelling: a sharp and its enharmonic flat are two different notes of the trade. What no degree is called has no name.
   it.each([
-    ["C#4", "C", "raised root"],
+    ["C#4", "C", null],
     ["Db4", "C", "flat ninth"],
     ["D#4", "C", "sharp ninth"],
     ["Eb4", "C", "minor third"],
-    ["E4", "Cb", "raised third"],
+    ["E4", "Cb", null],
     ["E4", "C", "major third"],
     ["F4", "C", "fourth"],
-    ["Fb4", "C", "lowered fourth"],
+    ["Fb4", "C", null],
     ["F#4", "C", "sharp eleventh"],
     ["Gb4", "C", "flat fifth"],
     ["G4", "C", "perfect fifth"],
     ["G#4", "C", "raised fifth"],
     ["Ab4", "C", "flat thirteenth"],
     ["A4", "C", "sixth"],
-    ["A#4", "C", "raised sixth"],
+    ["A#4", "C", null],
     ["Bb4", "C", "minor seventh"],
     ["B4", "C", "major seventh"],
-    ["Cb5", "C", "lowered root"],
+    ["Cb5", "C", null],
     ["D4", "C", "ninth"],
-    ["Bb3", "F#", "lowered fourth"],
+    ["Bb3", "F#", null],
     ["B#4", "C", null],
   ] as const)("says %s against the root %s as a %s", (name, root, words) => {
     expect(foreignInWords(name, root)).toBe(words);
