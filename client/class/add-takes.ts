@@ -1,5 +1,7 @@
 /** From dropped files to analysed takes: which chart, whose, and how far each one is. */
 import { count } from "../../src/words/index.ts";
+import { SOUND_KINDS } from "../listen/hear-file.ts";
+import { soundQueue } from "../listen/sound-queue.ts";
 import { chartFields } from "../parts/chart-fields.ts";
 import { handSlot } from "../parts/hand-choice.ts";
 import { type FormRow, Refusal, sendTake, shapes } from "../shell/api.ts";
@@ -7,7 +9,7 @@ import { h } from "../shell/dom.ts";
 import type { Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 
-const KINDS = ".mid,.midi,.musicxml,.mxl,.xml";
+const KINDS = `.mid,.midi,.musicxml,.mxl,.xml,${SOUND_KINDS}`;
 
 export interface AddTakes {
   readonly element: HTMLElement;
@@ -22,6 +24,7 @@ export function addTakes(
   done: () => void,
 ): AddTakes {
   let files: File[] = [];
+  const listening = soundQueue((document) => add([document], true));
   const chart = chartFields(forms, { changed: () => nameSend() });
   const picker = h("input", {
     type: "file",
@@ -49,12 +52,13 @@ export function addTakes(
         "p",
         { class: "drop-words" },
         h("strong", {}, "Drop a solo here"),
-        " or anywhere on the page: a MIDI recording or a MusicXML score.",
+        " or anywhere on the page: a MIDI recording, a MusicXML score, or a sound recording of a piano.",
       ),
       h("label", { class: "button", for: "take-files" }, "Choose files"),
       picker,
     ),
     chosen,
+    listening.element,
     details,
     trouble,
   );
@@ -76,10 +80,10 @@ export function addTakes(
     void sendAll();
   });
 
-  function add(more: readonly File[]): void {
-    files = [...files, ...more];
+  function add(more: readonly File[], heard = false): void {
+    files = [...files, ...(heard ? more : listening.takeOver(more))];
     picker.value = "";
-    trouble.replaceChildren();
+    if (!heard) trouble.replaceChildren();
     list();
   }
 
@@ -156,6 +160,7 @@ export function addTakes(
             if (state) state.textContent = share < 1 ? "on its way" : "being analysed";
           },
         );
+        await listening.keep(file, take.id);
         sent.add(file);
         lastId = take.id;
         if (bar) bar.value = 1;
@@ -170,17 +175,13 @@ export function addTakes(
       }
     }
     send.disabled = false;
-    const all = files.length;
+    const only = files.length === 1;
     files = files.filter((file) => !sent.has(file));
     if (sent.size > 0) done();
-    if (all === 1 && sent.size === 1) shell.go(`/takes/${lastId}`);
+    if (only && sent.size === 1) shell.go(`/takes/${lastId}`);
     else {
       list();
-      if (sent.size > 0) {
-        shell.say(
-          `${count(sent.size, "take")} analysed.${files.length > 0 ? ` ${count(files.length, "file")} could not be taken.` : ""}`,
-        );
-      }
+      if (sent.size > 0) shell.say(sentWords(sent.size, files.length));
     }
   }
 
@@ -189,4 +190,8 @@ export function addTakes(
 
 function size(bytes: number): string {
   return bytes < 1024 ? `${bytes} bytes` : `${(bytes / 1024).toFixed(bytes < 10_240 ? 1 : 0)} kB`;
+}
+
+function sentWords(sent: number, left: number): string {
+  return `${count(sent, "take")} analysed.${left > 0 ? ` ${count(left, "file")} could not be taken.` : ""}`;
 }

@@ -14,7 +14,8 @@ import type { Backing } from "../sound/backing.ts";
 import type { Band } from "./band.ts";
 import { clickPlaces } from "./click-places.ts";
 import { listenToKeys, type Played } from "./key-input.ts";
-import { listenToMidi, type MidiInput } from "./midi-input.ts";
+import { microphone } from "./microphone.ts";
+import { midiChoice } from "./midi-choice.ts";
 import type { Recording } from "./recording.ts";
 
 /** Keys that are drawn, and units of the drawing across: a phone shows the middle of the piano. */
@@ -40,7 +41,6 @@ export const recordPage: PageMaker = async (_parameters, _query, shell) => {
   const withPlacements = box("show where the hand may stand", true);
   const ownSound = box("sound what I play", true);
   const trouble = h("div", {});
-  const keyboardsFound = h("p", { class: "hint", role: "status" }, "No MIDI keyboard asked for yet.");
   const chartBoard = h("div", { class: "going-by", "aria-hidden": "true" });
   const place = h("p", { class: "now-playing", role: "status" }, "Ready.");
   const octave = h("p", { class: "hint" }, keyWords(60));
@@ -63,7 +63,6 @@ export const recordPage: PageMaker = async (_parameters, _query, shell) => {
 
   let band: Band | null = null;
   let recording: Recording | null = null;
-  let midi: MidiInput | null = null;
   let frame = 0;
   let heard = 0;
 
@@ -76,32 +75,13 @@ export const recordPage: PageMaker = async (_parameters, _query, shell) => {
     }
     recording.press(pitch, velocity, (at - band.startedAt) / 1000);
   };
+  const keyboards = midiChoice(hear, (down, at) => {
+    if (band) recording?.pedal(down, (at - band.startedAt) / 1000);
+  });
+  const mic = microphone();
   const endKeys = listenToKeys(hear, (lowest) => {
     octave.textContent = keyWords(lowest);
   });
-  const askMidi = async () => {
-    try {
-      midi ??= await listenToMidi(
-        hear,
-        (down, at) => {
-          if (band) recording?.pedal(down, (at - band.startedAt) / 1000);
-        },
-        () => {
-          const names = midi?.names() ?? [];
-          keyboardsFound.textContent =
-            names.length > 0 ? `Listening to ${names.join(", ")}.` : "No MIDI keyboard is connected.";
-        },
-      );
-      const names = midi.names();
-      keyboardsFound.textContent =
-        names.length > 0
-          ? `Listening to ${names.join(", ")}.`
-          : "No MIDI keyboard is connected yet; connect one now.";
-    } catch (error) {
-      keyboardsFound.textContent = (error as Error).message;
-    }
-  };
-
   const chartOf = async (): Promise<Chart> => {
     const fields = chartChoice.read();
     const { formChart, parseChart } = await import("../../src/chart/index.ts");
@@ -149,6 +129,7 @@ export const recordPage: PageMaker = async (_parameters, _query, shell) => {
         backing,
         ownKeys: ownSound.input.checked ? Array.from({ length: 12 }, (_, i) => 48 + i * 3) : [],
       });
+      mic.start();
       start.textContent = "Stop and analyse";
       layChart(chartBoard, chart);
       follow(chart, quartersPerMinute, Number(countIn.value) || 2, map);
@@ -205,10 +186,13 @@ export const recordPage: PageMaker = async (_parameters, _query, shell) => {
     cancelAnimationFrame(frame);
     const recorded = taken.finish(playing.now());
     playing.stop();
+    const sound = await mic.stop();
     band = null;
     recording = null;
     marks.replaceChildren();
-    if (recorded.notes.length === 0) {
+    // What a keyboard sent is surer than what a microphone heard.
+    const bySound = recorded.notes.length === 0 ? sound : null;
+    if (recorded.notes.length === 0 && bySound === null) {
       start.textContent = "Start";
       place.textContent = "Nothing was played, so there is no take. Start again when you like.";
       return;
@@ -216,29 +200,32 @@ export const recordPage: PageMaker = async (_parameters, _query, shell) => {
     start.disabled = true;
     start.textContent = "Being analysed …";
     try {
+      const quartersPerMinute = Number(tempo.value) || 112;
+      const known = { ...hand.read(), tempo: quartersPerMinute };
+      const fields = (options: object) => ({
+        ...chartChoice.read(),
+        player: player.value.trim(),
+        title: title.value.trim() || "Recorded here",
+        date: new Date().toISOString().slice(0, 10),
+        options: JSON.stringify(options),
+      });
+      if (bySound !== null) {
+        const { sendSound } = await import("./send-sound.ts");
+        // When the microphone began is not known to the click, so the bars are found by what is heard.
+        const id = await sendSound(bySound, fields(known), mic.keeps, (words) => {
+          place.textContent = words;
+        });
+        shell.go(`/takes/${id}`);
+        return;
+      }
       const chart = await chartOf();
       const { recordingFile } = await import("./recording.ts");
-      const quartersPerMinute = Number(tempo.value) || 112;
       const bytes = recordingFile(recorded, quartersPerMinute, chart.meter);
       const barSeconds = ((chart.meter.beats * 4) / chart.meter.unit) * (60 / quartersPerMinute);
+      const last = recorded.notes.at(-1)!.onset;
+      const anchors = clickPlaces(barSeconds, Number(countIn.value) || 2, chart.bars.length, last);
       const { take } = await sendTake(
-        {
-          ...chartChoice.read(),
-          player: player.value.trim(),
-          title: title.value.trim() || "Recorded here",
-          date: new Date().toISOString().slice(0, 10),
-          options: JSON.stringify({
-            ...hand.read(),
-            method: "click",
-            tempo: quartersPerMinute,
-            anchors: clickPlaces(
-              barSeconds,
-              Number(countIn.value) || 2,
-              chart.bars.length,
-              recorded.notes.at(-1)!.onset,
-            ),
-          }),
-        },
+        fields({ ...known, method: "click", anchors }),
         new File([bytes.slice()], "recording.mid", { type: "audio/midi" }),
         () => {},
       );
@@ -289,18 +276,7 @@ export const recordPage: PageMaker = async (_parameters, _query, shell) => {
             withPlacements.label,
           ),
         ),
-        h(
-          "fieldset",
-          {},
-          h("legend", {}, "Your keyboard"),
-          h(
-            "div",
-            { class: "row" },
-            h("button", { type: "button", onClick: () => void askMidi() }, "Use a MIDI keyboard"),
-            keyboardsFound,
-          ),
-          octave,
-        ),
+        h("fieldset", {}, h("legend", {}, "Your keyboard"), keyboards.element, octave, mic.element),
         trouble,
       ),
       h(
@@ -316,7 +292,8 @@ export const recordPage: PageMaker = async (_parameters, _query, shell) => {
       band?.stop();
       band = null;
       endKeys();
-      midi?.end();
+      keyboards.end();
+      mic.end();
     },
   };
 };

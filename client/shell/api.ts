@@ -15,6 +15,8 @@ export interface TakeRow {
   readonly method: string;
   readonly demo: boolean;
   readonly tags: readonly string[];
+  /** Whether the recording that its notes were heard in was kept. */
+  readonly sound: boolean;
 }
 
 export interface FormRow {

@@ -1,6 +1,7 @@
 /** A take: its pictures, its words, all linked by one selection. */
 import type { Analysis } from "../../src/account.ts";
 import { capital, clock, count, percent, withAccidentals } from "../../src/words/index.ts";
+import { keptSound } from "../listen/kept-sound.ts";
 import { handWords } from "../parts/hand-choice.ts";
 import { indexAccount } from "../shell/account-index.ts";
 import { forms, shapes, type TakeChange, type TakeRow, takes } from "../shell/api.ts";
@@ -184,7 +185,7 @@ function stand(
       h(
         "aside",
         { class: "margin", "aria-label": "Words beside the pictures" },
-        listen.element,
+        ...[listen.element, keptSound(take, analysis)],
         reading.element,
         again.element,
         pin.element,

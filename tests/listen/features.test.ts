@@ -9,7 +9,8 @@ import {
   frameWindow,
   SOUND,
 } from "../../src/listen/spectrum.ts";
-import { tone } from "./sounds.ts";
+import { waveBytes } from "../../src/listen/wave.ts";
+import { tone, wave } from "./sounds.ts";
 
 /** Squared magnitudes by the definition of the discrete Fourier transform. [lit: any textbook of signal processing] */
 function byDefinition(frame: Float64Array): number[] {
@@ -111,6 +112,15 @@ describe("the frames", () => {
     const whole = createSpectrum().frames(samples, 0, 150, 1);
     const piece = createSpectrum().frames(samples, 100, 150, 1);
     expect(piece).toEqual(whole.subarray(100 * 294));
+  });
+});
+
+describe("a WAVE file", () => {
+  test("of ours is that of the specification", () => {
+    // The reader and the writer of the tests follow the specification by themselves.
+    const sound = tone(440, 0.1);
+    expect(waveBytes(sound, 16_000)).toEqual(wave(sound));
+    expect(waveBytes(Float32Array.of(2, -2), 8000)).toEqual(wave(Float32Array.of(1, -1), 8000));
   });
 });
 
