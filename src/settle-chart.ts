@@ -7,9 +7,9 @@ import {
   chartOfTake,
   chartText,
   keyName,
-  parseChart,
   parseKey,
   proposeChart,
+  readChart,
 } from "./chart/index.ts";
 import { type Note, Problem, type Take, type Warning } from "./take/index.ts";
 
@@ -72,7 +72,7 @@ function findChart(
   hands: readonly NoteHand[],
   tempo: number | null,
 ): SettledChart {
-  if (text !== null && text.trim() !== "") return { chart: parseChart(text), source: "given", warnings: [] };
+  if (text !== null && text.trim() !== "") return { ...readChart(text), source: "given" };
   const printed = chartOfTake(take);
   if (printed !== null) {
     return {

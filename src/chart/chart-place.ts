@@ -3,17 +3,17 @@ import { Problem } from "../take/index.ts";
 
 export interface Place {
   readonly line: number;
-  /** Bar as it will be played, from 1; 0 in a heading. */
+  /** Bar as written, from 1; 0 in a heading. */
   readonly bar: number;
 }
 
 export function chartProblem(code: string, message: string, place: Place, todo: string): Problem {
-  return new Problem(
-    code,
-    message,
-    place.bar === 0 ? `line ${place.line}` : `line ${place.line}, bar ${place.bar}`,
-    todo,
-  );
+  return new Problem(code, message, placeText(place), todo);
+}
+
+/** "line 2, bar 5", or "line 1" in a heading. */
+export function placeText({ line, bar }: Place): string {
+  return bar === 0 ? `line ${line}` : `line ${line}, bar ${bar}`;
 }
 
 /** Lets a problem of a part be told with its place in the chart. */

@@ -1,48 +1,101 @@
-/** Reads the lines of the chart format one after the other. */
-import { Problem } from "../take/index.ts";
-import { readChord, shareBeats, type WrittenChord } from "./bar-chords.ts";
+/** Reads the lines of the chart format one after the other, then the bars in the order in which they are played. */
+import { Problem, type Warning } from "../take/index.ts";
+import { plainSigns } from "./chart-glyphs.ts";
+import {
+  isInOrder,
+  judgeChords,
+  judgeCrowding,
+  judgeJumps,
+  judgeSections,
+  type PlacedChord,
+  type Section,
+} from "./chart-judgements.ts";
+import { MAX_CHART_BARS, tooManyBars } from "./chart-limits.ts";
+import { ChartNotices } from "./chart-notices.ts";
 import { chartProblem, type Place, placed } from "./chart-place.ts";
-import { parseChord } from "./chord-symbol.ts";
+import { type ChartToken, chartTokens } from "./chart-tokens.ts";
+import { type HeadingName, lineOfWords } from "./chart-words.ts";
 import { parseKey } from "./key.ts";
-import type { ChartBar, ChartChord, Idiom, Key, Meter } from "./types.ts";
+import { inEnglish, NOTE_NAMES, type NoteNames } from "./note-names.ts";
+import { playOrder } from "./play-order.ts";
+import type { ChartBar, Idiom, Key, Meter } from "./types.ts";
+import { barsIn, type TokenLine, understandBars } from "./unbarred.ts";
+import { BarWriter, type WrittenBar } from "./written-bars.ts";
 
-export const MAX_CHART_BARS = 512;
-const MAX_REPEATS = 32;
-const MAX_CHORDS_IN_BAR = 16;
+export { MAX_CHART_BARS } from "./chart-limits.ts";
 
-const HEADING = /^\s*(\p{L}{2,20})\s*:(.*)$/u;
-const BAR_LINE = /:\|:|\|:(\d{1,3}(?=[\s]))?|:\|(\d{1,3})?|\|\||\|/y;
+export interface ReadHeadings {
+  name: string | null;
+  key: Key | null;
+  meter: Meter;
+  idiom: Idiom | null;
+  /** Null where the chart does not say. */
+  names: NoteNames | null;
+}
 
-/** Reads line after line; bars are counted as they will be played. */
 export class ChartReader {
-  readonly headings: { name: string | null; key: Key | null; meter: Meter; idiom: Idiom | null } = {
+  readonly headings: ReadHeadings = {
     name: null,
     key: null,
     meter: { beats: 4, unit: 4 },
     idiom: null,
+    names: null,
   };
-  private readonly bars: (readonly ChartChord[])[] = [];
-  /** Index of the first bar of the passage that the next closing sign repeats, and the times asked for. */
-  private passage: { start: number; times: number | null; place: Place } | null = null;
-  private afterLastRepeat = 0;
+  private readonly notices = new ChartNotices();
+  private lines: TokenLine[] = [];
+  private chords: PlacedChord[] = [];
+  private readonly sections: Section[] = [];
+  /** Letters alone on a line: chords, or names of sections. */
+  private readonly letters: Section[] = [];
+  private keyText: { readonly text: string; readonly place: Place } | null = null;
 
-  readLine(line: string, number: number): void {
+  readLine(written: string, number: number): void {
+    const line = plainSigns(written);
     if (line.trim() === "") return;
-    const heading = HEADING.exec(line);
-    if (heading !== null && this.readHeading(heading[1]!, heading[2]!.trim(), number)) return;
-    this.readBars(line, number);
+    const place: Place = { line: number, bar: 0 };
+    const words = lineOfWords(line, this.lines.length > 0);
+    switch (words?.kind) {
+      case undefined:
+        this.readBars(line, number);
+        return;
+      case "nothing":
+        return;
+      case "heading":
+        this.readHeading(words.name, words.value, place);
+        return;
+      case "left out":
+        this.leaveOut(line, place);
+        return;
+      case "words":
+        this.readWords(line, place);
+        return;
+      case "section":
+        if (words.asks) {
+          this.letters.push({ name: words.name, line: number });
+          this.readBars(line, number);
+          return;
+        }
+        this.sections.push({ name: words.name, line: number });
+        if (words.rest.trim() !== "") this.readBars(words.rest, number);
+        return;
+      case "unknown heading":
+        throw chartProblem("unknown-heading", `"${words.word}" is not a heading`, place, words.mend);
+    }
   }
 
-  finish(): ChartBar[] {
-    if (this.passage !== null) {
-      throw chartProblem(
-        "repeat-sign",
-        'A repeat is opened by "|:" and not closed',
-        this.passage.place,
-        'Close it with ":|".',
-      );
+  /** The bars of one chorus in the order of playing, and what was understood. */
+  finish(): { readonly bars: ChartBar[]; readonly warnings: Warning[] } {
+    this.settleLoneLetters();
+    if (this.keyText !== null) {
+      const { text, place } = this.keyText;
+      this.headings.key = placed(place, () => parseKey(keyInEnglish(text, this.headings.names ?? "english")));
     }
-    if (this.bars.length === 0) {
+    const { lines, asks } = understandBars(this.lines, this.headings.meter);
+    if (asks !== null) this.notices.add("bars-understood", { line: asks.line, bar: 0 }, asks.message);
+    const writer = new BarWriter(this.headings.meter, this.notices);
+    for (const line of lines) writer.writeLine(line);
+    const written = writer.finish();
+    if (written.length === 0) {
       throw new Problem(
         "empty-chart",
         "The chart has no bars",
@@ -50,19 +103,18 @@ export class ChartReader {
         'Write chords between bar lines: "| F7 | Bb7 |".',
       );
     }
-    return this.bars.map((chords, index) => ({ number: index + 1, chords }));
+    judgeChords(this.chords, this.headings.names, this.notices);
+    judgeSections(this.sections, this.lines);
+    judgeCrowding(lines, written, this.notices);
+    judgeJumps(lines, this.notices);
+    return { bars: this.play(written), warnings: this.notices.warnings() };
   }
 
-  /** False when the word before the colon is a chord: "Am:3 D7:1". */
-  private readHeading(word: string, value: string, line: number): boolean {
-    const name = word.toLowerCase();
-    const known = name === "name" || name === "key" || name === "meter" || name === "idiom";
-    if (!known && isChord(word)) return false;
-    const place = { line, bar: 0 };
-    if (known && this.bars.length > 0) {
+  private readHeading(name: HeadingName, value: string, place: Place): void {
+    if (this.lines.length > 0) {
       throw chartProblem(
         "unknown-heading",
-        `The heading "${word}" stands after the first bar`,
+        `The heading "${name}" stands after the first bar`,
         place,
         "Write headings above the first bar.",
       );
@@ -70,13 +122,13 @@ export class ChartReader {
     switch (name) {
       case "name":
         this.headings.name = oneLine(value) || null;
-        return true;
+        return;
       case "key":
-        this.headings.key = placed(place, () => parseKey(value));
-        return true;
+        this.keyText = { text: value, place };
+        return;
       case "meter":
         this.headings.meter = readMeter(value, place);
-        return true;
+        return;
       case "idiom": {
         const idiom = value.toLowerCase();
         if (idiom !== "blues" && idiom !== "standard") {
@@ -88,124 +140,114 @@ export class ChartReader {
           );
         }
         this.headings.idiom = idiom;
-        return true;
+        return;
       }
-      default:
-        throw chartProblem(
-          "unknown-heading",
-          `"${word}" is not a heading`,
-          place,
-          "Write key, meter, idiom or name before the colon.",
-        );
+      case "names": {
+        const names = NOTE_NAMES.find((one) => one === value.toLowerCase().replace("solfège", "solfege"));
+        if (names === undefined) {
+          throw chartProblem(
+            "unknown-heading",
+            `"${value.slice(0, 40)}" is not a way of naming notes`,
+            place,
+            'Write "names: english", "names: german" or "names: solfege".',
+          );
+        }
+        this.headings.names = names;
+        return;
+      }
     }
+  }
+
+  private readWords(line: string, place: Place): void {
+    if (this.lines.length > 0) {
+      throw chartProblem(
+        "words-in-chart",
+        `"${line.trim().slice(0, 40)}" is a line of words among the bars`,
+        place,
+        "Take words out of the chart, or put a section's name in brackets: [Bridge].",
+      );
+    }
+    if (this.headings.name === null) this.headings.name = oneLine(line) || null;
+    else this.leaveOut(line, place);
+  }
+
+  private leaveOut(line: string, place: Place): void {
+    this.notices.add(
+      "line-left-out",
+      place,
+      `"${oneLine(line).slice(0, 60)}" says nothing about the chords; it was left out.`,
+    );
   }
 
   private readBars(line: string, number: number): void {
-    let at = 0;
-    let written: WrittenChord[] = [];
-    let barStart: number | null = null;
-    const place = (): Place => ({ line: number, bar: this.bars.length + 1 });
-    while (at < line.length) {
-      BAR_LINE.lastIndex = at;
-      const sign = BAR_LINE.exec(line);
-      if (sign !== null) {
-        if (written.length > 0) this.endBar(written, place());
-        else if (barStart !== null && /^\s+$/.test(line.slice(barStart, at))) {
-          throw chartProblem(
-            "empty-bar",
-            "A bar is empty",
-            place(),
-            "Write a chord, % or N.C. between its bar lines.",
-          );
-        }
-        written = [];
-        this.barLine(sign, place());
-        at = BAR_LINE.lastIndex;
-        barStart = at;
-        continue;
-      }
-      if (/\s/.test(line.charAt(at))) {
-        at += 1;
-        continue;
-      }
-      const [chord, end] = readChord(line, at, place());
-      written.push(chord);
-      if (written.length > MAX_CHORDS_IN_BAR) {
-        throw chartProblem(
-          "beats-do-not-fit",
-          `A bar has more than ${MAX_CHORDS_IN_BAR} chords`,
-          place(),
-          'Part the bars with "|".',
-        );
-      }
-      at = end;
+    const before = this.lines.reduce((sum, line) => sum + barsIn(line), 0);
+    const start = { line: number, bar: before + 1 };
+    const tokens = chartTokens(line, this.headings.names ?? "english", start);
+    const first = tokens.findIndex(({ kind }) => kind === "chord" || kind === "again");
+    const leading =
+      this.lines.length === 0 ? tokens.slice(0, Math.max(0, first < 0 ? tokens.length : first)) : [];
+    const meter = leading.find((token) => token.kind === "meter");
+    if (meter?.kind === "meter") {
+      const { beats, unit } = meter.meter;
+      this.headings.meter = readMeter(`${beats}/${unit}`, { line: number, bar: 0 });
+      // A meter alone is no bar, and its bar line opens the first one.
+      if (first < 0) return;
     }
-    if (written.length > 0) this.endBar(written, place());
+    for (const token of tokens) {
+      if (token.kind === "chord") this.chords.push({ written: token.written, place: start });
+      if (token.kind === "section") this.sections.push({ name: token.name, line: number });
+      if (token.kind === "chord" && token.optional) {
+        this.notices.add("optional-chords", start, "Chords in brackets were read as played.");
+      }
+    }
+    const bare = meter === undefined ? tokens : withoutMeter(tokens);
+    // A section's name alone on its line is no line of bars.
+    if (bare.some(({ kind }) => kind !== "section")) this.lines.push({ number, tokens: bare });
   }
 
-  private endBar(written: readonly WrittenChord[], place: Place): void {
-    if (written.length === 1 && written[0]!.symbol === "%") {
-      const before = this.bars.at(-1);
-      if (before === undefined) {
-        throw chartProblem(
-          "nothing-to-repeat",
-          '"%" stands in the first bar',
-          place,
-          "Write the first bar's chords.",
-        );
-      }
-      this.push(before, place);
-      return;
-    }
-    this.push(shareBeats(written, this.headings.meter, place), place);
+  /**
+   * Letters alone on their lines are names of sections where they come in the order of rehearsal marks and the chart
+   * has bars beside them; else they are chords.
+   */
+  private settleLoneLetters(): void {
+    const alone = new Set(this.letters.map(({ line }) => line));
+    const others = this.lines.filter(({ number }) => !alone.has(number));
+    const barred = others.some(({ tokens }) => tokens.some(({ kind }) => kind === "line"));
+    const rows = others.length > 0 && others.every(({ tokens }) => tokens.length > 1);
+    if (alone.size === 0 || !(barred || rows) || !isInOrder(this.letters)) return;
+    this.lines = others;
+    this.chords = this.chords.filter(({ place }) => !alone.has(place.line));
+    this.sections.push(...this.letters);
+    this.sections.sort((a, b) => a.line - b.line);
+    const { name, line } = this.letters[0]!;
+    this.notices.add(
+      "section-letter",
+      { line, bar: 0 },
+      `The letter ${name} alone on its line was read as the name of a section, not as a chord. Write | ${name} | for a bar of ${name}.`,
+    );
   }
 
-  private barLine(sign: RegExpExecArray, place: Place): void {
-    const text = sign[0];
-    if (text.startsWith(":|")) {
-      const times = readTimes(sign[2], place);
-      const passage = this.passage ?? { start: this.afterLastRepeat, times: null, place };
-      const asked = times ?? passage.times ?? 2;
-      if (times !== null && passage.times !== null && times !== passage.times) {
-        throw chartProblem(
-          "repeat-sign",
-          `A repeat is opened for ${passage.times} times and closed for ${times}`,
-          place,
-          "Write the number once.",
-        );
-      }
-      const bars = this.bars.slice(passage.start);
-      if (bars.length === 0) {
-        throw chartProblem("repeat-sign", "A repeat has no bars", place, 'Write bars between "|:" and ":|".');
-      }
-      for (let time = 1; time < asked; time++) for (const bar of bars) this.push(bar, place);
-      this.passage = null;
-      this.afterLastRepeat = this.bars.length;
-    }
-    if (text.startsWith("|:") || text === ":|:") {
-      if (this.passage !== null) {
-        throw chartProblem(
-          "repeat-sign",
-          "A repeat is opened inside a repeat",
-          place,
-          'Close the first one with ":|".',
-        );
-      }
-      this.passage = { start: this.bars.length, times: readTimes(sign[1], place), place };
-    }
-  }
-
-  private push(bar: readonly ChartChord[], place: Place): void {
-    if (this.bars.length >= MAX_CHART_BARS) {
-      throw chartProblem(
-        "chart-too-long",
-        `The chart has more than ${MAX_CHART_BARS} bars`,
-        place,
-        "Write one chorus only.",
+  private play(written: readonly WrittenBar[]): ChartBar[] {
+    const { order, notices, unplayed } = playOrder(
+      written.map(({ road }) => road),
+      MAX_CHART_BARS,
+      () => tooManyBars(written.at(-1)!.place),
+    );
+    for (const { code, bar, message } of notices) this.notices.add(code, written[bar]!.place, message);
+    for (const bar of unplayed) {
+      this.notices.add(
+        "bars-not-played",
+        written[bar]!.place,
+        "By its repeat signs and endings the chart never comes to this bar. Check the signs there.",
       );
     }
-    this.bars.push(bar);
+    return order.map(({ bar }, index) => ({ number: index + 1, chords: written[bar]!.chords }));
   }
+}
+
+/** A name fits on its heading's line. */
+export function oneLine(name: string): string {
+  return name.slice(0, 200).replace(/\s+/g, " ").trim();
 }
 
 function readMeter(value: string, place: Place): Meter {
@@ -222,30 +264,17 @@ function readMeter(value: string, place: Place): Meter {
   return { beats, unit };
 }
 
-function readTimes(digits: string | undefined, place: Place): number | null {
-  if (digits === undefined) return null;
-  const times = Number(digits);
-  if (times < 1 || times > MAX_REPEATS) {
-    throw chartProblem(
-      "repeat-sign",
-      `A passage cannot be played ${times} times`,
-      place,
-      `Write a number from 1 to ${MAX_REPEATS}.`,
-    );
-  }
-  return times;
+/** "h-Moll" and "Fa# minor" in English. */
+function keyInEnglish(text: string, names: NoteNames): string {
+  if (names === "english") return text;
+  const plain = text.replace(/[\s-]*dur$/i, "").replace(/[\s-]*moll$/i, "m");
+  const capital = names === "german" ? plain.charAt(0).toUpperCase() + plain.slice(1) : plain;
+  return inEnglish(capital, names) ?? text;
 }
 
-/** A name fits on its heading's line. */
-export function oneLine(name: string): string {
-  return name.slice(0, 200).replace(/\s+/g, " ").trim();
-}
-
-function isChord(word: string): boolean {
-  try {
-    parseChord(word);
-    return true;
-  } catch {
-    return false;
-  }
+/** The tokens without the meter that stands before them, and without the bar line behind it that opens the first bar. */
+function withoutMeter(tokens: readonly ChartToken[]): readonly ChartToken[] {
+  const at = tokens.findIndex(({ kind }) => kind === "meter");
+  const opens = tokens[at + 1]?.kind === "line" ? 2 : 1;
+  return [...tokens.slice(0, at), ...tokens.slice(at + opens)];
 }

@@ -8,11 +8,14 @@
  *     | Bb7:3 Bdim7:1 | % | F7{Lydian b7} | D7(b9) |
  *
  * Bars stand between bar lines; the end of a line ends a bar. Chords share their bar evenly; `:N` gives a chord N
- * beats in the meter's unit, and the others share what is left. `%` repeats the bar before, `|: ... :|` plays a
- * passage twice, `|:3 ... :|` or `|: ... :|3` three times. `{name}` chooses a scale for one chord. `N.C.` is silence
- * of the harmony. Headings (`name`, `key`, `meter`, `idiom`) stand before the first bar.
+ * beats in the meter's unit, and the others share what is left; `F7 / / /` counts beats by strokes. `%` repeats the
+ * bar before, `|: ... :|` plays a passage twice, `|:3 ... :|` or `|: ... :|3` three times, `|1 ... :|2 ...` are
+ * endings, and Segno, Coda, To Coda, Fine, D.C. and D.S. are taken as in notation. `{name}` chooses a scale for one
+ * chord. `N.C.` is silence of the harmony. Headings (`name`, `key`, `meter`, `idiom`, `names`) stand before the first
+ * bar; `names: german` and `names: solfege` say how notes are named. What else people type and paste is read where it
+ * is clear, asked about where it could mean something else, and refused with its mend where it cannot be known.
  */
-import { Problem } from "../take/index.ts";
+import { Problem, type Warning } from "../take/index.ts";
 import { ChartReader, MAX_CHART_BARS, oneLine } from "./chart-reader.ts";
 import { findKey } from "./find-key.ts";
 import { keyName, parseKey } from "./key.ts";
@@ -30,12 +33,23 @@ interface Defaults {
  * Reads the chart format. What headings leave open comes from `defaults`; a key or an idiom that neither gives is
  * found from the chords, and the meter is 4/4.
  *
- * Throws `Problem` whose `where` is "line L, bar B": "not-a-chord", "empty-bar", "beats-do-not-fit", "repeat-sign",
- * "nothing-to-repeat", "unknown-heading", "not-a-key", "not-a-meter", "not-an-idiom", "not-a-scale", "empty-chart",
- * "chart-too-long".
+ * Throws `Problem` whose `where` is "line L, bar B" (bars as written): "not-a-chord", "note-names", "empty-bar",
+ * "beats-do-not-fit", "bars-unclear", "repeat-sign", "nothing-to-repeat", "section-without-bars", "words-in-chart",
+ * "unknown-heading", "not-a-key", "not-a-meter", "not-an-idiom", "not-a-scale", "empty-chart", "chart-too-long".
  * @example parseChart("key: F\n| F7 | Bb7 |").bars.length // 2
  */
 export function parseChart(text: string, defaults: Defaults = {}): Chart {
+  return readChart(text, defaults).chart;
+}
+
+/** A chart, and warnings for what was understood rather than read: each asks for what would make it plain. */
+export interface ChartReading {
+  readonly chart: Chart;
+  readonly warnings: readonly Warning[];
+}
+
+/** As `parseChart`, with the warnings. */
+export function readChart(text: string, defaults: Defaults = {}): ChartReading {
   if (text.length > MAX_CHART_TEXT) {
     throw new Problem(
       "chart-too-long",
@@ -46,18 +60,19 @@ export function parseChart(text: string, defaults: Defaults = {}): Chart {
   }
   const reader = new ChartReader();
   for (const [index, line] of text.split(/\r\n|\r|\n/).entries()) reader.readLine(line, index + 1);
-  const bars = reader.finish();
+  const { bars, warnings } = reader.finish();
   const heading = reader.headings;
   const keyText = heading.key ?? (defaults.key === undefined ? null : parseKey(defaults.key));
   const idiomText = heading.idiom ?? defaults.idiom ?? null;
   const found = findKey(bars, { key: keyText, idiom: idiomText });
-  return {
+  const chart = {
     name: heading.name ?? (oneLine(defaults.name ?? "") || null),
     key: found.key,
     meter: heading.meter,
     idiom: found.idiom,
     bars,
   };
+  return { chart, warnings };
 }
 
 /**

@@ -37,7 +37,9 @@ describe("a chart in another key", () => {
       const moved = transposeChart(written, parseKey(tonic));
       expect(symbols(moved)).toBe(expected);
       expect(keyName(moved.key)).toBe(tonic);
-      expect(parseChart(symbols(moved), { key: tonic, idiom: "standard" }).bars[0]!.chords.length).toBe(13);
+      expect(
+        parseChart(`| ${symbols(moved)} |`, { key: tonic, idiom: "standard" }).bars[0]!.chords.length,
+      ).toBe(13);
     });
   }
 

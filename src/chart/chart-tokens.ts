@@ -1,0 +1,173 @@
+/** Cuts a line of bars into chords and signs. */
+import { readChord, type WrittenChord } from "./bar-chords.ts";
+import { chartProblem, type Place } from "./chart-place.ts";
+import type { NoteNames } from "./note-names.ts";
+import type { WrittenSign } from "./road.ts";
+import type { Meter } from "./types.ts";
+
+export type ChartToken =
+  /** "|", or "||" that also ends an ending. */
+  | { readonly kind: "line"; readonly double: boolean }
+  | { readonly kind: "open"; readonly times: string | null }
+  /** `glued` is the number right behind the sign: times to play, or the next ending. */
+  | { readonly kind: "close"; readonly times: string | null; readonly glued: string | null }
+  | { readonly kind: "ending"; readonly passes: string }
+  /** A number before a bar: its own number, or an ending's. */
+  | { readonly kind: "number"; readonly value: string; readonly dot: boolean; readonly atStart: boolean }
+  | { readonly kind: "chord"; readonly written: WrittenChord; readonly optional: boolean }
+  /** The chord before goes on: as many beats as there are signs. */
+  | { readonly kind: "hold"; readonly sign: "/" | "." | "-"; readonly count: number }
+  | { readonly kind: "again"; readonly bars: 1 | 2 }
+  | { readonly kind: "road"; readonly sign: WrittenSign; readonly to: "fine" | "coda" | null }
+  | { readonly kind: "times"; readonly times: string }
+  | { readonly kind: "meter"; readonly meter: Meter }
+  | { readonly kind: "section"; readonly name: string }
+  /** A comma, semicolon or tab. */
+  | { readonly kind: "gap" };
+
+const TIMES = /\(?\s?(?:play\s)?(?:x\s?(\d{1,3})|(\d{1,3})\s?(?:x(?![a-z])|times))\s?\)?/iy;
+const TIMES_BEHIND = new RegExp(`\\s{0,4}${TIMES.source}`, "iy");
+const END = "(?=[\\s|,;)]|$)";
+const ROAD: readonly (readonly [RegExp, WrittenSign])[] = [
+  [new RegExp(`\\(?(?:d\\.\\s?c\\.?|dc|da\\s+capo)(?:\\s+al\\s+(?:\\w+))?\\)?\\.?${END}`, "iy"), "da capo"],
+  [
+    new RegExp(`\\(?(?:d\\.\\s?s\\.?|ds|dal\\s+segno)(?:\\s+al\\s+(?:\\w+))?\\)?\\.?${END}`, "iy"),
+    "dal segno",
+  ],
+  [new RegExp(`\\(?(?:to|da)\\s+(?:coda|\\u{1d10c})\\)?${END}`, "iuy"), "to coda"],
+  [new RegExp(`\\(?fine\\)?\\.?${END}`, "iy"), "fine"],
+  [new RegExp(`\\(?(?:coda|\\u{1d10c})\\)?:?${END}`, "iuy"), "coda"],
+  [new RegExp(`\\(?(?:segno|\\u{1d10b})\\)?:?${END}`, "iuy"), "segno"],
+];
+const AGAIN: readonly (readonly [RegExp, 1 | 2])[] = [
+  [new RegExp(`(?:%%|2%|\\u{1d10f}|\\.?//\\.)${END}`, "uy"), 2],
+  [new RegExp(`(?:%(?!%)|\\u{1d10e}|\\.?/\\.|"|〃|''|ditto|sim\\.|simile\\.?|sim${END})`, "uy"), 1],
+];
+const METER = new RegExp(`[[(]?\\s*(\\d{1,2})\\s?/\\s?(\\d{1,2})\\s*[\\])]?:?${END}`, "y");
+const ENDING = new RegExp(
+  "\\[\\s*(\\d{1,2}(?:\\s?[,.&–-]\\s?\\d{1,2})*)\\.?\\s*(?:ending)?\\s*\\]?|" +
+    "(\\d{1,2}(?:\\s?[,&–-]\\s?\\d{1,2})+)\\.?(?=\\s*[A-Ga-g(\\s])|" +
+    "(\\d)(?:st|nd|rd|th)\\s+(?:ending|time):?",
+  "iy",
+);
+const NUMBER = /(\d{1,3})([.:)]?)(?=\s*[|A-Ga-gN%(/]|\s*$)/y;
+const SECTION = /\[\s*(\p{L}[^\]|]{0,30})\]:?/uy;
+
+/** The chords and signs of a line, left to right. Throws `Problem` for what is neither. */
+export function chartTokens(line: string, names: NoteNames, start: Place): ChartToken[] {
+  const tokens: ChartToken[] = [];
+  let depth = 0;
+  let at = 0;
+  const match = (pattern: RegExp): RegExpExecArray | null => {
+    pattern.lastIndex = at;
+    const found = pattern.exec(line);
+    if (found !== null) at += found[0].length;
+    return found;
+  };
+  while (at < line.length) {
+    if (match(/[^\S\t]+/y) !== null) continue;
+    if (match(/[\t,;]\s*/y) !== null) {
+      tokens.push({ kind: "gap" });
+      continue;
+    }
+    const place = { line: start.line, bar: start.bar + barsBefore(tokens) };
+    const sign = barSign(match) ?? wordSign(match, tokens);
+    if (sign !== null) {
+      if (sign.kind === "again" && /^(?:\{|:(?!\|))/.test(line.slice(at, at + 2))) throw beatsOfRepeat(place);
+      tokens.push(sign);
+      continue;
+    }
+    if (depth > 0 && match(/\)/y) !== null) {
+      depth--;
+      continue;
+    }
+    if (match(/\((?=\s?[A-G])/y) !== null) {
+      depth++;
+      continue;
+    }
+    const [written, end] = readChord(line, at, {
+      names,
+      place,
+      before: chordBefore(tokens, line, at),
+      bracketed: depth > 0,
+    });
+    at = end;
+    if (written.joined) tokens.pop();
+    tokens.push({ kind: "chord", written, optional: depth > 0 });
+    const held = match(/\/+(?=[\s|,;)]|$)/y);
+    if (held !== null) tokens.push({ kind: "hold", sign: "/", count: held[0].length });
+  }
+  return tokens;
+}
+
+/** Bars that are whole before the next token. */
+function barsBefore(tokens: readonly ChartToken[]): number {
+  let bars = 0;
+  let filled = false;
+  for (const { kind } of tokens) {
+    if (kind === "line" || kind === "open" || kind === "close") {
+      if (filled) bars++;
+      filled = false;
+    } else if (kind === "chord" || kind === "again" || kind === "hold") filled = true;
+  }
+  return bars;
+}
+
+function beatsOfRepeat(place: Place) {
+  return chartProblem(
+    "nothing-to-repeat",
+    '"%" takes no beats and no scale',
+    place,
+    "It repeats the whole bar before.",
+  );
+}
+
+type Match = (pattern: RegExp) => RegExpExecArray | null;
+
+function barSign(match: Match): ChartToken | null {
+  if (match(/:\|:/y) !== null) return { kind: "close", times: "|:", glued: null };
+  const open = match(/\|:(\d{1,3}(?=\s))?/y);
+  if (open !== null) return { kind: "open", times: open[1] ?? null };
+  if (match(/:\|/y) !== null) {
+    const glued = match(/(\d{1,3})(?![\d\s]*[,&–-]\s?\d)(?!st|nd|rd|th|\s?x|\s?times)\.?/y)?.[1] ?? null;
+    if (glued !== null) return { kind: "close", times: null, glued };
+    const times = match(TIMES_BEHIND);
+    return { kind: "close", times: times === null ? null : (times[1] ?? times[2])!, glued: null };
+  }
+  const line = match(/\|\|?/y);
+  return line === null ? null : { kind: "line", double: line[0].length > 1 };
+}
+
+function wordSign(match: Match, before: readonly ChartToken[]): ChartToken | null {
+  const times = match(TIMES);
+  if (times !== null) return { kind: "times", times: (times[1] ?? times[2])! };
+  const meter = match(METER);
+  if (meter !== null) return { kind: "meter", meter: { beats: Number(meter[1]), unit: Number(meter[2]) } };
+  const ending = match(ENDING);
+  if (ending !== null) return { kind: "ending", passes: (ending[1] ?? ending[2] ?? ending[3])! };
+  const atStart = before.length === 0;
+  const bare = before.at(-1)?.kind;
+  if (atStart || bare === "line" || bare === "close") {
+    const number = match(NUMBER);
+    if (number !== null) return { kind: "number", value: number[1]!, dot: number[2] !== "", atStart };
+  }
+  const section = match(SECTION);
+  if (section !== null) return { kind: "section", name: section[1]!.trim() };
+  for (const [pattern, sign] of ROAD) {
+    const found = match(pattern);
+    if (found === null) continue;
+    const to = /al\s+(fine|coda)/i.exec(found[0])?.[1]?.toLowerCase();
+    return { kind: "road", sign, to: to === "fine" || to === "coda" ? to : null };
+  }
+  for (const [pattern, bars] of AGAIN) if (match(pattern) !== null) return { kind: "again", bars };
+  const held = match(/(?:\/+|\.+|[-–—]+)(?=[\s|,;)]|$)/y)?.[0];
+  if (held === undefined) return null;
+  const sign = held.startsWith("/") ? "/" : held.startsWith(".") ? "." : "-";
+  return { kind: "hold", sign, count: held.length };
+}
+
+/** The chord right before a place, to which a lone "maj7" or "/E" may belong. */
+function chordBefore(tokens: readonly ChartToken[], line: string, at: number): WrittenChord | null {
+  const last = tokens.at(-1);
+  return last?.kind === "chord" && /\s/.test(line.charAt(at - 1)) ? last.written : null;
+}

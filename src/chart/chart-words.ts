@@ -1,0 +1,105 @@
+/** Lines of a chart that hold words: headings, names of sections, titles, tempo. */
+import { isChord, namesOf } from "./note-names.ts";
+
+export type LineOfWords =
+  | { readonly kind: "heading"; readonly name: HeadingName; readonly value: string }
+  | { readonly kind: "section"; readonly name: string; readonly rest: string; readonly asks: boolean }
+  | { readonly kind: "words" }
+  | { readonly kind: "left out" }
+  | { readonly kind: "nothing" }
+  | { readonly kind: "unknown heading"; readonly word: string; readonly mend: string };
+
+export type HeadingName = "name" | "key" | "meter" | "idiom" | "names";
+
+const HEADINGS: ReadonlyMap<string, HeadingName> = new Map([
+  ["name", "name"],
+  ["title", "name"],
+  ["key", "key"],
+  ["meter", "meter"],
+  ["metre", "meter"],
+  ["time", "meter"],
+  ["time signature", "meter"],
+  ["idiom", "idiom"],
+  ["names", "names"],
+  ["note names", "names"],
+]);
+
+/** Headings that say nothing about the chords. */
+const ASIDE =
+  /^(?:tempo|bpm|style|feel|groove|composer|music|words|lyrics?|arr|arranger|arranged by|transcribed by|artist|album|year|date|source|comments?|notes?|copyright|by)$/;
+
+const SECTION_NAME =
+  /^(?:[a-z][1-4]?['’]*|(?:first |second |last )?[a-z]? ?(?:section|part)(?: [a-z]?\d?)?|(?:intro(?:duction)?|verse|pre-?chorus|chorus|bridge|solos?|head|theme|outro|ending|tag|interlude|turn-?around|refrain|vamp|shout|middle eight|break|last time)(?: ?[a-z\d]{1,2}['’]*)?)$/;
+
+const TEMPO = /^\W*(?:[♩♪]|\u{1d15f}|\u{1d15e}|[qhe])\.?\s*=\s*\d|\b\d{2,3}\s*bpm\b|^\W*tempo\b|\bbpm\b/iu;
+const STYLE =
+  /^(?:(?:med(?:ium)?|slow(?:ly)?|fast|up|tempo|easy|straight|even|jazz|swing|swung|bossa|nova|samba|latin|funk|rock|shuffle|ballad|waltz|eighths?|feel|moderato|andante|allegro|\(?=?\d{2,3}(?!\d)\)?)[\s.,-]*)+$/i;
+
+const COLON = /^\s*(\p{L}[\p{L}\d'’ .-]{0,24}?)\s*([:=])(.*)$/u;
+
+/** What a line of words is; null for a line of bars. `started` when bars have been read before it. */
+export function lineOfWords(line: string, started: boolean): LineOfWords | null {
+  const text = line.trim();
+  if (text.includes("---") && /^[|:+=_\s-]+$/.test(text)) return { kind: "nothing" };
+  if (/^`{3}\w*$/.test(text)) return { kind: "nothing" };
+  if (TEMPO.test(text) || STYLE.test(text) || /^(?:\/\/|#\s)/.test(text)) return { kind: "left out" };
+  const heading = headingOf(text);
+  if (heading !== null) return heading;
+  const marked = /^(?:\(([A-Z]\d?['’]*)\)|([A-Z]\d?['’]*)\))\s*(.*)$/.exec(text);
+  if (marked !== null)
+    return { kind: "section", name: marked[1] ?? marked[2]!, rest: marked[3]!, asks: false };
+  if (text.includes("|")) return null;
+  const key = /^key\s+(?:of\s+)?(\S.*)$/i.exec(text);
+  if (key !== null) return { kind: "heading", name: "key", value: key[1]! };
+  return sectionLine(text) ?? (isProse(text, started) ? { kind: "words" } : null);
+}
+
+/** A line with a word and a colon: "key: F", "A: | C | F |", "Tempo: 120"; null for "Am:3 D7:1". */
+function headingOf(text: string): LineOfWords | null {
+  const found = COLON.exec(text);
+  if (found === null) return null;
+  const word = found[1]!.toLowerCase().replace(/\s+/g, " ").replace(/\.$/, "");
+  const value = found[3]!;
+  const name = HEADINGS.get(word);
+  if (name !== undefined) return { kind: "heading", name, value: value.trim() };
+  if (found[2] === "=") return null;
+  // A colon with a number right behind it gives a chord its beats, and ":|" is a repeat sign.
+  if (/^[\d|]/.test(value) && (isChord(found[1]!) || found[1]!.includes(" "))) return null;
+  if (value.startsWith("|") && (isChord(found[1]!) || !SECTION_NAME.test(word))) return null;
+  if (SECTION_NAME.test(word)) return { kind: "section", name: found[1]!, rest: value, asks: false };
+  if (ASIDE.test(word)) return { kind: "left out" };
+  if (/^\d/.test(value) && isChord(found[1]!)) return null;
+  const mend = /^(?:capo|transpose|transposition)$/.test(word)
+    ? "Write the chords as they sound, without a capo or a transposition."
+    : /^(?:form|structure|order)$/.test(word)
+      ? "Write the sections out in the order in which they are played."
+      : "Write key, meter, idiom, name or names before the colon; a section's name goes in brackets: [Bridge].";
+  // "C7: Bb7" is a chord without its beats; the reader of bars says so.
+  return isChord(found[1]!) ? null : { kind: "unknown heading", word: found[1]!, mend };
+}
+
+/** A line that is the name of a section: "Bridge", "Part A". A bare letter could be a chord. */
+function sectionLine(text: string): LineOfWords | null {
+  if (!SECTION_NAME.test(text.toLowerCase()) || (isChord(text) && text.length > 1)) return null;
+  if (text.length > 1) return { kind: "section", name: text, rest: "", asks: false };
+  return /^[A-Z]$/.test(text) ? { kind: "section", name: text, rest: "", asks: isChord(text) } : null;
+}
+
+/** Half of it or more is words, and none of it bars. */
+function isProse(text: string, started: boolean): boolean {
+  if (/[|%{}]/.test(text)) return false;
+  const parts = text.split(/[\s,]+/).filter((part) => part !== "");
+  const words = parts.filter(isWord).length;
+  if (parts.some((part) => namesOf(part) !== null) && words < parts.length) return false;
+  if (parts.some(isRoadWord)) return false;
+  return words > 0 && words * 2 >= parts.length && (started || words >= 1);
+}
+
+function isRoadWord(part: string): boolean {
+  return /^\(?(?:fine|coda|segno|d\.?c\.?|d\.?s\.?|sim\.?|simile|da|dal|repeat|bis)\)?$/i.test(part);
+}
+
+function isWord(part: string): boolean {
+  if (!/^\(?\p{L}[\p{L}'’.!?-]+\)?$/u.test(part)) return false;
+  return !isChord(part) && !isChord(part.charAt(0).toUpperCase() + part.slice(1)) && namesOf(part) === null;
+}
