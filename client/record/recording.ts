@@ -1,7 +1,5 @@
 /** What was played, and the Standard MIDI File that it becomes. */
-import { type MidiEvent, writeMidi } from "midi-file";
-
-const TICKS = 480;
+import { playMidi } from "../../src/export/play-midi.ts";
 
 export interface RecordedNote {
   readonly pitch: number;
@@ -43,59 +41,24 @@ export function createRecording(): Recording {
   };
 }
 
-/** A file of format 0 whose bars are the click's bars. */
+/** A file whose bars are the click's bars. */
 export function recordingFile(
-  recorded: ReturnType<Recording["finish"]>,
+  { notes, pedal }: ReturnType<Recording["finish"]>,
   quartersPerMinute: number,
   meter: { readonly beats: number; readonly unit: number },
 ): Uint8Array {
-  const tick = (seconds: number) => Math.round((seconds * quartersPerMinute * TICKS) / 60);
-  const timed: { tick: number; order: number; event: MidiEvent }[] = [];
-  for (const note of recorded.notes) {
-    timed.push({
-      tick: tick(note.onset),
-      order: 1,
-      event: { deltaTime: 0, type: "noteOn", channel: 0, noteNumber: note.pitch, velocity: note.velocity },
-    });
-    timed.push({
-      tick: Math.max(tick(note.onset) + 1, tick(note.release)),
-      order: 0,
-      event: { deltaTime: 0, type: "noteOff", channel: 0, noteNumber: note.pitch, velocity: 64 },
-    });
-  }
-  for (const { down, seconds } of recorded.pedal) {
-    timed.push({
-      tick: tick(seconds),
-      order: 2,
-      event: { deltaTime: 0, type: "controller", channel: 0, controllerType: 64, value: down ? 127 : 0 },
-    });
-  }
-  timed.sort((a, b) => a.tick - b.tick || a.order - b.order);
-  let last = 0;
-  const events: MidiEvent[] = [
-    {
-      deltaTime: 0,
-      meta: true,
-      type: "setTempo",
-      microsecondsPerBeat: Math.round(60_000_000 / quartersPerMinute),
-    },
-    {
-      deltaTime: 0,
-      meta: true,
-      type: "timeSignature",
-      numerator: meter.beats,
-      denominator: meter.unit,
-      metronome: 24,
-      thirtyseconds: 8,
-    },
-    ...timed.map(({ tick: at, event }) => {
-      const deltaTime = at - last;
-      last = at;
-      return { ...event, deltaTime };
-    }),
-    { deltaTime: 0, meta: true, type: "endOfTrack" },
-  ];
-  return Uint8Array.from(
-    writeMidi({ header: { format: 0, numTracks: 1, ticksPerBeat: TICKS }, tracks: [events] }),
-  );
+  const beatsOf = (seconds: number) => (seconds * quartersPerMinute) / 60;
+  const played = notes.map(({ onset, release, pitch, velocity }) => ({
+    at: beatsOf(onset),
+    beats: beatsOf(release - onset),
+    pitch,
+    velocity,
+  }));
+  const pressed = pedal.map(({ seconds, down }) => ({ at: beatsOf(seconds), down }));
+  return playMidi({
+    title: "",
+    tempo: quartersPerMinute,
+    meter,
+    tracks: [{ name: "Piano", channel: 0, program: 0, notes: played, pedal: pressed }],
+  });
 }

@@ -1,9 +1,14 @@
 /** The solo alone as a MIDI file, in performed time. */
 import type { Analysis } from "../account.ts";
-import { META, metaBytes, midiFileBytes, type TimedBytes, tempoBytes, textBytes } from "./midi-bytes.ts";
-
-/** Ticks to a quarter note: about a millisecond each at a middle tempo, as sequencers count. [practice] */
-const TICKS = 480;
+import {
+  META,
+  metaBytes,
+  midiFileBytes,
+  TICKS_PER_QUARTER,
+  type TimedBytes,
+  tempoBytes,
+  textBytes,
+} from "./midi-bytes.ts";
 
 /**
  * A MIDI file (format 1) of the solo notes, as they were played; the tempo is the median one, so that bar lines come
@@ -13,7 +18,8 @@ export function soloMidi(analysis: Analysis): Uint8Array {
   const microseconds = Math.round(60_000_000 / (analysis.alignment.tempo?.median ?? 120));
   const { beats, unit } = analysis.chart.meter;
   // By the tempo that the file states, not by the median itself: so seconds stay what they are.
-  const tickAt = (seconds: number) => Math.max(0, Math.round((seconds * 1_000_000 * TICKS) / microseconds));
+  const tickAt = (seconds: number) =>
+    Math.max(0, Math.round((seconds * 1_000_000 * TICKS_PER_QUARTER) / microseconds));
   const notes = analysis.notes.filter((note) => note.solo);
   return midiFileBytes(
     [
@@ -33,6 +39,6 @@ export function soloMidi(analysis: Analysis): Uint8Array {
         }),
       ],
     ],
-    TICKS,
+    TICKS_PER_QUARTER,
   );
 }

@@ -1,8 +1,6 @@
-import { type MidiEvent, writeMidi } from "midi-file";
+import { type PlayNote, type PlayTrack, playMidi } from "../export/play-midi.ts";
 import { type Backing, backingOf } from "./backing.ts";
 import type { Exercise, TempoStep } from "./exercise.ts";
-
-const TICKS = 480;
 
 /** General MIDI percussion: high and low wood block. */
 const ACCENT = 76;
@@ -32,45 +30,34 @@ export function exerciseMidi(exercise: Exercise, play: PlayAlong): Uint8Array {
   const barBeats = (exercise.meter.beats * 4) / exercise.meter.unit;
   const start = play.countIn * barBeats;
   const end = start + exercise.bars.length * barBeats;
-  const head: MidiEvent[] = [
-    { deltaTime: 0, type: "trackName", text: exercise.title },
-    {
-      deltaTime: 0,
-      type: "timeSignature",
-      numerator: exercise.meter.beats,
-      denominator: exercise.meter.unit,
-      metronome: 24,
-      thirtyseconds: 8,
-    },
-    { deltaTime: 0, type: "setTempo", microsecondsPerBeat: Math.round(60_000_000 / play.tempo) },
-    { deltaTime: 0, type: "endOfTrack" },
-  ];
-  const tracks = [head];
-  if (play.rightHand) tracks.push(track("Right hand", 0, 0, rightHand(exercise, barBeats, start)));
+  const tracks: PlayTrack[] = [];
+  if (play.rightHand)
+    tracks.push({
+      name: "Right hand",
+      channel: 0,
+      program: 0,
+      notes: rightHand(exercise, barBeats, start),
+    });
   const bass = backingOf(exercise, play.backing).map((note) => ({
     ...note,
     at: note.at + start,
     velocity: 62,
   }));
   if (bass.length > 0) {
-    tracks.push(track("Left hand", 1, play.backing === "walking bass" ? BASS_PROGRAM : 0, bass));
+    tracks.push({
+      name: "Left hand",
+      channel: 1,
+      program: play.backing === "walking bass" ? BASS_PROGRAM : 0,
+      notes: bass,
+    });
   }
-  tracks.push(track("Click", DRUMS, 0, clicks(exercise, play, start, end)));
-  return Uint8Array.from(
-    writeMidi({ header: { format: 1, numTracks: tracks.length, ticksPerBeat: TICKS }, tracks }),
-  );
+  tracks.push({ name: "Click", channel: DRUMS, program: 0, notes: clicks(exercise, play, start, end) });
+  return playMidi({ title: exercise.title, tempo: play.tempo, meter: exercise.meter, tracks });
 }
 
-interface Press {
-  readonly at: number;
-  readonly beats: number;
-  readonly pitch: number;
-  readonly velocity: number;
-}
-
-function rightHand(exercise: Exercise, barBeats: number, start: number): Press[] {
+function rightHand(exercise: Exercise, barBeats: number, start: number): PlayNote[] {
   return exercise.bars.flatMap((bar, i) =>
-    bar.notes.map((note): Press => {
+    bar.notes.map((note): PlayNote => {
       const at = start + i * barBeats + note.at;
       const from = swung(exercise, at);
       if (note.slide === "from")
@@ -87,9 +74,9 @@ function swung(exercise: Exercise, at: number): number {
 }
 
 /** The count-in clicks every beat; after it the step of the plan decides. */
-function clicks(exercise: Exercise, play: PlayAlong, start: number, end: number): Press[] {
+function clicks(exercise: Exercise, play: PlayAlong, start: number, end: number): PlayNote[] {
   const unit = 4 / exercise.meter.unit;
-  const presses: Press[] = [];
+  const presses: PlayNote[] = [];
   for (let at = 0; at < end - 1e-9; at += unit) {
     const beat = Math.round(at / unit) % exercise.meter.beats;
     const counting = at < start - 1e-9;
@@ -98,26 +85,4 @@ function clicks(exercise: Exercise, play: PlayAlong, start: number, end: number)
     presses.push({ at, beats: 0.1, pitch: beat === 0 ? ACCENT : CLICK, velocity: beat === 0 ? 100 : 80 });
   }
   return presses;
-}
-
-function track(name: string, channel: number, program: number, presses: readonly Press[]): MidiEvent[] {
-  const keys = presses.flatMap(({ at, beats, pitch, velocity }) => {
-    const on = Math.round(at * TICKS);
-    return [
-      { tick: on, down: true, pitch, velocity },
-      { tick: Math.max(on + 1, Math.round((at + beats) * TICKS)), down: false, pitch, velocity: 64 },
-    ];
-  });
-  keys.sort((a, b) => a.tick - b.tick || Number(a.down) - Number(b.down) || a.pitch - b.pitch);
-  const events: MidiEvent[] = [{ deltaTime: 0, type: "trackName", text: name }];
-  if (channel !== DRUMS)
-    events.push({ deltaTime: 0, channel, type: "programChange", programNumber: program });
-  let now = 0;
-  for (const { tick, down, pitch, velocity } of keys) {
-    const type = down ? "noteOn" : "noteOff";
-    events.push({ deltaTime: tick - now, channel, type, noteNumber: pitch, velocity });
-    now = tick;
-  }
-  events.push({ deltaTime: 0, type: "endOfTrack" });
-  return events;
 }

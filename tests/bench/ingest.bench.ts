@@ -5,10 +5,10 @@
  */
 import { parseMidi } from "midi-file";
 import { scoreOfTake } from "../../src/export/score-of-take.ts";
-import { writeMidi } from "../../src/export/write-midi.ts";
 import { writeMusicXml } from "../../src/export/write-musicxml.ts";
 import { readTake } from "../../src/ingest/index.ts";
 import type { Take } from "../../src/take/index.ts";
+import { writeMidi } from "../export/write-midi.ts";
 import { ABSENT_PACKAGES, bytesOf, FOREIGN_FILES } from "../outside/foreign-files.ts";
 import { bareMusicXml } from "./bare-musicxml.ts";
 import { medianTimes } from "./median-times.ts";

@@ -2,10 +2,10 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { analyse } from "../../src/analyse.ts";
 import { chartText, formChart, keyName, parseChart } from "../../src/chart/index.ts";
-import { writeMidi } from "../../src/export/write-midi.ts";
 import { proposeFor } from "../../src/propose.ts";
 import { settleChart } from "../../src/settle-chart.ts";
 import type { Take } from "../../src/take/index.ts";
+import { writeMidi } from "../export/write-midi.ts";
 import { compingTake, emptyTake, noteAt } from "./comping-take.ts";
 
 const none = { key: null, idiom: null, tempo: null };

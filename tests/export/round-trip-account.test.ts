@@ -4,10 +4,10 @@ import type { Analysis } from "../../src/account.ts";
 import { analyse } from "../../src/analyse.ts";
 import { annotatedScore } from "../../src/export/index.ts";
 import { scoreOfTake } from "../../src/export/score-of-take.ts";
-import { writeMidi } from "../../src/export/write-midi.ts";
 import { writeMusicXml } from "../../src/export/write-musicxml.ts";
 import { readTake } from "../../src/ingest/index.ts";
 import { demoAccount, demoBytes, demoChart, demoClass } from "../demo-class.ts";
+import { writeMidi } from "./write-midi.ts";
 
 /**
  * What is said of the take, with seconds to a microsecond: sums of floating-point numbers depend on their order. Of

@@ -1,5 +1,12 @@
-import type { Part, Take } from "../take/index.ts";
-import { META, metaBytes, midiFileBytes, type TimedBytes, tempoBytes, textBytes } from "./midi-bytes.ts";
+import {
+  META,
+  metaBytes,
+  midiFileBytes,
+  type TimedBytes,
+  tempoBytes,
+  textBytes,
+} from "../../src/export/midi-bytes.ts";
+import type { Part, Take } from "../../src/take/index.ts";
 
 /** The drum channel, which no part is put on. */
 const DRUMS = 9;
