@@ -46,7 +46,7 @@ export function analyse(
   const placed = placeNotes(take, chart, spans, parted.hands, alignment);
   const { solo, other } = soloOf(placed);
 
-  const labels = labelNotes(placed, chart, spans);
+  const labels = labelNotes(placed, chart, spans, take.keys);
   const shapes = shapesNamed(chosen.shapes, chosen.ownShapes);
   const hand = explainHands(handNotes(placed, labels), spans, chart, { shapes });
 

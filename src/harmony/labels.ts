@@ -1,14 +1,14 @@
 /** The labels of all notes of a take: the one place where degree, roles, strength and spelling come together. */
 import type { Chart, ChordSpan, Degree } from "../chart/types.ts";
 import { fifthsOf, mod12, pitchNameAt } from "../pitch/index.ts";
-import { type PlacedNote, Problem } from "../take/index.ts";
+import { type KeyMark, type PlacedNote, Problem } from "../take/index.ts";
 import { toneOf } from "./degree.ts";
 import { degreeAsWritten } from "./degree-fifths.ts";
 import { isBlueInKey } from "./harmonic-role.ts";
 import { type Harmony, harmonyOf, isSameChord, type Line, lineNotes, soundingOf } from "./line.ts";
 import { lineRoleOf } from "./line-role.ts";
 import type { HarmonicRole, LineRole, Manner } from "./roles.ts";
-import { type Ahead, spellTheRest, spellUnder } from "./spelling.ts";
+import { type Ahead, signaturesOf, spellTheRest, spellUnder } from "./spelling.ts";
 import { strengthOf } from "./strength.ts";
 import { type Voice, voicesOf } from "./voices.ts";
 
@@ -53,17 +53,19 @@ export interface Reached {
  * that the chord alone says of them. Spelling, degree, role and strength are never missing. Linear in the number of
  * notes, but for sorting the solo by onset.
  *
+ * @param keys the key signatures that the source states: spelling follows them where they change
  * @throws Problem "no-chords" when there are notes and no span, "unknown-span" when a note points past the spans
  */
 export function labelNotes(
   notes: readonly PlacedNote[],
   chart: Chart,
   spans: readonly ChordSpan[],
+  keys: readonly KeyMark[] = [],
 ): NoteLabel[] {
   checkSpans(notes, spans);
   const harmony = harmonyOf(chart, spans);
   const voices = voicesOf(harmony, lineNotes(notes, harmony));
-  const spellings = spellingsOf(notes, harmony, voices);
+  const spellings = spellingsOf(notes, harmony, voices, keys);
   const labels = notes.map((note, i) => labelByChord(note, spellings[i]!, harmony));
   for (const voice of voices) labelVoice(voice, labels);
   return labels;
@@ -150,7 +152,12 @@ function reachedBy(line: Line, i: number, labels: readonly NoteLabel[]): Reached
 }
 
 /** The printed name where there is one; else by chord and direction, then by the key. Parallel to `notes`. */
-function spellingsOf(notes: readonly PlacedNote[], harmony: Harmony, voices: readonly Voice[]): string[] {
+function spellingsOf(
+  notes: readonly PlacedNote[],
+  harmony: Harmony,
+  voices: readonly Voice[],
+  keys: readonly KeyMark[],
+): string[] {
   const { key } = harmony.chart;
   const spell = (note: PlacedNote, ahead: Ahead | null) => {
     const { role } = soundingOf(harmony, note.span, note.pitch);
@@ -169,6 +176,8 @@ function spellingsOf(notes: readonly PlacedNote[], harmony: Harmony, voices: rea
       ahead = { pitch: note.pitch, place };
     }
   }
-  const all = places.includes(null) ? spellTheRest(notes, places, key) : (places as number[]);
+  const all = places.includes(null)
+    ? spellTheRest(notes, places, signaturesOf(key, keys))
+    : (places as number[]);
   return notes.map((note, i) => note.printed?.spelling ?? pitchNameAt(note.pitch, all[i]!));
 }

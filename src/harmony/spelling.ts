@@ -10,7 +10,7 @@
  */
 import type { ChordSpan, Key } from "../chart/types.ts";
 import { accidentalOf, fifthsOf, isBlackKey, nearestTo, signatureOf } from "../pitch/index.ts";
-import type { PlacedNote } from "../take/index.ts";
+import type { KeyMark, PlacedNote } from "../take/index.ts";
 import { aboveRoot, degreeOf } from "./degree.ts";
 import { DEGREE_FIFTHS } from "./degree-fifths.ts";
 import type { HarmonicRole } from "./roles.ts";
@@ -75,19 +75,29 @@ function leansOnward(above: number, span: ChordSpan, step: number): boolean {
 /** Middle of the seven naturals on the line of fifths, F to B. */
 const NATURALS_CENTRE = 2;
 
+/**
+ * The key signature in force at each note: the source's where it changes key on its way, else the chart's. One
+ * signature throughout tells nothing that the chart does not know better: files without a key state C major.
+ */
+export function signaturesOf(key: Key, marks: readonly KeyMark[]): (note: PlacedNote) => number {
+  const own = signatureOf(key);
+  if (new Set(marks.map(({ fifths }) => fifths)).size < 2) return () => own;
+  return ({ tick }) => (marks.findLast((mark) => mark.tick <= tick) ?? marks[0]!).fifths;
+}
+
 /** Quarter notes a second that rubato is taken to have, to tell what lies near in time. [practice] */
 const RUBATO_QUARTERS = 2;
 
 /**
  * Names the notes whose place is still open from the key and the notes around, in which those already named count.
  * @param places parallel to `notes`
+ * @param signatureAt the key signature in force at a note
  */
 export function spellTheRest(
   notes: readonly PlacedNote[],
   places: readonly (number | null)[],
-  key: Key,
+  signatureAt: (note: PlacedNote) => number,
 ): readonly number[] {
-  const signature = signatureOf(key);
   const order = notes.map((_, i) => i);
   const timeOf = (note: PlacedNote) => note.position ?? note.onset * RUBATO_QUARTERS;
   order.sort((a, b) => timeOf(notes[a]!) - timeOf(notes[b]!));
@@ -95,7 +105,7 @@ export function spellTheRest(
     order.map((i) => ({
       pitch: notes[i]!.pitch,
       at: timeOf(notes[i]!),
-      signature,
+      signature: signatureAt(notes[i]!),
       place: places[i]!,
     })),
   );

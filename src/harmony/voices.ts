@@ -3,6 +3,7 @@
  * and after it and none is left without labels.
  */
 import { STRUCK_TOGETHER } from "../take/index.ts";
+import { type Compound, compoundStretches, voiceOf } from "./compound.ts";
 import { type Harmony, type Line, type LineNote, lineOf } from "./line.ts";
 
 /** A line, which of its notes are labelled by it, and the note that each of them doubles (or null). */
@@ -103,7 +104,13 @@ const SIGHT = 3;
 
 function voicesOfLayer(harmony: Harmony, moments: readonly Moment[]): Voice[] {
   const top = moments.map((moment) => moment[0]!);
-  const voices: Voice[] = [{ line: lineOf(harmony, top), own: top.map(() => true) }];
+  const isChord = moments.map((moment) => moment.length > 1);
+  const woven = compoundStretches(top).filter(
+    ({ first, last }) => !isChord.slice(first, last + 1).includes(true),
+  );
+  const inCompound = new Set(woven.flatMap(({ first, last }) => range(first, last)));
+  const voices: Voice[] = [{ line: lineOf(harmony, top), own: top.map((_, at) => !inCompound.has(at)) }];
+  for (const stretch of woven) voices.push(...compoundVoices(harmony, top, stretch));
   // Places of the moments that have a k-th note: fewer with every k, so that the whole stays linear.
   let places = moments.map((_, at) => at);
   for (let k = 1; places.length > 0; k++) {
@@ -120,6 +127,23 @@ function voicesOfLayer(harmony: Harmony, moments: readonly Moment[]): Voice[] {
     }
   }
   return voices;
+}
+
+/** The two voices of a compound stretch, each between what comes before and after the stretch. */
+function compoundVoices(harmony: Harmony, top: readonly LineNote[], stretch: Compound): Voice[] {
+  const before = top.slice(Math.max(0, stretch.first - SIGHT), stretch.first);
+  const after = top.slice(stretch.last + 1, stretch.last + 1 + SIGHT);
+  return ([0, 1] as const).map((parity) => {
+    const voice = voiceOf(top, stretch, parity);
+    return {
+      line: lineOf(harmony, [...before, ...voice, ...after]),
+      own: [...before.map(() => false), ...voice.map(() => true), ...after.map(() => false)],
+    };
+  });
+}
+
+function range(first: number, last: number): number[] {
+  return Array.from({ length: last - first + 1 }, (_, i) => first + i);
 }
 
 /** Joins rising places to stretches wherever they see each other, so that every note is labelled in one window only. */

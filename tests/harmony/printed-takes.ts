@@ -40,6 +40,7 @@ export function spellByChords(take: Take): string[] | null {
     placed.map((note) => ({ ...note, printed: null })),
     chart,
     spans,
+    take.keys,
   ).map((label) => label.spelling);
 }
 

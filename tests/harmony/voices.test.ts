@@ -286,4 +286,41 @@ describe("the place of a note", () => {
     const long = tag.map((note) => ({ ...note, position: note.position + 4, bar: 4 }));
     expect(labelNotes(long, chart, spans)[2]!.lineRole).not.toBe("anticipation");
   });
+
+  it("follows a line under a pedal as a voice of its own", () => {
+    expect(
+      roles("G7 | C // G5@1 D5@1.5 G5@2 Db5@2.5 G5@3 C5@3.5 G5@4 B4@4.5 | C5@1:2").map(
+        (role) => role.split("@")[1],
+      ),
+    ).toEqual([
+      "1 chord tone",
+      "1.5 chord tone",
+      "2 chord tone",
+      "2.5 passing",
+      "3 chord tone",
+      "3.5 passing",
+      "4 chord tone",
+      "4.5 chord tone",
+      "1 chord tone",
+    ]);
+    const { labels } = labelled("G7 // G5@1 D5@1.5 G5@2 Db5@2.5 G5@3 C5@3.5 G5@4 B4@4.5");
+    expect([labels[3]!.target, labels[5]!.target]).toEqual(["n8", "n8"]);
+  });
+
+  it("follows a line in two registers as two voices", () => {
+    const { labels } = labelled("C // C5@1 E4@1.5 D5@2 F4@2.5 E5@3 G4@3.5");
+    expect(labels.map((label) => label.lineRole)).toEqual([
+      "chord tone",
+      "chord tone",
+      "passing",
+      "passing",
+      "chord tone",
+      "chord tone",
+    ]);
+  });
+
+  it("takes broken thirds and a tremolo for one line", () => {
+    expect(roles("C // C4@1 E4@1.5 D4@2 F4@2.5 E4@3 G4@3.5")[2]).toBe("D4@2 enclosure");
+    expect(roles("C7 // A4@1 E4@1.5 A4@2 E4@2.5 A4@3 E4@3.5")[0]).toBe("A4@1 held colour");
+  });
 });

@@ -126,3 +126,18 @@ describe("spelling", () => {
     expect(labelled("G#7 // C4@1", { key: "C#m" }).labels[0]!.spelling).toBe("B#3");
   });
 });
+
+describe("a source that changes key", () => {
+  it("has the notes that no chord names spelled by the signature in force", () => {
+    const { chart, spans, notes } = written("N.C. | N.C. // F#4@1 Bb4@3 | F#4@1 Bb4@3", { key: "C" });
+    const keys = [
+      { tick: 0, fifths: -6, mode: "major" as const },
+      { tick: 4 * 480, fifths: 6, mode: "major" as const },
+    ];
+    const named = (marks: typeof keys) =>
+      labelNotes(notes, chart, spans, marks).map((label) => label.spelling);
+    expect(named(keys)).toEqual(["Gb4", "Bb4", "F#4", "A#4"]);
+    // One signature tells nothing that the chart does not know better.
+    expect(named([keys[0]!])).toEqual(named([]));
+  });
+});
