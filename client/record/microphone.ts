@@ -73,7 +73,12 @@ export function microphone(): Microphone {
   };
 
   return {
-    element: h("div", { class: "row" }, button, whenOn, words),
+    element: h(
+      "fieldset",
+      {},
+      h("legend", {}, "Your microphone"),
+      h("div", { class: "row" }, button, whenOn, words),
+    ),
     get on() {
       return open !== null;
     },

@@ -276,8 +276,8 @@ export const recordPage: PageMaker = async (_parameters, _query, shell) => {
             withPlacements.label,
           ),
         ),
-        h("fieldset", {}, h("legend", {}, "Your keyboard"), keyboards.element, octave, mic.element),
-        trouble,
+        h("fieldset", {}, h("legend", {}, "Your keyboard"), keyboards.element, octave),
+        ...[mic.element, trouble],
       ),
       h(
         "section",
