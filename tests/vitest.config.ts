@@ -13,7 +13,7 @@ const SLOW = [
   "tests/house/**",
 ];
 /** Alone, one after the other: each has a browser or a machine that fails, and measures time. */
-const ALONE = ["tests/browser/**", "tests/server/killing.test.ts"];
+const ALONE = ["tests/browser/**", "tests/server/killing.test.ts", "tests/server/built.test.ts"];
 
 const project = (
   name: string,

@@ -6,30 +6,28 @@ import { ANALYSIS_VERSION } from "../../src/analyse.ts";
 import { Problem } from "../../src/take/index.ts";
 import { problemFrom } from "../problem-facts.ts";
 import type { AnalysisResult, AnalysisTask, MadeAnalysis } from "./task.ts";
-import { threadFile } from "./thread-file.ts";
+import { type ThreadKind, threadFile } from "./thread-file.ts";
 import { openThreads } from "./threads.ts";
 
 /** An analysis that runs longer than this is given up; a solo takes a fraction of a second. */
 const TIME_LIMIT_MS = 60_000;
 
-const ANALYSIS_WORKER = new URL("./worker.ts", import.meta.url).href;
-
 export interface Analyst {
   /** Throws the `Problem` that the analysis ended with. */
   analyse(task: AnalysisTask): Promise<MadeAnalysis>;
-  /** Runs another worker file in the same threads. */
-  run<Task, Result>(worker: string, task: Task): Promise<Result>;
+  /** Runs a task of another kind in the same threads. */
+  run<Task, Result>(kind: ThreadKind, task: Task): Promise<Result>;
   close(): Promise<void>;
 }
 
 /** @param timeLimit milliseconds after which an analysis is given up */
 export function createAnalyst(threads: number, timeLimit = TIME_LIMIT_MS): Analyst {
-  threadFile(ANALYSIS_WORKER);
+  threadFile("analysis");
   const pool = openThreads({ least: 1, most: threads, idleMs: 30_000 });
   return {
     analyse: async (task) => {
       const result: AnalysisResult = await pool
-        .run(task, { filename: threadFile(ANALYSIS_WORKER), signal: AbortSignal.timeout(timeLimit) })
+        .run(task, { filename: threadFile("analysis"), signal: AbortSignal.timeout(timeLimit) })
         .catch((error) => {
           if ((error as { name?: string }).name !== "AbortError") throw error;
           throw new Problem(
@@ -42,8 +40,8 @@ export function createAnalyst(threads: number, timeLimit = TIME_LIMIT_MS): Analy
       if (result.ok) return result;
       throw problemFrom(result.problem);
     },
-    run: <Task, Result>(worker: string, task: Task) =>
-      pool.run(task, { filename: threadFile(worker) }) as Promise<Result>,
+    run: <Task, Result>(kind: ThreadKind, task: Task) =>
+      pool.run(task, { filename: threadFile(kind) }) as Promise<Result>,
     close: () => pool.destroy(),
   };
 }

@@ -4,9 +4,24 @@
  */
 import { createHash } from "node:crypto";
 import { existsSync, mkdirSync, renameSync, writeFileSync } from "node:fs";
-import { basename, join } from "node:path";
+import { createRequire } from "node:module";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { buildSync } from "esbuild";
+
+/** All kinds of thread: where the source stands, and packages that it loads from where they are installed. */
+export const THREADS = {
+  analysis: { source: new URL("./worker.ts", import.meta.url), loaded: [] },
+  proposal: { source: new URL("./propose-worker.ts", import.meta.url), loaded: [] },
+  search: { source: new URL("../corpus/search-worker.ts", import.meta.url), loaded: [] },
+  table: { source: new URL("../corpus/table-chunk.ts", import.meta.url), loaded: [] },
+  /** These hold WebAssembly, or find it beside themselves. */
+  hear: {
+    source: new URL("../listen/hear-worker.ts", import.meta.url),
+    loaded: ["audio-decode", "onnxruntime-web"],
+  },
+} as const satisfies Readonly<Record<string, { readonly source: URL; readonly loaded: readonly string[] }>>;
+
+export type ThreadKind = keyof typeof THREADS;
 
 /**
  * Packages are bundled too: one of them has to be loaded between two files of ours, and a module's imports are loaded
@@ -14,40 +29,63 @@ import { buildSync } from "esbuild";
  */
 const REQUIRE = `import { createRequire as requireAt } from "node:module"; const require = requireAt(import.meta.url);`;
 
+export const BUNDLED_FOR = {
+  bundle: true,
+  platform: "node",
+  format: "esm",
+  target: "node20",
+  banner: { js: REQUIRE },
+} as const;
+
 const FOLDER = fileURLToPath(new URL("../../dist/threads/", import.meta.url));
 
-const made = new Map<string, string>();
+/** Where `npm run build` puts the bundle of a kind of thread. */
+export const THREAD_BUNDLE = (kind: string): string => join(FOLDER, `${kind}.mjs`);
+
+const made = new Map<ThreadKind, string>();
 
 /**
- * Bundles a TypeScript file of ours, once in the life of the process. The file's name tells its content, so several
- * processes may do so at once.
+ * The file that a thread runs: bundled once in the life of the process where the bundler is installed, else the one
+ * that was built beforehand. A bundle's name tells its content, so several processes may make it at once.
  *
- * @param source URL of the file whose default export the thread runs
- * @param loaded packages that are not bundled but loaded by the thread
  * @returns path of the bundle
  */
-export function threadFile(source: string, loaded: readonly string[] = []): string {
-  const known = made.get(source);
+export function threadFile(kind: ThreadKind): string {
+  const known = made.get(kind);
   if (known !== undefined) return known;
+  const bundler = installedBundler();
+  const file = bundler === null ? THREAD_BUNDLE(kind) : bundled(kind, bundler);
+  made.set(kind, file);
+  return file;
+}
+
+type Bundler = typeof import("esbuild");
+
+/** A tool of development: null where only the packages of production are installed. */
+function installedBundler(): Bundler | null {
+  try {
+    return createRequire(import.meta.url)("esbuild") as Bundler;
+  } catch {
+    return null;
+  }
+}
+
+function bundled(kind: ThreadKind, { buildSync }: Bundler): string {
+  const { source, loaded } = THREADS[kind];
   const { outputFiles } = buildSync({
+    ...BUNDLED_FOR,
     entryPoints: [fileURLToPath(source)],
-    bundle: true,
     write: false,
-    platform: "node",
-    format: "esm",
-    target: "node20",
     external: loaded.flatMap((name) => [name, `${name}/*`]),
-    banner: { js: REQUIRE },
   });
   const { contents } = outputFiles[0]!;
   const hash = createHash("sha256").update(contents).digest("hex").slice(0, 16);
-  const file = join(FOLDER, `${basename(fileURLToPath(source), ".ts")}-${hash}.mjs`);
+  const file = join(FOLDER, `${kind}-${hash}.mjs`);
   if (!existsSync(file)) {
     mkdirSync(FOLDER, { recursive: true });
     const half = `${file}.${process.pid}`;
     writeFileSync(half, contents);
     renameSync(half, file);
   }
-  made.set(source, file);
   return file;
 }

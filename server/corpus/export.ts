@@ -14,8 +14,6 @@ const TAKES = { csv: 8, ndjson: 8, parquet: 32 } as const;
 /** Chunks under way at once: enough to keep the threads busy while one is being sent. */
 const AHEAD = 4;
 
-const CHUNK_WORKER = new URL("./table-chunk.ts", import.meta.url).href;
-
 export const TABLE_FORMATS = {
   csv: "text/csv; charset=utf-8",
   ndjson: "application/x-ndjson; charset=utf-8",
@@ -66,7 +64,7 @@ export const ROWS_TRAILER = "x-rows";
 async function* chunksOf(source: Source, table: TableName, format: TableFormat): AsyncGenerator<Chunk> {
   const ahead: Promise<Chunk>[] = [];
   for await (const takes of pagesOf(source, table, TAKES[format])) {
-    const chunk = source.analyst.run<ChunkTask, Chunk>(CHUNK_WORKER, { table, format, takes });
+    const chunk = source.analyst.run<ChunkTask, Chunk>("table", { table, format, takes });
     // A failure is thrown when its turn comes; until then it is not unheard.
     chunk.catch(() => {});
     ahead.push(chunk);

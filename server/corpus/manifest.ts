@@ -2,7 +2,7 @@
  * A manifest says what each file of a corpus is: JSON (`{ "takes": [...] }` or a bare list) or CSV with a heading
  * row. Columns: file, chart or form and key, player, title, date, tags (separated by spaces or semicolons in CSV).
  */
-import { csvParse } from "d3";
+import { csvParse } from "d3-dsv";
 import { z } from "zod";
 import { Problem } from "../../src/take/index.ts";
 

@@ -26,8 +26,6 @@ const PAGE = 500;
 /** Matches whose whole lines are read from the store at once. */
 const TOLD = 100;
 
-const SEARCH_WORKER = new URL("./search-worker.ts", import.meta.url).href;
-
 export function createSearch(database: Database): CorpusSearch {
   // One thread, kept alive: what it has loaded stays in it.
   const thread = openThreads({
@@ -40,7 +38,7 @@ export function createSearch(database: Database): CorpusSearch {
     message: Message,
   ): Promise<SearchReplies[Message["task"]]> => {
     const reply: SearchReply<Message["task"]> = await thread.run(message, {
-      filename: threadFile(SEARCH_WORKER),
+      filename: threadFile("search"),
     });
     if (reply.ok) return reply.value;
     throw problemFrom(reply.problem);

@@ -9,9 +9,6 @@ import { openThreads } from "../analysis/threads.ts";
 import { problemFrom } from "../problem-facts.ts";
 import type { HearResult, HearTask } from "./hear-worker.ts";
 
-const WORKER = new URL("./hear-worker.ts", import.meta.url).href;
-/** Loaded from where they are installed: they hold WebAssembly, or find it beside themselves. */
-const LOADED = ["audio-decode", "onnxruntime-web"];
 const NETWORK = fileURLToPath(new URL("../../src/listen/network/piano.onnx", import.meta.url));
 
 /** Half an hour of sound takes a third of that; ten times as much is given to a slow machine. */
@@ -48,7 +45,7 @@ export function createListener(network: string = NETWORK): Listener {
     const limit = AbortSignal.timeout(TIME_LIMIT_MS);
     try {
       const result: HearResult = await pool.run(task, {
-        filename: threadFile(WORKER, LOADED),
+        filename: threadFile("hear"),
         transferList: [port2],
         signal: signal === undefined ? limit : AbortSignal.any([limit, signal]),
       });

@@ -5,7 +5,16 @@ import * as ort from "onnxruntime-web/wasm";
 import { KEYS, type Network, SOUND } from "../../src/listen/index.ts";
 import { Problem } from "../../src/take/index.ts";
 
-const RUNTIME = "onnxruntime-web/ort-wasm-simd-threaded.wasm";
+const RUNTIME = "ort-wasm-simd-threaded.wasm";
+
+/** `npm run build` puts the runtime beside the thread's own file; the package is a tool of development. */
+async function readRuntime(): Promise<Uint8Array> {
+  try {
+    return await readFile(new URL(`./${RUNTIME}`, import.meta.url));
+  } catch {
+    return await readFile(createRequire(import.meta.url).resolve(`onnxruntime-web/${RUNTIME}`));
+  }
+}
 
 async function readNetwork(file: string): Promise<Uint8Array> {
   try {
@@ -23,7 +32,7 @@ async function readNetwork(file: string): Promise<Uint8Array> {
 /** @param file path of the network in ONNX; its contract is in corpus/listening/README.md */
 export async function openNetwork(file: string): Promise<Network> {
   ort.env.wasm.numThreads = 1;
-  ort.env.wasm.wasmBinary ??= await readFile(createRequire(import.meta.url).resolve(RUNTIME));
+  ort.env.wasm.wasmBinary ??= await readRuntime();
   ort.env.logLevel = "error";
   const session = await ort.InferenceSession.create(await readNetwork(file), {
     executionProviders: ["wasm"],

@@ -5,8 +5,6 @@ import { problemFrom } from "../problem-facts.ts";
 import { type Route, route } from "../route.ts";
 import { formFields, oneFile, optionsOf } from "./fields.ts";
 
-const WORKER = new URL("../analysis/propose-worker.ts", import.meta.url).href;
-
 const share = z.number().min(0).max(1);
 
 const proposalSchema = z.object({
@@ -43,7 +41,7 @@ export const proposalRoutes: readonly Route[] = [
     handle: async ({ body, files, services }) => {
       const file = oneFile(files);
       const options = { ...optionsOf(body.options), name: file.name };
-      const result = await services.analyst.run<ProposeTask, ProposeResult>(WORKER, {
+      const result = await services.analyst.run<ProposeTask, ProposeResult>("proposal", {
         bytes: await services.listener.sourceOf(file.bytes, file.name),
         options,
       });
