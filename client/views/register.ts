@@ -1,8 +1,8 @@
 /** Where on the keyboard each chorus was played, with the reach of the placements behind. */
 import { count } from "../../src/words/index.ts";
 import { drawKeyboard, layKeyboard } from "../draw/keyboard.ts";
-import type { AccountIndex } from "../shell/account-index.ts";
 import { s } from "../shell/dom.ts";
+import { reachByChorus } from "./reach.ts";
 import type { Drawing, Scene, View } from "./view.ts";
 
 export function register(): View {
@@ -50,7 +50,7 @@ function draw(scene: Scene): Drawing {
     ...choruses.flatMap((chorus) => chorus.register.histogram.map((bin) => bin.notes)),
   );
   const names = new Map<number, Element>();
-  const reach = reachByChorus(index);
+  const reach = reachByChorus(index.solo);
 
   choruses.forEach((chorus, i) => {
     const base = (i + 1) * rowHeight - 8;
@@ -133,27 +133,4 @@ function draw(scene: Scene): Drawing {
       }
     },
   };
-}
-
-/** Lowest and highest key of each placement's notes, joined where they overlap. */
-function reachByChorus(index: AccountIndex): Map<number, [number, number][]> {
-  const spans = new Map<string, { chorus: number; low: number; high: number }>();
-  for (const note of index.solo) {
-    if (note.placement === null) continue;
-    const key = `${note.chorus}.${note.placement}`;
-    const span = spans.get(key);
-    if (span) {
-      span.low = Math.min(span.low, note.pitch);
-      span.high = Math.max(span.high, note.pitch);
-    } else spans.set(key, { chorus: note.chorus, low: note.pitch, high: note.pitch });
-  }
-  const result = new Map<number, [number, number][]>();
-  for (const span of [...spans.values()].sort((a, b) => a.low - b.low)) {
-    const list = result.get(span.chorus) ?? [];
-    const last = list.at(-1);
-    if (last && span.low <= last[1] + 1) last[1] = Math.max(last[1], span.high);
-    else list.push([span.low, span.high]);
-    result.set(span.chorus, list);
-  }
-  return result;
 }

@@ -9,7 +9,11 @@ import { writeMusicXml } from "./write-musicxml.ts";
 /** Divides into triplets, sixteenths and thirty-seconds. */
 const TICKS = 48;
 const BARS_A_LINE = 4;
-/** A key held for this share of the way to the next note is written up to it: pianists do not hold to the last tick. [practice] */
+/**
+ * A key held for this share of the way to the next note is written up to it: pianists do not hold to the last tick.
+ * Held for half its value a note is heard as detached (the ordinary staccato of the manuals), and is written so.
+ * [practice]
+ */
 const LEGATO = 0.55;
 /** A slide's first key is written as a grace note when it is shorter than this, in quarter-note beats. [practice] */
 const GRACE_BEATS = 0.3;

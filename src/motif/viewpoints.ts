@@ -35,7 +35,10 @@ export const OF_STEPS: Readonly<Record<MotifViewpoint, boolean>> = {
 /** Rhythm classes are twelfths of a quarter note, which hold triplets and sixteenths, up to eight quarters. */
 const TWELFTHS = 12;
 const LONGEST = 8 * TWELFTHS;
-/** Classes of a step's length against the step before it, where there is no beat: half-octaves of the ratio. */
+/**
+ * Classes of a step's length against the step before it, where there is no beat: half-octaves of the ratio, up to 16,
+ * from a sixteenth to a whole note; what is longer is a rest.
+ */
 const RATIO_ZERO = LONGEST + 10;
 const RATIO_MOST = 8;
 const RHYTHMS = 128;

@@ -16,7 +16,10 @@ export const HEARD = { milliseconds: 6, share: 0.025 };
  */
 export const LISTENING_ERROR = 5;
 
-/** Fewer pairs of notes than this say nothing. [practice] */
+/**
+ * Fewer notes than this say nothing: of eight that are early or late by chance, all lie on one side once in 128 times
+ * (sign test, 2 / 2^8 = .8 %), of seven once in 64.
+ */
 const FEWEST = 8;
 /** Least span over which a drift is told, in minutes. [practice] */
 const DRIFT_MINUTES = 0.25;
