@@ -3,7 +3,7 @@ import { mod12 } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
 import { CENTRE, chordsOf, type PracticeContext } from "./context.ts";
 import type { ExerciseBar, ExerciseNote } from "./exercise.ts";
-import { spellOver } from "./spelling.ts";
+import { spellBelow, spellOver } from "./spelling.ts";
 
 /** Each chord tone from a half step below, second finger to third, the hand moving up with the pair. */
 export function approachBars(context: PracticeContext): ExerciseBar[] {
@@ -20,19 +20,30 @@ export function approachBars(context: PracticeContext): ExerciseBar[] {
 function approaches(context: PracticeContext, chord: Chord): ExerciseNote[] {
   const root = CENTRE - 6 + mod12(chord.rootClass - CENTRE + 6);
   const targets = chord.tones.filter((tone) => tone.role !== "tension").map((tone) => root + tone.semitones);
-  const most = Math.floor(context.barBeats);
-  const note = (pitch: number, finger: Finger, at: number, beats: number): ExerciseNote => ({
+  const { pulse, barBeats } = context;
+  const most = Math.floor(barBeats / pulse + 1e-9);
+  const spelled = (pitch: number) => spellOver(pitch, chord, context.chart.key);
+  const note = (
+    pitch: number,
+    spelling: string,
+    finger: Finger,
+    at: number,
+    beats: number,
+  ): ExerciseNote => ({
     at,
     beats,
     pitch,
-    spelling: spellOver(pitch, chord, context.chart.key),
+    spelling,
     finger,
     placement: null,
     slide: null,
   });
   return targets.slice(0, most).flatMap((pitch, i) => {
     const last = i === Math.min(targets.length, most) - 1;
-    const target = note(pitch, 3, i, last ? context.barBeats - i : 0.5);
-    return last ? [target] : [target, note(targets[i + 1]! - 1, 2, i + 0.5, 0.5)];
+    const at = i * pulse;
+    const target = note(pitch, spelled(pitch), 3, at, last ? barBeats - at : pulse - 0.5);
+    if (last) return [target];
+    const next = targets[i + 1]!;
+    return [target, note(next - 1, spellBelow(next - 1, spelled(next)), 2, at + pulse - 0.5, 0.5)];
   });
 }

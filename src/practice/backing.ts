@@ -1,6 +1,7 @@
 import { type Chord, parseChord } from "../chart/index.ts";
 import { mod12 } from "../pitch/index.ts";
 import type { Exercise } from "./exercise.ts";
+import { pulseOf } from "./pulse.ts";
 
 export type Backing = "walking bass" | "shells" | "none";
 
@@ -32,7 +33,9 @@ export function backingOf(exercise: Exercise, backing: Backing): BackingNote[] {
         shellOf(chord).map((pitch) => ({ at, beats: beats * 0.9, pitch })),
       );
     case "walking bass":
-      return stretches.flatMap((stretch, i) => walk(stretch, stretches[(i + 1) % stretches.length]!));
+      return stretches.flatMap((stretch, i) =>
+        walk(stretch, stretches[(i + 1) % stretches.length]!, pulseOf(exercise.meter)),
+      );
   }
 }
 
@@ -59,19 +62,31 @@ function shellOf(chord: Chord): number[] {
   return chosen.map((tone) => from(SHELLS, chord.rootClass + tone.semitones)).sort((a, b) => a - b);
 }
 
-/** Root, third, fifth, and a half step into the next root: the first walking bass that anybody learns. [practice] */
-function walk(stretch: Stretch, next: Stretch): BackingNote[] {
-  const root = from(BASS, stretch.chord.bassClass);
-  const tone = (role: string, otherwise: number) =>
-    stretch.chord.tones.find((one) => one.role === role)?.semitones ?? otherwise;
+/**
+ * Root, third, fifth, and a half step into the next root: the first walking bass that anybody learns. Over a slash
+ * chord the bass note, then the chord's own root, third and fifth above it: C/E walks E G C. [practice]
+ *
+ * @param pulse quarter notes from step to step: the beat of the meter
+ */
+function walk(stretch: Stretch, next: Stretch, pulse: number): BackingNote[] {
+  const bass = from(BASS, stretch.chord.bassClass);
   const target = from(BASS, next.chord.bassClass);
-  const steps = [root, root + tone("third", 4), root + tone("fifth", 7), root + 12];
-  const beats = Math.max(1, Math.floor(stretch.beats));
+  const steps = [...stepsOver(bass, stretch.chord), bass + 12];
+  const beats = Math.max(1, Math.floor(stretch.beats / pulse + 1e-9));
   return Array.from({ length: beats }, (_, i) => {
     const lead = i === beats - 1 && beats > 1;
-    const pitch = lead ? target + (target > root ? -1 : 1) : steps[i % steps.length]!;
-    return { at: stretch.at + i, beats: 0.95, pitch };
+    const pitch = lead ? target + (target > bass ? -1 : 1) : steps[i % steps.length]!;
+    return { at: stretch.at + i * pulse, beats: pulse * 0.95, pitch };
   });
+}
+
+/** The bass note, and root, third and fifth of the chord rising above it. */
+function stepsOver(bass: number, chord: Chord): number[] {
+  const tones = ["root", "third", "fifth"].flatMap((role) => {
+    const tone = chord.tones.find((one) => one.role === role);
+    return tone === undefined ? [] : [mod12(chord.rootClass + tone.semitones - bass)];
+  });
+  return [...new Set([0, ...tones])].sort((a, b) => a - b).map((above) => bass + above);
 }
 
 function from(low: number, pitchClass: number): number {

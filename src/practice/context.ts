@@ -4,6 +4,7 @@ import { mod12 } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
 import type { ExerciseBar, ExerciseNote } from "./exercise.ts";
 import type { Idea } from "./idea.ts";
+import { pulseOf } from "./pulse.ts";
 import { spellOver } from "./spelling.ts";
 import { keyOf, placementOf, type Stand, standsNear } from "./stands.ts";
 
@@ -16,13 +17,22 @@ export interface PracticeContext {
   readonly idea: Idea;
   /** Quarter-note beats in a bar. */
   readonly barBeats: number;
+  /** The beat that is felt, in quarter notes. */
+  readonly pulse: number;
 }
 
 /** Where exercises lie unless they climb: the middle of the right hand's part of the keyboard. */
 export const CENTRE = 69;
 
 export function contextOf(chart: Chart, shapes: readonly HandShape[], idea: Idea): PracticeContext {
-  return { chart, spans: chordSpans(chart), shapes, idea, barBeats: quartersPerBar(chart.meter) };
+  return {
+    chart,
+    spans: chordSpans(chart),
+    shapes,
+    idea,
+    barBeats: quartersPerBar(chart.meter),
+    pulse: pulseOf(chart.meter),
+  };
 }
 
 /** The chart's different chords in the order in which they come. */
@@ -49,8 +59,8 @@ export function ownStands(context: PracticeContext, chord: Chord, near = CENTRE)
 export function belongs(context: PracticeContext, stand: Stand, chord: Chord): boolean {
   const span = context.spans.find((one) => one.symbol === chord.symbol);
   const tones = new Set([...(span?.scaleTones ?? []), ...chord.tones.map((tone) => tone.semitones)]);
-  // The blue third of a dominant chord is what half of the shapes are for.
-  if (chord.quality === "dominant") tones.add(3);
+  // The blue third of a dominant is what half of the shapes are for, in a blues; elsewhere it drills a minor triad.
+  if (chord.quality === "dominant" && context.chart.idiom === "blues") tones.add(3);
   return stand.keys.every((key) => tones.has(mod12(key - chord.rootClass)));
 }
 

@@ -11,9 +11,6 @@ const BASS_PROGRAM = 32;
 /** A slide's black key sounds so long before its white key, in quarter-note beats. */
 const GRACE = 0.12;
 
-/** First part of a swung pair, as a share of the beat: two to one, as a sheet says "swing". */
-const SWUNG = 2 / 3;
-
 export interface PlayAlong {
   /** Quarter notes a minute. */
   readonly tempo: number;
@@ -68,9 +65,11 @@ function rightHand(exercise: Exercise, barBeats: number, start: number): PlayNot
   );
 }
 
-function swung(exercise: Exercise, at: number): number {
+/** Off-beats come as late as in the take: a ratio of 2 puts them after two thirds of the beat. */
+function swung({ swingRatio }: Exercise, at: number): number {
   const beat = Math.floor(at + 1e-9);
-  return exercise.swing && Math.abs(at - beat - 0.5) < 0.01 ? beat + SWUNG : at;
+  if (swingRatio === null || Math.abs(at - beat - 0.5) >= 0.01) return at;
+  return beat + swingRatio / (swingRatio + 1);
 }
 
 /** The count-in clicks every beat; after it the step of the plan decides. */

@@ -59,6 +59,8 @@ export interface Exercise {
   readonly mode: "major" | "minor";
   readonly meter: Meter;
   readonly swing: boolean;
+  /** First over second part of a swung pair, the take's own; null where eighths are even. */
+  readonly swingRatio: number | null;
   readonly bars: readonly ExerciseBar[];
   readonly tempoPlan: readonly TempoStep[];
   /** The usual care of the hand where a shape is wide, else null. */

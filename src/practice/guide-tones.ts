@@ -1,5 +1,6 @@
 import type { Chord } from "../chart/index.ts";
-import { mod12 } from "../pitch/index.ts";
+import { isBlackKey, mod12 } from "../pitch/index.ts";
+import type { Finger } from "../take/index.ts";
 import { CENTRE, type PracticeContext } from "./context.ts";
 import type { ExerciseBar, ExerciseNote } from "./exercise.ts";
 import { spellOver } from "./spelling.ts";
@@ -17,11 +18,14 @@ export function guideToneBars(context: PracticeContext): ExerciseBar[] {
       if (chord === null) continue;
       const at = (beat - 1) / perQuarter;
       const length = beats / perQuarter;
-      const tones = length >= 4 ? guideTonesFrom(chord, before) : guideTonesFrom(chord, before).slice(0, 1);
-      const stand = standHolding(context, chord, tones);
+      const both = guideTonesFrom(chord, before);
+      const tones = length >= LEAST_FOR_BOTH ? both : both.slice(0, 1);
+      const fingers = fingersFor(standHolding(context, chord, tones), tones);
+      const lengths = lengthsOf(length, tones.length, context.pulse);
+      let start = at;
       tones.forEach((pitch, k) => {
-        const beats = length / tones.length;
-        notes.push(guideNote(context, chord, stand, pitch, at + k * beats, beats));
+        notes.push(guideNote(context, chord, pitch, fingers[k]!, start, lengths[k]!));
+        start += lengths[k]!;
         before = pitch;
       });
     }
@@ -59,12 +63,44 @@ function standHolding(context: PracticeContext, chord: Chord, tones: readonly nu
   return stands.find((stand) => tones.every((pitch) => stand.keys.includes(pitch))) ?? null;
 }
 
-/** Where no place of the hand holds the tones, the middle finger plays them one by one. */
+/** Quarter notes that a chord must last for both of its guide tones. */
+const LEAST_FOR_BOTH = 3;
+
+/** Two tones share a chord's length by whole beats, the first the longer: 2+2 in four, 2+1 in three. */
+function lengthsOf(length: number, tones: number, pulse: number): number[] {
+  if (tones < 2) return [length];
+  const first = Math.ceil(length / 2 / pulse - 1e-9) * pulse;
+  return [first, length - first];
+}
+
+/**
+ * The fingers of a place of the hand that holds the tones; where there is none, a finger for each that lies at that
+ * distance: no finger on two keys a fourth apart. [practice; spans as in the finger tables]
+ */
+function fingersFor(stand: Stand | null, tones: readonly number[]): Finger[] {
+  if (stand !== null) return tones.map((pitch) => stand.fingers[stand.keys.indexOf(pitch)]!);
+  const low = Math.min(...tones);
+  const size = Math.max(...tones) - low;
+  if (size === 0) return tones.map(() => 3);
+  // The thumb keeps off black keys where the span leaves it the choice.
+  const [under, over] = isBlackKey(low) && size <= WIDE ? spanFrom(2, size) : spanFrom(1, size);
+  return tones.map((pitch) => (pitch === low ? under : over));
+}
+
+/** Semitones that second and little finger span in comfort. [lit: Parncutt et al. 1997] */
+const WIDE = 8;
+
+function spanFrom(low: 1 | 2, size: number): readonly [Finger, Finger] {
+  if (size <= 2) return [low, low === 1 ? 2 : 3];
+  if (size <= 4) return [low, low === 1 ? 3 : 4];
+  return [low, low === 1 && size <= 6 ? 4 : 5];
+}
+
 function guideNote(
   context: PracticeContext,
   chord: Chord,
-  stand: Stand | null,
   pitch: number,
+  finger: Finger,
   at: number,
   beats: number,
 ): ExerciseNote {
@@ -73,7 +109,7 @@ function guideNote(
     beats,
     pitch,
     spelling: spellOver(pitch, chord, context.chart.key),
-    finger: stand === null ? 3 : stand.fingers[stand.keys.indexOf(pitch)]!,
+    finger,
     // Two held notes do not show where a hand stands, so none is claimed.
     placement: null,
     slide: null,

@@ -1,11 +1,21 @@
 import type { Analysis, Finding } from "../account.ts";
-import { type Chart, type Key, keyName, parseChart, parseKey, transposeChart } from "../chart/index.ts";
+import {
+  type Chart,
+  type Key,
+  keyName,
+  type Meter,
+  parseChart,
+  parseKey,
+  transposeChart,
+} from "../chart/index.ts";
 import type { HandShape } from "../hands/shape.ts";
+import { signatureOf } from "../pitch/index.ts";
 import { contextOf } from "./context.ts";
 import type { Exercise, ExerciseBar } from "./exercise.ts";
 import { bestIdea, type Idea } from "./idea.ts";
 import type { PracticeKind } from "./kinds.ts";
 import { MAKERS } from "./makers.ts";
+import { pulseOf } from "./pulse.ts";
 import { tempoPlan } from "./tempo-plan.ts";
 
 /** What a student takes home. */
@@ -158,21 +168,33 @@ function made(plan: Plan, key: number, one: number): Exercise | null {
   const maker = MAKERS[wanted.kind];
   const bars = maker.bars(contextOf(chart, plan.shapes, plan.idea));
   if (!bars.some((bar) => bar.notes.length > 0)) return null;
-  const { tonicClass, mode } = chart.key;
-  const major = mode === "major" ? tonicClass : (tonicClass + 3) % 12;
+  const { mode } = chart.key;
+  const swingRatio = swingOf(analysis, chart.meter);
   const reaches = bars.some((bar) => bar.notes.some((note) => wide.has(note.placement?.shape ?? "")));
   return {
     ...wanted,
     id: String(key * plan.wanted.length + one + 1),
     key: keyName(chart.key),
-    fifths: ((major * 7 + 5) % 12) - 5,
+    fifths: signatureOf(chart.key),
     mode,
     meter: chart.meter,
-    swing: (analysis.rhythm.swing?.median ?? 1) >= 1.2,
+    swing: swingRatio !== null,
+    swingRatio,
     bars: inLines(bars),
     tempoPlan: tempoPlan(analysis.alignment.tempo?.median ?? MEDIUM, maker.freeFirst, maker.click),
     caution: reaches ? CAUTION : null,
   };
+}
+
+/** From this ratio on pairs of eighths are heard as swung. [practice] */
+const SWUNG = 1.2;
+/** A ratio beyond a dotted pair is not written as swing. */
+const MOST_SWUNG = 3;
+
+/** The take's own swing, which the play-along takes over; null where eighths are even, and in meters of threes. */
+function swingOf(analysis: Analysis, meter: Meter): number | null {
+  const median = analysis.rhythm.swing?.median ?? 1;
+  return median < SWUNG || pulseOf(meter) > 1 ? null : Math.min(MOST_SWUNG, median);
 }
 
 /** Bars of a line that a page holds well; a break that would leave a shorter line is not kept. [practice] */

@@ -3,7 +3,7 @@ import type { ExerciseBar } from "./exercise.ts";
 import { standInWords, standsOf } from "./stands.ts";
 
 /** Highest key of the ladder: beyond it the shapes leave the usual keyboard's bright part. */
-const TOP = 98;
+const TOP = 91;
 const BOTTOM = 55;
 
 /** The idea on one place of the home chord, an octave higher each time, with a bar of rest in which the hand moves. */

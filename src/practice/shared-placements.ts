@@ -10,6 +10,7 @@ export function sharedPlacementBars(context: PracticeContext): ExerciseBar[] {
     const shared = sharedStand(context, from, to);
     if (shared === null) continue;
     const [first, second] = shared;
+    const held = context.pulse > 1 ? context.pulse : context.barBeats - 2;
     bars.push(
       {
         chords: [{ at: 0, symbol: from.symbol }],
@@ -20,8 +21,8 @@ export function sharedPlacementBars(context: PracticeContext): ExerciseBar[] {
       {
         chords: [{ at: 0, symbol: to.symbol }],
         notes: [
-          standNote(context, second, to, second.fingers[second.fingers.length - 1]!, 0, 1),
-          standNote(context, second, to, second.shape.anchorFinger, 1, context.barBeats - 2),
+          standNote(context, second, to, second.fingers[second.fingers.length - 1]!, 0, context.pulse),
+          standNote(context, second, to, second.shape.anchorFinger, context.pulse, held),
         ],
         words: `now ${standInWords(second)}`,
         newLine: false,

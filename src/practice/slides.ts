@@ -2,7 +2,7 @@ import type { Chord } from "../chart/index.ts";
 import { mod12 } from "../pitch/index.ts";
 import { belongs, CENTRE, chordsOf, type PracticeContext, standNote } from "./context.ts";
 import type { ExerciseBar, ExerciseNote } from "./exercise.ts";
-import { spellOver } from "./spelling.ts";
+import { spellBelow, spellOver } from "./spelling.ts";
 import { placementOf, type Stand, slideOf, standInWords, standsNear } from "./stands.ts";
 
 /**
@@ -26,7 +26,8 @@ export function slideBars(context: PracticeContext): ExerciseBar[] {
 function slidingStands(context: PracticeContext, chord: Chord): Stand[] {
   for (const shape of context.shapes) {
     const stands = standsNear(shape, chord, CENTRE).filter(
-      (stand) => belongs(context, stand, chord) && slidesWell(context, stand, chord),
+      (stand) =>
+        slidesWell(context, stand, chord) && (intoThird(stand, chord) || belongs(context, stand, chord)),
     );
     if (stands.length > 0) return stands;
   }
@@ -45,11 +46,14 @@ function slidesWell(context: PracticeContext, stand: Stand, chord: Chord): boole
 
 function slideNotes(context: PracticeContext, stand: Stand, chord: Chord): ExerciseNote[] {
   const slide = slideOf(stand)!;
-  const half = Math.floor(context.barBeats / 2);
+  // In 6/8 the first of two dotted beats.
+  const half = context.pulse > 1 ? context.pulse : Math.floor(context.barBeats / 2);
   const marks = { finger: 4, placement: placementOf(stand) } as const;
   const spelled = (pitch: number) => spellOver(pitch, chord, context.chart.key);
+  // The blue third keeps its name on its way into the third.
+  const from = intoThird(stand, chord) ? spelled(slide.from) : spellBelow(slide.from, spelled(slide.to));
   return [
-    { at: 0, beats: 0, pitch: slide.from, spelling: spelled(slide.from), slide: "from", ...marks },
+    { at: 0, beats: 0, pitch: slide.from, spelling: from, slide: "from", ...marks },
     { at: 0, beats: half, pitch: slide.to, spelling: spelled(slide.to), slide: "to", ...marks },
     standNote(context, stand, chord, stand.fingers.includes(3) ? 3 : stand.shape.anchorFinger, half, 0.5),
     standNote(context, stand, chord, stand.shape.anchorFinger === 1 ? 2 : 1, half + 0.5, 0.5),
