@@ -49,7 +49,11 @@ export function createListener(network: string = NETWORK): Listener {
         transferList: [port2],
         signal: signal === undefined ? limit : AbortSignal.any([limit, signal]),
       });
-      if (result.ok) return result.document;
+      if (result.ok) {
+        // The thread's last words may come after its result.
+        progress?.(1);
+        return result.document;
+      }
       throw problemFrom(result.problem);
     } catch (error) {
       signal?.throwIfAborted();
