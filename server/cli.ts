@@ -25,11 +25,12 @@ const FORMATS = {
 } as const;
 
 const USAGE = `ledgerline analyse FILE... --chart CHART | --form NAME --key KEY
-  [--shape NAME]... [--format ${Object.keys(FORMATS).join("|")}] [--out DIR]
+  [--shape NAME]... | [--shape none] [--format ${Object.keys(FORMATS).join("|")}] [--out DIR]
   [--method auto|notated|click|tracked|rubato] [--tempo N]
   [--solo-part ID] [--solo-staff N] [--solo-hand right|left|both] [--pattern N]
 
-CHART is chart text or the name of a file that holds it. Without a chart, the one that the file itself carries is used.`;
+CHART is chart text or the name of a file that holds it. Without a chart, the one that the file itself carries is used.
+Without --shape all hand shapes are offered and used where the line gives evidence of them; --shape none fingers without.`;
 
 try {
   process.exitCode = await main(process.argv.slice(2));
@@ -124,7 +125,7 @@ function readArguments(args: string[]) {
         chart: { type: "string" },
         form: { type: "string" },
         key: { type: "string" },
-        shape: { type: "string", multiple: true, default: [] },
+        shape: { type: "string", multiple: true },
         format: { type: "string", default: "json" },
         out: { type: "string" },
         method: { type: "string" },
@@ -158,7 +159,7 @@ async function chartFrom(values: Values): Promise<string | null> {
 function optionsFrom(values: Values, name: string): AnalyseOptionsInput {
   const given = {
     name,
-    shapes: values.shape,
+    shapes: shapesFrom(values.shape),
     method: values.method,
     tempo: values.tempo === undefined ? undefined : Number(values.tempo),
     soloPart: values["solo-part"],
@@ -169,6 +170,19 @@ function optionsFrom(values: Values, name: string): AnalyseOptionsInput {
   return Object.fromEntries(
     Object.entries(given).filter(([, value]) => value !== undefined),
   ) as AnalyseOptionsInput;
+}
+
+/** `--shape none` asks for fingers without any hand shape; no `--shape` leaves it to what the line gives evidence of. */
+function shapesFrom(names: readonly string[] | undefined): string[] | undefined {
+  if (names === undefined) return undefined;
+  if (!names.includes("none")) return [...names];
+  if (names.length === 1) return [];
+  throw new Problem(
+    "bad-argument",
+    "--shape none stands beside other shapes",
+    "--shape",
+    "Name shapes, or none, not both.",
+  );
 }
 
 async function readBytes(file: string): Promise<Uint8Array> {

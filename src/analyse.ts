@@ -48,7 +48,8 @@ export function analyse(
 
   const labels = labelNotes(placed, chart, spans, take.keys);
   const shapes = shapesNamed(chosen.shapes, chosen.ownShapes);
-  const hand = explainHands(handNotes(placed, labels), spans, chart, { shapes });
+  const evidence = chosen.shapes === null;
+  const hand = explainHands(handNotes(placed, labels), spans, chart, { shapes, evidence });
 
   const phrases = findPhrases(solo, chart, alignment);
   const breaths = new Set(phrases.map((phrase) => phrase.lastNote));

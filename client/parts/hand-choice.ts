@@ -11,7 +11,7 @@ export type HandOptions = Pick<AnalyseOptionsInput, "soloHand" | "shapes" | "own
 
 export interface HandChoice {
   readonly element: HTMLElement;
-  /** What to send with the take. No shape chosen: all are offered. */
+  /** What to send with the take: shapes by name, none at all (an empty list), or null, which offers all of them. */
   read(): HandOptions;
 }
 
@@ -34,7 +34,7 @@ export function handChoice(own: readonly ShapeRow[], now?: Analysis["options"]):
       type: "checkbox",
       name: "shape",
       value: shape.name,
-      checked: now?.shapes.includes(shape.name) ?? false,
+      checked: now?.shapes?.includes(shape.name) ?? false,
     }),
   }));
   const hand = h(
@@ -44,12 +44,19 @@ export function handChoice(own: readonly ShapeRow[], now?: Analysis["options"]):
       h("option", { value, selected: value === (now?.soloHand ?? "") }, label),
     ),
   );
+  const without = h("input", {
+    type: "checkbox",
+    name: "no-shape",
+    checked: now?.shapes?.length === 0,
+  });
   const said = h("p", { class: "hint", role: "status" });
   const say = () => {
-    const chosen = boxes.filter(({ input }) => input.checked);
-    said.textContent =
-      chosen.length === 0
-        ? "None chosen: all of them are offered, and the line is explained by the few that fit it best."
+    for (const { input } of boxes) input.disabled = without.checked;
+    const chosen = without.checked ? [] : boxes.filter(({ input }) => input.checked);
+    said.textContent = without.checked
+      ? "No shape: every note has its finger, and no placement is sought."
+      : chosen.length === 0
+        ? "None chosen: all of them are offered, and used where the line gives evidence of them."
         : chosen.length === 1
           ? `“${chosen[0]?.shape.name}” alone is the exercise: what does not lie in it counts as outside.`
           : `The line is explained by these ${chosen.length} and no others.`;
@@ -67,6 +74,7 @@ export function handChoice(own: readonly ShapeRow[], now?: Analysis["options"]):
         h("label", { class: "shape-choice" }, input, h("span", {}, shape.name), smallShape(shape)),
       ),
     ),
+    h("label", {}, without, " No shape: fingers alone"),
     said,
     h("p", { class: "hint" }, "Make shapes of your own under ", h("a", { href: "#/shapes" }, "Shapes"), "."),
   );
@@ -74,11 +82,13 @@ export function handChoice(own: readonly ShapeRow[], now?: Analysis["options"]):
   return {
     element,
     read() {
-      const chosen = boxes.filter(({ input }) => input.checked).map(({ shape }) => shape);
+      const chosen = without.checked
+        ? []
+        : boxes.filter(({ input }) => input.checked).map(({ shape }) => shape);
       const offered = chosen.length === 0 ? [...mine.values()] : chosen.filter(({ name }) => mine.has(name));
       return {
         soloHand: (hand.value || null) as "right" | "left" | "both" | null,
-        shapes: chosen.map(({ name }) => name),
+        shapes: chosen.length === 0 && !without.checked ? null : chosen.map(({ name }) => name),
         ownShapes: offered.map((shape) => ({
           ...shape,
           fingers: [...shape.fingers],
@@ -107,13 +117,15 @@ export function handWords(analysis: Analysis): string {
   const { shapes, ownShapes } = analysis.options;
   const hands = new Set(analysis.notes.filter((note) => note.solo).map((note) => note.hand));
   const played = hands.size > 1 ? "both hands" : `the ${[...hands][0] ?? "right"} hand`;
-  const own = ownShapes.length > 0 && shapes.length === 0 ? ", the teacher's own included" : "";
+  const own = ownShapes.length > 0 && shapes === null ? ", the teacher's own included" : "";
   const by =
-    shapes.length === 0
+    shapes === null
       ? `all hand shapes${own}`
-      : shapes.length === 1
-        ? `${shapes[0]} alone`
-        : listInWords(shapes);
+      : shapes.length === 0
+        ? "no hand shape"
+        : shapes.length === 1
+          ? `${shapes[0]} alone`
+          : listInWords(shapes);
   return `Played by ${played}, explained by ${by}`;
 }
 

@@ -93,7 +93,8 @@ export const recordPage: PageMaker = async (_parameters, _query, shell) => {
   /** The map is of the shapes that were chosen; else of one, for all at once are no help while playing. */
   const whereToStand = (): URLSearchParams => {
     const question = new URLSearchParams(chartChoice.read());
-    const { shapes: chosen = [], soloHand } = hand.read();
+    const { shapes, soloHand } = hand.read();
+    const chosen = shapes ?? [];
     for (const name of chosen.length > 0 ? chosen : [BUILT_IN_SHAPES[0]!.name])
       question.append("shape", name);
     if (soloHand === "left") question.set("hand", "left");

@@ -25,7 +25,7 @@ export const placementRoutes: readonly Route[] = [
     handle: async ({ query, services }) => {
       const chart = parseChart(await requiredChartText(query, services.database));
       const own = (await listRows(services.database, "shapes")).map((row) => row.shape);
-      const names = query.shape === undefined ? [] : [query.shape].flat();
+      const names = query.shape === undefined ? null : [query.shape].flat();
       const map = placementMap(chart, chordSpans(chart), shapesNamed(names, own), { hand: query.hand });
       return { status: 200, json: map };
     },

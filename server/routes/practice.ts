@@ -108,7 +108,7 @@ async function exerciseOf(
 export async function materialOf(services: Services, id: string) {
   const analysis = openAccount(await account(services, id));
   const own = (await listRows(services.database, "shapes")).map((row) => row.shape);
-  return { analysis, shapes: shapesNamed([], [...analysis.options.ownShapes, ...own]) };
+  return { analysis, shapes: shapesNamed(null, [...analysis.options.ownShapes, ...own]) };
 }
 
 function wishes(query: SheetFields): PracticeOptions {

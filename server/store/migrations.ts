@@ -106,6 +106,11 @@ const STEPS: readonly (readonly string[])[] = [
        take_id text primary key references takes(id) on delete cascade, file_name text not null, bytes bytea not null)`,
     `alter table sounds alter column bytes set storage external`,
   ],
+  [
+    // An empty list of shapes used to mean that none was chosen; now it asks for no shape, and absence leaves it open.
+    `update takes set options = options - 'shapes' where options -> 'shapes' = '[]'::jsonb`,
+    `update items set options = options - 'shapes' where options -> 'shapes' = '[]'::jsonb`,
+  ],
 ];
 
 /** Brings the store to the newest step. Safe to call by several processes at once on a PostgreSQL server. */

@@ -69,8 +69,11 @@ export const optionsSchema = z.object({
   idiom: z.enum(["blues", "standard"]).nullable().default(null),
   /** Scales chosen by the user for single chords of the chart. */
   scales: z.array(z.object({ bar: z.int().min(1), beat: z.number().min(1), scale: z.string() })).default([]),
-  /** Names of the shapes that the hand is explained by; empty for all known. */
-  shapes: z.array(z.string()).default([]),
+  /**
+   * Names of the shapes that the hand is explained by; an empty list for none, so that all is free fingering; null
+   * offers all that are known and lets the line give evidence of them.
+   */
+  shapes: z.array(z.string()).nullable().default(null),
   /** Shapes of the teacher's own, beside the built-in ones. */
   ownShapes: z.array(handShapeSchema).default([]),
   /** Seed of the permutation and bootstrap statistics. */

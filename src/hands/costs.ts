@@ -15,12 +15,11 @@ export const PLACEMENT_COSTS = {
   shift: { base: 2.9, perSemitone: 0.07, most: 24 },
   /** The hand moves in a rest. */
   freeShift: { base: 2, perSemitone: 0.01, most: 24 },
-  /** The thumb passes under, or a finger over it: the usual way to move along a run. */
-  thumbPass: -0.05,
-  /** Two fingers that do not follow each other easily across a shift. */
-  awkwardPair: 0.25,
-  /** One finger leaves a key and strikes the next one elsewhere. */
-  sameFinger: 0.8,
+  /** An ergonomic point (`line-weights.ts`), and the most that one finger after another costs. */
+  ergonomic: 0.06,
+  mostPair: 2.5,
+  /** Share of what a finger costs on its key that is left in a placement. */
+  lying: 0.5,
   /** The place on the chord that sounds: one of the shape's own, all keys in the chord's scale, or neither. */
   unidiomatic: [0, 2.8, 6.9],
   /** The hand stays while the chord changes to one on which the placement is not idiomatic. */
@@ -31,14 +30,33 @@ export const PLACEMENT_COSTS = {
   extraFinger: 0.4,
   /** A key played again with another finger. */
   fingerChange: 0.3,
-  /** The hand plays free of any shape: to begin with, and for each note. */
-  free: { entry: 2, note: 4.2 },
-  /** A shape that the player is said to know; and the most that a stay may lose by leaving one out. */
+  /** A shape that the player is said to know; and a passage that is played free though shapes are known. */
   shapeKnown: 5,
-  mostExtra: 12,
+  lapse: 3,
   /** Alternatives up to this much dearer are kept. */
   alternatives: 2,
 } as const;
+
+/**
+ * What the free hand costs: each note; by so much a placement must be better than it, fingers and all; and by so much
+ * more where no chord sounds, since a shape that may stand anywhere fits anything a little.
+ */
+export interface Freedom {
+  readonly note: number;
+  readonly margin: number;
+  readonly anywhere: number;
+  /** What it counts for a shape that it stands where it may on the chord: by chance it would once in six times. */
+  readonly own: number;
+}
+
+/**
+ * Where shapes are only offered, a free note is one of seven or eight keys that could as well come next; where the
+ * player is known to use them, playing outside of all of them is rare.
+ */
+export const FREEDOM: Readonly<Record<"offered" | "known", Freedom>> = {
+  offered: { note: 2, margin: 3, anywhere: 2, own: 2 },
+  known: { note: 4.2, margin: 2.6, anywhere: 0, own: 0 },
+};
 
 /** Silence before a note, in seconds, from which the hand begins to move freely, and at which it is free. */
 export const REST_SECONDS = { from: 0.12, free: 0.6 } as const;

@@ -2,9 +2,11 @@ import type { ChordSpan } from "../chart/index.ts";
 import { type Finger, type Hand, type PlacedNote, struckTogether } from "../take/index.ts";
 import { REST_SECONDS, SLOW_SECONDS } from "./costs.ts";
 import { mirrorPitch } from "./placements.ts";
+import { withSlides } from "./played-slides.ts";
 
 /** Notes that one hand strikes together, seen as a right hand sees them. */
 export interface HandEvent {
+  readonly hand: Hand;
   /** Indices into the notes, from the thumb's side outwards. */
   readonly notes: readonly number[];
   /** Keys as the right hand sees them (mirrored for the left), rising. */
@@ -20,11 +22,15 @@ export interface HandEvent {
   readonly ease: number;
   /** Seconds from the start of the event before. */
   readonly interval: number;
+  /** Keys that the hand still holds from events before. */
+  readonly held: readonly number[];
+  /** For every key the index of the key of the event before that slides into it, or -1. */
+  readonly slides: readonly number[];
 }
 
 /**
  * Groups one hand's notes, in time order, into what is struck together. `indices` are the hand's notes among all.
- * Grace notes are never grouped: they are played one after the other.
+ * Grace notes are grouped only where they are printed as one chord: others are played one after the other.
  */
 export function handEvents(
   notes: readonly PlacedNote[],
@@ -33,6 +39,7 @@ export function handEvents(
   spans: readonly ChordSpan[],
 ): HandEvent[] {
   const events: HandEvent[] = [];
+  const holding = new HeldKeys();
   const chorusBeats = spans.reduce((sum, span) => sum + span.beats, 0);
   let start = 0;
   while (start < indices.length) {
@@ -45,6 +52,7 @@ export function handEvents(
     group.sort((a, b) => keyOf(a) - keyOf(b));
     const before = start === 0 ? null : notes[indices[start - 1]!]!;
     events.push({
+      hand,
       notes: group,
       keys: group.map(keyOf),
       printed: group.map((index) => printedFingers(notes[index]!)),
@@ -53,10 +61,37 @@ export function handEvents(
       chorus: first.chorus,
       ease: before === null ? 1 : easeOfMoving(before, first),
       interval: before === null ? Number.POSITIVE_INFINITY : first.onset - before.onset,
+      held: holding.strike(
+        group.map((index) => notes[index]!),
+        group.map(keyOf),
+      ),
+      slides: group.map(() => -1),
     });
     start = end;
   }
-  return events;
+  const own = events.map((event) => notes[event.notes[0]!]!);
+  return withSlides(events, own);
+}
+
+/** A key counts as held beside another that is struck when it is held this much of the other's length, and so long. */
+const HELD = { share: 0.5, seconds: 0.06 } as const;
+
+/** Keys that are down, and until when. */
+class HeldKeys {
+  #down: { readonly key: number; readonly end: number }[] = [];
+
+  /** Strikes notes together and returns the keys that stay down meanwhile. */
+  strike(notes: readonly PlacedNote[], keys: readonly number[]): number[] {
+    const onset = notes[0]!.onset;
+    const shortest = Math.min(...notes.map(({ duration }) => duration));
+    const least = onset + Math.max(HELD.seconds, HELD.share * shortest);
+    this.#down = this.#down.filter(({ key, end }) => end > onset + HELD.seconds && !keys.includes(key));
+    const held = this.#down.filter(({ end }) => end >= least).map(({ key }) => key);
+    notes.forEach((note, n) => {
+      this.#down.push({ key: keys[n]!, end: note.onset + note.duration });
+    });
+    return held;
+  }
 }
 
 /**
@@ -72,8 +107,9 @@ function printedFingers(note: PlacedNote): Finger[] | null {
 }
 
 function areTogether(a: PlacedNote, b: PlacedNote): boolean {
-  if ((a.printed?.grace ?? null) !== null || (b.printed?.grace ?? null) !== null) return false;
   if (a.pitch === b.pitch) return false;
+  const graces = [a, b].filter((note) => (note.printed?.grace ?? null) !== null).length;
+  if (graces > 0) return graces === 2 && a.onset === b.onset;
   return struckTogether(b.onset - a.onset);
 }
 

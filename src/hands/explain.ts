@@ -31,17 +31,18 @@ export interface HandAccount {
  *
  * @param notes the solo notes, in time order
  * @param options.hand the hand that carries the line
+ * @param options.evidence the shapes are only offered: they are used where the line gives evidence of them
  */
 export function explainHand(
   notes: readonly HandNote[],
   spans: readonly ChordSpan[],
   chart: Chart,
-  options: { readonly shapes: readonly HandShape[]; readonly hand: Hand },
+  options: { readonly shapes: readonly HandShape[]; readonly hand: Hand; readonly evidence?: boolean },
 ): HandAccount {
   const all = notes.map((_, i) => i);
   return account(
     notes,
-    [explainLine(notes, all, options.hand, options.shapes, spans)],
+    [explainLine(notes, all, options.hand, options.shapes, spans, options.evidence)],
     spans,
     chart,
     options.shapes,
@@ -53,12 +54,12 @@ export function explainHands(
   notes: readonly HandNote[],
   spans: readonly ChordSpan[],
   chart: Chart,
-  options: { readonly shapes: readonly HandShape[] },
+  options: { readonly shapes: readonly HandShape[]; readonly evidence?: boolean },
 ): HandAccount {
   const lines = (["right", "left"] as const)
     .map((hand) => ({ hand, indices: notes.flatMap((note, i) => (note.hand === hand ? [i] : [])) }))
     .filter(({ indices }) => indices.length > 0)
-    .map(({ hand, indices }) => explainLine(notes, indices, hand, options.shapes, spans));
+    .map(({ hand, indices }) => explainLine(notes, indices, hand, options.shapes, spans, options.evidence));
   return account(notes, lines, spans, chart, options.shapes);
 }
 

@@ -2,8 +2,8 @@ import type { HandFit } from "../account.ts";
 import type { PlacedNote } from "../take/index.ts";
 import { PLACEMENT_COSTS as COST } from "./costs.ts";
 import { fingeringsWithin } from "./fingerings.ts";
-import { LINE_FINGERING } from "./free-fingers.ts";
 import type { HandLine } from "./hand-line.ts";
+import { LINE_FINGERING } from "./line-weights.ts";
 
 type FreeAlternative = NonNullable<HandFit["freeAlternatives"]>[number];
 

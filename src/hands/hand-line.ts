@@ -1,13 +1,15 @@
 /** One hand's line explained: its events, its stays in placements, and a finger for every note. */
 import type { ChordSpan } from "../chart/index.ts";
 import type { Finger, Hand, PlacedNote } from "../take/index.ts";
+import { FREEDOM, type Freedom } from "./costs.ts";
 import { type HandEvent, handEvents } from "./events.ts";
-import { fillFingers } from "./free-fingers.ts";
+import { fillFingers } from "./finger-path.ts";
 import { cheapestPath } from "./path.ts";
 import { FREE, type Path, type Step } from "./path-columns.ts";
 import type { HandShape } from "./shape.ts";
 import { chooseShapes } from "./shape-choice.ts";
 import { StepCosts } from "./step-costs.ts";
+import { Strain } from "./strain.ts";
 import { IdiomTable, indexOn, lowOf, type ShapeView, shapeOf, shapeView, stateOf } from "./view.ts";
 
 /** The hand in one placement, from the first to the last event that it plays there. */
@@ -35,6 +37,8 @@ export interface HandLine {
   readonly view: ShapeView;
   readonly idiom: IdiomTable;
   readonly costs: StepCosts;
+  readonly strain: Strain;
+  readonly freedom: Freedom;
   readonly events: readonly HandEvent[];
   readonly steps: readonly Step[];
   readonly stays: readonly Stay[];
@@ -50,30 +54,54 @@ export function explainLine(
   hand: Hand,
   shapes: readonly HandShape[],
   spans: readonly ChordSpan[],
+  evidence = false,
 ): HandLine {
   const events = handEvents(notes, indices, hand, spans);
   const view = shapeView(shapes, hand);
   const idiom = new IdiomTable(view, spans);
   const costs = new StepCosts(view, idiom);
-  const path = likeliestPath(events, costs);
+  const strain = new Strain(events);
+  const path = likeliestPath(events, costs, strain, evidence);
   const steps = joinRelatives(path.steps, events, view);
   const stays = staysOf(events, steps, view);
   const played = playNotes(events, steps, stays, view);
-  return { hand, view, idiom, costs, events, steps, stays, played, cost: path.cost };
+  return {
+    hand,
+    view,
+    idiom,
+    costs,
+    strain,
+    freedom: FREEDOM.known,
+    events,
+    steps,
+    stays,
+    played,
+    cost: path.cost,
+  };
 }
 
-/** The cheapest path with the few shapes that the player is likely to know. */
-function likeliestPath(events: readonly HandEvent[], costs: StepCosts): Path {
-  const path = cheapestPath(events, costs);
+/**
+ * The cheapest path with the few shapes that the player is likely to know. Where shapes are only offered (`evidence`)
+ * the line must first show that they are known: what they explain must be worth more than the free hand does it for,
+ * by the margins of `FREEDOM.offered`; if it is not, no shape is used.
+ */
+function likeliestPath(
+  events: readonly HandEvent[],
+  costs: StepCosts,
+  strain: Strain,
+  evidence: boolean,
+): Path {
+  const freedom = FREEDOM.known;
+  const path = cheapestPath(events, costs, strain, freedom);
   const steps = joinRelatives(path.steps, events, costs.view);
-  const material = { events, costs, steps };
   const stays = staysOf(events, steps, costs.view);
   const used = new Set(stays.map(({ state }) => shapeOf(state)));
-  if (used.size < 2) return path;
-  const kept = chooseShapes(material, stays);
+  if (used.size < (evidence ? 1 : 2)) return path;
+  const material = { events, costs, strain, steps, freedom: evidence ? FREEDOM.offered : freedom };
+  const kept = chooseShapes(material, stays, evidence);
   if (kept.length === used.size) return path;
   const paths = [kept, ...withoutOuterFinger(kept, used, costs.view)].map((set) =>
-    cheapestPath(events, costs, set),
+    cheapestPath(events, costs, strain, freedom, set),
   );
   return paths.reduce((best, one) => (one.cost < best.cost ? one : best));
 }
@@ -209,6 +237,42 @@ function changeOnRepeats(events: readonly HandEvent[], fingers: (Finger | null)[
   }
 }
 
+/**
+ * A slide is played by one finger: where its two keys came out in two places, that of the note which it leads into,
+ * or, where only the first stands in a placement, that one. Printed fingers stay, and so does a placement that has a
+ * finger for either key.
+ */
+function keepOnSlides(
+  events: readonly HandEvent[],
+  fingers: (Finger | null)[][],
+  stayOf: Map<number, number>,
+): void {
+  events.forEach((event, i) => {
+    event.slides.forEach((from, n) => {
+      if (from < 0) return;
+      const before = events[i - 1]!;
+      const [a, b] = [before.notes[from]!, event.notes[n]!];
+      const [stayA, stayB] = [stayOf.get(a), stayOf.get(b)];
+      if (fingers[i]![n] === fingers[i - 1]![from] || (stayA !== undefined && stayA === stayB)) return;
+      if (before.printed[from] === null && stayA === undefined) fingers[i - 1]![from] = fingers[i]![n]!;
+      else if (event.printed[n] === null && stayB === undefined) fingers[i]![n] = fingers[i - 1]![from]!;
+    });
+  });
+}
+
+/** The note that the n-th key of event i slides into with its finger, or null. */
+function slidTo(
+  events: readonly HandEvent[],
+  fingers: readonly (readonly (Finger | null)[])[],
+  i: number,
+  n: number,
+): number | null {
+  const event = events[i + 1];
+  const to = event?.slides.indexOf(n) ?? -1;
+  if (event === undefined || to < 0 || fingers[i]![n] === null) return null;
+  return fingers[i + 1]![to] === fingers[i]![n] ? event.notes[to]! : null;
+}
+
 function playNotes(
   events: readonly HandEvent[],
   steps: readonly Step[],
@@ -231,6 +295,7 @@ function playNotes(
   );
   const fingers = fillFingers(events, known);
   changeOnRepeats(events, fingers);
+  keepOnSlides(events, fingers, stayOf);
   const played = new Map<number, PlayedNote>();
   events.forEach((event, i) => {
     event.notes.forEach((note, n) => {
@@ -239,7 +304,7 @@ function playNotes(
         stay: stayOf.get(note) ?? null,
         finger,
         printed: event.printed[n] !== null,
-        slidesTo: steps[i + 1]?.manner === "slide" ? events[i + 1]!.notes[0]! : null,
+        slidesTo: steps[i + 1]?.manner === "slide" ? events[i + 1]!.notes[0]! : slidTo(events, fingers, i, n),
       });
     });
   });

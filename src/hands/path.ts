@@ -6,21 +6,21 @@
  * number of notes.
  */
 import type { Finger } from "../take/index.ts";
-import { PLACEMENT_COSTS as COST } from "./costs.ts";
+import { PLACEMENT_COSTS as COST, FREEDOM, type Freedom } from "./costs.ts";
 import type { HandEvent } from "./events.ts";
 import { AT_LARGE, CHANGE, FREE, HELD, OUTSIDE, type Path, PathColumns, SLIDE } from "./path-columns.ts";
-import { pairCost, type StepCosts, shiftCost, slideCost } from "./step-costs.ts";
+import { type StepCosts, shiftCost, slideCost } from "./step-costs.ts";
+import type { Strain } from "./strain.ts";
 import { indexOn, lowOf, type ShapeView, shapeOf, stateOf } from "./view.ts";
 
 /** Two shifts cannot differ by more than this: dearer states than the best by more need not be shifted from. */
-const SHIFT_SPREAD =
-  COST.shift.perSemitone * COST.shift.most + COST.sameFinger - COST.thumbPass + COST.lateStay;
+const SHIFT_SPREAD = COST.shift.perSemitone * COST.shift.most + COST.mostPair + COST.lateStay;
 
 /**
  * States dearer than the best by more than this are dropped: a shift from the best to where they stand costs less,
  * but for places that are not idiomatic; among those only what is nearly the best is kept.
  */
-const BEAM = COST.shift.base + SHIFT_SPREAD;
+const BEAM = Math.max(COST.shift.base, FREEDOM.offered.margin) + SHIFT_SPREAD;
 
 /**
  * One hand's cheapest path through its events. Empty for no events.
@@ -30,16 +30,20 @@ const BEAM = COST.shift.base + SHIFT_SPREAD;
 export function cheapestPath(
   events: readonly HandEvent[],
   costs: StepCosts,
+  strain: Strain,
+  freedom: Freedom,
   shapes: readonly number[] = costs.view.held.map((_, shape) => shape),
 ): Path {
   if (events.length === 0) return { steps: [], cost: 0 };
-  const trellis = new Trellis(costs, shapes, 32 * events.length);
+  const trellis = new Trellis(costs, strain, freedom, shapes, 32 * events.length);
   for (let i = 0; i < events.length; i++) trellis.add(events[i]!, i === 0 ? null : events[i - 1]!);
   return trellis.best();
 }
 
 class Trellis {
   readonly #costs: StepCosts;
+  readonly #strain: Strain;
+  readonly #freedom: Freedom;
   readonly #view: ShapeView;
   readonly #shapes: readonly number[];
   readonly #rows: PathColumns;
@@ -52,12 +56,24 @@ class Trellis {
   readonly #stamp: Int32Array;
   /** The event at which a state was last entered. */
   readonly #entered: Int32Array;
-  /** States of the event before from which a shift can pay. */
+  /** Placements of the event before from which a shift can pay, and the rows of the free hand. */
   readonly #sources: number[] = [];
+  readonly #free: number[] = [];
+  /** For every finger the cheapest way from the free hand to it: the row, and the cost there. */
+  readonly #freeRow = new Int32Array(6);
+  readonly #freeCost = new Float64Array(6);
 
-  constructor(costs: StepCosts, shapes: readonly number[], capacity: number) {
+  constructor(
+    costs: StepCosts,
+    strain: Strain,
+    freedom: Freedom,
+    shapes: readonly number[],
+    capacity: number,
+  ) {
     this.#rows = new PathColumns(capacity);
     this.#costs = costs;
+    this.#strain = strain;
+    this.#freedom = freedom;
     this.#shapes = shapes;
     this.#view = costs.view;
     this.#slot = new Int32Array(this.#view.states);
@@ -86,18 +102,24 @@ class Trellis {
 
   #gatherSources(from: number, to: number): number {
     this.#sources.length = 0;
+    this.#free.length = 0;
     const best = this.#rows.cheapest(from, to);
     if (best < 0) return -1;
     const bound = this.#rows.cost[best]! + SHIFT_SPREAD;
-    for (let k = from; k < to; k++) if (this.#rows.cost[k]! <= bound) this.#sources.push(k);
+    for (let k = from; k < to; k++) {
+      if (this.#rows.state[k] === FREE) this.#free.push(k);
+      else if (this.#rows.cost[k]! <= bound) this.#sources.push(k);
+    }
     return best;
   }
 
   /** Enters the free hand, and all states that hold a key of the event: first those in which the hand may stay. */
   #enterAll(event: HandEvent, before: HandEvent | null, cheapest: number): void {
+    const start = this.#rows.count;
     this.#enterFree(event, cheapest);
-    this.#lowest = this.#rows.cost[this.#rows.count - 1]!;
-    const floor = cheapest < 0 ? 0 : this.#rows.cost[cheapest]! + shiftCost(0, event.ease, COST.thumbPass);
+    this.#lowest = this.#rows.cost[this.#rows.cheapest(start, this.#rows.count)]!;
+    const least = Math.min(this.#freedom.margin, shiftCost(0, event.ease));
+    const floor = cheapest < 0 ? 0 : this.#rows.cost[cheapest]! + least;
     if (before !== null) this.#enterHolding(event, before, true, floor);
     this.#enterHolding(event, before, false, floor);
   }
@@ -114,8 +136,9 @@ class Trellis {
           if (this.#entered[state] === this.#events) continue;
           const stood = this.#stamp[state] === this.#events - 1;
           if (staying !== stood && before !== null) continue;
-          const emission = plain ? this.#costs.held(shape) : this.#costs.emission(event, state);
           const finger = plain ? fingers[j]! : this.#topFinger(event, state);
+          const played = plain ? this.#costs.held(shape) : this.#costs.emission(event, state);
+          const emission = played === null ? null : played + this.#strain.placed(this.#events, finger);
           if (before === null) this.#begin(event, state, emission, finger);
           else {
             const hopeless =
@@ -132,7 +155,13 @@ class Trellis {
   #begin(event: HandEvent, state: number, emission: number | null, finger: number): void {
     if (emission === null) return;
     this.#entered[state] = this.#events;
-    this.#rows.push(state, emission + this.#costs.arrival(event, state), -1, HELD, finger);
+    this.#rows.push(
+      state,
+      this.#freedom.margin + emission + this.#costs.arrival(event, state),
+      -1,
+      HELD,
+      finger,
+    );
   }
 
   /** The cheapest way into a state that holds a key: by staying, with the little finger added or left out, or by a shift. */
@@ -150,31 +179,39 @@ class Trellis {
       cost =
         this.#rows.cost[stayed]! +
         this.#costs.staying(state, event, before) +
-        this.#stepCost(this.#rows.finger[stayed]!, finger);
+        this.#stepCost(this.#rows.finger[stayed]!, finger) +
+        this.#strain.pair(this.#events, this.#rows.finger[stayed]!, finger);
     }
     for (const relative of this.#view.relatives[shapeOf(state)]!) {
       const other = stateOf(relative.shape, lowOf(state) + relative.offset);
       if (this.#stamp[other] !== this.#events - 1) continue;
       const k = this.#slot[other]!;
-      const joined = this.#rows.cost[k]! + COST.extraFinger + this.#costs.staying(state, event, before);
+      const joined =
+        this.#rows.cost[k]! +
+        COST.extraFinger +
+        this.#costs.staying(state, event, before) +
+        this.#strain.pair(this.#events, this.#rows.finger[k]!, finger);
       if (joined < cost) {
         from = k;
         cost = joined;
       }
     }
-    const semitones = event.keys[event.keys.length - 1]! - before.keys[before.keys.length - 1]!;
     const arrival = this.#costs.arrival(event, state);
-    const nearest = arrival + shiftCost(0, event.ease, COST.thumbPass);
+    const freed = this.#freeCost[finger]! + this.#freedom.margin + arrival;
+    if (freed < cost) {
+      from = this.#freeRow[finger]!;
+      cost = freed;
+    }
+    const nearest = arrival + shiftCost(0, event.ease);
     const place = this.#view.places[state]!;
     for (let n = 0; n < this.#sources.length; n++) {
       const k = this.#sources[n]!;
       const reached = this.#rows.cost[k]!;
       if (reached + nearest >= cost) continue;
       const source = this.#rows.state[k]!;
-      const left = this.#rows.finger[k]!;
-      const pair = left === 0 || finger === 0 ? 0 : pairCost(left as Finger, finger as Finger, semitones);
-      const distance = source === FREE ? 0 : place - this.#view.places[source]!;
-      const moved = reached + arrival + shiftCost(distance, event.ease, pair);
+      const pair = this.#strain.pair(this.#events, this.#rows.finger[k]!, finger);
+      const distance = place - this.#view.places[source]!;
+      const moved = reached + arrival + shiftCost(distance, event.ease) + pair;
       if (moved < cost) {
         from = k;
         cost = moved;
@@ -201,17 +238,32 @@ class Trellis {
     this.#rows.push(state, this.#rows.cost[stayed]! + note, stayed, CHANGE, printed[0]!);
   }
 
+  /** The free hand, with every finger on a single key; and for every finger the cheapest way from the free hand. */
   #enterFree(event: HandEvent, cheapest: number): void {
-    const notes = event.keys.length * COST.free.note;
-    let from = cheapest;
-    let cost = COST.free.entry + (cheapest < 0 ? 0 : this.#rows.cost[cheapest]!);
-    for (const k of this.#sources) {
-      if (this.#rows.state[k] === FREE && this.#rows.cost[k]! < cost) {
-        from = k;
-        cost = this.#rows.cost[k]!;
+    const [single, printed] = [event.keys.length === 1, event.printed[0] ?? null];
+    const notes = event.keys.length * this.#freedom.note;
+    for (let finger = 0; finger <= 5; finger++) {
+      this.#freeRow[finger] = -1;
+      this.#freeCost[finger] = Number.POSITIVE_INFINITY;
+      for (const k of this.#free) this.#reachFree(k, finger);
+      if (single ? finger === 0 || (printed !== null && !printed.includes(finger as Finger)) : finger > 0)
+        continue;
+      let [from, cost] = [this.#freeRow[finger]!, this.#freeCost[finger]!];
+      for (const k of this.#sources) {
+        if (this.#rows.cost[k]! >= cost) continue;
+        const joined = this.#rows.cost[k]! + this.#strain.pair(this.#events, this.#rows.finger[k]!, finger);
+        if (joined < cost) [from, cost] = [k, joined];
       }
+      if (cheapest < 0) cost = 0;
+      this.#rows.push(FREE, cost + notes + this.#strain.own(this.#events, finger), from, AT_LARGE, finger);
     }
-    this.#rows.push(FREE, cost + notes, from, AT_LARGE, 0);
+  }
+
+  #reachFree(k: number, finger: number): void {
+    const cost = this.#rows.cost[k]! + this.#strain.pair(this.#events, this.#rows.finger[k]!, finger);
+    if (cost >= this.#freeCost[finger]!) return;
+    this.#freeRow[finger] = k;
+    this.#freeCost[finger] = cost;
   }
 
   /** Keeps the states of the event before that hold none of this event's keys. */

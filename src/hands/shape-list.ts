@@ -4,15 +4,15 @@ import { checkShape } from "./check-shape.ts";
 import type { HandShape } from "./shape.ts";
 
 /**
- * The shapes with these names, in this order; all that are known when no name is given. A teacher's own shape with
+ * The shapes with these names, in this order; all that are known for null, none for an empty list. A teacher's own shape with
  * the name of a built-in one takes its place.
  *
  * @throws Problem "unknown-shape" for a name that is not known, "bad-shape" for an own shape that no hand can hold
  */
-export function shapesNamed(names: readonly string[], own: readonly HandShape[] = []): HandShape[] {
+export function shapesNamed(names: readonly string[] | null, own: readonly HandShape[] = []): HandShape[] {
   for (const shape of own) checkShape(shape);
   const known = new Map([...BUILT_IN_SHAPES, ...own].map((shape) => [shape.name, shape]));
-  if (names.length === 0) return [...known.values()];
+  if (names === null) return [...known.values()];
   return [...new Set(names)].map((name) => {
     const shape = known.get(name);
     if (shape !== undefined) return shape;

@@ -1,8 +1,9 @@
 /** What one stay would cost from another placement, all before and after it left as it is. */
-import { PLACEMENT_COSTS as COST } from "./costs.ts";
+import { PLACEMENT_COSTS as COST, type Freedom } from "./costs.ts";
 import type { HandEvent } from "./events.ts";
 import { FREE, type Step } from "./path-columns.ts";
-import { pairCost, type StepCosts, shiftCost } from "./step-costs.ts";
+import { type StepCosts, shiftCost } from "./step-costs.ts";
+import type { Strain } from "./strain.ts";
 import { indexOn, shapeOf, stateOf } from "./view.ts";
 
 /** Events first to last, inclusive, in one state. */
@@ -14,6 +15,8 @@ export interface Stretch {
 
 export interface StayMaterial {
   readonly costs: StepCosts;
+  readonly strain: Strain;
+  readonly freedom: Freedom;
   readonly events: readonly HandEvent[];
   readonly steps: readonly Step[];
 }
@@ -43,31 +46,57 @@ export function costOfStay(
   after: number,
   limit = Number.POSITIVE_INFINITY,
 ): number {
-  const { events, costs, steps } = material;
+  const { events, costs, steps, strain } = material;
   let cost = costs.arrival(events[stay.first]!, state);
+  if (costs.isAnywhere(events[stay.first]!)) cost += material.freedom.anywhere;
+  else if (cost === 0) cost -= material.freedom.own;
   if (cost > limit) return cost;
   cost += moveInto(material, stay.first, before, state);
+  let finger = 0;
   for (let i = stay.first; i <= stay.last && cost <= limit; i++) {
     const event = events[i]!;
     if (i > stay.first) cost += costs.staying(state, event, events[i - 1]!);
     // A slide is a slide from any placement that has its black key under a finger.
     const slid = steps[i]!.manner === "slide" && indexOn(costs.view, state, events[i - 1]!.keys[0]!) >= 0;
-    cost += costs.emission(event, state) ?? (slid ? COST.slide.short : costs.outside(event, state));
+    const emission = costs.emission(event, state);
+    const now = emission === null ? (slid ? finger : 0) : topFinger(material, i, state);
+    cost += emission ?? (slid ? COST.slide.short : costs.outside(event, state));
+    if (!slid) cost += strain.placed(i, now) + (i > stay.first ? strain.pair(i, finger, now) : 0);
+    finger = now;
   }
   if (after !== FREE && cost <= limit) cost += moveInto(material, stay.last + 1, state, after);
   return cost;
 }
 
-function moveInto({ costs, events }: StayMaterial, i: number, from: number, to: number): number {
+/** Cost of the stay's events for the free hand, each note with the finger that suits it best after the one before. */
+export function costOfFreedom({ events, strain, freedom }: StayMaterial, stay: Stretch): number {
+  let costs = [0, 0, 0, 0, 0, 0];
+  for (let i = stay.first; i <= stay.last; i++) {
+    const [event, last] = [events[i]!, costs];
+    costs = last.map((_, finger) => {
+      if (finger === 0) return event.keys.length > 1 ? Math.min(...last) : Number.POSITIVE_INFINITY;
+      const reached = i === stay.first ? 0 : Math.min(...last.map((c, a) => c + strain.pair(i, a, finger)));
+      return event.keys.length > 1 ? Number.POSITIVE_INFINITY : reached + strain.own(i, finger);
+    });
+    const notes = event.keys.length * freedom.note;
+    costs = costs.map((cost) => cost + notes);
+  }
+  return Math.min(...costs);
+}
+
+function topFinger({ costs: { view }, events }: StayMaterial, i: number, state: number): number {
+  const { keys } = events[i]!;
+  const index = indexOn(view, state, keys[keys.length - 1]!);
+  return index < 0 ? 0 : view.fingers[shapeOf(state)]![index]!;
+}
+
+/** From the free hand, or to begin with, a placement has the margin against it; from another place the shift. */
+function moveInto(material: StayMaterial, i: number, from: number, to: number): number {
+  const { costs, events, strain, freedom } = material;
   const event = events[i];
-  const before = events[i - 1];
-  if (event === undefined || before === undefined || from === to || from === FREE) return 0;
+  if (event === undefined || from === to) return 0;
+  if (i === 0 || from === FREE) return freedom.margin;
   const { view } = costs;
-  const [keyA, keyB] = [before.keys[before.keys.length - 1]!, event.keys[event.keys.length - 1]!];
-  const [a, b] = [indexOn(view, from, keyA), indexOn(view, to, keyB)];
-  const pair =
-    a < 0 || b < 0
-      ? 0
-      : pairCost(view.fingers[shapeOf(from)]![a]!, view.fingers[shapeOf(to)]![b]!, keyB - keyA);
-  return shiftCost(view.places[to]! - view.places[from]!, event.ease, pair);
+  const pair = strain.pair(i, topFinger(material, i - 1, from), topFinger(material, i, to));
+  return shiftCost(view.places[to]! - view.places[from]!, event.ease) + pair;
 }

@@ -1,10 +1,9 @@
 /** What single steps of a hand's path cost, under the table of `costs.ts`; keys as the right hand sees them. */
 import { isBlackKey } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
-import { canHold } from "./chord-fingers.ts";
 import { PLACEMENT_COSTS as COST, SLIDE_SECONDS } from "./costs.ts";
 import type { HandEvent } from "./events.ts";
-import { fingerSpan } from "./finger-spans.ts";
+import { canHold } from "./grips.ts";
 import { IDIOMATIC, type IdiomTable, indexOn, lowOf, type ShapeView, shapeOf } from "./view.ts";
 
 export class StepCosts {
@@ -67,6 +66,11 @@ export class StepCosts {
     return COST.unidiomatic[coming < now ? coming : now];
   }
 
+  /** True where no chord says where a shape may stand. */
+  isAnywhere(event: HandEvent): boolean {
+    return this.#idiom.isOpen(event.span);
+  }
+
   /** Staying in a state: dearer where the chord has just changed to one on which its place is not idiomatic. */
   staying(state: number, event: HandEvent, before: HandEvent): number {
     const changed = event.span !== before.span || event.chorus !== before.chorus;
@@ -74,24 +78,10 @@ export class StepCosts {
   }
 }
 
-/**
- * Cost of one finger following another across a shift; `semitones` from the first key to the second. A passing thumb
- * is welcome, everything that breaks the line is not.
- */
-export function pairCost(a: Finger, b: Finger, semitones: number): number {
-  if (semitones === 0) return a === b ? 0 : COST.fingerChange;
-  if (a === b) return COST.sameFinger;
-  const reached = a < b ? semitones : -semitones;
-  const span = fingerSpan(a, b);
-  if (reached < span.minPrac || reached > span.maxPrac) return COST.awkwardPair;
-  if (reached < 0) return COST.thumbPass;
-  return reached > span.maxComf || reached < span.minComf ? COST.awkwardPair : 0;
-}
-
 /** Cost of moving the hand by so many semitones with an ease of 0 (at once) to 1 (in a rest). */
-export function shiftCost(semitones: number, ease: number, pair: number): number {
+export function shiftCost(semitones: number, ease: number): number {
   const distance = Math.abs(semitones);
-  const bound = COST.shift.base + COST.shift.perSemitone * Math.min(COST.shift.most, distance) + pair;
+  const bound = COST.shift.base + COST.shift.perSemitone * Math.min(COST.shift.most, distance);
   const free = COST.freeShift.base + COST.freeShift.perSemitone * Math.min(COST.freeShift.most, distance);
   return (1 - ease) * bound + ease * free;
 }
@@ -106,5 +96,5 @@ export function slideCost(event: HandEvent, before: HandEvent, finger: Finger): 
   if (Math.abs(to - from) !== 1 || !isBlackKey(from) || isBlackKey(to)) return null;
   const printed = event.printed[0];
   if (printed && !printed.includes(finger)) return null;
-  return event.interval <= SLIDE_SECONDS ? COST.slide.short : COST.slide.long;
+  return event.slides[0] === 0 || event.interval <= SLIDE_SECONDS ? COST.slide.short : COST.slide.long;
 }

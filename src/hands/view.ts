@@ -104,6 +104,7 @@ export class IdiomTable {
   readonly #table: Uint8Array;
   readonly #anchorClasses: Uint16Array;
   readonly #row: number;
+  readonly #open: readonly boolean[];
 
   constructor(view: ShapeView, spans: readonly ChordSpan[]) {
     const row = view.held.length * 12;
@@ -120,6 +121,12 @@ export class IdiomTable {
     this.#table = table;
     this.#anchorClasses = view.anchorClasses;
     this.#row = row;
+    this.#open = spans.map(({ chord }) => chord === null);
+  }
+
+  /** True where no chord sounds. */
+  isOpen(span: number): boolean {
+    return this.#open[span] ?? true;
   }
 
   of(state: number, span: number): Idiom {

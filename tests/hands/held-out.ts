@@ -1,7 +1,7 @@
 /** How much of the handbooks' fingering is found by weights that were fitted to other rows of the handbooks. */
 import { PUBLISHED_WEIGHTS } from "../../src/hands/ergonomics.ts";
 import type { FingeringOptions } from "../../src/hands/fingerings.ts";
-import { LINE_FINGERING } from "../../src/hands/free-fingers.ts";
+import { LINE_FINGERING } from "../../src/hands/line-weights.ts";
 import { fitWeights, type Rows } from "./fit-weights.ts";
 import { handbookAgreement, publishedOptions } from "./handbook-agreement.ts";
 import type { HandbookRow } from "./handbooks.ts";

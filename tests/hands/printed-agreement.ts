@@ -1,60 +1,145 @@
 /** Inferred fingers beside printed ones, in scores that others fingered. */
 import { parseChart } from "../../src/chart/index.ts";
-import type { HandNote } from "../../src/hands/index.ts";
-import { explainHands } from "../../src/hands/index.ts";
+import { PUBLISHED_WEIGHTS } from "../../src/hands/ergonomics.ts";
+import { cheapestFingering } from "../../src/hands/fingerings.ts";
+import { BUILT_IN_SHAPES, explainHands, type HandNote } from "../../src/hands/index.ts";
+import { mirrorPitch } from "../../src/hands/placements.ts";
 import { partHands } from "../../src/parting/part-hands.ts";
-import type { Finger, Take } from "../../src/take/index.ts";
+import type { Finger, Hand, Note, Part, Take } from "../../src/take/index.ts";
+import { publishedOptions } from "./handbook-agreement.ts";
 
 export interface PrintedAgreement {
-  /** Notes with a printed finger that a single hand plays. */
+  /** Printed notes with a finger that a single hand plays; a note that is played again in a repeat counts once. */
   readonly notes: number;
   /** Inferred finger equals the printed one, alternates and substitutions counted as printed. */
   readonly inferred: number;
-  /** The finger that is printed most often in this score, given to every note. */
+  /** The finger that is printed most often for this hand in this score, given to every note. */
   readonly commonest: number;
+  /** A simple model: the published rules on the hand's highest line (the left hand's lowest), as they stand. */
+  readonly simple: number;
 }
 
-/** Takes the printed fingers away, infers them again, and compares. Each part and hand is fingered for itself. */
-export function printedAgreement(take: Take): PrintedAgreement {
+export type HandAgreement = Readonly<Record<Hand, PrintedAgreement>>;
+
+/** General MIDI programs of keyboards (from 0): pianos and harpsichords, organs. Guitars print other fingers. */
+const isKeyboard = ({ program }: Part) =>
+  program === null || program <= 7 || (program >= 16 && program <= 20);
+
+/**
+ * Takes the printed fingers away, infers them again as the product does where nothing is chosen (all shapes offered,
+ * no chart), and compares. Each part and hand is fingered for itself. Null where nothing is printed for a keyboard.
+ */
+export function printedAgreement(
+  take: Take,
+  explain: typeof explainHands = explainHands,
+): HandAgreement | null {
   const { hands } = partHands(take, { soloPart: null, soloStaff: null, soloHand: null });
-  let [notes, inferred] = [0, 0];
-  const counts = new Map<Finger, number>();
-  for (const part of take.parts) {
-    const own: HandNote[] = [];
-    const printed: Finger[][] = [];
-    take.notes.forEach((note, i) => {
-      if (note.part !== part.id) return;
-      printed.push((note.printed?.fingering ?? []).map((mark) => mark.finger));
-      own.push({
-        ...note,
-        printed: note.printed === null ? null : { ...note.printed, fingering: [] },
-        hand:
-          part.staves > 1 && note.printed !== null
-            ? note.printed.staff === 1
-              ? "right"
-              : "left"
-            : hands[i]!.hand,
-        solo: true,
-        chorus: 1,
-        bar: 1,
-        beat: null,
-        position: null,
-        beats: null,
-        timing: null,
-        span: 0,
-        degree: null,
-      });
-    });
+  const handOf = handsOfParts(take);
+  const rows: Row[] = [];
+  for (const part of take.parts.filter(isKeyboard)) {
+    const indices = take.notes.flatMap((note, i) => (note.part === part.id ? [i] : []));
+    const first = writtenOnce(indices.map((i) => take.notes[i]!));
+    const own = indices.map(
+      (i): HandNote => asPlayed(take.notes[i]!, handOf(take.notes[i]!) ?? hands[i]!.hand),
+    );
+    const printed = indices.map((i) => (take.notes[i]!.printed?.fingering ?? []).map(({ finger }) => finger));
     if (!printed.some((fingers) => fingers.length > 0)) continue;
     const chart = parseChart("key: C\n| N.C. |");
-    const account = explainHands(own, [], chart, { shapes: [] });
+    const account = explain(own, [], chart, { shapes: BUILT_IN_SHAPES, evidence: true });
+    const simple = simpleFingers(own);
     account.notes.forEach(({ finger }, i) => {
       const marks = printed[i]!;
-      if (marks.length === 0) return;
-      notes++;
-      counts.set(marks[0]!, (counts.get(marks[0]!) ?? 0) + 1);
-      if (finger !== null && marks.includes(finger)) inferred++;
+      if (marks.length === 0 || !first[i]) return;
+      rows.push({ hand: own[i]!.hand, marks, inferred: finger, simple: simple.get(i) ?? null });
     });
   }
-  return { notes, inferred, commonest: Math.max(0, ...counts.values()) };
+  if (rows.length === 0) return null;
+  return { right: counted(rows, "right"), left: counted(rows, "left") };
+}
+
+interface Row {
+  readonly hand: Hand;
+  readonly marks: readonly Finger[];
+  readonly inferred: Finger | null;
+  readonly simple: Finger | null;
+}
+
+function counted(all: readonly Row[], hand: Hand): PrintedAgreement {
+  const rows = all.filter((row) => row.hand === hand);
+  const counts = new Map<Finger, number>();
+  for (const { marks } of rows) counts.set(marks[0]!, (counts.get(marks[0]!) ?? 0) + 1);
+  const hits = (of: (row: Row) => Finger | null) =>
+    rows.filter((row) => row.marks.some((finger) => finger === of(row))).length;
+  return {
+    notes: rows.length,
+    inferred: hits(({ inferred }) => inferred),
+    commonest: Math.max(0, ...counts.values()),
+    simple: hits(({ simple }) => simple),
+  };
+}
+
+/** The hand of a note by its staff, or where two keyboard parts of one staff stand above each other by its part. */
+function handsOfParts(take: Take): (note: Note) => Hand | null {
+  const staves = new Map(take.parts.map((part) => [part.id, part.staves]));
+  const single = take.parts.filter((part) => isKeyboard(part) && part.staves === 1).map(({ id }) => id);
+  return (note) => {
+    if ((staves.get(note.part) ?? 1) > 1 && note.printed !== null) {
+      return note.printed.staff === 1 ? "right" : "left";
+    }
+    return single.length === 2 ? (note.part === single[0] ? "right" : "left") : null;
+  };
+}
+
+function asPlayed(note: Note, hand: Hand): HandNote {
+  return {
+    ...note,
+    printed: note.printed === null ? null : { ...note.printed, fingering: [] },
+    hand,
+    solo: true,
+    chorus: 1,
+    bar: 1,
+    beat: null,
+    position: null,
+    beats: null,
+    timing: null,
+    span: 0,
+    degree: null,
+  };
+}
+
+/** True for the first playing of every printed note: one bar played again starts anew at its own tick. */
+function writtenOnce(notes: readonly Note[]): boolean[] {
+  const seen = new Set<string>();
+  let [bar, start] = [-1, 0];
+  return notes.map(({ printed, tick, pitch }) => {
+    if (printed === null) return true;
+    if (printed.bar !== bar) [bar, start] = [printed.bar, tick];
+    const key = [printed.bar, tick - start, pitch, printed.staff, printed.voice, printed.grace].join(" ");
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
+}
+
+/** Fingers of the outer line of each hand by the published rules, by index of the note. */
+function simpleFingers(notes: readonly HandNote[]): Map<number, Finger> {
+  const fingers = new Map<number, Finger>();
+  for (const hand of ["right", "left"] as const) {
+    const seen = ({ pitch }: HandNote) => (hand === "right" ? pitch : mirrorPitch(pitch));
+    const line: number[] = [];
+    notes.forEach((note, i) => {
+      if (note.hand !== hand) return;
+      const last = line[line.length - 1];
+      if (last === undefined || note.onset - notes[last]!.onset > 0.025) line.push(i);
+      else if (seen(note) > seen(notes[last]!)) line[line.length - 1] = i;
+    });
+    const found = cheapestFingering(
+      line.map((i) => seen(notes[i]!)),
+      publishedOptions(PUBLISHED_WEIGHTS),
+    );
+    line.forEach((i, k) => {
+      if (found !== null) fingers.set(i, found.fingers[k]!);
+    });
+  }
+  return fingers;
 }

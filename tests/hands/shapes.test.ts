@@ -78,7 +78,8 @@ describe("shapes travel as JSON", () => {
   });
 
   it("are chosen by name, a teacher's own before a built-in one", () => {
-    expect(shapesNamed([])).toEqual(BUILT_IN_SHAPES);
+    expect(shapesNamed(null)).toEqual(BUILT_IN_SHAPES);
+    expect(shapesNamed([])).toEqual([]);
     const mine = { ...own, name: "third-and-steps" };
     expect(shapesNamed(["third-and-steps"], [mine])).toEqual([mine]);
     expect(problem(() => shapesNamed(["claw"])).code).toBe("unknown-shape");

@@ -5,7 +5,7 @@
  * The figures row by row: `npm run report -- fingering`.
  */
 import { describe, expect, it } from "vitest";
-import { LINE_FINGERING } from "../../src/hands/free-fingers.ts";
+import { LINE_FINGERING } from "../../src/hands/line-weights.ts";
 import { fingersOf, handbookAgreement } from "../hands/handbook-agreement.ts";
 import { HANDBOOK_ROWS, type HandbookRow } from "../hands/handbooks.ts";
 

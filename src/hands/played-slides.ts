@@ -1,0 +1,72 @@
+/**
+ * Slides as they are played: a finger falls from a black key to the white key beside it. The keys and the time tell
+ * them, whatever placement the hand is in, and wherever in a phrase they stand. [practice]
+ */
+
+import { isBlackKey } from "../pitch/index.ts";
+import type { PlacedNote } from "../take/index.ts";
+import type { HandEvent } from "./events.ts";
+
+export const PLAYED_SLIDE = {
+  /** Seconds up to which a note is as good as crushed. */
+  crushed: 0.12,
+  /** Seconds up to which a note can be slid off at the start of a phrase, or where all around it is longer. */
+  short: 0.26,
+  /** How many times longer the notes around it are. */
+  longer: 1.5,
+  /** At the start of a phrase the note that it slides into is at least about as long. */
+  asLong: 0.9,
+  /** Freedom of the hand from which a note starts a phrase. */
+  fresh: 0.5,
+} as const;
+
+/** The events, each with the keys that slide into it. `firsts`: the first note of every event. */
+export function withSlides(events: readonly HandEvent[], firsts: readonly PlacedNote[]): HandEvent[] {
+  return events.map((event, i) => {
+    const before = events[i - 1];
+    if (before === undefined) return event;
+    const slides = slidKeys(before, event);
+    return slides !== null && isTimedAsSlide(events, firsts, i - 1) ? { ...event, slides } : event;
+  });
+}
+
+/** For every key the one that slides into it, -1 where it is the same key again; null where the keys are no slide. */
+function slidKeys(before: HandEvent, event: HandEvent): number[] | null {
+  if (before.keys.length !== event.keys.length || event.keys.length > 2) return null;
+  let slid = 0;
+  const slides: number[] = [];
+  for (let n = 0; n < event.keys.length; n++) {
+    const [from, to] = [before.keys[n]!, event.keys[n]!];
+    const same = from === to;
+    const falls =
+      Math.abs(to - from) === 1 && isBlackKey(from) && !isBlackKey(to) && !isContradicted(before, event, n);
+    if (!same && !falls) return null;
+    if (falls) slid++;
+    slides.push(falls ? n : -1);
+  }
+  return slid > 0 ? slides : null;
+}
+
+/** True where printed fingers say that two fingers play the two keys. */
+function isContradicted(before: HandEvent, event: HandEvent, n: number): boolean {
+  const [a, b] = [before.printed[n], event.printed[n]];
+  return a != null && b != null && !a.some((finger) => b.includes(finger));
+}
+
+function isTimedAsSlide(events: readonly HandEvent[], firsts: readonly PlacedNote[], i: number): boolean {
+  const note = firsts[i]!;
+  if ((note.printed?.grace ?? null) !== null) return true;
+  const length = events[i + 1]!.interval;
+  if (length > PLAYED_SLIDE.short) return false;
+  const gap = (k: number) => events[k]?.interval ?? Number.POSITIVE_INFINITY;
+  const after = i + 2 < events.length ? gap(i + 2) : Math.max(firsts[i + 1]!.duration, length);
+  const long = PLAYED_SLIDE.longer * length;
+  if (length <= PLAYED_SLIDE.crushed && after >= long && gap(i) >= long) return true;
+  if ([gap(i), gap(i - 1), after, gap(i + 3)].every((one) => one >= long)) return true;
+  const rises = firsts[i + 1]!.pitch >= note.pitch;
+  if (events[i]!.ease < PLAYED_SLIDE.fresh || !rises || after < PLAYED_SLIDE.asLong * length) return false;
+  // A line that goes on by half steps is a chromatic line, not a slide.
+  const next = events[i + 2];
+  const step = events[i + 1]!.keys[0]! - events[i]!.keys[0]!;
+  return next === undefined || next.keys[0]! - events[i + 1]!.keys[0]! !== step;
+}
