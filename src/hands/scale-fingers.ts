@@ -4,7 +4,7 @@
  * Virtuoso Pianist", nos. 39 to 41; the sources of the checks stand in tests/hands/handbooks.ts]
  */
 
-import { isBlackKey } from "../pitch/index.ts";
+import { isBlackKey, mod, mod12 } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
 import type { HandEvent } from "./events.ts";
 
@@ -123,7 +123,7 @@ function scaleAt(keys: readonly number[], at: number, hand: "right" | "left"): F
   const scale = scaleOf(keys.slice(at, at + 7), hand);
   if (scale === null || ![keys[at]!, keys[end - 1]!].some((key) => mod12(key) === scale.tonic)) return null;
   const anchor = keys.slice(at, at + 7).findIndex((key) => mod12(key) === scale.fourth);
-  const fingers = keys.slice(at, end).map((_, k) => AFTER_FOURTH[(((k - anchor) % 7) + 7) % 7]!);
+  const fingers = keys.slice(at, end).map((_, k) => AFTER_FOURTH[mod(k - anchor, 7)]!);
   return withOuterEnd(fingers, 0);
 }
 
@@ -176,7 +176,7 @@ function arpeggioAt(keys: readonly number[], at: number): Finger[] | null {
     });
     const third = upward[2]! - upward[0]! <= 7 || upward[2]! - upward[1]! <= 3 ? 3 : 4;
     const order: Finger[] = size === 3 ? [1, 2, third] : [1, 2, 3, 4];
-    const fingers = keys.slice(at, end).map((_, k) => order[(((k - thumb) % size) + size) % size]!);
+    const fingers = keys.slice(at, end).map((_, k) => order[mod(k - thumb, size)]!);
     return withOuterEnd(fingers, size === 3 ? 5 : 0);
   }
   return null;
@@ -192,8 +192,4 @@ function withOuterEnd(fingers: Finger[], end: 0 | 5): Finger[] {
   const last = fingers.length - 1;
   if (fingers[last] === 1) fingers[last] = end === 5 ? 5 : ((fingers[last - 1]! + 1) as Finger);
   return fingers;
-}
-
-function mod12(pitch: number): number {
-  return ((pitch % 12) + 12) % 12;
 }
