@@ -94,9 +94,7 @@ export const recordPage: PageMaker = async (_parameters, _query, shell) => {
   const whereToStand = (): URLSearchParams => {
     const question = new URLSearchParams(chartChoice.read());
     const { shapes, soloHand } = hand.read();
-    const chosen = shapes ?? [];
-    for (const name of chosen.length > 0 ? chosen : [BUILT_IN_SHAPES[0]!.name])
-      question.append("shape", name);
+    for (const name of shapes?.length ? shapes : [BUILT_IN_SHAPES[0]!.name]) question.append("shape", name);
     if (soloHand === "left") question.set("hand", "left");
     return question;
   };

@@ -6,10 +6,10 @@
 
 import { isBlackKey } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
-import type { HandEvent } from "./events.ts";
 import { FingerCosts } from "./finger-costs.ts";
 import { fingerSpan, reach } from "./finger-spans.ts";
 import { type Grip, gripsOf, type Moment, momentOf } from "./grips.ts";
+import type { HandEvent } from "./hand-event.ts";
 import { LINE_FINGERING, TOGETHER, type TogetherWeights } from "./line-weights.ts";
 import { biasesOf } from "./scale-fingers.ts";
 

@@ -1,8 +1,8 @@
 /** Grips: the ways in which one hand can take the keys of a moment, those that it strikes and those it still holds. */
 import type { Finger } from "../take/index.ts";
 import { pairRules } from "./ergonomics.ts";
-import type { HandEvent } from "./events.ts";
 import { fingerSpan } from "./finger-spans.ts";
+import type { HandEvent } from "./hand-event.ts";
 import type { TogetherWeights } from "./line-weights.ts";
 
 /** Keys of one moment, rising, as the right hand sees them. */

@@ -2,8 +2,10 @@
 import type { ChordSpan } from "../chart/index.ts";
 import type { Finger, Hand, PlacedNote } from "../take/index.ts";
 import { FREEDOM, type Freedom } from "./costs.ts";
-import { type HandEvent, handEvents } from "./events.ts";
+import { handEvents } from "./events.ts";
 import { fillFingers } from "./finger-path.ts";
+import { changeOnRepeats, keepOnSlides, slidTo } from "./fingers-kept.ts";
+import type { HandEvent } from "./hand-event.ts";
 import { cheapestPath } from "./path.ts";
 import { FREE, type Path, type Step } from "./path-columns.ts";
 import type { HandShape } from "./shape.ts";
@@ -205,72 +207,6 @@ function isHeld(event: HandEvent, n: number, step: Step, view: ShapeView): boole
   if (index < 0) return false;
   const printed = event.printed[n];
   return !printed || printed.includes(view.fingers[shapeOf(step.state)]![index]!);
-}
-
-/** Repeats faster than this, in seconds, are played with changing fingers: seven or eight a second. [practice] */
-const REPEAT_SECONDS = 0.14;
-
-/**
- * A key struck three times or more in quick succession is played with fingers that follow each other towards the
- * thumb, so that the last one is the finger that the place asks for. Printed fingers stay.
- */
-function changeOnRepeats(events: readonly HandEvent[], fingers: (Finger | null)[][]): void {
-  let start = 0;
-  for (let i = 1; i <= events.length; i++) {
-    const [event, before] = [events[i], events[i - 1]!];
-    const repeated =
-      event !== undefined &&
-      event.keys.length === 1 &&
-      before.keys.length === 1 &&
-      event.keys[0] === before.keys[0] &&
-      event.interval <= REPEAT_SECONDS;
-    if (repeated) continue;
-    const last = fingers[i - 1]![0];
-    if (i - start >= 3 && last !== null && last !== undefined && last < 5) {
-      const cycle = Math.max(3, last);
-      for (let k = start; k < i - 1; k++) {
-        if (events[k]!.printed[0] !== null) continue;
-        fingers[k]![0] = (((last - 1 + (i - 1 - k)) % cycle) + 1) as Finger;
-      }
-    }
-    start = i;
-  }
-}
-
-/**
- * A slide is played by one finger: where its two keys came out in two places, that of the note which it leads into,
- * or, where only the first stands in a placement, that one. Printed fingers stay, and so does a placement that has a
- * finger for either key.
- */
-function keepOnSlides(
-  events: readonly HandEvent[],
-  fingers: (Finger | null)[][],
-  stayOf: Map<number, number>,
-): void {
-  events.forEach((event, i) => {
-    event.slides.forEach((from, n) => {
-      if (from < 0) return;
-      const before = events[i - 1]!;
-      const [a, b] = [before.notes[from]!, event.notes[n]!];
-      const [stayA, stayB] = [stayOf.get(a), stayOf.get(b)];
-      if (fingers[i]![n] === fingers[i - 1]![from] || (stayA !== undefined && stayA === stayB)) return;
-      if (before.printed[from] === null && stayA === undefined) fingers[i - 1]![from] = fingers[i]![n]!;
-      else if (event.printed[n] === null && stayB === undefined) fingers[i]![n] = fingers[i - 1]![from]!;
-    });
-  });
-}
-
-/** The note that the n-th key of event i slides into with its finger, or null. */
-function slidTo(
-  events: readonly HandEvent[],
-  fingers: readonly (readonly (Finger | null)[])[],
-  i: number,
-  n: number,
-): number | null {
-  const event = events[i + 1];
-  const to = event?.slides.indexOf(n) ?? -1;
-  if (event === undefined || to < 0 || fingers[i]![n] === null) return null;
-  return fingers[i + 1]![to] === fingers[i]![n] ? event.notes[to]! : null;
 }
 
 function playNotes(

@@ -7,7 +7,7 @@ import type { FingeringOptions } from "./fingerings.ts";
  * Weights that fit whole lines, where the published ones were fitted to fragments: chosen so that scales and
  * arpeggios come out as the handbooks print them.
  */
-export const LINE_WEIGHTS: RuleWeights = {
+const LINE_WEIGHTS: RuleWeights = {
   stretch: 0.7,
   "small span": 3,
   "large span": 0,

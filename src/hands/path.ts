@@ -7,7 +7,7 @@
  */
 import type { Finger } from "../take/index.ts";
 import { PLACEMENT_COSTS as COST, FREEDOM, type Freedom } from "./costs.ts";
-import type { HandEvent } from "./events.ts";
+import type { HandEvent } from "./hand-event.ts";
 import { AT_LARGE, CHANGE, FREE, HELD, OUTSIDE, type Path, PathColumns, SLIDE } from "./path-columns.ts";
 import { type StepCosts, shiftCost, slideCost } from "./step-costs.ts";
 import type { Strain } from "./strain.ts";

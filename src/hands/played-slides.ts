@@ -5,9 +5,9 @@
 
 import { isBlackKey } from "../pitch/index.ts";
 import type { PlacedNote } from "../take/index.ts";
-import type { HandEvent } from "./events.ts";
+import type { HandEvent } from "./hand-event.ts";
 
-export const PLAYED_SLIDE = {
+const PLAYED_SLIDE = {
   /** Seconds up to which a note is as good as crushed. */
   crushed: 0.12,
   /** Seconds up to which a note can be slid off at the start of a phrase, or where all around it is longer. */

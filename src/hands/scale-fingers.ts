@@ -6,13 +6,13 @@
 
 import { isBlackKey, mod, mod12 } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
-import type { HandEvent } from "./events.ts";
+import type { HandEvent } from "./hand-event.ts";
 
 /** What a learnt fingering adds to each finger of an event, by finger; null where none is. */
 export type Bias = readonly number[] | null;
 
 /** Points for another finger than the learnt one: more than a thumb passed elsewhere, less than a broken line. */
-export const LEARNT = 6;
+const LEARNT = 6;
 
 /** Shortest runs that are played by heart: notes. A scale is known by the octave, and from its tonic or to it. */
 const SHORTEST = { scale: 8, chromatic: 5 } as const;

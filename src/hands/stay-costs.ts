@@ -1,6 +1,6 @@
 /** What one stay would cost from another placement, all before and after it left as it is. */
 import { PLACEMENT_COSTS as COST, type Freedom } from "./costs.ts";
-import type { HandEvent } from "./events.ts";
+import type { HandEvent } from "./hand-event.ts";
 import { FREE, type Step } from "./path-columns.ts";
 import { type StepCosts, shiftCost } from "./step-costs.ts";
 import type { Strain } from "./strain.ts";

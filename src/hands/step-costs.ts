@@ -2,8 +2,8 @@
 import { isBlackKey } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
 import { PLACEMENT_COSTS as COST, SLIDE_SECONDS } from "./costs.ts";
-import type { HandEvent } from "./events.ts";
 import { canHold } from "./grips.ts";
+import type { HandEvent } from "./hand-event.ts";
 import { IDIOMATIC, type IdiomTable, indexOn, lowOf, type ShapeView, shapeOf } from "./view.ts";
 
 export class StepCosts {

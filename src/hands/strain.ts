@@ -3,8 +3,8 @@
 import { isBlackKey } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
 import { PLACEMENT_COSTS as COST } from "./costs.ts";
-import type { HandEvent } from "./events.ts";
 import { LINE_COSTS } from "./finger-path.ts";
+import type { HandEvent } from "./hand-event.ts";
 import { TOGETHER } from "./line-weights.ts";
 import { biasesOf } from "./scale-fingers.ts";
 
