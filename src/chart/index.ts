@@ -7,6 +7,7 @@ export { degreeSemitones } from "./degree-semitones.ts";
 export * from "./forms.ts";
 export * from "./key.ts";
 export * from "./meter.ts";
+export { isChord } from "./note-names.ts";
 export * from "./propose-chart.ts";
 export * from "./recognise-form.ts";
 export * from "./scale.ts";

@@ -1,5 +1,5 @@
-import { parseChord } from "../chart/index.ts";
-import { Problem, type SourceChord, type SourceText } from "../take/index.ts";
+import { isChord } from "../chart/index.ts";
+import type { SourceChord, SourceText } from "../take/index.ts";
 
 /** The texts of one kind in one track. */
 export interface TextGroup {
@@ -19,14 +19,7 @@ const CHORD_SHARE = 0.75;
  * @example readsAsChord("Be") // false
  */
 function readsAsChord(text: string): boolean {
-  if (text.length > 24 || !/^[A-GN]/.test(text)) return false;
-  try {
-    parseChord(text);
-    return true;
-  } catch (error) {
-    if (error instanceof Problem) return false;
-    throw error;
-  }
+  return text.length <= 24 && /^[A-GN]/.test(text) && isChord(text);
 }
 
 /**

@@ -6,7 +6,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { parseChord } from "../../src/chart/index.ts";
 import { readTake } from "../../src/ingest/index.ts";
-import { attributes, bar, note, score, words } from "./score-text.ts";
+import { attributes, bar, document, note, score, words } from "./score-text.ts";
 
 function chords(harmony: string, more = ""): string[] {
   const take = readTake(score(bar(1, attributes(1, 4, 4, more) + harmony + note("C4", 4))), { name: "test" });
@@ -50,7 +50,7 @@ const KINDS: readonly (readonly [kind: string, symbol: string])[] = [
   ["Italian", "C7"],
   ["French", "C7b5"],
   ["German", "C7"],
-  ["pedal", "C5"],
+  ["pedal", "C(no3,no5)"],
   ["power", "C5"],
   ["Tristan", "Cm7b5"],
   ["none", "N.C."],
@@ -85,6 +85,8 @@ describe("degrees", () => {
     ["suspended-fourth", degree(7, 0, "add") + degree(9, 0, "add"), "C9sus4"],
     ["dominant", degree(3, 0, "subtract") + degree(4, 0, "add"), "C7sus4"],
     ["minor", degree(7, 1, "add"), "Cm(maj7)"],
+    // An added seventh is counted from the dominant (MusicXML 4.0, degree-alter).
+    ["major", degree(7, 0, "add"), "C(b7)"],
   ])("of a %s chord are read as %s -> %s", (kind, degrees, symbol) => {
     expect(chords(`<harmony>${root("C")}<kind>${kind}</kind>${degrees}</harmony>`)).toEqual([symbol]);
     expect(() => parseChord(symbol)).not.toThrow();
@@ -144,6 +146,81 @@ describe("places", () => {
     );
     expect(take.chords).toEqual([{ tick: 0, text: "D" }]);
     expect(take.warnings.map(({ code }) => code)).toEqual(["stacked-chords"]);
+  });
+
+  // A turnaround written over the last long note, without places of its own [practice]: two chords share four beats
+  // in halves, three in 2 + 1 + 1, four by beats.
+  const kinds = (...steps: string[]) =>
+    steps.map((step) => `<harmony>${root(step)}<kind>dominant</kind></harmony>`).join("");
+  const ticksOf = (content: string, beats = 4) => {
+    const take = readTake(score(bar(1, attributes(2, beats) + content)), { name: "x" });
+    return {
+      places: take.chords.map(({ tick, text }) => `${text}@${1 + tick / 2}`).join(" "),
+      codes: take.warnings.map(({ code }) => code),
+    };
+  };
+  it.each([
+    ["two before a whole note", kinds("C", "A") + note("C4", 8), 4, "C7@1 A7@3"],
+    ["three before a whole note", kinds("C", "A", "D") + note("C4", 8), 4, "C7@1 A7@3 D7@4"],
+    ["four before a whole note", kinds("C", "A", "D", "G") + note("C4", 8), 4, "C7@1 A7@2 D7@3 G7@4"],
+    ["two before a dotted half", kinds("C", "A") + note("C4", 6), 3, "C7@1 A7@3"],
+    [
+      "two before the second half",
+      kinds("C") + note("C4", 4) + kinds("A", "D") + note("C4", 4),
+      4,
+      "C7@1 A7@3 D7@4",
+    ],
+    ["one before and one behind a whole note", kinds("C") + note("C4", 8) + kinds("G"), 4, "C7@1 G7@3"],
+    [
+      "two before a short note and nothing behind",
+      kinds("C", "A") + note("C4", 2) + note("D4", 6),
+      4,
+      "C7@1 A7@3",
+    ],
+  ])("of %s are shared out by beats, and it is said", (_what, content, beats, places) => {
+    expect(ticksOf(content, beats)).toEqual({ places, codes: ["chords-shared"] });
+  });
+
+  it("of the same chord twice before a note count once", () => {
+    expect(ticksOf(kinds("C", "C") + note("C4", 8))).toEqual({ places: "C7@1", codes: [] });
+  });
+
+  it("of different chords at once in two parts are the first part's, and it is said", () => {
+    const part = (id: string, step: string) =>
+      `<part id="${id}">${bar(1, attributes(2) + kinds(step) + note("C4", 8))}</part>`;
+    const list = ["P1", "P2"]
+      .map((id) => `<score-part id="${id}"><part-name>x</part-name></score-part>`)
+      .join("");
+    const take = readTake(document(`<part-list>${list}</part-list>${part("P1", "C")}${part("P2", "A")}`), {
+      name: "x",
+    });
+    expect(take.chords).toEqual([{ tick: 0, text: "C7" }]);
+    expect(take.warnings.map(({ code }) => code)).toEqual(["chords-in-one-place"]);
+  });
+
+  it("no chord of a kind without a name is taken for a triad, and it is said", () => {
+    const take = readTake(
+      score(bar(1, `${attributes(1)}<harmony>${root("D")}<kind>other</kind></harmony>${note("C4", 4)}`)),
+      { name: "x" },
+    );
+    expect(take.chords).toEqual([]);
+    expect(take.warnings.map(({ code }) => code)).toEqual(["chord-unread"]);
+    expect(take.warnings[0]!.where).toBe("part P1, bar 1");
+  });
+
+  it("a chord whose text cannot be read is named", () => {
+    const take = readTake(
+      score(
+        bar(
+          1,
+          `${attributes(1)}<harmony>${root("D")}<kind text="quux">other</kind></harmony>${note("C4", 4)}`,
+        ),
+      ),
+      { name: "x" },
+    );
+    expect(take.warnings.map(({ code, message }) => [code, /"Dquux"/.test(message)])).toEqual([
+      ["chord-unread", true],
+    ]);
   });
 
   it("may say N.C. in words", () => {

@@ -1,60 +1,37 @@
 import { counted } from "../../words/index.ts";
 import type { Notices } from "../notices.ts";
-import type { BarContent, BarEvent, NoteEvent, WrittenNote } from "./bar-content.ts";
+import type { BarContent, NoteEvent } from "./bar-content.ts";
+import type { LaidBar, LaidFact, LaidNote } from "./laid-bar.ts";
+import { SymbolGroups } from "./symbol-groups.ts";
 import type { TickRule } from "./ticks.ts";
 
-/** A note of a bar with its place in ticks from the bar line. */
-export interface LaidNote {
-  readonly part: string;
-  readonly voice: string;
-  readonly tick: number;
-  /** 0 for grace notes. */
-  readonly ticks: number;
-  readonly grace: NoteEvent["grace"];
-  /** Place in its group of grace notes, and the size of the group; 0 and 0 for other notes. */
-  readonly graceIndex: number;
-  readonly graceCount: number;
-  readonly sound: WrittenNote;
-}
-
-/** Everything else of a bar that has a place in time. */
-export interface LaidFact {
-  readonly part: string;
-  readonly tick: number;
-  readonly event: Exclude<BarEvent, { kind: "note" } | { kind: "move" }>;
-}
-
-export interface LaidBar {
-  readonly number: string;
-  readonly implicit: boolean;
-  readonly ticks: number;
-  readonly notes: readonly LaidNote[];
-  /** In order of time. */
-  readonly facts: readonly LaidFact[];
-}
+export type { LaidBar, LaidNote } from "./laid-bar.ts";
 
 /**
  * Gives the notes of one bar their ticks: a cursor goes through each part, notes and forwards move it on, backups
  * back. The bar is as long as the longest part; where nothing has length, as long as the meter says.
+ *
+ * @param meter Ticks of a bar and of one of its beats.
  */
 export function layBar(
   parts: readonly { readonly id: string; readonly bar: BarContent | undefined }[],
   rule: TickRule,
-  meterTicks: number,
+  meter: { readonly ticks: number; readonly beat: number },
   notices: Notices,
 ): LaidBar {
   const notes: LaidNote[] = [];
   const facts: LaidFact[] = [];
   let length = 0;
   for (const { id, bar } of parts) {
-    if (bar !== undefined) length = Math.max(length, layPart(id, bar, rule, notes, facts, notices));
+    if (bar !== undefined)
+      length = Math.max(length, layPart(id, bar, { rule, beat: meter.beat }, notes, facts, notices));
   }
   facts.sort((a, b) => a.tick - b.tick);
   const first = parts.find(({ bar }) => bar !== undefined)?.bar;
   return {
     number: first?.number ?? "",
     implicit: first?.implicit ?? false,
-    ticks: length > 0 ? length : meterTicks,
+    ticks: length > 0 ? length : meter.ticks,
     notes,
     facts,
   };
@@ -63,7 +40,7 @@ export function layBar(
 function layPart(
   part: string,
   bar: BarContent,
-  rule: TickRule,
+  { rule, beat }: { readonly rule: TickRule; readonly beat: number },
   notes: LaidNote[],
   facts: LaidFact[],
   notices: Notices,
@@ -74,6 +51,8 @@ function layPart(
   /** Grace notes that wait for their main note, by voice. */
   const waiting = new Map<string, { event: NoteEvent; chordOf: number }[]>();
   const where = `part ${part}, bar ${bar.number}`;
+  const own: LaidFact[] = [];
+  const symbols = new SymbolGroups();
 
   const settleGraces = (voice: string, tick: number): void => {
     const group = waiting.get(voice);
@@ -96,7 +75,10 @@ function layPart(
 
   for (const event of bar.events) {
     if (event.kind === "move") {
-      cursor += event.direction * rule.of(event.length);
+      const moved = rule.of(event.length);
+      if (event.direction > 0) symbols.note(cursor, moved);
+      else symbols.end(cursor);
+      cursor += event.direction * moved;
       if (cursor < 0) {
         cursor = 0;
         notices.add(
@@ -110,7 +92,8 @@ function layPart(
     }
     if (event.kind !== "note") {
       const offset = "offset" in event ? rule.of(event.offset) : 0;
-      facts.push({ part, tick: Math.max(0, cursor + offset), event });
+      const fact = { part, tick: Math.max(0, cursor + offset), event };
+      if (offset !== 0 || symbols.isNew(fact, own)) own.push(fact);
       continue;
     }
     if (event.grace !== null) {
@@ -125,31 +108,34 @@ function layPart(
     const tick = event.withPrevious ? previous : cursor;
     if (!event.withPrevious) {
       settleGraces(event.voice, tick);
+      symbols.note(cursor, ticks);
       previous = cursor;
       cursor += ticks;
       reach = Math.max(reach, cursor);
     }
     if (event.sound === null) continue;
     if (ticks === 0) {
-      notices.add(
-        "note-without-length",
-        where,
-        (times) => `${counted(times, "note")} without length ${times === 1 ? "was" : "were"} left out.`,
-      );
+      noticeNoLength(notices, where);
       continue;
     }
-    notes.push({
-      part,
-      voice: event.voice,
-      tick,
-      ticks,
-      grace: null,
-      graceIndex: 0,
-      graceCount: 0,
-      sound: event.sound,
-    });
+    notes.push(plainNote({ part, voice: event.voice, tick, ticks, sound: event.sound }));
   }
   // Grace notes behind the last note end it, like the turn of a trill.
   for (const voice of [...waiting.keys()]) settleGraces(voice, cursor);
+  symbols.end(cursor);
+  symbols.place(own, { reach, beat, where }, notices);
+  facts.push(...own);
   return reach;
+}
+
+function noticeNoLength(notices: Notices, where: string): void {
+  notices.add(
+    "note-without-length",
+    where,
+    (times) => `${counted(times, "note")} without length ${times === 1 ? "was" : "were"} left out.`,
+  );
+}
+
+function plainNote(note: Omit<LaidNote, "grace" | "graceIndex" | "graceCount">): LaidNote {
+  return { ...note, grace: null, graceIndex: 0, graceCount: 0 };
 }

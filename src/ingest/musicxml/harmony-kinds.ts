@@ -32,7 +32,7 @@ export const HARMONY_KINDS: readonly {
   { kind: "suspended-second", suffix: "sus2", tones: "2 5" },
   { kind: "suspended-fourth", suffix: "sus4", tones: "4 5" },
   { kind: "power", suffix: "5", tones: "5" },
-  { kind: "pedal", suffix: "5", tones: "5" },
+  { kind: "pedal", suffix: "(no3,no5)", tones: "" },
   { kind: "Neapolitan", suffix: "", tones: "3 5" },
   { kind: "Italian", suffix: "7", tones: "3 5 b7" },
   { kind: "French", suffix: "7b5", tones: "3 b5 b7" },

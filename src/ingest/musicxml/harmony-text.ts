@@ -25,7 +25,7 @@ export interface NumeralKey {
  * The package keeps only the last root of a `<harmony>` with several stacked chords; the first, which is the one
  * that sounds, is read from the element. It also does not know the numerals of 4.0.
  *
- * @returns null when there is no chord in it.
+ * @returns null when there is no chord in it; a kind "other" without a text of its own says none.
  * @example // root B, alter -1, kind dominant, degree add 9 -1
  * harmonyText(harmony, element, key, transposition) // "Bb7(b9)"
  */
@@ -43,6 +43,7 @@ export function harmonyText(
   if (root === null) return null;
   const degrees = first.filter((one) => one.nodeName === "degree").map(alterationOf);
   const text = kindElement?.getAttribute("text")?.trim() ?? "";
+  if (text === "" && (kind === "other" || !KINDS.has(kind))) return null;
   const bass = bassOf(harmony, first, root, kind, transposition);
   return `${root}${suffixOf(kind, text, degrees)}${bass === null || bass === root ? "" : `/${bass}`}`;
 }
@@ -162,7 +163,7 @@ function alterationText(alterations: readonly Alteration[], kind: string): strin
     if (type === "subtract") return `no${value}`;
     if (type === "alter") return `${sign}${value}`;
     // An added seventh is counted from the dominant: with a sharp it is the major one.
-    if (value === 7) return alter > 0 ? "maj7" : alter < 0 ? "dim7" : "add7";
+    if (value === 7) return alter > 0 ? "maj7" : alter < 0 ? "add6" : "b7";
     return alter === 0 ? `${isDominantLike(kind) ? "" : "add"}${value}` : `${sign}${value}`;
   });
   if (names.length === 0) return "";

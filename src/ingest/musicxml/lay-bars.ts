@@ -27,7 +27,15 @@ export function layBars(
   let meter = COMMON;
   const laid = rows.map((row) => {
     meter = row.map(({ bar }) => meterIn(bar)).find((one) => one !== null) ?? meter;
-    return { meter, bar: layBar(row, rule, Math.round(ticksOf(meter, rule)), notices) };
+    return {
+      meter,
+      bar: layBar(
+        row,
+        rule,
+        { ticks: Math.round(ticksOf(meter, rule)), beat: ticksOf({ ...meter, beats: 1 }, rule) },
+        notices,
+      ),
+    };
   });
   const firstMeter = stated
     ? COMMON
@@ -53,7 +61,31 @@ export function layBars(
     if (index > 0 && upbeat.implicit && bar.ticks + upbeat.ticks === nominal) return bar;
     return compare(bar, index, nominal, notices);
   });
-  return { bars, firstMeter };
+  return { bars: withFullPickup(bars, notices), firstMeter };
+}
+
+/**
+ * An upbeat that is written as a full bar: it begins with a rest and has no chord symbol, and the first one stands at
+ * the next bar line. A bar numbered 0 says so itself [practice].
+ */
+function withFullPickup(bars: readonly LaidBar[], notices: Notices): LaidBar[] {
+  const [first, second] = bars;
+  const isChord = ({ event }: LaidBar["facts"][number]) => event.kind === "chord" && event.text !== "N.C.";
+  if (first === undefined || second === undefined || first.implicit) return [...bars];
+  const onset = Math.min(...first.notes.map(({ tick }) => tick));
+  const upbeat =
+    first.notes.length > 0 &&
+    onset > 0 &&
+    !first.facts.some(isChord) &&
+    second.facts.some((fact) => fact.tick === 0 && isChord(fact));
+  if (!upbeat && first.number !== "0") return [...bars];
+  notices.add(
+    "pickup-assumed",
+    `bar ${first.number}`,
+    () =>
+      "The first bar begins with a rest and has no chord, the second has the first one; it was taken as a pickup.",
+  );
+  return [{ ...first, implicit: true }, ...bars.slice(1)];
 }
 
 function meterIn(bar: BarContent | undefined): Meter | null {

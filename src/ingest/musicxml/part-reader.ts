@@ -1,3 +1,4 @@
+import { isChord } from "../../chart/index.ts";
 import { type Interval, signatureMovedBy, UNISON, usualSteps } from "../../pitch/index.ts";
 import { Problem } from "../../take/index.ts";
 import { counted } from "../../words/index.ts";
@@ -72,14 +73,7 @@ export function partReader(id: string, notices: Notices): PartReader {
         return;
       case "harmony": {
         const text = harmonyText(readHarmony(one), one, key, transpositions.get(0) ?? UNISON);
-        if (stackedChords(one) > 1) {
-          notices.add(
-            "stacked-chords",
-            where,
-            (times) =>
-              `Of ${counted(times, "chord symbol")} with several chords on each other the first was read.`,
-          );
-        }
+        noticeSymbol(notices, one, text, where);
         if (text !== null) events.push({ kind: "chord", text, offset: lengthOf(one, "offset") });
         return;
       }
@@ -247,4 +241,24 @@ function finite(value: number | undefined): number | null {
 /** Velocity of a percentage of forte, MIDI 90 (MusicXML 4.0, `<sound dynamics>`). */
 function velocityOfPercent(percent: number): number {
   return Math.max(1, Math.min(127, Math.round(0.9 * percent)));
+}
+
+/** Says what of a chord symbol is not read: stacked chords but the first, and what stands in no chart. */
+function noticeSymbol(notices: Notices, harmony: XmlElement, text: string | null, where: string): void {
+  if (stackedChords(harmony) > 1) {
+    notices.add(
+      "stacked-chords",
+      where,
+      (times) => `Of ${counted(times, "chord symbol")} with several chords on each other the first was read.`,
+    );
+  }
+  if (text !== null && isChord(text)) return;
+  const kind = childText(harmony, "kind") ?? "";
+  const what = text === null ? `of the kind "${kind}" without a chord that is named` : `"${text}"`;
+  notices.add(
+    "chord-unread",
+    where,
+    (times) =>
+      `${counted(times, "chord symbol")} cannot be read and ${times === 1 ? "is" : "are"} in no chart; the first is ${what}.`,
+  );
 }

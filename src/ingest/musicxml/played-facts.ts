@@ -7,7 +7,9 @@ import {
   type SourceText,
   type StatedSwing,
 } from "../../take/index.ts";
+import { counted } from "../../words/index.ts";
 import { LIMITS } from "../limits.ts";
+import type { Notices } from "../notices.ts";
 import type { PedalChange } from "../pedal.ts";
 import type { LaidBar } from "./bar-layout.ts";
 
@@ -40,6 +42,7 @@ export function playFacts(
   order: readonly PlayedBar[],
   starts: readonly number[],
   firstMeter: { readonly beats: number; readonly unit: number },
+  notices: Notices,
 ): PlayedFacts {
   const signs = order.reduce((sum, { bar }) => sum + bars[bar]!.facts.length, 0);
   if (signs > LIMITS.signs) {
@@ -73,6 +76,14 @@ export function playFacts(
           break;
         case "chord":
           if (chords.at(-1)?.tick !== tick) chords.push({ tick, text: event.text });
+          else if (chords.at(-1)!.text !== event.text) {
+            notices.add(
+              "chords-in-one-place",
+              `bar ${bars[bar]!.number || bar + 1}`,
+              (times) =>
+                `In ${counted(times, "place")} the score has different chord symbols at once; the first was read.`,
+            );
+          }
           break;
         case "text": {
           const same = `${tick} ${event.as} ${event.text}`;

@@ -53,7 +53,7 @@ export function readMusicXml(bytes: Uint8Array, packed: boolean): Take {
   const order = orderOf(parts, bars, notices);
   const starts = startsOf(bars, order);
   refuseMany(order.reduce((sum, { bar }) => sum + bars[bar]!.notes.length, 0));
-  const facts = playFacts(bars, order, starts, firstMeter);
+  const facts = playFacts(bars, order, starts, firstMeter, notices);
   const played = playNotes(bars, order, starts, notices);
 
   const tempos = timeTempos(
