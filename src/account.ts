@@ -6,7 +6,7 @@
 import { z } from "zod";
 import { chartFitSchema } from "./account/chart-fit.ts";
 import { chorusSchema, registerSchema } from "./account/chorus.ts";
-import { findingSchema } from "./account/finding.ts";
+import { findingSchema, withheldSchema } from "./account/finding.ts";
 import { handFitSchema, placementSchema } from "./account/hand-fit.ts";
 import { motifSchema } from "./account/motif.ts";
 import { noteSchema } from "./account/note.ts";
@@ -99,6 +99,8 @@ export const analysisSchema = z.object({
   register: registerSchema,
   rhythm: rhythmSchema,
   findings: z.array(findingSchema),
+  /** What applies and is not said, with the reason. */
+  withheld: z.array(withheldSchema),
   warnings: z.array(warningSchema),
 });
 

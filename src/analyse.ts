@@ -2,21 +2,22 @@
  * The whole flow on one page: bytes of a solo and a chart go in, the account of every note comes out.
  *
  *   bytes -> ingest -> take -> hands parted -> chart settled -> aligned -> placed notes
- *         -> harmony, hands, rhythm (labels) -> motifs, phrases -> summaries -> findings
+ *         -> harmony, hands, rhythm (labels) -> motifs, phrases -> summaries (`account-parts.ts`)
+ *         -> findings, weighed against the same parts of notes drawn by chance (`redraw.ts`)
  */
 import { type AnalyseOptionsInput, type Analysis, SCHEMA_VERSION } from "./account.ts";
+import { accountParts, chanceParts } from "./account-parts.ts";
 import { align, placeNotes } from "./align/index.ts";
-import { accountNotes, handNotes, motifNotes, soloOf, sourceOf, swingIn } from "./assemble.ts";
+import { soloOf, sourceOf } from "./assemble.ts";
 import { chordSpans } from "./chart/index.ts";
-import { registerOf, summariseChoruses } from "./compare/index.ts";
-import { findFindings } from "./findings/index.ts";
-import { explainHands, shapesNamed } from "./hands/index.ts";
-import { chartQuestion, labelNotes, weighChart } from "./harmony/index.ts";
+import { judgeFindings, type Redraw } from "./findings/index.ts";
+import { shapesNamed } from "./hands/index.ts";
+import { chartQuestion, weighChart } from "./harmony/index.ts";
 import { readTake } from "./ingest/index.ts";
-import { findMotifs } from "./motif/index.ts";
 import { checkOptions } from "./options.ts";
 import { partHands } from "./parting/index.ts";
-import { describeTime, findPhrases, findRuns } from "./rhythm/index.ts";
+import { drawNotes } from "./redraw.ts";
+import { phraseEnds } from "./rhythm/index.ts";
 import { chartAccount, settleChart } from "./settle-chart.ts";
 
 /** Changes whenever the same input may give another output. */
@@ -46,19 +47,11 @@ export function analyse(
   const placed = placeNotes(take, chart, spans, parted.hands, alignment);
   const { solo, other } = soloOf(placed);
 
-  const labels = labelNotes(placed, chart, spans, take.keys);
   const shapes = shapesNamed(chosen.shapes, chosen.ownShapes);
-  const evidence = chosen.shapes === null;
-  const hand = explainHands(handNotes(placed, labels), spans, chart, { shapes, evidence });
-
-  const phrases = findPhrases(solo, chart, alignment);
-  const breaths = new Set(phrases.map((phrase) => phrase.lastNote));
+  const settings = { chart, spans, alignment, parted, shapes, options: chosen, take };
+  const { hand, ...parts } = accountParts(placed, settings);
+  const breaths = new Set(parts.phrases.map((phrase) => phrase.lastNote));
   const chartFit = weighChart(solo, other, breaths, chart, spans);
-  const runs = findRuns(solo);
-  const rhythm = describeTime(solo, other, chart, alignment, take.format);
-  const motifs = findMotifs(motifNotes(placed, labels, hand.notes, phrases), chosen);
-
-  const notes = accountNotes({ placed, labels, hand, phrases, motifs, parted, chart, spans });
   const account = {
     schemaVersion: SCHEMA_VERSION,
     analysisVersion: ANALYSIS_VERSION,
@@ -66,24 +59,7 @@ export function analyse(
     chart: chartAccount(settled, spans),
     options: chosen,
     alignment: { ...alignment, chartFit },
-    notes,
-    placements: hand.placements,
-    handFit: hand.handFit,
-    phrases,
-    runs,
-    motifs,
-    choruses: summariseChoruses({
-      ...hand,
-      notes,
-      phrases,
-      runs,
-      motifs,
-      alignment,
-      chart,
-      swingOf: swingIn(placed, chart),
-    }),
-    register: registerOf(solo.map((note) => note.pitch)),
-    rhythm,
+    ...parts,
     warnings: [
       ...take.warnings,
       ...parted.warnings,
@@ -92,5 +68,11 @@ export function analyse(
       ...chartQuestion(chartFit, chosen.chartConfirmed),
     ],
   } as const;
-  return { ...account, findings: findFindings(account) };
+  const cuts = phraseEnds(solo, alignment);
+  const redraw: Redraw = (kind, draw, withHand) => {
+    const drawn = drawNotes({ solo, chart, spans, alignment }, kind, draw, chosen.seed);
+    const over = { parts, hand, cuts: kind === "moved in time" ? null : cuts, withHand };
+    return { ...account, ...chanceParts(drawn, settings, over) };
+  };
+  return { ...account, ...judgeFindings(account, redraw) };
 }

@@ -73,10 +73,12 @@ interface NoteMaterial {
   readonly parted: PartedHands;
   readonly chart: Chart;
   readonly spans: readonly ChordSpan[];
+  /** False where nobody will read the notes' sentences. */
+  readonly told: boolean;
 }
 
 export function accountNotes(material: NoteMaterial): AccountNote[] {
-  const { placed, labels, hand, phrases, motifs, parted, chart, spans } = material;
+  const { placed, labels, hand, phrases, motifs, parted, chart, spans, told } = material;
   const solo = placed.filter((note) => note.solo);
   const phraseOf = idsByNote(solo, phrases);
   const motifsOf = idsByNote(
@@ -92,7 +94,7 @@ export function accountNotes(material: NoteMaterial): AccountNote[] {
     const label = labels[i]!;
     const played = handOf.get(note.id);
     const target = label.target === null ? undefined : indexOf.get(label.target);
-    const sentence = sentenceFor(note, label, {
+    const setting = {
       target: target === undefined ? null : placed[target]!,
       targetLabel: target === undefined ? null : labels[target]!,
       span: spans[note.span]!,
@@ -100,7 +102,7 @@ export function accountNotes(material: NoteMaterial): AccountNote[] {
       meter: chart.meter,
       finger: played?.finger ?? null,
       slide: played?.slide != null,
-    });
+    };
     return {
       id: note.id,
       pitch: note.pitch,
@@ -131,7 +133,7 @@ export function accountNotes(material: NoteMaterial): AccountNote[] {
       phrase: phraseOf.get(note.id)?.[0] ?? null,
       motifs: motifsOf.get(note.id) ?? [],
       timing: note.timing,
-      account: sentence,
+      account: told ? sentenceFor(note, label, setting) : "",
       position: note.position,
       handMargin: parted.hands[i]!.margin,
       ...heardFacts(note),

@@ -2,7 +2,7 @@ import type { AccountMotif, AccountNote, AccountPhrase, AccountRun, Analysis } f
 import { isSure } from "../take/index.ts";
 
 /** The account as it stands before the findings. */
-export type Account = Omit<Analysis, "findings">;
+export type Account = Omit<Analysis, "findings" | "withheld">;
 
 export interface PhraseFacts {
   readonly phrase: AccountPhrase;

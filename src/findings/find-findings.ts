@@ -1,41 +1,87 @@
-import type { AccountNote, Finding } from "../account.ts";
+import type { AccountNote, Finding, Withheld } from "../account.ts";
 import { isSure } from "../take/index.ts";
 import { fill } from "../words/index.ts";
 import { chooseFindings } from "./choose.ts";
+import { exclude } from "./exclusions.ts";
 import { type Account, type Facts, factsOf } from "./facts.ts";
 import { checkGoals } from "./goals.ts";
+import { type ChanceWeighed, type Fired, RATE, type Redraw, weighByChance } from "./judge.ts";
 import type { Match, Rule } from "./rule.ts";
 import { RULES } from "./rules/index.ts";
 
-/**
- * What a teacher would say of the take: the goals that were set first, then at most three things that work, three to practise and a few notices, each
- * with the notes and bars by which it can be heard. Rules whose sample is too small say nothing. Never a mark.
- */
-export function findFindings(account: Account): Finding[] {
-  const goals = checkGoals(account.options.goals, factsOf(account));
-  return chooseFindings([...goals, ...allFindings(account)]);
+/** What is said of a take, and what applies and is not said. */
+export interface Judged {
+  readonly findings: readonly Finding[];
+  readonly withheld: readonly Withheld[];
 }
 
-/** Every rule that applies, unchosen, for a teacher who wants to add one to the page. */
+/**
+ * What a teacher would say of the take: the goals that were set first, then at most three things that work, three to
+ * practise and a few notices, each with the notes and bars by which it can be heard. Rules whose sample is too small
+ * say nothing, nor does a rule that chance serves as well; of the harmony nothing is said while the chart is in
+ * question. Nothing at all is a good answer. Never a mark.
+ *
+ * @param redraw the account of a draw of chance; null weighs nothing, for accounts that have no notes behind them
+ */
+export function judgeFindings(account: Account, redraw: Redraw | null): Judged {
+  const facts = factsOf(account);
+  const goals = checkGoals(account.options.goals, facts);
+  const fired = firedRules(facts, RULES);
+  const asked = chartIsAsked(account)
+    ? fired.filter(({ rule }) => rule.heading === "harmonic awareness")
+    : [];
+  const open = fired.filter((one) => !asked.includes(one));
+  const weighed = redraw === null ? null : weighByChance(open, redraw);
+  const chanceLike = open.filter(({ rule }) => (weighed?.get(rule.id)?.q ?? 0) > RATE);
+  const earned = open.filter((one) => !chanceLike.includes(one));
+  const findings = earned.map(({ rule, match }) =>
+    findingOf(rule, match, facts, weighed?.get(rule.id) ?? null),
+  );
+  const contradicted = contradictedIn(findings);
+  return {
+    findings: chooseFindings([...goals, ...findings.filter(({ id }) => !contradicted.has(id))]),
+    withheld: [
+      ...asked.map(({ rule }) => ({ rule: rule.id, why: "chart" as const })),
+      ...chanceLike.map(({ rule }) => ({ rule: rule.id, why: "chance" as const })),
+      ...[...contradicted].map((rule) => ({ rule, why: "contradicts" as const })),
+    ],
+  };
+}
+
+/** The findings of an account without chance to weigh them against. */
+export function findFindings(account: Account): readonly Finding[] {
+  return judgeFindings(account, null).findings;
+}
+
+/** Every rule that applies, unweighed and unchosen. */
 export function allFindings(account: Account, rules: readonly Rule[] = RULES): Finding[] {
   const facts = factsOf(account);
-  const findings: Finding[] = [];
-  for (const rule of rules) {
-    if (!enough(rule, facts)) continue;
-    const match = rule.find(facts, rule.threshold);
-    const relied = match === null ? null : onSureNotes(match, facts);
-    if (relied !== null) findings.push(findingOf(rule, relied, facts));
-  }
-  return findings;
+  return firedRules(facts, rules).map(({ rule, match }) => findingOf(rule, match, facts, null));
 }
 
-/** A finding that rests on less than this share of sure notes is not said. [practice] */
-const LEAST_SURE = 0.75;
+function firedRules(facts: Facts, rules: readonly Rule[]): Fired[] {
+  return rules.flatMap((rule): Fired[] => {
+    if (!enough(rule, facts)) return [];
+    const match = rule.find(facts, rule.threshold);
+    return match === null ? [] : [{ rule, match }];
+  });
+}
 
-/** The match with the sure ones of its notes; null when too many of them were not heard surely. */
-function onSureNotes(match: Match, { byId }: Facts): Match | null {
-  const evidence = match.evidence.filter((id) => isSure(byId.get(id) ?? {}));
-  return evidence.length < LEAST_SURE * match.evidence.length ? null : { ...match, evidence };
+/** True while the notes do not clearly fit the chart and nobody has said that it is the right one. */
+function chartIsAsked({ alignment, options }: Account): boolean {
+  const { chartFit } = alignment;
+  return chartFit !== null && chartFit.verdict !== "fits" && !options.chartConfirmed;
+}
+
+/** Of each pair that contradicts itself, the lighter one. */
+function contradictedIn(findings: readonly Finding[]): Set<string> {
+  const out = new Set<string>();
+  const heaviest = [...findings].sort((a, b) => b.weight - a.weight || (a.id < b.id ? -1 : 1));
+  heaviest.forEach((finding, i) => {
+    if (out.has(finding.id)) return;
+    for (const other of heaviest.slice(i + 1)) if (exclude(finding.id, other.id)) out.add(other.id);
+  });
+  return out;
 }
 
 function enough(rule: Rule, facts: Facts): boolean {
@@ -47,7 +93,7 @@ function enough(rule: Rule, facts: Facts): boolean {
   );
 }
 
-function findingOf(rule: Rule, match: Match, facts: Facts): Finding {
+function findingOf(rule: Rule, match: Match, facts: Facts, chance: ChanceWeighed | null): Finding {
   const variant = variantOf(facts.account.source.sha256, facts.account.options.seed, rule);
   return {
     id: rule.id,
@@ -65,6 +111,8 @@ function findingOf(rule: Rule, match: Match, facts: Facts): Finding {
             text: fill(rule.practice.text, match.words),
             kind: rule.practice.kind,
           },
+    ...(match.observed === undefined ? {} : { observed: match.observed }),
+    ...(chance === null ? {} : { chance }),
   };
 }
 

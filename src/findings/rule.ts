@@ -4,6 +4,8 @@ import type { Facts } from "./facts.ts";
 
 /** What a rule found in a take. */
 export interface Match {
+  /** What was measured, in the measure's unit; left out where there is no one number. */
+  readonly observed?: number;
   /** 0 to 1: how far past its threshold the measure is. */
   readonly strength: number;
   /** Ids of the notes by which a reader can hear it, in time order; may be empty when it is about silence. */
@@ -11,6 +13,22 @@ export interface Match {
   /** What fills the braces of the wording. */
   readonly words: Readonly<Record<string, string>>;
 }
+
+/** Chances made from the take itself, which a finding is weighed against. */
+export const NULLS = ["pitches drawn", "pitches shuffled", "moved in time"] as const;
+
+/**
+ * - "pitches drawn": the same rhythm, with pitches drawn evenly from the same range;
+ * - "pitches shuffled": the same rhythm, with the same pitches in another order;
+ * - "moved in time": the same notes, with the gaps between their onsets in another order.
+ */
+export type Null = (typeof NULLS)[number];
+
+/**
+ * The null of a rule; "closed form" where what the rule reads has passed a test of its own (an idea is one only if it
+ * returns more often than chance); "fact" where none of them could tell: worded as a fact, never as praise.
+ */
+export type ChanceOf = Null | "closed form" | "fact";
 
 /** One thing that a teacher might say, and when. Data: read `rules/` like a page of a handbook. */
 export interface Rule {
@@ -28,6 +46,8 @@ export interface Rule {
   readonly least: { readonly notes?: number; readonly phrases?: number; readonly choruses?: number };
   /** How much a teacher would care, 0 to 1, other things being equal. */
   readonly importance: number;
+  /** What chance it must do better than before it may be said. */
+  readonly chance: ChanceOf;
   readonly find: (facts: Facts, threshold: number) => Match | null;
   /** The same thought in more than one way; braces are filled from the match. */
   readonly wording: readonly string[];

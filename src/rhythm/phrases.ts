@@ -12,19 +12,20 @@ import { rounded } from "./spread.ts";
  * Every solo note belongs to exactly one phrase.
  *
  * @param solo the line's notes in time order
+ * @param cuts where it is cut, when that is known already
  * @returns in time order, "p1", "p2", ...; lengths in bars of the chart, null in rubato
  */
 export function findPhrases(
   solo: readonly PlacedNote[],
   chart: Chart,
   alignment: Alignment,
+  cuts: readonly Cut[] = phraseEnds(solo, alignment),
 ): AccountPhrase[] {
   if (solo.length === 0) return [];
   const line = melodicLine(solo);
-  const rubato = solo.some((note) => note.position === null);
+  const rubato = inRubato(solo);
   const clock = (seconds: number) => positionAt(alignment.map, seconds);
   const barBeats = (chart.meter.beats * 4) / chart.meter.unit;
-  const cuts = phraseCuts(line, rubato ? null : { beatAt: clock });
   const phrases: AccountPhrase[] = [];
   let start = 0;
   for (const cut of [...cuts, { after: line.length - 1, strength: 1, ends: "end" } as Cut]) {
@@ -59,6 +60,16 @@ export function findPhrases(
   }
   const answers = answeredPhrases(phrases, solo);
   return phrases.map((phrase) => ({ ...phrase, answers: answers.get(phrase.id) ?? null }));
+}
+
+/** Where the phrases of a line end, without the last. */
+export function phraseEnds(solo: readonly PlacedNote[], alignment: Pick<Alignment, "map">): Cut[] {
+  const beatAt = (seconds: number) => positionAt(alignment.map, seconds);
+  return phraseCuts(melodicLine(solo), inRubato(solo) ? null : { beatAt });
+}
+
+function inRubato(solo: readonly PlacedNote[]): boolean {
+  return solo.some((note) => note.position === null);
 }
 
 function lastRelease(steps: readonly LineNote<PlacedNote>[]): number {

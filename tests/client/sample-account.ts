@@ -299,6 +299,7 @@ export function sampleAccount(wishes: SampleWishes = {}): Analysis {
       runs: { share: 0.2, count: 4, leapsAfter: 2 },
       longestRest: { seconds: 1.4, beats: 3, after: solo.at(-1)!.id },
     },
+    withheld: [],
     findings: [
       {
         id: "f1",

@@ -206,6 +206,7 @@ export function accountOf(written: Case): Analysis {
       ...over.rhythm,
     },
     findings: [],
+    withheld: [],
     warnings: [],
   };
 }

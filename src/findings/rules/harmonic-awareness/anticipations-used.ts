@@ -12,10 +12,12 @@ export const anticipationsUsed: Rule = {
   reason: "Three show a habit of hearing ahead [practice].",
   least: { notes: 24 },
   importance: 0.6,
+  chance: "pitches shuffled",
   find({ solo }, threshold) {
     const notes = solo.filter((note) => note.lineRole === "anticipation");
     if (notes.length < threshold) return null;
     return {
+      observed: notes.length,
       strength: beyond(notes.length, threshold - 1, 5),
       evidence: ids(notes),
       words: { times: timesInWords(notes.length), places: placesInWords(notes, choruses(solo)) },

@@ -12,11 +12,13 @@ export const approachesLand: Rule = {
   reason: "One in ten: about one approach a bar in a line of eighths [practice].",
   least: { notes: 24 },
   importance: 0.5,
+  chance: "pitches shuffled",
   find({ solo }, threshold) {
     const notes = solo.filter((note) => note.lineRole === "approach");
     const share = notes.length / solo.length;
     if (notes.length < 4 || share < threshold) return null;
     return {
+      observed: share,
       strength: beyond(share, threshold, 0.15),
       evidence: ids(notes),
       words: { times: timesInWords(notes.length), places: examplesInWords(notes, choruses(solo)) },

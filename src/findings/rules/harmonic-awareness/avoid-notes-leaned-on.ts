@@ -15,6 +15,7 @@ export const avoidNotesLeanedOn: Rule = {
     "One in twenty-five is heard as an accident; more as a habit [practice]. Avoid notes after the chord-scale handbooks (Nettles & Graf) [memory].",
   least: { notes: 24 },
   importance: 0.75,
+  chance: "pitches shuffled",
   find({ solo }, threshold) {
     const leaned = solo.filter(
       (note) =>
@@ -28,6 +29,7 @@ export const avoidNotesLeanedOn: Rule = {
       ...new Set(leaned.map((note) => `${note.spelling.replace(/-?\d+$/, "")} on ${note.chord}`)),
     ];
     return {
+      observed: rate,
       strength: beyond(rate, threshold, 8),
       evidence: ids(leaned),
       words: {

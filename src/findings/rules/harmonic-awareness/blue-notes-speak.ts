@@ -13,12 +13,14 @@ export const blueNotesSpeak: Rule = {
     "About one in sixteen gives each phrase or two its blue note; above a quarter it is no colour any more [practice].",
   least: { notes: 24 },
   importance: 0.55,
+  chance: "pitches drawn",
   find({ account, solo }, threshold) {
     if (account.chart.idiom !== "blues") return null;
     const notes = solo.filter((note) => note.role === "blue");
     const share = notes.length / solo.length;
     if (notes.length < 3 || share < threshold || share > 0.28) return null;
     return {
+      observed: share,
       strength: beyond(share, threshold, 0.12),
       evidence: ids(notes),
       words: { times: timesInWords(notes.length), places: placesInWords(notes, choruses(solo)) },

@@ -12,6 +12,7 @@ export const bluesWithoutBlueNotes: Rule = {
   reason: "A blues chorus without one is rare in the repertoire [practice].",
   least: { notes: 32 },
   importance: 0.45,
+  chance: "pitches drawn",
   find({ account, solo }, threshold) {
     if (account.chart.idiom !== "blues") return null;
     const majors = solo.filter((note) => note.role === "third" && note.degree === "3");

@@ -12,6 +12,7 @@ export const changesPassedBy: Rule = {
   reason: "Half of what chance would give (about two tones of seven, 0.29) [practice].",
   least: { notes: 20 },
   importance: 0.8,
+  chance: "pitches shuffled",
   find({ entries, solo }, threshold) {
     const met = entries.filter((entry) => entry.after < 1);
     if (met.length < 8) return null;
@@ -20,6 +21,7 @@ export const changesPassedBy: Rule = {
     if (share > threshold) return null;
     const missed = met.filter((entry) => !entry.note.guideTone).map((entry) => entry.note);
     return {
+      observed: share,
       strength: beyond(share, threshold, -0.15),
       evidence: ids(missed),
       words: {

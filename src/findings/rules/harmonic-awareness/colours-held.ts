@@ -13,12 +13,14 @@ export const coloursHeld: Rule = {
   reason: "One in twelve: a colour in nearly every phrase [practice].",
   least: { notes: 24 },
   importance: 0.5,
+  chance: "pitches shuffled",
   find({ solo }, threshold) {
     const notes = solo.filter((note) => note.lineRole === "held colour" && note.role === "tension");
     const rate = (100 * notes.length) / solo.length;
     if (notes.length < 3 || rate < threshold) return null;
     const degrees = [...new Set(notes.map((note) => note.degree!))].slice(0, 3);
     return {
+      observed: rate,
       strength: beyond(rate, threshold, 8),
       evidence: ids(notes),
       words: {

@@ -12,11 +12,13 @@ export const enclosuresUsed: Rule = {
   reason: "Twice is not chance: it is in the vocabulary [practice].",
   least: { notes: 16 },
   importance: 0.6,
+  chance: "pitches shuffled",
   find({ solo }, threshold) {
     const targets = [...new Set(solo.filter((n) => n.lineRole === "enclosure").map((n) => n.target))];
     if (targets.length < threshold) return null;
     const notes = solo.filter((note) => note.lineRole === "enclosure");
     return {
+      observed: targets.length,
       strength: beyond(targets.length, threshold - 1, 4),
       evidence: ids(notes),
       words: { times: timesInWords(targets.length), places: placesInWords(notes, choruses(solo)) },

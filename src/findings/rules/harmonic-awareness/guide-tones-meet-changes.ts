@@ -12,6 +12,7 @@ export const guideTonesMeetChanges: Rule = {
   reason: "Chance alone gives about two tones of seven, 0.29 [practice]; this is half as much again.",
   least: { notes: 20 },
   importance: 0.9,
+  chance: "pitches shuffled",
   find({ entries, solo }, threshold) {
     const met = entries.filter((entry) => entry.after < 1);
     if (met.length < 6) return null;
@@ -19,6 +20,7 @@ export const guideTonesMeetChanges: Rule = {
     const share = good.length / met.length;
     if (share < threshold) return null;
     return {
+      observed: share,
       strength: beyond(share, threshold, 0.35),
       evidence: ids(good),
       words: { share: shareInWords(share), places: examplesInWords(good, choruses(solo)) },

@@ -13,6 +13,7 @@ export const outsideNotesLeftHanging: Rule = {
   reason: "About one note in sixteen, two bars of eighths: often enough to be heard as a habit [practice].",
   least: { notes: 24 },
   importance: 0.65,
+  chance: "pitches shuffled",
   find({ solo }, threshold) {
     const hanging = solo.filter(
       (note) =>
@@ -23,6 +24,7 @@ export const outsideNotesLeftHanging: Rule = {
     const rate = (100 * hanging.length) / solo.length;
     if (hanging.length < 3 || rate < threshold) return null;
     return {
+      observed: rate,
       strength: beyond(rate, threshold, 10),
       evidence: ids(hanging),
       words: { times: countInWords(hanging.length), places: placesInWords(hanging, choruses(solo)) },

@@ -13,6 +13,7 @@ export const outsideNotesResolved: Rule = {
   reason: "Three in four: the ear takes them for direction, not for mistakes [practice].",
   least: { notes: 24 },
   importance: 0.6,
+  chance: "pitches shuffled",
   find({ solo }, threshold) {
     const outside = solo.filter((note) => note.role === "outside");
     if (outside.length < 4) return null;
@@ -22,6 +23,7 @@ export const outsideNotesResolved: Rule = {
     const share = led.length / outside.length;
     if (share < threshold) return null;
     return {
+      observed: share,
       strength: beyond(share, threshold, 0.25),
       evidence: ids(led),
       words: {

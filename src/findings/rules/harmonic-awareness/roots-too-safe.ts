@@ -11,11 +11,13 @@ export const rootsTooSafe: Rule = {
   reason: "Twice the share that even use of a seven-tone scale would give (0.14) and more [practice].",
   least: { notes: 24 },
   importance: 0.55,
+  chance: "pitches drawn",
   find({ solo }, threshold) {
     const notes = solo.filter((note) => note.role === "root");
     const share = notes.length / solo.length;
     if (share < threshold) return null;
     return {
+      observed: share,
       strength: beyond(share, threshold, 0.2),
       evidence: ids(notes.slice(0, 16)),
       words: { share: shareInWords(share) },

@@ -14,6 +14,7 @@ export const thirdOfAChordUnplayed: Rule = {
     "Ten notes leave room for every tone of a seven-tone scale; the third is the one that names the chord [practice].",
   least: { notes: 24 },
   importance: 0.7,
+  chance: "pitches shuffled",
   find({ solo }, threshold) {
     const byChord = new Map<string, AccountNote[]>();
     for (const note of solo) {
@@ -26,6 +27,7 @@ export const thirdOfAChordUnplayed: Rule = {
     const [chord, notes] = without[0] ?? [];
     if (chord === undefined || notes === undefined) return null;
     return {
+      observed: notes.length,
       strength: beyond(notes.length, threshold - 1, 20),
       evidence: ids(notes),
       words: {

@@ -11,6 +11,7 @@ export const commonPlacementKept: Rule = {
   reason: "Half of them: the economy is in the hand [practice].",
   least: { notes: 24 },
   importance: 0.6,
+  chance: "pitches shuffled",
   find(facts, threshold) {
     const { common } = facts.account.handFit.shifts;
     const taken = common.filter((one) => one.taken);
@@ -19,6 +20,7 @@ export const commonPlacementKept: Rule = {
       taken.some((one) => one.chorus === note.chorus && one.bar === note.bar),
     );
     return {
+      observed: taken.length / common.length,
       strength: beyond(taken.length / common.length, threshold, 0.5),
       evidence: ids(notes.slice(0, 24)),
       words: {

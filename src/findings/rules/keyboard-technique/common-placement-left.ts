@@ -11,6 +11,7 @@ export const commonPlacementLeft: Rule = {
   reason: "Four in five were not used [practice].",
   least: { notes: 32 },
   importance: 0.45,
+  chance: "pitches shuffled",
   find(facts, threshold) {
     const { common } = facts.account.handFit.shifts;
     const taken = common.filter((one) => one.taken);
@@ -20,6 +21,7 @@ export const commonPlacementLeft: Rule = {
       left.some((one) => one.chorus === note.chorus && one.bar === note.bar),
     );
     return {
+      observed: taken.length / common.length,
       strength: beyond(taken.length / common.length, threshold, -0.2),
       evidence: ids(notes.slice(0, 24)),
       words: {

@@ -12,6 +12,7 @@ export const fingeringMoved: Rule = {
     "Four fingers return in most takes by chance alone (8 in 10 of generated ones); five and more are the hand's own way of developing an idea [practice].",
   least: { notes: 24 },
   importance: 0.45,
+  chance: "pitches shuffled",
   find(facts, threshold) {
     const moved = facts.account.handFit.moved.filter(
       (one) => one.fingers.length >= threshold && one.firstNotes.length >= 2 && !isScale(one.fingers),
@@ -26,6 +27,7 @@ export const fingeringMoved: Rule = {
       return start === undefined ? [] : ids(facts.solo.slice(start, start + best.fingers.length));
     });
     return {
+      observed: best.fingers.length + best.firstNotes.length,
       strength: beyond(best.fingers.length + best.firstNotes.length, threshold + 1, 6),
       evidence: [...new Set(evidence)],
       words: {

@@ -14,6 +14,7 @@ export const onePlacementOnly: Rule = {
   reason: "Seven notes in ten from one place of the hand, over more than one chord [practice].",
   least: { notes: 32 },
   importance: 0.9,
+  chance: "pitches drawn",
   find(facts, threshold) {
     const total = facts.account.placements.reduce((sum, one) => sum + one.notes, 0);
     if (total < 24) return null;
@@ -30,6 +31,7 @@ export const onePlacementOnly: Rule = {
       one.unused.map((unused) => ({ ...unused, chord: one.chord })),
     )[0];
     return {
+      observed: share,
       strength: beyond(share, threshold, 0.3),
       evidence: ids(notesOf(facts, favourite).slice(0, 32)),
       words: {

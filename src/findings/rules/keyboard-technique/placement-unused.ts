@@ -22,12 +22,14 @@ export const placementUnused: Rule = {
   reason: "With twelve notes on a chord there was time for both places [practice].",
   least: { notes: 32 },
   importance: 0.55,
+  chance: "pitches shuffled",
   find(facts, threshold) {
     if (facts.account.handFit.share < 0.6) return null;
     for (const unused of unusedStands(facts)) {
       const notes = facts.solo.filter((note) => note.chord === unused.chord);
       if (unused.played < threshold) continue;
       return {
+        observed: unused.played,
         strength: beyond(unused.played, threshold, 30),
         evidence: ids(notes.slice(0, 16)),
         words: {

@@ -12,6 +12,7 @@ export const placementsBothUsed: Rule = {
   reason: "Each chord has at least two places for the hand (on the root and on the fifth) [practice].",
   least: { notes: 24 },
   importance: 0.65,
+  chance: "pitches shuffled",
   find(facts, threshold) {
     const rich = facts.account.handFit.byChord.filter(
       (one) => one.used.filter((use) => use.notes >= 4).length >= 2,
@@ -23,6 +24,7 @@ export const placementsBothUsed: Rule = {
     );
     const notes = notesOf(facts, placements);
     return {
+      observed: rich.length,
       strength: beyond(rich.length, threshold - 1, 3),
       evidence: ids(notes.slice(0, 24)),
       words: {

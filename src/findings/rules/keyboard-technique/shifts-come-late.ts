@@ -10,12 +10,14 @@ export const shiftsComeLate: Rule = {
   reason: "Once or twice may be meant; three times is late [practice].",
   least: { notes: 32 },
   importance: 0.6,
+  chance: "pitches shuffled",
   find(facts, threshold) {
     const { late } = facts.account.handFit.shifts;
     const notes = late.map((id) => facts.byId.get(id)).filter((note) => note !== undefined);
     const places = new Set(notes.map((note) => `${note.chorus}:${note.bar}`));
     if (places.size < threshold) return null;
     return {
+      observed: places.size,
       strength: beyond(places.size, threshold, 6),
       evidence: [...late],
       words: {

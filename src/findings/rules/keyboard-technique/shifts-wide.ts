@@ -11,6 +11,7 @@ export const shiftsWide: Rule = {
   reason: "More than a sixth each time; the neighbouring place is a fourth or a fifth away [practice].",
   least: { notes: 32 },
   importance: 0.35,
+  chance: "fact",
   find(facts, threshold) {
     const { median, count } = facts.account.handFit.shifts;
     if (median === null || count < 6 || median < threshold) return null;
@@ -19,6 +20,7 @@ export const shiftsWide: Rule = {
       .map((one) => facts.byId.get(one.firstNote))
       .filter((note) => note !== undefined);
     return {
+      observed: median,
       strength: beyond(median, threshold, 6),
       evidence: ids(notes),
       words: {

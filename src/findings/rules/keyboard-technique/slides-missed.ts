@@ -4,17 +4,19 @@ import { beyond, type Rule } from "../../rule.ts";
 export const slidesMissed: Rule = {
   id: "slides-missed",
   heading: "keyboard technique",
-  kind: "practise",
+  kind: "notice",
   measure: "slides that the keys allow in the places of the hand that were used, none of them played",
   threshold: 4,
   reason: "Four chances in one take [practice].",
   least: { notes: 32 },
   importance: 0.5,
+  chance: "fact",
   find(facts, threshold) {
     const { taken, possible, missed } = facts.account.handFit.slides;
     if (taken.length > 0 || possible < threshold || missed.length === 0) return null;
     const notes = missed.map((id) => facts.byId.get(id)).filter((note) => note !== undefined);
     return {
+      observed: possible,
       strength: beyond(possible, threshold, 8),
       evidence: [...missed],
       words: {
@@ -24,7 +26,7 @@ export const slidesMissed: Rule = {
     };
   },
   wording: [
-    "Your hand stands {times} times where the fourth finger could slide from a black key to the white one above it, and it never does. Try it first in {places}: let the finger fall off the black key and listen to the note melt.",
+    "An idea: the hand stands {times} times where the fourth finger could slide from a black key to the white one above it. Try it in {places}: let the finger fall off the black key and listen to the note melt.",
   ],
   practice: {
     kind: "slides",

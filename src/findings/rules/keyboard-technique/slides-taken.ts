@@ -10,11 +10,13 @@ export const slidesTaken: Rule = {
   reason: "Twice shows it is in the hand [practice].",
   least: { notes: 16 },
   importance: 0.6,
+  chance: "pitches shuffled",
   find(facts, threshold) {
     const { taken } = facts.account.handFit.slides;
     if (taken.length < threshold) return null;
     const notes = taken.map((one) => facts.byId.get(one.to)).filter((note) => note !== undefined);
     return {
+      observed: taken.length,
       strength: beyond(taken.length, threshold - 1, 5),
       evidence: taken.flatMap((one) => [one.from, one.to]),
       words: {

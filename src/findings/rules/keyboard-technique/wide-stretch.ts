@@ -11,6 +11,7 @@ export const wideStretch: Rule = {
     "Comfortable spans after Parncutt, Sloboda, Clarke, Raekallio & Desain 1997; caution comes before any other advice.",
   least: {},
   importance: 0.9,
+  chance: "fact",
   find(facts, threshold) {
     const { caution } = facts.account.handFit;
     // From one place to another the hand moves; only inside a place does it stretch.
@@ -20,6 +21,7 @@ export const wideStretch: Rule = {
     if (stretches.length < threshold || caution === null) return null;
     const notes = stretches.map((one) => facts.byId.get(one.from)).filter((note) => note !== undefined);
     return {
+      observed: stretches.length,
       strength: beyond(stretches.length, threshold - 1, 6),
       evidence: [...new Set(stretches.flatMap((one) => [one.from, one.to]))],
       words: { places: placesInWords(notes, facts.account.alignment.choruses) },

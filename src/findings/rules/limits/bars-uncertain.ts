@@ -9,9 +9,11 @@ export const barsUncertain: Rule = {
   reason: "Below it one bar in three or so may stand in the wrong place [practice].",
   least: { notes: 1 },
   importance: 1,
+  chance: "fact",
   find({ account }, threshold) {
     if (account.alignment.confidence >= threshold) return null;
     return {
+      observed: account.alignment.confidence,
       strength: beyond(account.alignment.confidence, threshold, -threshold),
       evidence: [],
       words: {},

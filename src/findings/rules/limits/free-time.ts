@@ -9,6 +9,7 @@ export const freeTime: Rule = {
   reason: "Without a beat there is no early or late, no swing and no off-beat to speak of.",
   least: { notes: 1 },
   importance: 0.8,
+  chance: "fact",
   find({ account }, threshold) {
     if ((account.alignment.method === "rubato" ? 1 : 0) < threshold) return null;
     return { strength: 1, evidence: [], words: {} };

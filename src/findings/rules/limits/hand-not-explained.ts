@@ -11,10 +11,12 @@ export const handNotExplained: Rule = {
   reason: "Below it more than every third note was fingered in a way that the shapes do not tell [practice].",
   least: { notes: 24 },
   importance: 0.5,
+  chance: "fact",
   find({ account, solo }, threshold) {
     if (account.handFit.share >= threshold) return null;
     const free = solo.filter((note) => note.placement === null);
     return {
+      observed: account.handFit.share,
       strength: beyond(account.handFit.share, threshold, -0.4),
       evidence: ids(free.slice(0, 24)),
       words: {

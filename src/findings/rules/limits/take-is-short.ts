@@ -10,6 +10,7 @@ export const takeIsShort: Rule = {
   reason: "Most rules here need about two dozen notes to speak at all [practice].",
   least: { notes: 1 },
   importance: 1,
+  chance: "fact",
   find({ solo }, threshold) {
     if (solo.length >= threshold) return null;
     return { strength: 1, evidence: ids(solo), words: { notes: String(solo.length) } };

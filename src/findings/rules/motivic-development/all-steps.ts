@@ -11,6 +11,7 @@ export const allSteps: Rule = {
   reason: "Four of five moves by step: the line has no corners [practice].",
   least: { notes: 32 },
   importance: 0.6,
+  chance: "pitches shuffled",
   find({ phrases, account }, threshold) {
     const steps = phrases.flatMap(({ notes }) =>
       notes.slice(1).filter((note, i) => {
@@ -21,6 +22,7 @@ export const allSteps: Rule = {
     const all = phrases.reduce((sum, { notes }) => sum + notes.length - 1, 0);
     if (all < 24 || steps.length / all < threshold) return null;
     return {
+      observed: steps.length / all,
       strength: beyond(steps.length / all, threshold, 0.2),
       evidence: ids(steps.slice(0, 16)),
       words: {

@@ -12,6 +12,7 @@ export const leapsTurnedBack: Rule = {
   reason: "Gap-fill, a rule of any book on melody [practice].",
   least: { notes: 24 },
   importance: 0.4,
+  chance: "pitches shuffled",
   find({ phrases, account }, threshold) {
     const leaps: { notes: readonly AccountNote[]; turned: boolean }[] = [];
     for (const { notes } of phrases) {
@@ -26,6 +27,7 @@ export const leapsTurnedBack: Rule = {
     if (leaps.length < 4 || turned.length / leaps.length < threshold) return null;
     const notes = turned.flatMap((leap) => leap.notes);
     return {
+      observed: turned.length / leaps.length,
       strength: beyond(turned.length / leaps.length, threshold, 0.25),
       evidence: [...new Set(ids(notes))],
       words: {

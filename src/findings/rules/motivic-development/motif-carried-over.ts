@@ -12,12 +12,14 @@ export const motifCarriedOver: Rule = {
   reason: "An idea that survives the double bar ties choruses together [practice].",
   least: { notes: 40, choruses: 2 },
   importance: 0.75,
+  chance: "closed form",
   find(facts, threshold) {
     for (const motif of melodic(facts)) {
       const starts = motifStarts(facts, motif);
       const heard = new Set(starts.map((note) => note.chorus));
       if (heard.size < threshold) continue;
       return {
+        observed: heard.size,
         strength: beyond(heard.size, threshold - 1, 3),
         evidence: ids(notesOf(facts, motif)),
         words: {

@@ -12,6 +12,7 @@ export const motifMoved: Rule = {
   reason: "Two moved statements show that it was moved on purpose [practice].",
   least: { notes: 24 },
   importance: 0.9,
+  chance: "closed form",
   find(facts, threshold) {
     for (const motif of melodic(facts)) {
       const moved = motif.occurrences.filter(
@@ -23,6 +24,7 @@ export const motifMoved: Rule = {
       if (moved.length < threshold) continue;
       const notes = moved.map((one) => facts.byId.get(one.firstNote)).filter((note) => note !== undefined);
       return {
+        observed: moved.length,
         strength: beyond(moved.length, threshold - 1, 4),
         evidence: ids(notesOf(facts, motif)),
         words: {

@@ -13,6 +13,7 @@ export const motifNeverMoved: Rule = {
   reason: "After three statements at one pitch a listener waits for it to move [practice].",
   least: { notes: 24 },
   importance: 0.6,
+  chance: "closed form",
   find(facts, threshold) {
     const motifs = melodic(facts);
     const stay = (motif: AccountMotif) => motif.occurrences.every((one) => one.transposition === 0);
@@ -20,6 +21,7 @@ export const motifNeverMoved: Rule = {
     if (motif === undefined || motifs.some((one) => !stay(one))) return null;
     const starts = motifStarts(facts, motif);
     return {
+      observed: motif.occurrences.length,
       strength: beyond(motif.occurrences.length, threshold - 1, 4),
       evidence: ids(notesOf(facts, motif)),
       words: {

@@ -13,11 +13,13 @@ export const motifReturns: Rule = {
     "Once is an event, twice an echo, three times an idea [practice]; kept only when chance would not give it.",
   least: { notes: 24 },
   importance: 0.95,
+  chance: "closed form",
   find(facts, threshold) {
     const motif = melodic(facts).find((one) => one.occurrences.length >= threshold);
     if (motif === undefined) return null;
     const starts = motifStarts(facts, motif);
     return {
+      observed: motif.occurrences.length + motif.length / 2,
       strength: beyond(motif.occurrences.length + motif.length / 2, threshold + 1, 5),
       evidence: ids(notesOf(facts, motif)),
       words: {

@@ -1,31 +1,33 @@
 import { placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
-import { MELODIC } from "./melodic-motifs.ts";
 
 export const noMotifKept: Rule = {
   id: "no-motif-kept",
   heading: "melodic and motivic development",
-  kind: "practise",
+  kind: "notice",
   measure: "solo notes without any motif of three notes or more that returns more often than chance",
   threshold: 48,
   reason: "In six bars of eighths an idea has had time to return [practice].",
   least: { notes: 48, phrases: 4 },
   importance: 0.85,
+  chance: "fact",
   find({ account, solo, phrases }, threshold) {
     if (solo.length < threshold) return null;
-    if (account.motifs.some((motif) => motif.length >= 3 && MELODIC.includes(motif.viewpoint))) return null;
+    // Not while anything comes back in any viewpoint, fingers and rhythm too.
+    if (account.motifs.length > 0) return null;
     const first = phrases.find(({ notes }) => notes.length >= 4) ?? phrases[0];
     if (first === undefined) return null;
     return {
+      observed: solo.length,
       strength: beyond(solo.length, threshold, 100),
       evidence: ids(first.notes),
       words: { places: placesInWords(first.notes.slice(0, 1), account.alignment.choruses) },
     };
   },
   wording: [
-    "There are many ideas and none of them comes back. Take the one in {places}, play it again on the next chord, and change only its end.",
-    "Each phrase brings something new. Choose one you like, perhaps the one in {places}, and give it three chances before you leave it.",
+    "No idea was found that comes back more often than chance would bring it. One to try with: take the notes in {places}, play them again on the next chord, and change only the end.",
+    "No group of notes returns more often than chance would bring it. Choose one you like, perhaps that in {places}, and give it three chances before you leave it.",
   ],
   practice: {
     kind: "motif to every placement",

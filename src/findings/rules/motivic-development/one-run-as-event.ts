@@ -11,6 +11,7 @@ export const oneRunAsEvent: Rule = {
   reason: "A run that is rare is heard as a gesture [practice].",
   least: { notes: 32 },
   importance: 0.35,
+  chance: "pitches shuffled",
   find({ solo, runs, account }, threshold) {
     const long = runs.filter(({ run }) => run.length >= 6);
     const inside = runs.reduce((sum, { run }) => sum + run.length, 0);

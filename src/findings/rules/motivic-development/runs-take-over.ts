@@ -11,12 +11,14 @@ export const runsTakeOver: Rule = {
   reason: "Beyond two notes in five, scales are the subject and no longer the link [practice].",
   least: { notes: 32 },
   importance: 0.85,
+  chance: "pitches shuffled",
   find({ solo, runs, account }, threshold) {
     const inside = new Set(runs.flatMap(({ notes }) => ids(notes)));
     const share = inside.size / solo.length;
     if (share < threshold) return null;
     const longest = [...runs].sort((a, b) => b.run.length - a.run.length)[0]!;
     return {
+      observed: share,
       strength: beyond(share, threshold, 0.35),
       evidence: solo.filter((note) => inside.has(note.id)).map((note) => note.id),
       words: {

@@ -15,6 +15,7 @@ export const stepsAndLeapsBalanced: Rule = {
   reason: "Between three and six in ten, a line has both flow and corners [practice].",
   least: { notes: 24 },
   importance: 0.4,
+  chance: "pitches shuffled",
   find({ phrases }, threshold) {
     const all = phrases.flatMap(({ notes }) => intervals(notes));
     if (all.length < 20) return null;
@@ -24,6 +25,7 @@ export const stepsAndLeapsBalanced: Rule = {
     );
     if (skips < threshold || skips > 0.6) return null;
     return {
+      observed: skips,
       strength: 1 - Math.min(1, Math.abs(skips - 0.45) / 0.15),
       evidence: ids(thirds.slice(0, 12)),
       words: { share: shareInWords(skips) },

@@ -11,11 +11,13 @@ export const endingsAllOnRoot: Rule = {
   reason: "With four chord tones to end on, more than half on one says full stop too often [practice].",
   least: { notes: 24, phrases: 5 },
   importance: 0.55,
+  chance: "pitches shuffled",
   find({ phrases, account }, threshold) {
     const ends = phrases.map(({ notes }) => notes[notes.length - 1]).filter((note) => note !== undefined);
     const roots = ends.filter((note) => note.role === "root");
     if (roots.length / ends.length < threshold) return null;
     return {
+      observed: roots.length / ends.length,
       strength: beyond(roots.length / ends.length, threshold, 0.4),
       evidence: ids(roots),
       words: {

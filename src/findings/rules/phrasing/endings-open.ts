@@ -11,11 +11,13 @@ export const endingsOpen: Rule = {
   reason: "Half of the phrases ask for more [practice].",
   least: { notes: 24, phrases: 5 },
   importance: 0.4,
+  chance: "pitches shuffled",
   find({ phrases, account }, threshold) {
     const ends = phrases.map(({ notes }) => notes[notes.length - 1]).filter((note) => note !== undefined);
     const open = ends.filter((note) => note.guideTone || note.role === "tension");
     if (open.length / ends.length < threshold) return null;
     return {
+      observed: open.length / ends.length,
       strength: beyond(open.length / ends.length, threshold, 0.4),
       evidence: ids(open),
       words: {

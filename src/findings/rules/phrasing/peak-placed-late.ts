@@ -11,6 +11,7 @@ export const peakPlacedLate: Rule = {
   reason: "After the middle and before the very end, as in most well-made melodies [practice].",
   least: { notes: 32, phrases: 4 },
   importance: 0.45,
+  chance: "pitches shuffled",
   find({ solo, account }, threshold) {
     const top = Math.max(...solo.map((note) => note.pitch));
     const peaks = solo.filter((note) => note.pitch === top);

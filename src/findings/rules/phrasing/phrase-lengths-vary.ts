@@ -11,6 +11,7 @@ export const phraseLengthsVary: Rule = {
   reason: "Short and long phrases side by side: the upper quartile nearly twice the lower [practice].",
   least: { notes: 24, phrases: 6 },
   importance: 0.4,
+  chance: "moved in time",
   find({ phrases, account }, threshold) {
     const lengths = phrases.map(({ notes }) => notes.length).sort((a, b) => a - b);
     const low = lengths[Math.floor(lengths.length / 4)]!;
@@ -20,6 +21,7 @@ export const phraseLengthsVary: Rule = {
     const long = phrases.filter(({ notes }) => notes.length === high).slice(0, 1);
     const starts = [...short, ...long].flatMap(({ notes }) => notes.slice(0, 1));
     return {
+      observed: high / low,
       strength: beyond(high / low, threshold, 2),
       evidence: ids([...short, ...long].flatMap(({ notes }) => notes)),
       words: {

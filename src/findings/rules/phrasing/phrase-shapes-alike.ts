@@ -20,6 +20,7 @@ export const phraseShapesAlike: Rule = {
   reason: "Three in four draw the same line [practice].",
   least: { notes: 32, phrases: 6 },
   importance: 0.5,
+  chance: "pitches shuffled",
   find({ phrases, account }, threshold) {
     const shaped = phrases.filter(({ notes }) => notes.length >= 4);
     if (shaped.length < 6) return null;
@@ -29,6 +30,7 @@ export const phraseShapesAlike: Rule = {
     if (count / shaped.length < threshold) return null;
     const alike = shaped.filter(({ phrase }) => phrase.shape === shape);
     return {
+      observed: count / shaped.length,
       strength: beyond(count / shaped.length, threshold, 0.25),
       evidence: ids(alike.flatMap(({ notes }) => notes)),
       words: {

@@ -11,12 +11,14 @@ export const phraseShapesVary: Rule = {
   reason: "Four of the six outlines in use [practice].",
   least: { notes: 24, phrases: 6 },
   importance: 0.4,
+  chance: "pitches shuffled",
   find({ phrases, account }, threshold) {
     const shaped = phrases.filter(({ notes }) => notes.length >= 4);
     const shapes = [...new Set(shaped.map(({ phrase }) => phrase.shape))];
     if (shapes.length < threshold) return null;
     const shown = shapes.map((shape) => shaped.find(({ phrase }) => phrase.shape === shape)!);
     return {
+      observed: shapes.length,
       strength: beyond(shapes.length, threshold - 1, 3),
       evidence: ids(shown.flatMap(({ notes }) => notes)),
       words: {

@@ -12,10 +12,12 @@ export const phraseStartsAlike: Rule = {
   reason: "Seven in ten on one of eight places [practice].",
   least: { notes: 24, phrases: 6 },
   importance: 0.65,
+  chance: "moved in time",
   find({ phrases, account }, threshold) {
     const { share, beat, notes } = favouriteStart(phrases.map((one) => one.notes[0]));
     if (notes.length < 4 || share < threshold || beat === null) return null;
     return {
+      observed: share,
       strength: beyond(share, threshold, 0.3),
       evidence: ids(notes),
       words: {

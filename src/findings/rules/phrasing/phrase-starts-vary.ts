@@ -12,11 +12,13 @@ export const phraseStartsVary: Rule = {
   reason: "With eight places an eighth apart, a third on the favourite one is well spread [practice].",
   least: { notes: 24, phrases: 6 },
   importance: 0.5,
+  chance: "moved in time",
   find({ phrases, account }, threshold) {
     const { share, count } = favouriteStart(phrases.map(({ notes }) => notes[0]));
     if (count < 6 || share > threshold) return null;
     const starts = phrases.map(({ notes }) => notes[0]).filter((note) => note !== undefined);
     return {
+      observed: share,
       strength: beyond(share, threshold, -0.2),
       evidence: ids(starts),
       words: { count: countInWords(count), places: placesInWords(starts, account.alignment.choruses) },

@@ -11,10 +11,12 @@ export const phraseWithoutBreath: Rule = {
   reason: "Longer than a wind player's comfortable breath in mid-phrase, about 8 to 10 seconds [practice].",
   least: { notes: 32 },
   importance: 0.6,
+  chance: "fact",
   find({ phrases, account }, threshold) {
     const longest = [...phrases].sort((a, b) => b.phrase.seconds - a.phrase.seconds)[0];
     if (longest === undefined || longest.phrase.seconds < threshold || longest.notes.length < 16) return null;
     return {
+      observed: longest.phrase.seconds,
       strength: beyond(longest.phrase.seconds, threshold, 12),
       evidence: ids(longest.notes),
       words: {

@@ -11,12 +11,14 @@ export const phrasesAnswer: Rule = {
   reason: "Nearly one in three: a conversation rather than a list [practice].",
   least: { notes: 16, phrases: 4 },
   importance: 0.85,
+  chance: "pitches shuffled",
   find({ phrases, account }, threshold) {
     const answers = phrases.filter(({ phrase }) => phrase.answers !== null);
     const share = answers.length / phrases.length;
     if (answers.length < 2 || share < threshold) return null;
     const notes = answers.flatMap((one) => one.notes);
     return {
+      observed: share,
       strength: beyond(share, threshold, 0.4),
       evidence: ids(notes),
       words: {

@@ -11,11 +11,13 @@ export const phrasesDoNotAnswer: Rule = {
   reason: "Fewer than one in ten, in eight phrases or more, is a list of ideas [practice].",
   least: { notes: 32, phrases: 8 },
   importance: 0.65,
+  chance: "pitches shuffled",
   find({ phrases, account }, threshold) {
     const answers = phrases.filter(({ phrase }) => phrase.answers !== null);
     if (answers.length / phrases.length > threshold) return null;
     const first = phrases.find(({ notes }) => notes.length >= 4) ?? phrases[0]!;
     return {
+      observed: answers.length / phrases.length,
       strength: beyond(answers.length / phrases.length, threshold, -0.1),
       evidence: ids(first.notes),
       words: {

@@ -5,12 +5,13 @@ import type { Rule } from "../../rule.ts";
 export const restsBreathe: Rule = {
   id: "rests-breathe",
   heading: "phrasing and shape",
-  kind: "works",
+  kind: "notice",
   measure: "share of the solo's time in which it rests",
   threshold: 0.2,
   reason: "Between a fifth and a half, as a singer or a wind player must [practice].",
   least: { notes: 16, phrases: 3 },
   importance: 0.8,
+  chance: "fact",
   find({ account, phrases }, threshold) {
     const { rests } = account.rhythm;
     if (rests < threshold || rests > 0.55) return null;
@@ -19,14 +20,15 @@ export const restsBreathe: Rule = {
       .map(({ notes }) => notes[notes.length - 1]);
     const ends = after.filter((note) => note !== undefined);
     return {
+      observed: rests,
       strength: 1 - Math.min(1, Math.abs(rests - 0.36) / 0.16),
       evidence: ids(ends),
       words: { share: shareInWords(rests), places: placesInWords(ends, account.alignment.choruses) },
     };
   },
   wording: [
-    "You leave room: {share} of the time the line is silent, and what you played goes on sounding in the listener (after {places}).",
-    "Your phrases breathe. {share} of the time is rest, and the rests do as much work as the notes (listen after {places}).",
+    "The line is silent for {share} of the time (after {places}).",
+    "Rests take up {share} of the time; listen to them after {places}.",
   ],
   practice: null,
 };

@@ -11,12 +11,14 @@ export const restsFew: Rule = {
   reason: "Under an eighth of the time: half a bar in four, less than a breath for each phrase [practice].",
   least: { notes: 32 },
   importance: 0.85,
+  chance: "fact",
   find({ account, phrases }, threshold) {
     const { rests } = account.rhythm;
     if (rests > threshold) return null;
     const longest = [...phrases].sort((a, b) => b.phrase.seconds - a.phrase.seconds)[0];
     const notes = longest?.notes ?? [];
     return {
+      observed: rests,
       strength: beyond(rests, threshold, -0.12),
       evidence: ids(notes),
       words: {

@@ -11,6 +11,7 @@ export const seamPlayedAcross: Rule = {
   reason: "The double bar is for the eye; a phrase across it hides the form [practice].",
   least: { notes: 24, choruses: 2 },
   importance: 0.5,
+  chance: "moved in time",
   find({ phrases, account }, threshold) {
     const last = account.chart.bars.length;
     const across = phrases.filter(({ notes }) =>
@@ -18,6 +19,7 @@ export const seamPlayedAcross: Rule = {
     );
     if (across.length < threshold) return null;
     return {
+      observed: across.length,
       strength: beyond(across.length, threshold - 1, 3),
       evidence: ids(across.flatMap(({ notes }) => notes)),
       words: {

@@ -5,23 +5,23 @@ import { beyond, type Rule } from "../../rule.ts";
 export const lowRegisterUsed: Rule = {
   id: "low-register-used",
   heading: "range",
-  kind: "works",
+  kind: "notice",
   measure: "share of solo notes below middle C",
   threshold: 0.08,
   reason: "Most right hands begin at middle C; one note in twelve below it is a choice [practice].",
   least: { notes: 32 },
   importance: 0.3,
+  chance: "fact",
   find({ solo, account }, threshold) {
     const low = solo.filter((note) => note.pitch < 60);
     if (low.length / solo.length < threshold || low.length / solo.length > 0.5) return null;
     return {
+      observed: low.length / solo.length,
       strength: beyond(low.length / solo.length, threshold, 0.2),
       evidence: ids(low),
       words: { places: placesInWords(low, account.alignment.choruses) },
     };
   },
-  wording: [
-    "You let the right hand speak low as well, below middle C in {places}: a darker voice to answer the bright one.",
-  ],
+  wording: ["The line goes below middle C as well, in {places}."],
   practice: null,
 };

@@ -11,12 +11,14 @@ export const rangeNarrow: Rule = {
   reason: "One position of the hand (a shape and its neighbour) spans about that [practice].",
   least: { notes: 40 },
   importance: 0.6,
+  chance: "fact",
   find({ account, solo }, threshold) {
     const { quantiles } = account.register;
     const [bottom, , , , top] = quantiles;
     if (bottom === undefined || top === undefined || top - bottom > threshold) return null;
     const highest = solo.filter((note) => note.pitch === account.register.high);
     return {
+      observed: top - bottom,
       strength: beyond(top - bottom, threshold, -5),
       evidence: ids(highest),
       words: {

@@ -5,13 +5,14 @@ import { beyond, type Rule } from "../../rule.ts";
 export const rangeWide: Rule = {
   id: "range-wide",
   heading: "range",
-  kind: "works",
+  kind: "notice",
   measure: "semitones between the 10 % and the 90 % quantile of pitch",
   threshold: 17,
   reason:
     "An octave and a fourth in daily use, beyond one position of the hand and its neighbours [practice].",
   least: { notes: 32 },
   importance: 0.5,
+  chance: "fact",
   find({ account, solo }, threshold) {
     const { quantiles, low, high } = account.register;
     const [bottom, , , , top] = quantiles;
@@ -19,6 +20,7 @@ export const rangeWide: Rule = {
     if (top - bottom < threshold) return null;
     const extremes = solo.filter((note) => note.pitch === low || note.pitch === high);
     return {
+      observed: top - bottom,
       strength: beyond(top - bottom, threshold, 12),
       evidence: ids(extremes),
       words: {
@@ -27,8 +29,6 @@ export const rangeWide: Rule = {
       },
     };
   },
-  wording: [
-    "You use the keyboard: {range} from lowest to highest note ({places}), and the middle of it is in real use.",
-  ],
+  wording: ["The line spans {range} from lowest to highest note ({places})."],
   practice: null,
 };

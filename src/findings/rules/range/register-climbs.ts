@@ -11,6 +11,7 @@ export const registerClimbs: Rule = {
   reason: "A third higher on the whole is heard as climbing [practice].",
   least: { notes: 40, choruses: 2 },
   importance: 0.45,
+  chance: "pitches shuffled",
   find({ account, solo }, threshold) {
     const medians = account.choruses
       .map((one) => one.register.quantiles[2])
@@ -19,6 +20,7 @@ export const registerClimbs: Rule = {
     const climb = medians[medians.length - 1]! - medians[0]!;
     if (climb < threshold) return null;
     return {
+      observed: climb,
       strength: beyond(climb, threshold, 8),
       evidence: ids(solo.filter((note) => note.chorus === account.choruses.length).slice(0, 16)),
       words: { climb: intervalInWords(climb) },

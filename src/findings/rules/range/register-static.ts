@@ -12,6 +12,7 @@ export const registerStatic: Rule = {
   reason: "Under a whole step over three choruses, no chorus has a height of its own [practice].",
   least: { notes: 60, choruses: 3 },
   importance: 0.4,
+  chance: "pitches shuffled",
   find({ account, solo }, threshold) {
     const medians = account.choruses
       .map((one) => one.register.quantiles[2])
@@ -21,6 +22,7 @@ export const registerStatic: Rule = {
     const [bottom, , , , top] = account.register.quantiles;
     if (spread > threshold || top! - bottom! >= 17) return null;
     return {
+      observed: spread,
       strength: beyond(spread, threshold, -2),
       evidence: ids(
         account.choruses.flatMap((one) => solo.filter((note) => note.chorus === one.chorus).slice(0, 4)),

@@ -12,10 +12,12 @@ export const earlyAgainstTheBeat: Rule = {
     "Three times the least difference that can be heard between short notes (6 ms, Friberg & Sundberg 1995), so that nothing near the limit is criticised.",
   least: { notes: 24 },
   importance: 0.7,
+  chance: "fact",
   find({ account, solo }, threshold) {
     const { timing } = account.rhythm;
     if (timing === null || !timing.heard || timing.median > -threshold) return null;
     return {
+      observed: -timing.median,
       strength: beyond(-timing.median, threshold, 40),
       evidence: ids(onBeats(solo.filter((note) => (note.timing ?? 0) < 0)).slice(0, 12)),
       words: {

@@ -12,10 +12,12 @@ export const lateAgainstTheBeat: Rule = {
     "Playing behind is a manner of many good soloists [practice]; said, not criticised, and only when it can be heard (6 ms or 2.5 %, Friberg & Sundberg 1995).",
   least: { notes: 24 },
   importance: 0.5,
+  chance: "fact",
   find({ account, solo }, threshold) {
     const { timing } = account.rhythm;
     if (timing === null || !timing.heard || timing.median < threshold) return null;
     return {
+      observed: timing.median,
       strength: beyond(timing.median, threshold, 40),
       evidence: ids(onBeats(solo.filter((note) => (note.timing ?? 0) > 0)).slice(0, 12)),
       words: {

@@ -12,11 +12,13 @@ export const offBeatLife: Rule = {
   reason: "About one note in eight: at least one a bar in a line of eighths [practice].",
   least: { notes: 24 },
   importance: 0.55,
+  chance: "moved in time",
   find({ account, solo }, threshold) {
     const { syncopation } = account.rhythm;
     if (syncopation === null || syncopation < threshold) return null;
     const held = offBeats(solo).filter((note) => (note.beats ?? 0) >= 0.75);
     return {
+      observed: syncopation,
       strength: beyond(syncopation, threshold, 0.2),
       evidence: ids(held.slice(0, 12)),
       words: { places: placesInWords(held, account.alignment.choruses) || "many bars" },

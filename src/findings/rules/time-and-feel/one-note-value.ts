@@ -5,12 +5,13 @@ import { beyond, type Rule } from "../../rule.ts";
 export const oneNoteValue: Rule = {
   id: "one-note-value",
   heading: "time and feel",
-  kind: "practise",
+  kind: "notice",
   measure: "share of steps inside phrases that have the same length, in eighths",
   threshold: 0.88,
   reason: "Nearly nine notes in ten of one length leave rhythm without words of its own [practice].",
   least: { notes: 32 },
   importance: 0.6,
+  chance: "fact",
   find({ phrases, account }, threshold) {
     const steps = phrases.flatMap(({ notes }) =>
       notes.slice(1).flatMap((note, i) => {
@@ -34,6 +35,7 @@ export const oneNoteValue: Rule = {
             ? "sixteenths"
             : "one length";
     return {
+      observed: share,
       strength: beyond(share, threshold, 0.12),
       evidence: ids(steps.slice(0, 16).map(({ note }) => note)),
       words: {
@@ -47,8 +49,8 @@ export const oneNoteValue: Rule = {
     };
   },
   wording: [
-    "Inside your phrases {share} of the notes are {name}. Say a short sentence aloud, tap its long and short syllables on your knees, and give that rhythm to the phrase in {places}.",
-    "{share} of the notes inside your phrases are {name}: the hand runs where it could speak. Keep the pitches of the phrase in {places} and change only its rhythm.",
+    "Inside the phrases {share} of the notes are {name} (as in {places}).",
+    "{share} of the notes inside the phrases are {name}, for instance in {places}.",
   ],
   practice: {
     kind: "call and answer",

@@ -12,6 +12,7 @@ export const swingChangesByChorus: Rule = {
   reason: "Well outside the spread within one chorus of a settled player [practice].",
   least: { notes: 32, choruses: 2 },
   importance: 0.4,
+  chance: "fact",
   find({ account, solo }, threshold) {
     const known = account.choruses.filter((one) => one.swing !== null && one.swing.beats >= 8);
     if (known.length < 2) return null;
@@ -20,6 +21,7 @@ export const swingChangesByChorus: Rule = {
     const difference = high.swing!.median - low.swing!.median;
     if (difference < threshold) return null;
     return {
+      observed: difference,
       strength: beyond(difference, threshold, 0.6),
       evidence: ids(
         offBeats(solo.filter((n) => n.chorus === low.chorus || n.chorus === high.chorus)).slice(0, 12),

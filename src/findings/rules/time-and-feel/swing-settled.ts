@@ -13,12 +13,14 @@ export const swingSettled: Rule = {
     "Soloists' ratios scatter widely even in good playing (Corcoran & Frieler 2021); under half of the median the ear takes the pairs for one feel [practice].",
   least: { notes: 24 },
   importance: 0.7,
+  chance: "moved in time",
   find({ account, solo }, threshold) {
     const { swing } = account.rhythm;
     if (swing === null || swing.beats < 12 || swing.median < 1.15) return null;
     const spread = (swing.q3 - swing.q1) / swing.median;
     if (spread > threshold) return null;
     return {
+      observed: spread,
       strength: beyond(spread, threshold, -0.3),
       evidence: ids(offBeats(solo).slice(0, 12)),
       words: { ratio: ratio(swing.median), beats: String(swing.beats) },

@@ -13,12 +13,14 @@ export const swingUnsettled: Rule = {
     "Half of the pairs then lie further apart than straight eighths lie from triplets at the same median [practice]; the ratio itself is free, it falls with tempo (Friberg & Sundstrom 2002).",
   least: { notes: 24 },
   importance: 0.7,
+  chance: "fact",
   find({ account, solo }, threshold) {
     const { swing } = account.rhythm;
     if (swing === null || swing.beats < 12) return null;
     const spread = (swing.q3 - swing.q1) / swing.median;
     if (spread < threshold) return null;
     return {
+      observed: spread,
       strength: beyond(spread, threshold, 0.8),
       evidence: ids(offBeats(solo).slice(0, 12)),
       words: { low: ratio(swing.q1), high: ratio(swing.q3) },

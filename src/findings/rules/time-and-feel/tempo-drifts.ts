@@ -10,12 +10,14 @@ export const tempoDrifts: Rule = {
     "Over a minute the tempo moves by more than one and a half times what can be heard at once (2.5 %, Friberg & Sundberg 1995).",
   least: { notes: 24 },
   importance: 0.8,
+  chance: "fact",
   find({ account }, threshold) {
     const drift = account.rhythm.tempoStability?.drift ?? 0;
     const { tempo, method } = account.alignment;
     if (method !== "tracked" || tempo === null || Math.abs(drift) < threshold) return null;
     const up = drift > 0;
     return {
+      observed: Math.abs(drift),
       strength: beyond(Math.abs(drift), threshold, 10),
       evidence: [],
       words: {

@@ -6,25 +6,27 @@ const HEARD_TEMPO = 0.025;
 export const tempoSteady: Rule = {
   id: "tempo-steady",
   heading: "time and feel",
-  kind: "works",
+  kind: "notice",
   measure: "standard deviation of the bars' tempos over their mean, without a click",
   threshold: HEARD_TEMPO,
   reason: "A change of 2.5 % is the least that can be heard (Friberg & Sundberg 1995).",
   least: { notes: 24 },
   importance: 0.75,
+  chance: "fact",
   find({ account }, threshold) {
     const { tempoStability } = account.rhythm;
     if (account.alignment.method !== "tracked" || tempoStability === null) return null;
     if (tempoStability.variation > threshold || Math.abs(tempoStability.drift) > 2.5) return null;
     return {
+      observed: tempoStability.variation,
       strength: beyond(tempoStability.variation, threshold, -HEARD_TEMPO),
       evidence: [],
       words: { tempo: String(Math.round(account.alignment.tempo?.median ?? 0)) },
     };
   },
   wording: [
-    "The tempo holds near {tempo} to within what an ear can tell, and a listener can lean on it.",
-    "The pulse stays at about {tempo} from first bar to last; everything else can rest on that.",
+    "The tempo holds near {tempo} to within what an ear can tell.",
+    "The pulse stays at about {tempo} from the first bar to the last.",
   ],
   practice: null,
 };

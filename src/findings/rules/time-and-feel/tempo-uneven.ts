@@ -9,11 +9,13 @@ export const tempoUneven: Rule = {
   reason: "More than twice the least change that can be heard (2.5 %, Friberg & Sundberg 1995), bar for bar.",
   least: { notes: 24 },
   importance: 0.65,
+  chance: "fact",
   find({ account }, threshold) {
     const { tempoStability } = account.rhythm;
     if (account.alignment.method !== "tracked" || tempoStability === null) return null;
     if (tempoStability.variation < threshold || Math.abs(tempoStability.drift) >= 4) return null;
     return {
+      observed: tempoStability.variation,
       strength: beyond(tempoStability.variation, threshold, 0.08),
       evidence: [],
       words: { percent: (tempoStability.variation * 100).toFixed(0) },

@@ -12,6 +12,7 @@ export const timeVariesByHand: Rule = {
     "Half of the notes lie further apart than a sixteenth at a medium tempo is long in part; far above what can be heard (6 ms, Friberg & Sundberg 1995) and above the 30 to 60 ms of practised players [practice].",
   least: { notes: 32 },
   importance: 0.6,
+  chance: "fact",
   find({ account, solo }, threshold) {
     const { timing } = account.rhythm;
     if (timing === null) return null;
@@ -23,6 +24,7 @@ export const timeVariesByHand: Rule = {
       .slice(0, 8)
       .sort((a, b) => a.onset - b.onset);
     return {
+      observed: spread,
       strength: beyond(spread, threshold, 80),
       evidence: ids(far),
       words: { places: placesInWords(far, account.alignment.choruses) || listInWords(["the take"]) },

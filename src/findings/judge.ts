@@ -1,0 +1,132 @@
+/**
+ * Chance as the judge: a finding is said only where chance, made from the take itself, seldom does as well.
+ *
+ * A rule that fired is tried on draws of its null; a draw does as well when the rule fires there at least as strongly.
+ * The share of such draws is a Monte Carlo p-value (Davison & Hinkley 1997, Bootstrap Methods, section 4.2 [memory]:
+ * one more than those draws over one more than all), and the rules of a take share one false-discovery rate
+ * (Benjamini & Hochberg 1995). What chance plainly does as well is given up early (Besag & Clifford 1991, Sequential
+ * Monte Carlo p-values, Biometrika 78 [memory]).
+ */
+import { quantile } from "d3-array";
+import { falseDiscoveryRates } from "../statistics/false-discovery.ts";
+import { type Account, type Facts, factsOf } from "./facts.ts";
+import { type Match, NULLS, type Null, type Rule } from "./rule.ts";
+
+/** The account that a draw of a null would have given, with or without the hand worked out anew. */
+export type Redraw = (kind: Null, draw: number, withHand: boolean) => Account;
+
+/** A rule that fired on the take. */
+export interface Fired {
+  readonly rule: Rule;
+  readonly match: Match;
+}
+
+/** What chance has to say of one finding. */
+export interface ChanceWeighed {
+  readonly null: Null;
+  readonly draws: number;
+  /** Share of draws that do as well. */
+  readonly p: number;
+  /** The same with the take's other rules taken into account. */
+  readonly q: number;
+  /** The measure among the draws: median, and bounds of 95 %; null where the rule says nothing of most draws. */
+  readonly median: number | null;
+  readonly low: number | null;
+  readonly high: number | null;
+}
+
+/** Draws of a null: a p-value of one percent can be told, and an account stays within a second of work. */
+const DRAWS = 99;
+/** The hand is worked out anew for fewer draws, since each costs as much as the rest of the account. */
+const HAND_DRAWS = 60;
+/** Draws that do as well after which a finding is given up: of sixty draws, no rate that is kept allows for more. */
+const GIVEN_UP = 6;
+/** False-discovery rate of the findings of a take. */
+export const RATE = 0.1;
+
+/** True for rules that read placements, fingers or slides, which a draw must work out anew. */
+const HAND_RULES = "keyboard technique";
+
+interface Trial {
+  readonly fired: Fired;
+  readonly kind: Null;
+  readonly values: number[];
+  as: number;
+  draws: number;
+}
+
+/** Weighs what fired against its nulls, by rule id. Rules without a null are not in it. */
+export function weighByChance(fired: readonly Fired[], redraw: Redraw): Map<string, ChanceWeighed> {
+  const trials = fired.flatMap((one): Trial[] => {
+    const { chance } = one.rule;
+    return chance === "fact" || chance === "closed form"
+      ? []
+      : [{ fired: one, kind: chance, values: [], as: 0, draws: 0 }];
+  });
+  for (const kind of NULLS) {
+    runDraws(
+      trials.filter((trial) => trial.kind === kind && !readsHand(trial)),
+      redraw,
+      false,
+      DRAWS,
+    );
+    runDraws(
+      trials.filter((trial) => trial.kind === kind && readsHand(trial)),
+      redraw,
+      true,
+      HAND_DRAWS,
+    );
+  }
+  const ps = trials.map(({ as, draws }) => (1 + as) / (1 + draws));
+  const qs = falseDiscoveryRates(ps);
+  return new Map(
+    trials.map((trial, i) => [
+      trial.fired.rule.id,
+      { null: trial.kind, draws: trial.draws, p: ps[i]!, q: qs[i]!, ...spreadOf(trial) },
+    ]),
+  );
+}
+
+function readsHand({ fired }: Trial): boolean {
+  return fired.rule.heading === HAND_RULES;
+}
+
+function runDraws(trials: readonly Trial[], redraw: Redraw, withHand: boolean, most: number): void {
+  const [first] = trials;
+  if (first === undefined) return;
+  let open = [...trials];
+  for (let draw = 0; draw < most && open.length > 0; draw++) {
+    const facts = factsOf(redraw(first.kind, draw, withHand));
+    for (const trial of open) tryOn(trial, facts);
+    open = open.filter((trial) => trial.as < GIVEN_UP);
+  }
+}
+
+function tryOn(trial: Trial, facts: Facts): void {
+  const { rule, match } = trial.fired;
+  trial.draws++;
+  const drawn = rule.find(facts, rule.threshold);
+  if (drawn !== null && asWell(drawn, match, rule)) trial.as++;
+  if (drawn?.observed !== undefined) trial.values.push(drawn.observed);
+}
+
+/** True when a draw is as strong; of equal strength (most are capped), when its measure is as far out. */
+function asWell(drawn: Match, match: Match, rule: Rule): boolean {
+  if (drawn.strength !== match.strength) return drawn.strength > match.strength;
+  if (drawn.observed === undefined || match.observed === undefined) return true;
+  return upwards(match, rule) ? drawn.observed >= match.observed : drawn.observed <= match.observed;
+}
+
+function upwards({ observed }: Match, { threshold }: Rule): boolean {
+  return observed === undefined || observed >= threshold;
+}
+
+function spreadOf({ values, draws }: Trial): Pick<ChanceWeighed, "median" | "low" | "high"> {
+  if (values.length * 2 < draws) return { median: null, low: null, high: null };
+  const at = (p: number) => rounded(quantile(values, p)!);
+  return { median: at(0.5), low: at(0.025), high: at(0.975) };
+}
+
+function rounded(value: number): number {
+  return Math.round(value * 1000) / 1000;
+}

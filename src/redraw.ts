@@ -1,0 +1,98 @@
+/** Chance made from a take: the same account with its pitches drawn or shuffled, or its notes moved in time. */
+import { bisectRight, shuffler } from "d3-array";
+import type { Chart, ChordSpan } from "./chart/index.ts";
+import type { Null } from "./findings/index.ts";
+import { type Chance, chanceFrom } from "./statistics/chance.ts";
+import { type Alignment, type PlacedNote, secondsAt } from "./take/index.ts";
+
+/** What a draw needs to know of a take's place on its chart. */
+export interface DrawnFrom {
+  /** The line in time order. */
+  readonly solo: readonly PlacedNote[];
+  readonly chart: Chart;
+  readonly spans: readonly ChordSpan[];
+  readonly alignment: Pick<Alignment, "map">;
+}
+
+/** Seeds of the nulls lie apart, so that draws of one say nothing of another's. */
+const SEEDS: Readonly<Record<Null, number>> = {
+  "pitches drawn": 0x1000,
+  "pitches shuffled": 0x2000,
+  "moved in time": 0x3000,
+};
+
+/** The line as a draw of chance has it. The same seed and draw give the same notes. */
+export function drawNotes(from: DrawnFrom, kind: Null, draw: number, seed = 0): PlacedNote[] {
+  const { solo } = from;
+  const chance = chanceFrom(SEEDS[kind] + draw + Math.imul(seed, 0x9e3779b1));
+  switch (kind) {
+    case "pitches drawn":
+      return repitched(solo, drawnPitches(solo, chance));
+    case "pitches shuffled":
+      return repitched(solo, shuffler(chance)(solo.map(({ pitch }) => pitch)));
+    case "moved in time":
+      return movedInTime(from, chance);
+  }
+}
+
+function drawnPitches(solo: readonly PlacedNote[], chance: Chance): number[] {
+  const pitches = solo.map(({ pitch }) => pitch);
+  const low = Math.min(...pitches);
+  const size = Math.max(...pitches) - low + 1;
+  return solo.map(() => low + Math.floor(chance() * size));
+}
+
+function repitched(solo: readonly PlacedNote[], pitches: readonly number[]): PlacedNote[] {
+  return solo.map((note, i) => ({ ...note, pitch: pitches[i]!, printed: null }));
+}
+
+/** The same notes with the gaps between their onsets in another order; silences move as parts of their gaps. */
+function movedInTime(from: DrawnFrom, chance: Chance): PlacedNote[] {
+  const { solo } = from;
+  const [first] = solo;
+  if (first === undefined) return [];
+  const rubato = solo.some((note) => note.position === null);
+  const at = (note: PlacedNote) => (rubato ? note.onset : note.position!);
+  const gaps = solo.slice(1).map((note, i) => ({ gap: at(note) - at(solo[i]!), of: solo[i]! }));
+  const order = shuffler(chance)([...gaps]);
+  const placeAt = rubato ? null : placer(from);
+  let now = at(first);
+  return solo.map((note, i) => {
+    // A note takes the length of the one whose gap it is given, so that silences stay where the gap has them.
+    const source = order[i]?.of ?? solo[solo.length - 1]!;
+    const placed = placeAt === null ? { onset: now } : placeAt(now, note, source);
+    const moved = {
+      ...note,
+      duration: source.duration,
+      sounding: source.sounding,
+      beats: source.beats,
+      ...placed,
+    };
+    now += order[i]?.gap ?? 0;
+    return moved;
+  });
+}
+
+/** Where a chart position falls: chorus, bar, beat, span and moment. */
+function placer({ chart, spans, alignment }: DrawnFrom) {
+  const bar = (chart.meter.beats * 4) / chart.meter.unit;
+  const bars = chart.bars.length;
+  const starts = spans.map(({ start }) => start);
+  return (position: number, note: PlacedNote, source: PlacedNote) => {
+    const barIndex = Math.floor(position / bar + 1e-9);
+    const inBar = position - barIndex * bar;
+    const chorus = Math.max(1, Math.floor(barIndex / bars) + 1);
+    const local = position - Math.floor(position / (bar * bars)) * bar * bars;
+    return {
+      position,
+      onset: secondsAt(alignment.map, position + (source.timing ?? 0)),
+      timing: source.timing,
+      beats: source.beats,
+      chorus,
+      bar: barIndex < 0 ? barIndex + 1 : (barIndex % bars) + 1,
+      beat: 1 + (inBar * chart.meter.unit) / 4,
+      span: Math.max(0, bisectRight(starts, local + 1e-9) - 1),
+      tick: note.tick,
+    };
+  };
+}
