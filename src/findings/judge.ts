@@ -35,12 +35,13 @@ export interface ChanceWeighed {
   readonly high: number | null;
 }
 
-/** Draws of a null: a p-value of one percent can be told, and an account stays within a second of work. */
-const DRAWS = 99;
-/** The hand is worked out anew for fewer draws, since each costs as much as the rest of the account. */
-const HAND_DRAWS = 60;
-/** Draws that do as well after which a finding is given up: of sixty draws, no rate that is kept allows for more. */
-const GIVEN_UP = 6;
+/**
+ * Draws of a null at which it is looked whether more are needed: most findings are plainly earned or plainly chance
+ * after the first few. A p-value of one percent can be told by the last.
+ */
+const STAGES = [19, 39, 99] as const;
+/** Draws that do as well after which a finding is given up: no rate that is kept allows for more. */
+const GIVEN_UP = 4;
 /** False-discovery rate of the findings of a take. */
 export const RATE = 0.1;
 
@@ -63,26 +64,26 @@ export function weighByChance(fired: readonly Fired[], redraw: Redraw): Map<stri
       ? []
       : [{ fired: one, kind: chance, values: [], as: 0, draws: 0 }];
   });
-  for (const kind of NULLS) {
-    runDraws(
-      trials.filter((trial) => trial.kind === kind && !readsHand(trial)),
-      redraw,
-      false,
-      DRAWS,
-    );
-    runDraws(
-      trials.filter((trial) => trial.kind === kind && readsHand(trial)),
-      redraw,
-      true,
-      HAND_DRAWS,
-    );
+  for (const stage of STAGES) {
+    const qs = ratesOf(trials);
+    // What no draw has equalled so far only gains by more of them.
+    const open = trials.filter((trial, i) => trial.as < GIVEN_UP && (trial.as > 0 || qs[i]! > RATE));
+    for (const kind of NULLS) {
+      const ofKind = open.filter((trial) => trial.kind === kind);
+      runDraws(
+        ofKind.filter((trial) => !readsHand(trial)),
+        redraw,
+        false,
+        stage,
+      );
+      runDraws(ofKind.filter(readsHand), redraw, true, stage);
+    }
   }
-  const ps = trials.map(({ as, draws }) => (1 + as) / (1 + draws));
-  const qs = falseDiscoveryRates(ps);
+  const qs = ratesOf(trials);
   return new Map(
     trials.map((trial, i) => [
       trial.fired.rule.id,
-      { null: trial.kind, draws: trial.draws, p: ps[i]!, q: qs[i]!, ...spreadOf(trial) },
+      { null: trial.kind, draws: trial.draws, p: shareOf(trial), q: qs[i]!, ...spreadOf(trial) },
     ]),
   );
 }
@@ -91,14 +92,22 @@ function readsHand({ fired }: Trial): boolean {
   return fired.rule.heading === HAND_RULES;
 }
 
-function runDraws(trials: readonly Trial[], redraw: Redraw, withHand: boolean, most: number): void {
-  const [first] = trials;
-  if (first === undefined) return;
-  let open = [...trials];
-  for (let draw = 0; draw < most && open.length > 0; draw++) {
-    const facts = factsOf(redraw(first.kind, draw, withHand));
-    for (const trial of open) tryOn(trial, facts);
-    open = open.filter((trial) => trial.as < GIVEN_UP);
+/** Share of draws that do as well, counting the take itself; 1 before the first. */
+function shareOf({ as, draws }: Trial): number {
+  return (1 + as) / (1 + draws);
+}
+
+function ratesOf(trials: readonly Trial[]): number[] {
+  return falseDiscoveryRates(trials.map(shareOf));
+}
+
+/** Tries those that stand at the same draw on further ones, up to and without `until`. */
+function runDraws(trials: readonly Trial[], redraw: Redraw, withHand: boolean, until: number): void {
+  for (let draw = 0; draw < until; draw++) {
+    const due = trials.filter((trial) => trial.draws === draw && trial.as < GIVEN_UP);
+    if (due.length === 0) continue;
+    const facts = factsOf(redraw(due[0]!.kind, draw, withHand));
+    for (const trial of due) tryOn(trial, facts);
   }
 }
 

@@ -1,0 +1,133 @@
+/** Accounts of open solos as people placed them, so that what is said of them rests on no aligner of ours. */
+import { optionsSchema } from "../../src/account.ts";
+import { accountParts, chanceParts, type Setting } from "../../src/account-parts.ts";
+import { type Judged, judgeFindings, type Null, type Redraw } from "../../src/findings/index.ts";
+import { shapesNamed } from "../../src/hands/index.ts";
+import { drawNotes } from "../../src/redraw.ts";
+import { phraseEnds } from "../../src/rhythm/index.ts";
+import { chartAccount } from "../../src/settle-chart.ts";
+import type { Alignment, PlacedNote } from "../../src/take/index.ts";
+import type { SoloOnChart } from "./chart-trials.ts";
+import { placedByTruth } from "./open-placed.ts";
+
+/** Places are told to a twelfth of a beat, fine enough for triplets and sixteenths. */
+const GRID = 12;
+
+/**
+ * What is said of a solo where people placed it, or of the same solo with its notes drawn by chance.
+ *
+ * @param copy null for the solo itself; a copy is drawn with a seed that no weighing uses
+ */
+export function findingsByTruth(on: SoloOnChart, copy: Null | null): Judged {
+  const { chart, spans } = on;
+  const alignment = alignmentByTruth(on);
+  const options = optionsSchema.parse({ chartConfirmed: true });
+  const real = fullyPlaced(on);
+  const solo = copy === null ? real : drawNotes({ solo: real, chart, spans, alignment }, copy, 777, 4242);
+  const parted = { hands: solo.map(() => ({ hand: "right", solo: true, margin: 1 })), warnings: [] };
+  const setting = {
+    chart,
+    spans,
+    alignment,
+    parted,
+    shapes: shapesNamed(options.shapes, options.ownShapes),
+    options,
+    format: "midi",
+  } as unknown as Setting;
+  const { hand, ...parts } = accountParts(solo, setting);
+  const account = {
+    schemaVersion: 1,
+    analysisVersion: "test",
+    source: {
+      name: on.solo.id,
+      format: "midi",
+      sha256: "0".repeat(64),
+      notes: solo.length,
+      seconds: 0,
+      title: null,
+      parts: [],
+    },
+    chart: chartAccount({ chart, source: "given", warnings: [] }, spans),
+    options,
+    alignment: { ...alignment, chartFit: null },
+    ...parts,
+    warnings: [],
+  } as unknown as Parameters<typeof judgeFindings>[0];
+  const cuts = phraseEnds(solo, alignment);
+  const redraw: Redraw = (kind, draw, withHand) => {
+    const drawn = drawNotes({ solo, chart, spans, alignment }, kind, draw);
+    const over = { parts, hand, cuts: kind === "moved in time" ? null : cuts, withHand };
+    return { ...account, ...chanceParts(drawn, setting, over) };
+  };
+  return judgeFindings(account, redraw);
+}
+
+function fullyPlaced(on: SoloOnChart): PlacedNote[] {
+  const { chart, spans, solo, positions } = on;
+  const bar = (chart.meter.beats * 4) / chart.meter.unit;
+  const whole = bar * chart.bars.length;
+  return placedByTruth(solo, positions, chart, spans).map((note, i): PlacedNote => {
+    const position = Math.round(positions[i]! * GRID) / GRID;
+    const tempo = beatsASecond(on, i);
+    return {
+      ...note,
+      sounding: note.duration,
+      velocity: 80,
+      tick: i,
+      ticks: 1,
+      part: "t1",
+      printed: null,
+      hand: "right",
+      solo: true,
+      chorus: Math.max(1, Math.floor(position / whole) + 1),
+      beat: 1 + ((((position % bar) + bar) % bar) * chart.meter.unit) / 4,
+      position,
+      beats: note.duration * tempo,
+      timing: positions[i]! - position,
+    };
+  });
+}
+
+function beatsASecond({ solo }: SoloOnChart, i: number): number {
+  const { beats } = solo;
+  const k = Math.max(
+    0,
+    Math.min(
+      beats.length - 2,
+      beats.findLastIndex(({ seconds }) => seconds <= solo.notes[i]!.onset),
+    ),
+  );
+  return 1 / (beats[k + 1]!.seconds - beats[k]!.seconds);
+}
+
+function alignmentByTruth({ solo, chart, positions }: SoloOnChart): Alignment {
+  const quarters = 4 / chart.meter.unit;
+  const bar = chart.meter.beats * quarters;
+  const map = solo.beats.map(({ seconds, bar: number, beat }) => ({
+    seconds,
+    position: ((number - 1) * chart.meter.beats + (beat - 1)) * quarters,
+  }));
+  const last = Math.max(...positions);
+  const choruses = Math.max(1, Math.ceil(last / (bar * chart.bars.length)));
+  const downbeats = solo.beats.filter(({ beat }) => beat === 1);
+  const bars = downbeats.slice(0, -1).map(({ seconds, bar: number }, i) => ({
+    chorus: Math.floor((number - 1) / chart.bars.length) + 1,
+    bar: ((number - 1) % chart.bars.length) + 1,
+    start: seconds,
+    end: downbeats[i + 1]!.seconds,
+    confidence: 1,
+  }));
+  const tempo =
+    60 / ((solo.beats[solo.beats.length - 1]!.seconds - solo.beats[0]!.seconds) / (solo.beats.length - 1));
+  return {
+    method: "tracked",
+    confidence: 1,
+    choruses,
+    pickupBeats: 0,
+    tempo: { median: tempo, slowest: tempo, fastest: tempo },
+    bars,
+    anchors: [],
+    map,
+    warnings: [],
+  } as unknown as Alignment;
+}
