@@ -154,7 +154,7 @@ export function sampleAccount(wishes: SampleWishes = {}): Analysis {
     return shares;
   };
   const swing = rubato ? null : { median: 1.6, q1: 1.3, q3: 1.9, beats: 20, tempo: 120, short: 190 };
-  const account: Analysis = {
+  return {
     schemaVersion: 1,
     analysisVersion: "sample",
     source: {
@@ -313,8 +313,7 @@ export function sampleAccount(wishes: SampleWishes = {}): Analysis {
       },
     ],
     warnings: [
-      { code: "tempo-ignored", message: "The file's own tempo does not fit what was played", where: null },
+      { code: "tempo-ignored", message: "The file's tempo does not fit what was played", where: null },
     ],
   };
-  return account;
 }

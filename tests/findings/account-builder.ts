@@ -200,11 +200,7 @@ export function accountOf(written: Case): Analysis {
       swingOf: () => null,
     }).map((one, i) => ({ ...one, ...over.choruses?.[i] })),
     register: registerOf(notes.map((note) => note.pitch)),
-    rhythm: {
-      ...NEUTRAL,
-      rests: restShare(notes, { start: 0, end }),
-      ...over.rhythm,
-    },
+    rhythm: { ...NEUTRAL, rests: restShare(notes, { start: 0, end }), ...over.rhythm },
     findings: [],
     withheld: [],
     warnings: [],

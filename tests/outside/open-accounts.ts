@@ -32,7 +32,7 @@ export function findingsByTruth(on: SoloOnChart, copy: Null | null): Judged {
     parted,
     shapes: shapesNamed(options.shapes, options.ownShapes),
     options,
-    format: "midi",
+    take: { format: "midi", keys: [] },
   } as unknown as Setting;
   const { hand, ...parts } = accountParts(solo, setting);
   const account = {

@@ -87,11 +87,14 @@ describe("the practice sheet", () => {
   });
 
   it("carries the student's own idea: the fingers of notes of the take", () => {
-    const analysis = analysed("tilda-week-8");
-    const sheet = practiceSheet(analysis, BUILT_IN_SHAPES);
+    const kind = "motif to every placement";
+    const [analysis, sheet] = manifest.takes
+      .map(({ id }) => analysed(id))
+      .map((one) => [one, practiceSheet(one, BUILT_IN_SHAPES)] as const)
+      .find(([, { exercises: made }]) => made.some((one) => one.kind === kind))!;
     expect(sheet.idea.length).toBeGreaterThanOrEqual(3);
     const own = sheet.idea.map((id) => analysis.notes.find((note) => note.id === id)!.finger);
-    const moved = sheet.exercises.find((one) => one.kind === "motif to every placement")!;
+    const moved = sheet.exercises.find((one) => one.kind === kind)!;
     const firstNotes = moved.bars.flatMap((bar) => bar.notes).slice(0, own.length);
     expect(firstNotes.map((note) => note.finger)).toEqual(own);
   });

@@ -133,13 +133,19 @@ export const RANGE_CASES: RuleCases = {
 };
 
 export const NEXT_STEP_CASES: RuleCases = {
-  "idea-in-another-key": {
-    fires: { notes: phrasesAt([0, 6, 12, 18, 24, 30, 36], [65, 69, 67, 72]) },
-    near: { notes: phrasesAt([0, 5, 10, 15, 20, 25, 30, 35], [65, 69, 67]) },
-  },
-  "half-of-the-notes": { fires: { notes: talk(8).slice(0, 36) }, near: { notes: talk(8).slice(0, 35) } },
-  "last-phrase-first": {
-    fires: { notes: [...talk(5), ...eighths(36, [65, 69, 67, 72])] },
-    near: { notes: [...talk(5), ...eighths(36, [65, 69, 67])] },
+  // Twelve bars: 78 notes are six and a half a bar.
+  "half-of-the-notes": {
+    fires: {
+      notes: eighths(
+        0,
+        Array.from({ length: 78 }, (_, i) => 60 + (i % 12)),
+      ),
+    },
+    near: {
+      notes: eighths(
+        0,
+        Array.from({ length: 77 }, (_, i) => 60 + (i % 12)),
+      ),
+    },
   },
 };

@@ -23,8 +23,6 @@ export const anticipationsUsed: Rule = {
       words: { times: timesInWords(notes.length), places: placesInWords(notes, choruses(solo)) },
     };
   },
-  wording: [
-    "You hear ahead: {times} a note of the next chord is there just before the chord itself ({places}).",
-  ],
+  wording: ["{times} a note of the next chord is there just before the chord itself ({places})."],
   practice: null,
 };

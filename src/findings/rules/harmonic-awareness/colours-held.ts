@@ -29,6 +29,6 @@ export const coloursHeld: Rule = {
       },
     };
   },
-  wording: ["You dare to rest on colours, {degrees}, and let them ring, as in {places}."],
+  wording: ["You rest on colours, {degrees}, and let them ring, as in {places}."],
   practice: null,
 };

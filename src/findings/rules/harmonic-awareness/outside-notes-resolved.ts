@@ -14,8 +14,10 @@ export const outsideNotesResolved: Rule = {
   least: { notes: 24 },
   importance: 0.6,
   chance: "pitches shuffled",
-  find({ solo }, threshold) {
-    const outside = solo.filter((note) => note.role === "outside");
+  find({ solo, runs }, threshold) {
+    // A run passes through everything: what it touches on its way is neither outside playing nor resolved.
+    const running = new Set(runs.flatMap(({ notes }) => ids(notes)));
+    const outside = solo.filter((note) => note.role === "outside" && !running.has(note.id));
     if (outside.length < 4) return null;
     const led = outside.filter(
       (note) => note.target !== null || (note.lineRole !== null && RESOLVING.has(note.lineRole)),
@@ -35,7 +37,7 @@ export const outsideNotesResolved: Rule = {
   },
   wording: [
     "Your chromatic notes go somewhere: {share} of the {count} step into a chord tone (hear {places}).",
-    "You use {count} notes from outside the chord's scale and resolve {share} of them. That is control, not luck.",
+    "{count} notes from outside the chord's scale are played, and {share} of them resolve by step.",
   ],
   practice: null,
 };

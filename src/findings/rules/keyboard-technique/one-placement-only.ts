@@ -27,9 +27,9 @@ export const onePlacementOnly: Rule = {
     const favourite = [...byPlace.values()].sort((a, b) => count(b) - count(a))[0]!;
     const share = count(favourite) / total;
     if (share < threshold) return null;
-    const other = facts.account.handFit.byChord.flatMap((one) =>
-      one.unused.map((unused) => ({ ...unused, chord: one.chord })),
-    )[0];
+    const other = facts.account.handFit.byChord
+      .flatMap((one) => one.unused.map((unused) => ({ ...unused, chord: one.chord })))
+      .find(({ shape }) => shape === favourite[0]!.shape);
     return {
       observed: share,
       strength: beyond(share, threshold, 0.3),
@@ -44,7 +44,7 @@ export const onePlacementOnly: Rule = {
     };
   },
   wording: [
-    "{share} of the notes come from one place of the hand ({placement}). You know it well now; {other}.",
+    "{share} of the notes come from one place of the hand ({placement}). {other}.",
     "The hand stays where it is: {share} of the notes with {placement}. Keep the fingers as they are and move the whole hand: {other}.",
   ],
   practice: {

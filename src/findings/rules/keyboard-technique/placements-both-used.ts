@@ -34,7 +34,7 @@ export const placementsBothUsed: Rule = {
     };
   },
   wording: [
-    "On {chords} you know more than one place for the hand and you use them ({places}).",
+    "On {chords} the hand plays from more than one place ({places}).",
     "The hand moves with a plan: on {chords} it stands in more than one placement (see {places}).",
   ],
   practice: null,

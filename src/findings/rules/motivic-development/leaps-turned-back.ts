@@ -1,7 +1,12 @@
 import type { AccountNote } from "../../../account.ts";
+import { melodicLine } from "../../../take/index.ts";
 import { countInWords, placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule } from "../../rule.ts";
+
+/** Semitones. */
+const FIFTH = 7;
+const OCTAVE = 12;
 
 export const leapsTurnedBack: Rule = {
   id: "leaps-turned-back",
@@ -15,10 +20,12 @@ export const leapsTurnedBack: Rule = {
   chance: "pitches shuffled",
   find({ phrases, account }, threshold) {
     const leaps: { notes: readonly AccountNote[]; turned: boolean }[] = [];
-    for (const { notes } of phrases) {
+    for (const { notes: played } of phrases) {
+      // Of keys struck together the highest is the line; an octave is the same note again.
+      const notes = melodicLine(played).map(({ note }) => note);
       for (let i = 1; i + 1 < notes.length; i++) {
         const leap = notes[i]!.pitch - notes[i - 1]!.pitch;
-        if (Math.abs(leap) < 7) continue;
+        if (Math.abs(leap) < FIFTH || leap % OCTAVE === 0) continue;
         const after = notes[i + 1]!.pitch - notes[i]!.pitch;
         leaps.push({ notes: notes.slice(i - 1, i + 2), turned: leap * after < 0 });
       }

@@ -1,7 +1,7 @@
 import type { AccountMotif, AccountNote } from "../../../account.ts";
 import { between, type Facts, ids } from "../../facts.ts";
 
-export const MELODIC: readonly string[] = ["chromatic interval", "interval and rhythm", "degree", "finger"];
+const MELODIC: readonly string[] = ["chromatic interval", "interval and rhythm", "degree", "finger"];
 
 /** A motif of which more than this lies in stepwise runs is a scale, not an idea. [practice] */
 const MOSTLY_SCALE = 0.5;

@@ -30,8 +30,6 @@ export const motifCarriedOver: Rule = {
     }
     return null;
   },
-  wording: [
-    "One idea lives in {choruses} choruses ({places}); the solo tells one story instead of starting anew each time.",
-  ],
+  wording: ["One idea lives in {choruses} choruses ({places})."],
   practice: null,
 };

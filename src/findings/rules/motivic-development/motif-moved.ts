@@ -9,7 +9,7 @@ export const motifMoved: Rule = {
   kind: "works",
   measure: "occurrences of a motif at another pitch, by the same intervals or the same fingers",
   threshold: 2,
-  reason: "Two moved statements show that it was moved on purpose [practice].",
+  reason: "One moved statement may be chance of the hand; two are a sequence [practice].",
   least: { notes: 24 },
   importance: 0.9,
   chance: "closed form",

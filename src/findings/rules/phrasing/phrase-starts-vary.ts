@@ -25,7 +25,7 @@ export const phraseStartsVary: Rule = {
     };
   },
   wording: [
-    "Your {count} phrases start on many different beats, so nobody can guess when you will speak next ({places}).",
+    "Your {count} phrases start on many different beats, more evenly than chance would spread them ({places}).",
   ],
   practice: null,
 };

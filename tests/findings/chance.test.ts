@@ -1,0 +1,101 @@
+/** Chance as the judge: what is earned is said, what chance does as well is not. */
+import { describe, expect, it } from "vitest";
+import type { Analysis } from "../../src/account.ts";
+import { analyse } from "../../src/analyse.ts";
+import { EXCLUSIONS } from "../../src/findings/exclusions.ts";
+import { RULES } from "../../src/findings/index.ts";
+import { chanceFrom } from "../../src/statistics/chance.ts";
+import { demoTakes } from "../export/demo-takes.ts";
+import { midiOf } from "./line-midi.ts";
+
+const BLUES = "idiom: blues\nkey: C\n| C7 | F7 | C7 | C7 | F7 | F7 | C7 | C7 | G7 | F7 | C7 | G7 |";
+
+function account(pitches: Parameters<typeof midiOf>[0], beats = 0.5): Analysis {
+  return analyse(midiOf(pitches, beats), BLUES, { method: "notated", chartConfirmed: true });
+}
+
+function told({ findings }: Analysis, kind: "works" | "practise"): string[] {
+  return findings.filter((finding) => finding.kind === kind).map(({ id }) => id);
+}
+
+describe("hand-made extremes", () => {
+  it("random notes earn next to nothing", () => {
+    // Aims: at most .3 praises and .5 tasks of the kind that chance decides, on average.
+    let [works, tasks] = [0, 0];
+    const takes = 12;
+    for (let seed = 1; seed <= takes; seed++) {
+      const chance = chanceFrom(seed * 7919);
+      const found = account(Array.from({ length: 96 }, () => 60 + Math.floor(chance() * 22)));
+      works += told(found, "works").length;
+      tasks += found.findings.filter(
+        ({ kind, chance: weighed }) => kind === "practise" && weighed !== undefined,
+      ).length;
+    }
+    expect(works / takes).toBeLessThanOrEqual(0.3);
+    expect(tasks / takes).toBeLessThanOrEqual(0.5);
+  });
+
+  it("one note again and again is no idea and no story", () => {
+    expect(told(account(Array.from({ length: 96 }, () => 65)), "works")).toEqual([]);
+  });
+
+  it("three notes are said to be too few, and nothing else is claimed", () => {
+    const { findings } = account([60, 64, 67]);
+    expect(findings.filter(({ kind }) => kind !== "notice")).toEqual([]);
+  });
+
+  it("silence says nothing", () => {
+    expect(() => account([])).toThrow();
+  });
+
+  it("a scale up and down is not praised for control of outside notes or for hearing ahead", () => {
+    const up = [60, 62, 64, 65, 67, 69, 70, 72, 74, 76, 77, 79];
+    const scale = Array.from({ length: 8 }, () => [...up, ...up.slice(1, -1).reverse()])
+      .flat()
+      .slice(0, 96);
+    const works = told(account(scale), "works");
+    expect(works).not.toContain("outside-notes-resolved");
+    expect(works).not.toContain("anticipations-used");
+    expect(told(account(scale), "practise")).toContain("runs-take-over");
+  });
+
+  it("octaves are no leaps that sing", () => {
+    const octaves = Array.from({ length: 48 }, (_, i) => [60 + (i % 5), 72 + (i % 5)]);
+    expect(told(account(octaves), "works")).not.toContain("leaps-turned-back");
+  });
+});
+
+describe("what is said", () => {
+  const takes = demoTakes();
+
+  it("never contradicts itself on the demo takes", () => {
+    for (const { id, analysis } of takes) {
+      const said = new Set(analysis.findings.map((finding) => finding.id));
+      for (const [a, b] of EXCLUSIONS) expect(said.has(a) && said.has(b), `${id}: ${a} and ${b}`).toBe(false);
+    }
+  });
+
+  it("carries what chance gives, or is a fact or an idea", () => {
+    const byId = new Map(RULES.map((rule) => [rule.id, rule]));
+    for (const { analysis } of takes) {
+      for (const { id, kind, chance } of analysis.findings) {
+        const null_ = byId.get(id)!.chance;
+        if (null_ === "fact") expect(kind, id).not.toBe("works");
+        else if (null_ !== "closed form") expect(chance!.q, id).toBeLessThanOrEqual(0.1);
+      }
+    }
+  });
+
+  it("holds nothing of the harmony against a chart that is in question", () => {
+    const line = Array.from({ length: 96 }, (_, i) => [61, 65, 68, 63, 66, 70][i % 6]! + 12 * (i % 2));
+    const { alignment, findings, withheld } = analyse(midiOf(line, 0.5), BLUES, { method: "notated" });
+    expect(alignment.chartFit!.verdict).not.toBe("fits");
+    expect(findings.filter(({ heading }) => heading === "harmonic awareness")).toEqual([]);
+    expect(withheld.some(({ why }) => why === "chart")).toBe(true);
+  });
+
+  it("pairs only rules that exist", () => {
+    const ids = new Set(RULES.map(({ id }) => id));
+    for (const id of EXCLUSIONS.flat()) expect(ids, id).toContain(id);
+  });
+});
