@@ -88,7 +88,7 @@ describe("the practice sheet", () => {
 
   it("carries the student's own idea: the fingers of notes of the take", () => {
     const kind = "motif to every placement";
-    const [analysis, sheet] = manifest.takes
+    const [analysis, sheet] = demoClass.takes
       .map(({ id }) => analysed(id))
       .map((one) => [one, practiceSheet(one, BUILT_IN_SHAPES)] as const)
       .find(([, { exercises: made }]) => made.some((one) => one.kind === kind))!;
