@@ -157,7 +157,7 @@ def both_hands(r, seconds):
     return line(r, seconds) + other(r, seconds)
 
 
-KINDS = [(both_hands, 0.34), (line, 0.1), (chords, 0.08), (octaves, 0.11), (repetitions, 0.13), (cloud, 0.11), (clusters, 0.05), (broken, 0.08)]
+KINDS = [(both_hands, 0.42), (line, 0.1), (chords, 0.08), (octaves, 0.11), (repetitions, 0.13), (cloud, 0.08), (clusters, 0.04), (broken, 0.08)]
 
 
 def pedal_of(r, seconds):

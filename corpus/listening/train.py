@@ -1,7 +1,7 @@
 """Trains the listener on the device for a given time: `python3 train.py --data .listen --out OUT --seconds 560`.
 
 With several GPUs: `torchrun --nproc_per_node 2 train.py ...`. Writes OUT/state.pt (averaged weights, weights, optimizer),
-OUT/piano.onnx and OUT/log.txt; `--resume STATE` goes on. `--decay` is the share of the time in which the rate of learning
+OUT/piano.onnx and OUT/log.txt; `--resume FOLDER` goes on from what lies there. `--decay` is the share of the time in which the rate of learning
 falls to nothing.
 """
 import argparse
@@ -187,7 +187,8 @@ def main():
         held = torch.load(f"{options.resume}/state.pt", map_location=device, weights_only=True)
         listener.load_state_dict(held["weights"])
         average.load_state_dict(held["average"])
-        optimizer.load_state_dict(torch.load(f"{options.resume}/optimizer.pt", map_location=device, weights_only=True))
+        if os.path.exists(f"{options.resume}/optimizer.pt"):
+            optimizer.load_state_dict(torch.load(f"{options.resume}/optimizer.pt", map_location=device, weights_only=True))
         steps = held["steps"]
     if options.compile:
         listener.compile()
@@ -216,7 +217,7 @@ def train(options, device, world, rank, log, queue, bank, surroundings, hearing,
             part, stop = state.tolist()
             if stop:
                 break
-        warm = min(1, (steps + 1) / 300)
+        warm = min(1, (steps - first + 1) / 300)
         fall = min(1, max(0.005, (1 - part) / options.decay))
         for group in optimizer.param_groups:
             group["lr"] = options.rate * warm * fall
