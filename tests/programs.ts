@@ -61,7 +61,7 @@ const FOREIGN_FOLDER =
 
 /** Music that others wrote, from Debian packages. */
 const FOREIGN: readonly Needed[] = ["openttd-openmsx", "planetblupi-music-midi"].map((name) => ({
-  name: `the files of ${name}`,
+  name: `files of ${name}`,
   path: existsSync(join(FOREIGN_FOLDER, name)) ? join(FOREIGN_FOLDER, name) : null,
   without: "they are not read; tests/outside/fetch-foreign.sh fetches them",
 }));

@@ -1,5 +1,5 @@
 /** Share of the lines and branches of each room that the last `npm run coverage` ran through. */
-import { readFileSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { relative } from "node:path";
 import { fileURLToPath } from "node:url";
 
@@ -14,6 +14,7 @@ interface Count {
 type Summary = Readonly<Record<string, { readonly lines: Count; readonly branches: Count }>>;
 
 export function report(): void {
+  if (!existsSync(SUMMARY)) throw new Error("Nothing has been counted yet: npm run coverage");
   const summary = JSON.parse(readFileSync(SUMMARY, "utf8")) as Summary;
   const rooms = new Map<string, { lines: Count; branches: Count; files: number }>();
   for (const [path, { lines, branches }] of Object.entries(summary)) {

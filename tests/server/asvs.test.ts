@@ -144,12 +144,14 @@ describe("the code", () => {
     }
   });
 
-  it("only the set-up of the store and of the pages starts processes, and no input reaches them", () => {
+  it("only the building and the set-up of the store and of the pages start processes, and no input reaches them", () => {
     const starting = [...sources("server", /\.[jt]s$/), ...sources("src", /\.ts$/)].filter(([, text]) =>
       text.includes("node:child_process"),
     );
     expect(starting.map(([path]) => path).sort()).toEqual([
+      "server/build.ts",
       "server/page/frame.ts",
+      "server/run.js",
       "server/store/database.ts",
     ]);
   });
