@@ -38,7 +38,7 @@ export function readMidi(bytes: Uint8Array, pattern: number | null): Take {
   const pedal = pedalOf(pedalOfTracks(tracks), end, clock);
   noticeRepairs(tracks, notices);
   const { parts, partOf } = partsOfTracks(tracks, strikes);
-  if (parts.length === 0) throw noNotes(tracks);
+  if (parts.length === 0) throw noNotes(tracks, notices);
   const order = orderStrikes(strikes, tracks);
   return {
     format: "midi",
@@ -79,7 +79,7 @@ function refuseLarge(bytes: Uint8Array): void {
 function choosePattern(tracks: readonly MidiTrack[], pattern: number | null, notices: Notices): MidiTrack {
   const chosen = pattern === null ? tracks.find(hasNotes) : tracks[pattern - 1];
   if (chosen === undefined) {
-    if (pattern === null) throw noNotes(tracks);
+    if (pattern === null) throw noNotes(tracks, notices);
     throw new Problem(
       "no-such-pattern",
       `The file has ${counted(tracks.length, "pattern")}; there is no pattern ${pattern}`,
@@ -102,8 +102,20 @@ function hasNotes({ from, to }: MidiTrack): boolean {
   return to > from;
 }
 
-function noNotes(tracks: readonly MidiTrack[]): Problem {
+/** What a track without notes may owe to damage rather than to an empty recording. */
+const DAMAGE: ReadonlySet<string> = new Set(["broken-track", "truncated-file", "bytes-after-tracks"]);
+
+function noNotes(tracks: readonly MidiTrack[], notices: Notices): Problem {
   const drums = tracks.some(({ drumNotes }) => drumNotes > 0);
+  const damage = drums ? undefined : notices.warnings().find(({ code }) => DAMAGE.has(code));
+  if (damage !== undefined) {
+    return new Problem(
+      "broken-file",
+      `The MIDI file is damaged and no note of it can be read. ${damage.message.replace(/\.$/, "")}`,
+      damage.where,
+      "Copy or export the file again.",
+    );
+  }
   return new Problem(
     drums ? "only-drums" : "no-notes",
     drums ? "The file holds notes of the drum channel only" : "The file holds no notes",

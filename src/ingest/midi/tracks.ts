@@ -51,8 +51,8 @@ export function readTracks(file: Uint8Array, notices: Notices): MidiTracks {
       const ended = walkTrack(file, from, end, number, LIMITS.midiEvents - events, collector, notices);
       events += ended.events;
       tracks.push(collector.finish(number, ended));
-      at = nextChunk(view, end, ended, number, notices);
-    } else if (isChunkId(id)) {
+      at = nextChunk(view, { from, end, claimed: from + length }, ended, number, notices);
+    } else if (isChunkId(id) && from + length <= file.length) {
       notices.add(
         "alien-chunk",
         `byte ${at}`,
@@ -61,12 +61,7 @@ export function readTracks(file: Uint8Array, notices: Notices): MidiTracks {
       );
       at = end;
     } else {
-      notices.add(
-        "bytes-after-tracks",
-        `byte ${at}`,
-        () => "After the tracks there are bytes that are no chunk; they were skipped.",
-      );
-      break;
+      at = lateTrack(view, at, notices);
     }
   }
   if (tracks.length === 0) {
@@ -136,24 +131,57 @@ function readHeader(view: DataView, start: number) {
   };
 }
 
-/** Some writers state a wrong track length; the end-of-track event and the next MTrk then show where the track ends. */
+/** The next track chunk behind bytes that are no chunk; the file's end where there is none. */
+function lateTrack(view: DataView, at: number, notices: Notices): number {
+  const next = findTrack(view, at + 1);
+  const size = (next ?? view.byteLength) - at;
+  if (next === null) {
+    notices.add(
+      "bytes-after-tracks",
+      `byte ${at}`,
+      () => "After the tracks there are bytes that are no chunk; they were skipped.",
+    );
+  } else {
+    notices.add(
+      "bytes-before-track",
+      `byte ${at}`,
+      () =>
+        `${counted(size, "byte")} before a track ${size === 1 ? "is" : "are"} no chunk; the track was found behind them.`,
+    );
+  }
+  return next ?? view.byteLength;
+}
+
+/** Where the next "MTrk" stands, or null. */
+function findTrack(view: DataView, from: number): number | null {
+  for (let at = from; at + 8 <= view.byteLength; at++) if (view.getUint32(at) === MTRK) return at;
+  return null;
+}
+
+/**
+ * Where the chunk behind a track begins. Some writers state a wrong track length; the end-of-track event and the next
+ * MTrk then show where the track ends, and where a track that claims more than the file has breaks off, the next MTrk
+ * alone.
+ */
 function nextChunk(
   view: DataView,
-  end: number,
+  { from, end, claimed }: { readonly from: number; readonly end: number; readonly claimed: number },
   { endOfTrack }: TrackEnd,
   track: number,
   notices: Notices,
 ): number {
-  const fits = end + 4 > view.byteLength || isChunkId(view.getUint32(end));
-  if (fits || endOfTrack === null) return end;
-  if (endOfTrack + 8 <= view.byteLength && view.getUint32(endOfTrack) === MTRK) {
+  const overlong = claimed > view.byteLength;
+  const fits = !overlong && (end + 4 > view.byteLength || isChunkId(view.getUint32(end)));
+  if (fits) return end;
+  const next = overlong ? findTrack(view, endOfTrack ?? from) : endOfTrack;
+  if (next !== null && next + 8 <= view.byteLength && view.getUint32(next) === MTRK) {
     notices.add(
       "track-length",
       `track ${track}`,
       (times) =>
-        `${counted(times, "track")} with a wrong length ${times === 1 ? "was" : "were"} read to the end-of-track event.`,
+        `${counted(times, "track")} with a wrong length ${times === 1 ? "was" : "were"} read to ${times === 1 ? "its" : "their"} end.`,
     );
-    return endOfTrack;
+    return next;
   }
   return end;
 }

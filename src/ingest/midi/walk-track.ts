@@ -2,6 +2,7 @@ import { Problem } from "../../take/index.ts";
 import { counted } from "../../words/index.ts";
 import { LIMITS } from "../limits.ts";
 import type { Notices } from "../notices.ts";
+import { mendedData, straySystemData } from "./mend-bytes.ts";
 
 /** What is told of the events of a track, in order. Ticks are absolute, channels 0 to 15, data bytes 0 to 127. */
 export interface TrackListener {
@@ -85,23 +86,25 @@ export function walkTrack(
       }
       const kind = status >> 4;
       const wanted = kind === 0xc || kind === 0xd ? 1 : 2;
-      const [a, b] = [file[at]!, wanted === 2 ? file[at + 1]! : 0];
+      let [a, b, size] = [file[at]!, wanted === 2 ? file[at + 1]! : 0, wanted];
       if (at + wanted > end || a >= 0x80 || b >= 0x80) {
-        fault = "a channel message";
-        break;
+        const mended = mendedData(file, at, end, { wanted, track: number }, notices);
+        if (mended < 0) {
+          fault = "a channel message";
+          break;
+        }
+        [a, b, size] = [mended & 0x7f, (mended >> 7) & 0x7f, mended >> 14];
       }
-      at += wanted;
+      at += size;
       const channel = status & 0xf;
       if (kind === 0x9 && b > 0) listener.noteOn(tick, channel, a, b);
       else if (kind === 0x8 || kind === 0x9) listener.noteOff(tick, channel, a);
       else if (kind === 0xb) listener.controller(tick, channel, a, b);
       else if (kind === 0xc) listener.program(tick, channel, a);
+    } else if (first !== 0xf0 && first !== 0xf7 && first !== 0xff) {
+      at += 1 + straySystemData(first, number, at, notices);
     } else {
       at++;
-      if (first !== 0xf0 && first !== 0xf7 && first !== 0xff) {
-        fault = `status byte ${first}`;
-        break;
-      }
       const type = first === 0xff ? (file[at++] ?? -1) : -1;
       const typeAt = at - 1;
       const lengthSize = quantitySize(file, at, end);
@@ -129,13 +132,24 @@ export function walkTrack(
     if (endOfTrack !== null) break;
   }
 
+  noticeEnd(fault, endOfTrack === null, { number, whole }, notices);
+  return { endOfTrack, tick: wholeTick, events };
+}
+
+/** Says how a track ended, where it did not end as it should. */
+function noticeEnd(
+  fault: string,
+  open: boolean,
+  { number, whole }: { readonly number: number; readonly whole: number },
+  notices: Notices,
+): void {
   if (fault !== "") {
     notices.add("broken-track", `track ${number}, byte ${whole}`, (times) =>
       times === 1
         ? `A track breaks off at ${fault}; it was read up to there.`
         : `${times} tracks break off, the first at ${fault}; each was read up to its break.`,
     );
-  } else if (endOfTrack === null) {
+  } else if (open) {
     notices.add(
       "no-end-of-track",
       `track ${number}`,
@@ -143,7 +157,6 @@ export function walkTrack(
         `${counted(times, "track")} without an end-of-track event ${times === 1 ? "was" : "were"} read whole.`,
     );
   }
-  return { endOfTrack, tick: wholeTick, events };
 }
 
 function tooLong(track: number): Problem {
