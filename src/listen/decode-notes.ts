@@ -23,7 +23,7 @@ export interface Heardness {
 
 export const DECODING = {
   /** Less likely peaks are no notes. Kept low, since each note carries its certainty. */
-  onset: 0.25,
+  onset: 0.1,
   /** A note goes on while its key sounds more likely than not. */
   sounding: 0.5,
   /** Shortest note, in seconds: a hammer needs longer for its way. [practice] */

@@ -9,7 +9,7 @@ export const SOUND_LIMITS = { longest: 30 * 60, shortest: 1 } as const;
 /** A loudest tenth of a second below this is silence: -60 dB of full scale, the noise of a poor microphone. [practice] */
 const SILENCE = 0.001;
 /** Less than this share of sure notes is not a piano that can be heard. */
-const LEAST_SURE = 0.5;
+const LEAST_SURE = 0.4;
 /** Fewer notes than this are no solo. */
 const FEWEST = 3;
 

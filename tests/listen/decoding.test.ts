@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { certaintyOf } from "../../src/listen/certainty.ts";
 import { DECODING, decodeNotes, type Heardness, KEYS, LOWEST_KEY } from "../../src/listen/decode-notes.ts";
 
 interface Drawn {
@@ -122,5 +123,27 @@ describe("decoding", () => {
   test("a note that never sounds on is as short as a note can be", () => {
     const heard = draw([{ pitch: 60, at: 20, frames: 0 }]);
     expect(decodeNotes(heard)[0]!.end).toBeCloseTo(0.2 + DECODING.shortest, 6);
+  });
+});
+
+describe("certainty", () => {
+  test("grows with the peak, and is less for what may be a trap", () => {
+    for (const doubt of [null, "octave ghost", "re-strike"] as const) {
+      let before = -1;
+      for (let peak = 0; peak <= 1; peak += 0.05) {
+        const now = certaintyOf(peak, doubt);
+        expect(now).toBeGreaterThan(before);
+        expect(now).toBeLessThan(1);
+        if (doubt !== null && peak > 0) expect(now).toBeLessThan(certaintyOf(peak, null));
+        before = now;
+      }
+    }
+  });
+
+  test("promises no more than was counted: 30 of 44 peaks from .25 to .5, 1155 of 1158 above", () => {
+    const promised = [0.25, 0.3, 0.35, 0.4, 0.45].map((peak) => certaintyOf(peak, null));
+    expect(promised.reduce((a, b) => a + b, 0) / promised.length).toBeCloseTo(30 / 44, 1);
+    expect(certaintyOf(1, null)).toBeLessThan(1155 / 1158);
+    expect(certaintyOf(0.5, null)).toBeGreaterThanOrEqual(0.9);
   });
 });
