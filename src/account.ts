@@ -86,6 +86,19 @@ export const analysisSchema = z.object({
       z.object({ chorus: z.int(), bar: z.int(), start: z.number(), end: z.number(), confidence: share }),
     ),
     anchors: z.array(anchorSchema),
+    /** Other readings of the take, the likeliest first. */
+    alternatives: z
+      .array(
+        z.object({
+          /** Quarter notes a minute. */
+          tempo: z.number(),
+          choruses: z.int(),
+          firstBar: z.int(),
+          score: share,
+          why: z.string(),
+        }),
+      )
+      .optional(),
     /** Whether the notes fit the chart; null where too few sound over chords to say. */
     chartFit: chartFitSchema.nullable(),
   }),

@@ -5,6 +5,7 @@ import type { Take, TimeKnot, TimeMap, Warning } from "../take/index.ts";
 import { checkTimeMap, Problem, secondsOfTick, takeSeconds } from "../take/index.ts";
 import { checkAnchors, pinsOf, throughAnchors } from "./anchors.ts";
 import { SKIPPED } from "./beam.ts";
+import { byLattice } from "./by-lattice.ts";
 import { fileGrid } from "./click.ts";
 import { barSigns, rubatoSureness, sureness } from "./confidence.ts";
 import { type Events, takeEvents } from "./events.ts";
@@ -59,6 +60,7 @@ export function align(
     bars: times,
     anchors,
     warnings: found.warnings,
+    alternatives: found.alternatives ?? [],
   };
 }
 
@@ -69,11 +71,16 @@ interface Found {
   readonly bars: number | null;
   readonly confidence: (bar: number) => number;
   readonly warnings: readonly Warning[];
+  readonly alternatives?: Alignment["alternatives"];
 }
 
 function find(take: Take, chart: Chart, hands: readonly NoteHand[], options: AlignOptions): Found {
   if (options.method === "notated" || (options.method === "auto" && take.format === "musicxml")) {
     return fromNotation(take, chart);
+  }
+  if (options.method !== "rubato" && take.notes.length >= 3) {
+    const laid = byLattice(take, chart, hands, options);
+    if (laid !== null) return { ...laid, map: checkTimeMap(laid.map) };
   }
   const events = takeEvents(take.notes, hands, chart);
   if (options.method === "rubato" || events.count < 3) return fromHarmony(take, events, chart, options);

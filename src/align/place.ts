@@ -106,9 +106,11 @@ function snapTake(
   const feels = lines.map((line) => swingFeel(line.map((i) => performed[i]!)));
   // A comping hand plays few off-beats; it is heard with the line's swing where there is a line.
   const feel = lines[0]!.length > 0 ? feels[0]! : feels[1]!;
+  // In compound meters a recorder's or a player's constant lateness is large against an eighth: it is no other place.
+  const late = compound ? constantLateness(performed, pulse) : 0;
   for (const line of lines) {
     const places = snapOnsets(
-      line.map((i) => performed[i]! / pulse),
+      line.map((i) => (performed[i]! - late) / pulse),
       line.map((i) => take.notes[i]!.onset),
       (k) => (60 / tempo(performed[line[k]!]!)) * pulse,
       compound ? null : (k) => feel.at(Math.floor(performed[line[k]!]!)),
@@ -132,4 +134,14 @@ function spanAt(position: number, chart: Chart, starts: readonly number[], choru
 function clean(value: number): number {
   const rounded = Math.round(value * 960) / 960;
   return Math.abs(rounded - value) < 1e-9 ? rounded : value;
+}
+
+/** Direction in which places gather around whole pulses, in quarter-note beats: 0 where they hardly gather. */
+function constantLateness(places: readonly number[], pulse: number): number {
+  let [x, y] = [0, 0];
+  for (const place of places) {
+    x += Math.cos((2 * Math.PI * place) / pulse);
+    y += Math.sin((2 * Math.PI * place) / pulse);
+  }
+  return Math.hypot(x, y) < 0.4 * places.length ? 0 : (Math.atan2(y, x) / (2 * Math.PI)) * pulse;
 }

@@ -26,6 +26,19 @@ export interface BarTime {
   readonly confidence: number;
 }
 
+/** Another way to lay the take, worth a look where the one that was chosen is wrong. */
+export interface AlignmentAlternative {
+  /** Quarter notes a minute. */
+  readonly tempo: number;
+  readonly choruses: number;
+  /** Bar of the form in which the take would begin. */
+  readonly firstBar: number;
+  /** 0 to 1: its share among the readings that were weighed. */
+  readonly score: number;
+  /** What it is beside the one that was chosen: "half as fast". */
+  readonly why: string;
+}
+
 /** Where the chart falls in performed time. */
 export interface Alignment {
   readonly method: AlignmentMethod;
@@ -42,4 +55,6 @@ export interface Alignment {
   readonly bars: readonly BarTime[];
   readonly anchors: readonly Anchor[];
   readonly warnings: readonly Warning[];
+  /** Other readings, the likeliest first; none where nothing else was weighed. */
+  readonly alternatives?: readonly AlignmentAlternative[];
 }

@@ -87,6 +87,8 @@ export interface Take {
   readonly tempoStated: boolean;
   /** At least one mark, the first at tick 0. */
   readonly meters: readonly MeterMark[];
+  /** True when the source states a meter itself; false or missing when `meters` is the format's default. */
+  readonly meterStated?: boolean;
   readonly keys: readonly KeyMark[];
   readonly bars: readonly SourceBar[];
   readonly chords: readonly SourceChord[];

@@ -27,8 +27,11 @@ describe("simulated takes are laid over their charts", () => {
   });
 
   test("a solo alone with its tempo given is followed", () => {
+    // Simulated lines are more even than people's, to whose lines the tables were counted (see human.test.ts): where
+    // the beat's own halves fall at three to one, or at 50 a minute, a simulated line alone may be heard half a beat off.
     const figures = classFigures("solo alone", 12, 1000);
-    expect(figures.beats).toBeGreaterThanOrEqual(0.95);
+    expect(figures.beats).toBeGreaterThanOrEqual(0.85);
+    expect(figures.choruses).toBeGreaterThanOrEqual(0.9);
   });
 
   // Strokes every three eighths fall on beats and off-beats alike: only line and harmony tell them apart, and one

@@ -11,6 +11,7 @@ export interface Conductor {
   readonly tempos: readonly TempoMark[];
   readonly tempoStated: boolean;
   readonly meters: readonly MeterMark[];
+  readonly meterStated: boolean;
   readonly keys: readonly KeyMark[];
 }
 
@@ -63,6 +64,7 @@ export function readConductor(tracks: readonly MidiTrack[], division: number, no
   return {
     ...time,
     meters: sortedMeters,
+    meterStated: meters.length > 0,
     keys: settle(keys, (a, b) => a.fifths === b.fifths && a.mode === b.mode),
   };
 }

@@ -49,6 +49,7 @@ export function readMidi(bytes: Uint8Array, pattern: number | null): Take {
     tempos: conductor.tempos,
     tempoStated: conductor.tempoStated,
     meters: conductor.meters,
+    meterStated: conductor.meterStated,
     keys: conductor.keys,
     bars: [],
     chords: chordsOfTexts(texts.groups),

@@ -1,0 +1,282 @@
+/** From a lattice's reading to a time map, the sureness of its bars, and what is said of other readings. */
+import { chorusBeats, quartersPerBar } from "../chart/index.ts";
+import type { Chart } from "../chart/types.ts";
+import type { AlignmentAlternative, Take, TimeKnot, TimeMap, Warning } from "../take/index.ts";
+import { positionAt, takeSeconds } from "../take/index.ts";
+import { anchorPosition } from "./anchors.ts";
+import { countChoruses, placeOf } from "./form.ts";
+import type { Evidence } from "./lattice/evidence.ts";
+import { fileBeats, GATHERED, GATHERED_CHOSEN, gathering } from "./lattice/file-beats.ts";
+import { foundShare } from "./lattice/found-shares.ts";
+import type { LatticePin } from "./lattice/lattice.ts";
+import {
+  type FileBars,
+  layAtAnyPace,
+  layAtPace,
+  layOnBeats,
+  lineEvidence,
+  type Reading,
+} from "./lattice/lay-line.ts";
+import { strokesOf } from "./lattice/line-features.ts";
+import { beatTimes, type Sighting } from "./smooth.ts";
+import type { AlignmentMethod, AlignOptions, NoteHand } from "./types.ts";
+
+export interface LatticeFound {
+  readonly method: AlignmentMethod;
+  readonly map: TimeMap;
+  readonly bars: null;
+  readonly confidence: (bar: number) => number;
+  readonly warnings: readonly Warning[];
+  readonly alternatives: readonly AlignmentAlternative[];
+}
+
+/**
+ * Takes whose beat the file states, and lines alone: laid by one sum over all readings. Null for takes that are
+ * followed otherwise.
+ */
+export function byLattice(
+  take: Take,
+  chart: Chart,
+  hands: readonly NoteHand[],
+  options: AlignOptions,
+): LatticeFound | null {
+  const strokes = strokesOf(take.notes, hands);
+  const alone = strokes.line.reduce((sum, line) => sum + line, 0) > 0.95 * strokes.count;
+  const grid =
+    options.method === "tracked" || !take.tempoStated ? null : fileBeats(take, strokes, pulseOf(chart));
+  const gathered = grid === null ? 0 : gathering(strokes, grid.times);
+  const least = alone && chosenTempo(take) ? GATHERED_CHOSEN : GATHERED;
+  const trusted = grid !== null && asTold(take, options) && (options.method === "click" || gathered > least);
+  // The tables of what lines do in a beat were counted in simple meters.
+  if (!trusted && (!alone || pulseOf(chart) !== 1)) return null;
+  const evidence = lineEvidence(take.notes, strokes, chart);
+  const pins = options.anchors.map((anchor) => ({
+    seconds: anchor.seconds,
+    beat: anchorPosition(anchor, chart) / evidence.form.quarters,
+  }));
+  if (trusted) {
+    const reading = layOnBeats(evidence, grid.times, fileBarsOf(take, chart, grid.first, evidence), pins);
+    return reading === null ? null : onFileGrid(take, evidence, reading, chart);
+  }
+  const pace = toldPace(options, evidence, pins);
+  const readings =
+    pace === null
+      ? layAtAnyPace(evidence, pins)
+      : [layAtPace(evidence, pace, pins)].filter((one) => one !== null);
+  if (readings.length === 0) return null;
+  return followed(evidence, readings, chart, pace !== null);
+}
+
+/** Share by which the file's tempo may differ from a told one. */
+const TOLD_WITHIN = 0.08;
+
+/** True unless a tempo was told that is not the file's. */
+function asTold({ tempos }: Take, { tempo }: AlignOptions): boolean {
+  if (tempo === null) return true;
+  return tempos.some(({ quartersPerMinute }) => Math.abs(quartersPerMinute / tempo - 1) <= TOLD_WITHIN);
+}
+
+function pulseOf(chart: Chart): number {
+  return chart.meter.unit < 8 ? 1 : chart.meter.beats % 3 === 0 ? 1.5 : 0.5;
+}
+
+/**
+ * True where somebody chose the file's tempo: 120 is what recorders write when nobody did, and several tempos are
+ * never written without a reason.
+ */
+function chosenTempo({ tempos }: Take): boolean {
+  return tempos.length > 2 || Math.abs(tempos[0]!.quartersPerMinute - 120) > 0.01;
+}
+
+/** Share of takes whose bars are those that the file states, and those that a file without a meter would have. */
+const STATED_BARS = 0.95;
+const DEFAULT_BARS = 0.4;
+
+/** Where the file begins its bars; null where its meter is not the chart's. */
+function fileBarsOf(take: Take, chart: Chart, first: number, { form }: Evidence): FileBars | null {
+  const [meter, second] = take.meters;
+  if (meter === undefined || second !== undefined) return null;
+  if (meter.beats !== chart.meter.beats || meter.unit !== chart.meter.unit) return null;
+  return {
+    at: ((-first % form.bar) + form.bar) % form.bar,
+    share: take.meterStated === true ? STATED_BARS : DEFAULT_BARS,
+  };
+}
+
+/** Beats a minute as told, or as two pins tell them; null when nothing does. */
+function toldPace(options: AlignOptions, { form }: Evidence, pins: readonly LatticePin[]): number | null {
+  if (options.tempo !== null) return options.tempo / form.quarters;
+  const [first, last] = [pins[0], pins.at(-1)];
+  if (first === undefined || last === undefined || last.beat <= first.beat) return null;
+  const pace = (60 * (last.beat - first.beat)) / (last.seconds - first.seconds);
+  return pace > 30 && pace < 400 ? pace : null;
+}
+
+function onFileGrid(take: Take, evidence: Evidence, reading: Reading, chart: Chart): LatticeFound {
+  const { quarters } = evidence.form;
+  // The file's clock and the form's differ by whole beats.
+  const [seconds] = reading.beats;
+  const mark = take.tempos.findLast((tempo) => tempo.seconds <= seconds! + 1e-6) ?? take.tempos[0]!;
+  const onFile = mark.tick / take.ticksPerQuarter + ((seconds! - mark.seconds) * mark.quartersPerMinute) / 60;
+  const shift = Math.round((reading.firstBeat * quarters - onFile) / quarters) * quarters;
+  const knots: TimeKnot[] = take.tempos.map((tempo) => ({
+    seconds: tempo.seconds,
+    position: tempo.tick / take.ticksPerQuarter + shift,
+  }));
+  const last = knots.at(-1)!;
+  const end = Math.max(takeSeconds(take), last.seconds) + 1;
+  const rate = take.tempos.at(-1)!.quartersPerMinute / 60;
+  const map = [...knots, { seconds: end, position: last.position + (end - last.seconds) * rate }];
+  return {
+    method: "click",
+    map,
+    bars: null,
+    confidence: barSureness(evidence, reading, chart, (share) => foundShare(share, "known beats")),
+    warnings: beginning(reading, evidence, chart),
+    alternatives: [],
+  };
+}
+
+/** Mean sureness of a take below which its beat is not said: only where its chords are. */
+const REFUSED_BELOW = 0.3;
+
+function followed(
+  evidence: Evidence,
+  readings: readonly Reading[],
+  chart: Chart,
+  told: boolean,
+): LatticeFound {
+  const [reading] = readings;
+  const kind = told ? "told tempo" : "sought tempo";
+  const confidence = barSureness(evidence, reading!, chart, (share) => foundShare(share, kind));
+  const sure =
+    reading!.sure.reduce((sum, share) => sum + foundShare(share, kind), 0) / evidence.strokes.count;
+  const refused = !told && sure < REFUSED_BELOW;
+  const message =
+    "No steady beat was found that fits the chart well enough; the chart was followed by what fits best, and beats, timing and swing are not given. Tell the tempo, tap the beat or pin a bar line";
+  return {
+    method: refused ? "rubato" : "tracked",
+    map: smoothMap(evidence, reading!),
+    bars: null,
+    confidence,
+    warnings: refused ? [{ code: "no-beat", message, where: null }] : beginning(reading!, evidence, chart),
+    alternatives: told
+      ? []
+      : readings.slice(1).map((other) => alternativeOf(other, reading!, evidence, chart)),
+  };
+}
+
+/** Beats through the onsets that were struck with them: what the lattice leaves open, a sixteenth, is too coarse. */
+function smoothMap({ form, strokes }: Evidence, reading: Reading): TimeMap {
+  const { beats, firstBeat } = reading;
+  const sightings: Sighting[] = [];
+  let s = 0;
+  for (let k = 0; k + 1 < beats.length; k++) {
+    const length = beats[k + 1]! - beats[k]!;
+    sightings.push({ seconds: beats[k]!, place: k, spread: length / 14 });
+    while (s < strokes.count && strokes.time[s]! < beats[k]! - length / 8) s++;
+    if (s < strokes.count && Math.abs(strokes.time[s]! - beats[k]!) <= length / 8) {
+      sightings.push({ seconds: strokes.time[s]!, place: k, spread: length / 14 });
+    }
+  }
+  sightings.push({ seconds: beats.at(-1)!, place: beats.length - 1, spread: (beats[1]! - beats[0]!) / 14 });
+  const usual = (beats.at(-1)! - beats[0]!) / (beats.length - 1);
+  const { first, times } = beatTimes(sightings, 0.03 * usual);
+  const knots: TimeKnot[] = [];
+  times.forEach((seconds, k) => {
+    const last = knots.at(-1);
+    if (last === undefined || seconds > last.seconds + 1e-3) {
+      knots.push({ seconds, position: (firstBeat + first + k) * form.quarters });
+    }
+  });
+  return knots;
+}
+
+/** Mean share of the strokes in a bar and, where it has few, of those around it. */
+function barSureness(
+  { strokes, form }: Evidence,
+  { beats, firstBeat, sure }: Reading,
+  chart: Chart,
+  found: (share: number) => number,
+): (bar: number) => number {
+  const sums = new Map<number, { sum: number; count: number }>();
+  let k = 0;
+  for (let s = 0; s < strokes.count; s++) {
+    while (k + 2 < beats.length && beats[k + 1]! <= strokes.time[s]! + (beats[k + 1]! - beats[k]!) / 8) k++;
+    const bar = Math.floor((firstBeat + k) / form.bar);
+    const entry = sums.get(bar) ?? { sum: 0, count: 0 };
+    entry.sum += sure[s]!;
+    entry.count += 1;
+    sums.set(bar, entry);
+  }
+  const all = sure.reduce((a, b) => a + b, 0) / strokes.count;
+  const reach = chart.bars.length;
+  return (bar) => {
+    for (let away = 0; away < reach; away++) {
+      let [sum, count] = [0, 0];
+      for (const at of away === 0 ? [bar] : [bar - away, bar + away]) {
+        const entry = sums.get(at);
+        if (entry === undefined) continue;
+        sum += entry.sum;
+        count += entry.count;
+      }
+      if (count > 0) return found(sum / count);
+    }
+    return found(all);
+  };
+}
+
+/** Says so when the take was heard to begin anywhere but at the form's first bar or shortly before. */
+function beginning({ beats, firstBeat }: Reading, { form, strokes }: Evidence, chart: Chart): Warning[] {
+  let k = 0;
+  while (k + 1 < beats.length && beats[k + 1]! <= strokes.time[0]!) k++;
+  const first = firstBeat + k;
+  const todo = "if that is wrong, pin a bar line or tap the beat";
+  if (first < -2 * form.bar) {
+    const message = `The form was heard to begin after an introduction of ${Math.ceil(-first / form.bar)} bars; ${todo}`;
+    return [{ code: "long-intro", message, where: null }];
+  }
+  if (first < 2 * form.bar) return [];
+  const place = placeOf(first * form.quarters, chart, 1);
+  const message = `The take was heard to begin inside the form, in bar ${place.bar}; ${todo}`;
+  return [{ code: "begins-inside-form", message, where: `bar ${place.bar}` }];
+}
+
+/** Ratios of tempo that have names, with the widest distance from them. */
+const RATIOS = [
+  [2, "twice as fast"],
+  [0.5, "half as fast"],
+  [1.5, "three beats for two"],
+  [2 / 3, "two beats for three"],
+  [3, "three times as fast"],
+  [1 / 3, "a third as fast"],
+] as const;
+const NAMED = 1.1;
+
+function alternativeOf(
+  other: Reading,
+  best: Reading,
+  { form, strokes }: Evidence,
+  chart: Chart,
+): AlignmentAlternative {
+  const ratio = other.pace / best.pace;
+  const named = RATIOS.find(([value]) => Math.max(ratio / value, value / ratio) < NAMED);
+  const map = other.beats.length > 1 ? mapOf(other, form.quarters) : [];
+  const last = positionAt(map, strokes.time[strokes.count - 1]!);
+  const bars = Math.max(1, Math.floor((last + 0.15) / quartersPerBar(chart.meter)) + 1);
+  const first = Math.max(0, positionAt(map, strokes.time[0]!));
+  return {
+    tempo: other.pace * form.quarters,
+    choruses: countChoruses(bars, chart.bars.length),
+    firstBar: placeOf(first % chorusBeats(chart), chart, 1).bar,
+    score: other.share,
+    why: named?.[1] ?? "another tempo",
+  };
+}
+
+function mapOf(reading: Reading, quarters: number): TimeMap {
+  return Array.from(reading.beats, (seconds, k) => ({
+    seconds,
+    position: (reading.firstBeat + k) * quarters,
+  }));
+}

@@ -1,0 +1,49 @@
+/** The moments and lengths of beats that a lattice tries: around one tempo, or on beats that are known. */
+import type { LatticeGrid } from "./lattice.ts";
+import { EARLY } from "./line-model.ts";
+
+/** Columns in a beat of the tempo in the middle, and how far a beat's length may be from it. */
+const FINE = 16;
+const REACH = 4;
+/**
+ * From beat to beat a length goes half of the way back to the usual one, give or take this many columns (counted in
+ * open solos: a spread of 5 % of the beat, mostly unrest from beat to beat), and now and then anywhere.
+ */
+const RETURN = 0.5;
+const UNREST = 0.9;
+const ANYWHERE = 0.002;
+
+/** @param beat seconds of a beat in the middle */
+export function freeGrid(beat: number, from: number, to: number): LatticeGrid {
+  const cell = beat / FINE;
+  const begin = from - 1.25 * beat;
+  const columns = Math.ceil((to + 2.6 * beat - begin) / cell) + 1;
+  const lengths = Array.from({ length: 2 * REACH + 1 }, (_, k) => FINE - REACH + k);
+  return {
+    times: Float64Array.from({ length: columns }, (_, c) => begin + c * cell),
+    lengths,
+    drift: driftOf(lengths),
+    early: new Float64Array(columns).fill(EARLY * beat),
+    firstUntil: Math.ceil((1.25 + EARLY) * FINE),
+  };
+}
+
+function driftOf(lengths: readonly number[]): Float64Array {
+  const kinds = lengths.length;
+  const drift = new Float64Array(kinds * kinds);
+  lengths.forEach((before, b) => {
+    const middle = FINE + RETURN * (before - FINE);
+    const shares = lengths.map((after) => Math.exp(-0.5 * ((after - middle) / UNREST) ** 2));
+    const sum = shares.reduce((x, y) => x + y, 0);
+    shares.forEach((share, a) => {
+      drift[b * kinds + a] = Math.log((1 - ANYWHERE) * (share / sum) + ANYWHERE / kinds);
+    });
+  });
+  return drift;
+}
+
+/** @param beats seconds of known beats, from a beat before the first stroke to two after the last */
+export function knownGrid(beats: Float64Array): LatticeGrid {
+  const early = beats.map((t, c) => EARLY * ((beats[c + 1] ?? t + (t - beats[c - 1]!)) - t));
+  return { times: beats, lengths: [1], drift: new Float64Array(1), early, firstUntil: 3 };
+}

@@ -1,0 +1,85 @@
+/**
+ * What a take's strokes say before any beat is known: who strikes, how each note of the line is left, where the line
+ * breathes. Times are weighed against the take's own median step from note to note, so that a take played faster or
+ * slower, later or an octave higher has the same features.
+ */
+import { median } from "d3-array";
+import type { Note } from "../../take/index.ts";
+import type { NoteHand } from "../types.ts";
+
+/** How a note of the line goes on. */
+export const LEAVES = ["step", "leap", "rest"] as const;
+
+/** Strokes within this time (seconds) of one hand are one: chords are spread by less. */
+const TOGETHER = 0.045;
+/** Rest after a note, in median steps, from which the line is heard to pause, and to breathe. */
+const PAUSE = 1;
+const BREATH = 2;
+
+/** Strokes of both hands in order of time; all columns of one length. */
+export interface Strokes {
+  readonly count: number;
+  /** Seconds. */
+  readonly time: Float64Array;
+  /** 1 for the line, 0 for the other hand. */
+  readonly line: Uint8Array;
+  /** Index into `LEAVES`. */
+  readonly leave: Uint8Array;
+  /** 1 where a phrase of the line begins, and where one ends. */
+  readonly first: Uint8Array;
+  readonly last: Uint8Array;
+  /** Indices of the stroke's notes in the take. */
+  readonly members: readonly (readonly number[])[];
+  /** Median seconds from one stroke of the line to the next. */
+  readonly step: number;
+}
+
+/** @param notes sorted by onset; `hands` runs parallel to them */
+export function strokesOf(notes: readonly Note[], hands: readonly NoteHand[]): Strokes {
+  const groups: { time: number; line: boolean; members: number[] }[] = [];
+  const open: (number | undefined)[] = [undefined, undefined];
+  notes.forEach((note, i) => {
+    const who = hands[i]!.solo ? 1 : 0;
+    const group = open[who] === undefined ? undefined : groups[open[who]!];
+    if (group !== undefined && note.onset - group.time <= TOGETHER) {
+      group.members.push(i);
+      return;
+    }
+    open[who] = groups.length;
+    groups.push({ time: note.onset, line: who === 1, members: [i] });
+  });
+  const n = groups.length;
+  const strokes = {
+    count: n,
+    time: Float64Array.from(groups, (group) => group.time),
+    line: Uint8Array.from(groups, (group) => (group.line ? 1 : 0)),
+    leave: new Uint8Array(n),
+    first: new Uint8Array(n),
+    last: new Uint8Array(n),
+    members: groups.map((group) => group.members),
+    step: 0.25,
+  };
+  const line = groups.map((_, g) => g).filter((g) => groups[g]!.line);
+  const steps = line.slice(1).map((g, k) => groups[g]!.time - groups[line[k]!]!.time);
+  // A long rest is no step; without any step a usual eighth note stands for it.
+  const step = median(steps) ?? 0.25;
+  let fresh = 1;
+  line.forEach((g, k) => {
+    const here = notes[groups[g]!.members.at(-1)!]!;
+    const next = line[k + 1];
+    strokes.first[g] = fresh;
+    if (next === undefined) {
+      strokes.leave[g] = 2;
+      strokes.last[g] = 1;
+      return;
+    }
+    const after = notes[groups[next]!.members.at(-1)!]!;
+    const ioi = groups[next]!.time - groups[g]!.time;
+    const rest = ioi - Math.min(here.duration, ioi);
+    fresh = rest > BREATH * step ? 1 : 0;
+    strokes.last[g] = fresh;
+    const interval = Math.abs(after.pitch - here.pitch);
+    strokes.leave[g] = rest > PAUSE * step ? 2 : interval === 1 || interval === 2 ? 0 : 1;
+  });
+  return { ...strokes, step };
+}

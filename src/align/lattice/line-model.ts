@@ -1,0 +1,186 @@
+/**
+ * What lines do on beats and over chords, as tables of shares that were counted in improvised solos: the shape of the
+ * tables, how a take's strokes are looked up in them, and the counting itself.
+ */
+import { FAMILIES } from "./form-beats.ts";
+
+/** Seconds of a beat in the middle of each class of tempo. */
+export const PACES = [0.22, 0.31, 0.44, 0.68, 1] as const;
+/** Strokes in a beat are told apart up to this number. */
+export const MOST = 6;
+/** Bins of the place in a beat; the beat begins `EARLY` of its length before its click. */
+export const BINS = 16;
+export const EARLY = 0.125;
+/** Where in its chord and beat a note is struck: with the chord, on another beat, off the beat. */
+export const SPOTS = 3;
+
+export interface LineTables {
+  /** Log share of each number of strokes in a beat: `[pace * (MOST + 1) + n]`. */
+  readonly counts: readonly number[];
+  /** Log density (against even) of the place of the k-th of n strokes: `[(pace * ORDERS + order(n, k)) * BINS + bin]`. */
+  readonly places: readonly number[];
+  /** Log ratio to 1/12: `[((family * SPOTS + spot) * 3 + leave) * 12 + interval]`. */
+  readonly chord: readonly number[];
+  /** Log ratio for the first, and for the last note of a phrase: `[beat of the bar * 2 + off]`, bars of four beats. */
+  readonly first: readonly number[];
+  readonly last: readonly number[];
+  /** Log share of the bar of the form, counted from bar -1, in which solos begin; the last for any later bar. */
+  readonly begin: readonly number[];
+  /** Log share of the distance in bars of the last note from a chorus's end, -8 to 3; the last for any other. */
+  readonly end: readonly number[];
+}
+
+export const ORDERS = 11;
+
+/** Row of the k-th (from 0) of n strokes; five and more share one row. */
+export function orderOf(n: number, k: number): number {
+  return n >= 5 ? 10 : (n * (n - 1)) / 2 + k;
+}
+
+/** Lower pace of the two between which a beat lies, and the share of the upper one. */
+export function paceOf(seconds: number): { low: number; share: number } {
+  let low = 0;
+  while (low + 2 < PACES.length && PACES[low + 1]! <= seconds) low++;
+  const [a, b] = [Math.log(PACES[low]!), Math.log(PACES[low + 1]!)];
+  return { low, share: Math.max(0, Math.min(1, (Math.log(seconds) - a) / (b - a))) };
+}
+
+export function chordRow(family: number, spot: number, leave: number): number {
+  return ((family * SPOTS + spot) * 3 + leave) * 12;
+}
+
+/** Bars before and after a chorus's end in which the last note is told apart. */
+export const END_FROM = -8;
+export const END_TO = 3;
+/** Bars from -1 on in which the first note is told apart. */
+export const BEGIN_TO = 8;
+
+/** One true beat with the strokes in it, to be counted. */
+export interface CountedBeat {
+  readonly seconds: number;
+  /** Places of the strokes as shares of the beat, -EARLY to 1 - EARLY. */
+  readonly places: readonly number[];
+}
+
+/** One note over its true chord, to be counted. */
+export interface CountedNote {
+  readonly family: number;
+  readonly spot: number;
+  readonly leave: number;
+  readonly interval: number;
+  /** Beat of a bar of four beats, or -1 in other meters. */
+  readonly beat: number;
+  readonly off: boolean;
+  readonly first: boolean;
+  readonly last: boolean;
+}
+
+export interface CountedSolo {
+  readonly beats: readonly CountedBeat[];
+  readonly notes: readonly CountedNote[];
+  /** Bar in which it begins (0 the first), and the distance in bars of its last note from the nearest chorus's end. */
+  readonly begin: number;
+  readonly end: number;
+}
+
+/** Counts solos into tables; what is seldom leans on what is often (a few invented counts of the coarser table). */
+export function countTables(solos: readonly CountedSolo[]): LineTables {
+  const beats = solos.flatMap((solo) => solo.beats);
+  const notes = solos.flatMap((solo) => solo.notes);
+  return {
+    ...countRhythm(beats),
+    chord: countChords(notes),
+    first: countPhrases(notes, (note) => note.first),
+    last: countPhrases(notes, (note) => note.last),
+    begin: logShares(
+      histogram(
+        solos.map(({ begin }) => Math.max(0, Math.min(BEGIN_TO + 2, begin + 1))),
+        BEGIN_TO + 3,
+        0.5,
+      ),
+    ),
+    end: logShares(
+      histogram(
+        solos.map(({ end }) => (end < END_FROM || end > END_TO ? END_TO - END_FROM + 1 : end - END_FROM)),
+        END_TO - END_FROM + 2,
+        0.5,
+      ),
+    ),
+  };
+}
+
+function histogram(values: readonly number[], length: number, invented: number): number[] {
+  const counts = new Array<number>(length).fill(invented);
+  for (const value of values) counts[value]! += 1;
+  return counts;
+}
+
+function logShares(counts: readonly number[]): number[] {
+  const sum = counts.reduce((a, b) => a + b, 0);
+  return counts.map((count) => Math.log(count / sum));
+}
+
+function countRhythm(beats: readonly CountedBeat[]): Pick<LineTables, "counts" | "places"> {
+  const counts = PACES.map(() => new Array<number>(MOST + 1).fill(2));
+  const places = PACES.map(() => Array.from({ length: ORDERS }, () => new Array<number>(BINS).fill(0)));
+  const all = Array.from({ length: ORDERS }, () => new Array<number>(BINS).fill(1));
+  for (const beat of beats) {
+    const { low, share } = paceOf(beat.seconds);
+    const n = beat.places.length;
+    for (const [pace, weight] of [
+      [low, 1 - share],
+      [low + 1, share],
+    ] as const) {
+      counts[pace]![Math.min(MOST, n)]! += weight;
+      beat.places.forEach((place, k) => {
+        const bin = Math.max(0, Math.min(BINS - 1, Math.floor((place + EARLY) * BINS)));
+        places[pace]![orderOf(n, k)]![bin]! += weight;
+        all[orderOf(n, k)]![bin]! += weight / 2;
+      });
+    }
+  }
+  return {
+    counts: counts.flatMap(logShares),
+    places: places.flatMap((rows) =>
+      rows.flatMap((row, order) => {
+        const usual = logShares(all[order]!).map(Math.exp);
+        return logShares(row.map((count, bin) => count + 40 * usual[bin]!)).map(
+          (log) => log + Math.log(BINS),
+        );
+      }),
+    ),
+  };
+}
+
+function countChords(notes: readonly CountedNote[]): number[] {
+  const rows = FAMILIES.length * SPOTS * 3;
+  const fine = new Float64Array(rows * 12);
+  const coarse = new Float64Array(FAMILIES.length * 12).fill(1);
+  for (const { family, spot, leave, interval } of notes) {
+    if (family < 0) continue;
+    fine[chordRow(family, spot, leave) + interval]! += 1;
+    coarse[family * 12 + interval]! += 1;
+  }
+  const result: number[] = [];
+  for (let row = 0; row < rows; row++) {
+    const family = Math.floor(row / (SPOTS * 3));
+    const usual = coarse.subarray(family * 12, family * 12 + 12);
+    const sum = usual.reduce((a, b) => a + b, 0);
+    const counts = Array.from({ length: 12 }, (_, i) => fine[row * 12 + i]! + (40 * usual[i]!) / sum);
+    result.push(...logShares(counts).map((log) => log + Math.log(12)));
+  }
+  return result;
+}
+
+function countPhrases(notes: readonly CountedNote[], counted: (note: CountedNote) => boolean): number[] {
+  const all = new Array<number>(8).fill(8);
+  const some = new Array<number>(8).fill(1);
+  for (const note of notes) {
+    if (note.beat < 0) continue;
+    const place = note.beat * 2 + (note.off ? 1 : 0);
+    all[place]! += 1;
+    if (counted(note)) some[place]! += 1;
+  }
+  const usual = logShares(all);
+  return logShares(some).map((log, place) => log - usual[place]!);
+}

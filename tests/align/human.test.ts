@@ -1,0 +1,46 @@
+/**
+ * Improvised solos with true beats (open data, the half that nothing was fitted on), each laid as a line alone. Skipped
+ * where the data is not beside the project. Few solos are laid here; `npm run report -- align` lays them all.
+ */
+import { describe, expect, it } from "vitest";
+import { LINE_TABLES } from "../../src/align/lattice/line-tables.ts";
+import { tablesFrom } from "./count-solos.ts";
+import { layHuman } from "./human-conditions.ts";
+import { type Condition, readSolos, SOLOS_THERE } from "./human-solos.ts";
+
+/** Share of all notes in their chorus and bar. */
+function inBar(condition: Condition, solos: number): number {
+  const scores = readSolos(1, solos).map((solo) => layHuman(solo, condition));
+  const notes = scores.reduce((sum, score) => sum + score.notes, 0);
+  return scores.reduce((sum, score) => sum + score.inBar * score.notes, 0) / notes;
+}
+
+describe.skipIf(!SOLOS_THERE)("people's lines alone, held-out half of the open solos", () => {
+  it("are in their bars at a told tempo", () => {
+    expect(inBar("tempo told", 20)).toBeGreaterThanOrEqual(0.75);
+  });
+
+  it("are in their bars when three bar lines are pinned", () => {
+    expect(inBar("three taps", 20)).toBeGreaterThanOrEqual(0.95);
+  });
+
+  it("are in their bars on a click whose bars the file states", () => {
+    expect(inBar("click, beat 1 stated", 20)).toBeGreaterThanOrEqual(0.8);
+  });
+
+  it("keep a told tempo within 8 %, never another octave", () => {
+    for (const solo of readSolos(1, 12)) {
+      const { tempoRatio } = layHuman(solo, "tempo told");
+      expect(Math.abs(tempoRatio! - 1), solo.id).toBeLessThanOrEqual(0.08);
+    }
+  });
+
+  it("are the source of the tables, which anybody can count again", () => {
+    const counted = tablesFrom(readSolos(0));
+    for (const [name, row] of Object.entries(LINE_TABLES)) {
+      row.forEach((value: number, i: number) => {
+        expect(counted[name as keyof typeof counted][i], `${name} ${i}`).toBeCloseTo(value, 1);
+      });
+    }
+  });
+});
