@@ -144,6 +144,7 @@ const performance = fc
       parts: [{ id: "t2", name: "Piano", staves: 1, program: 0, notes: notes.length }],
       tempos: [{ tick: 0, seconds: 0, quartersPerMinute: 120 }],
       tempoStated: true,
+      meterStated: true,
       meters: [{ tick: 0, beats: 4, unit: 4 }],
       keys: [],
       bars: [],
