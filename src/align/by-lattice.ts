@@ -8,7 +8,7 @@ import { countChoruses, placeOf } from "./form.ts";
 import type { Evidence } from "./lattice/evidence.ts";
 import { fileBeats, GATHERED, GATHERED_CHOSEN, gathering } from "./lattice/file-beats.ts";
 import { foundShare } from "./lattice/found-shares.ts";
-import type { LatticePin } from "./lattice/lattice.ts";
+import type { LatticePin } from "./lattice/lattice-types.ts";
 import {
   type FileBars,
   layAtAnyPace,

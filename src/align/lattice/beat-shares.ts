@@ -3,7 +3,7 @@
  * forwards and backwards over moments and lengths only, which costs next to nothing, and names the steps that are
  * worth weighing against every beat of the form.
  */
-import type { LatticeGrid } from "./lattice.ts";
+import type { LatticeGrid } from "./lattice-types.ts";
 
 export interface BeatShares {
   /** Log evidence of the strokes under this grid by their rhythm alone. */

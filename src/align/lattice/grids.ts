@@ -1,5 +1,5 @@
 /** The moments and lengths of beats that a lattice tries: around one tempo, or on beats that are known. */
-import type { LatticeGrid } from "./lattice.ts";
+import type { LatticeGrid } from "./lattice-types.ts";
 import { EARLY } from "./line-model.ts";
 
 /** Columns in a beat of the tempo in the middle, and how far a beat's length may be from it. */

@@ -4,10 +4,12 @@ import type { Note } from "../../take/index.ts";
 import { type Evidence, evidenceOf } from "./evidence.ts";
 import type { FormBeats } from "./form-beats.ts";
 import { freeGrid, knownGrid } from "./grids.ts";
-import { type Laid, type LatticePin, type LatticeStart, layOnLattice, rhythmEvidence } from "./lattice.ts";
+import { layOnLattice } from "./lattice.ts";
+import type { Laid, LatticePin, LatticeStart } from "./lattice-types.ts";
 import type { Strokes } from "./line-features.ts";
 import { BEGIN_TO, END_FROM, END_TO } from "./line-model.ts";
 import { LINE_TABLES } from "./line-tables.ts";
+import { rhythmEvidence } from "./step-rhythm.ts";
 
 /** A way to lay a take. */
 export interface Reading {

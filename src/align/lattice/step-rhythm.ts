@@ -1,0 +1,47 @@
+/** The rhythm of each step of a lattice: which strokes are in it, and how likely they are there. */
+import { beatShares } from "./beat-shares.ts";
+import type { Evidence } from "./evidence.ts";
+import type { LatticeGrid } from "./lattice-types.ts";
+
+/** Log evidence of the strokes by their rhythm alone. */
+export function rhythmEvidence(evidence: Evidence, grid: LatticeGrid): number {
+  const strokeAt = strokesAt(evidence, grid);
+  return beatShares(grid, rhythmOf(evidence, grid, strokeAt), strokeAt, evidence.strokes.count, CLOSED)
+    .evidence;
+}
+
+/** First stroke that belongs to a beat beginning at each column or later. */
+export function strokesAt(evidence: Evidence, grid: LatticeGrid): Int32Array {
+  const { time, count } = evidence.strokes;
+  const strokeAt = new Int32Array(grid.times.length);
+  let s = 0;
+  for (let c = 0; c < strokeAt.length; c++) {
+    while (s < count && time[s]! < grid.times[c]! - grid.early[c]!) s++;
+    strokeAt[c] = s;
+  }
+  return strokeAt;
+}
+
+/** Log density of the rhythm of each step; -Infinity where a step is impossible. */
+export function rhythmOf(evidence: Evidence, grid: LatticeGrid, strokeAt: Int32Array): Float64Array {
+  const { times, lengths } = grid;
+  const kinds = lengths.length;
+  const rhythm = new Float64Array(times.length * kinds).fill(Number.NEGATIVE_INFINITY);
+  for (let c = 0; c < times.length; c++) {
+    if (strokeAt[c]! >= evidence.strokes.count) break;
+    for (let k = 0; k < kinds; k++) {
+      const end = c + lengths[k]!;
+      if (end >= times.length) break;
+      rhythm[c * kinds + k] = evidence.rhythm(
+        strokeAt[c]!,
+        strokeAt[end]!,
+        times[c]!,
+        times[end]! - times[c]!,
+      );
+    }
+  }
+  return rhythm;
+}
+
+/** Steps with a smaller share by the rhythm alone, this much tempered, are not weighed against the chart. */
+export const CLOSED = { least: 0.01, power: 0.7 };
