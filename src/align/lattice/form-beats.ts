@@ -16,7 +16,7 @@ export const FAMILIES = [
 ] as const;
 
 /** Family of a chord as index into `FAMILIES`; -1 for none. */
-export function familyOf(chord: Chord | null): number {
+function familyOf(chord: Chord | null): number {
   if (chord === null) return -1;
   switch (chord.quality) {
     case "minor":

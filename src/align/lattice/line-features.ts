@@ -7,9 +7,6 @@ import { median } from "d3-array";
 import type { Note } from "../../take/index.ts";
 import type { NoteHand } from "../types.ts";
 
-/** How a note of the line goes on. */
-export const LEAVES = ["step", "leap", "rest"] as const;
-
 /** Strokes within this time (seconds) of one hand are one: chords are spread by less. */
 const TOGETHER = 0.045;
 /** Rest after a note, in median steps, from which the line is heard to pause, and to breathe. */
@@ -23,7 +20,7 @@ export interface Strokes {
   readonly time: Float64Array;
   /** 1 for the line, 0 for the other hand. */
   readonly line: Uint8Array;
-  /** Index into `LEAVES`. */
+  /** How a note of the line goes on: 0 by step, 1 by leap or again, 2 before a rest. */
   readonly leave: Uint8Array;
   /** 1 where a phrase of the line begins, and where one ends. */
   readonly first: Uint8Array;

@@ -5,14 +5,14 @@
 import { FAMILIES } from "./form-beats.ts";
 
 /** Seconds of a beat in the middle of each class of tempo. */
-export const PACES = [0.22, 0.31, 0.44, 0.68, 1] as const;
+const PACES = [0.22, 0.31, 0.44, 0.68, 1] as const;
 /** Strokes in a beat are told apart up to this number. */
 export const MOST = 6;
 /** Bins of the place in a beat; the beat begins `EARLY` of its length before its click. */
 export const BINS = 16;
 export const EARLY = 0.125;
 /** Where in its chord and beat a note is struck: with the chord, on another beat, off the beat. */
-export const SPOTS = 3;
+const SPOTS = 3;
 
 export interface LineTables {
   /** Log share of each number of strokes in a beat: `[pace * (MOST + 1) + n]`. */
@@ -30,7 +30,7 @@ export interface LineTables {
   readonly end: readonly number[];
 }
 
-export const ORDERS = 11;
+const ORDERS = 11;
 
 /** Row of the k-th (from 0) of n strokes; five and more share one row. */
 export function orderOf(n: number, k: number): number {
