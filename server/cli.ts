@@ -104,7 +104,7 @@ function showProgress(share: number): void {
 
 /** Everything on the take in one file that opens without a network. Its maker is large, so it is loaded when asked for. */
 async function lessonPage(analysis: Analysis): Promise<string> {
-  const { lessonFile } = await import("./page/lesson-file.ts");
+  const { lessonHtml } = await import("./standalone/lesson-html.ts");
   const { source, chart } = analysis;
   const take = {
     title: source.title ?? source.name,
@@ -113,7 +113,7 @@ async function lessonPage(analysis: Analysis): Promise<string> {
     chartName: chart.name,
     key: chart.key,
   };
-  return lessonFile({ take, analysis, feedback: NO_FEEDBACK }, BUILT_IN_SHAPES);
+  return lessonHtml({ take, analysis, feedback: NO_FEEDBACK }, BUILT_IN_SHAPES);
 }
 
 function readArguments(args: string[]) {

@@ -5,7 +5,7 @@ import { z } from "zod";
 import { chartText, formChart } from "../src/chart/index.ts";
 import type { Services } from "./services.ts";
 import type { Queryable } from "./store/database.ts";
-import { createRow } from "./store/named.ts";
+import { createRow } from "./store/library.ts";
 import { createTake } from "./store/takes.ts";
 
 const CORPUS = new URL("../corpus/", import.meta.url);

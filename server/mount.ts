@@ -17,7 +17,7 @@ const BUNDLE_FILES = 5000;
 /** What the fields beside a file may take. */
 const FIELDS_LIMIT = 2 * 1024 * 1024;
 
-const READERS: Record<Route["accepts"], readonly RequestHandler[]> = {
+const BODY_PARSERS: Record<Route["accepts"], readonly RequestHandler[]> = {
   none: [],
   json: [express.json({ limit: "2mb" })],
   form: [limitBody(FILE_LIMIT + FIELDS_LIMIT), uploadOf(FILE_LIMIT, 1)],
@@ -29,8 +29,8 @@ export function mount(app: Express, routes: readonly Route[], services: Services
   for (const route of routes) {
     app[route.method](
       `/api${route.path}`,
-      gate(route, services),
-      ...READERS[route.accepts],
+      requireAccess(route, services),
+      ...BODY_PARSERS[route.accepts],
       handler(route, services),
     );
   }
@@ -67,7 +67,7 @@ function limitBody(most: number): RequestHandler {
   };
 }
 
-function gate(route: Route, services: Services): RequestHandler {
+function requireAccess(route: Route, services: Services): RequestHandler {
   return async (request, response, next) => {
     const { database } = services;
     const actor = await actorOf(request, database, services.needsToken);

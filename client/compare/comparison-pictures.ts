@@ -5,10 +5,10 @@ import { printedText } from "../findings/finding-words.ts";
 import { h } from "../shell/dom.ts";
 import { barsTogetherPicture } from "../views/bars-together.ts";
 import { measuresCompared } from "../views/measures-compared.ts";
-import { measuresMany } from "../views/measures-many.ts";
+import { measuresSmallMultiples } from "../views/measures-small-multiples.ts";
 import { framePlain } from "../views/plain-frame.ts";
 import { sharesCompared } from "../views/shares-compared.ts";
-import { sharesMany } from "../views/shares-many.ts";
+import { sharesSmallMultiples } from "../views/shares-small-multiples.ts";
 import { sharedWords, sideNames } from "./shared-words.ts";
 
 /** @param sides as they were asked for, for the ways to their notes */
@@ -58,13 +58,13 @@ export function comparedMany(many: ManyCompared, sides: readonly string[]): HTML
       ),
     ),
     sharedWords(many.shared, names, takesOf(sides)),
-    framePlain(measuresMany(many)),
+    framePlain(measuresSmallMultiples(many)),
     framePlain({
       ...measuresCompared(many.ends),
       title: `The first beside the last: ${names[0]} and ${names[names.length - 1]}`,
     }),
     framePlain(barsTogetherPicture(many.bars, names)),
-    ...many.distributions.map((one) => framePlain(sharesMany(one, names))),
+    ...many.distributions.map((one) => framePlain(sharesSmallMultiples(one, names))),
   ];
 }
 

@@ -29,7 +29,7 @@ export const findingsPage: PageMaker = async (parameters, query, shell) => {
       const next = await takes.change(id, { options: { goals: goals.map((goal) => ({ ...goal })) } });
       standing.end();
       store.select({ kind: "none" });
-      standing = stand(host, next.take, next.analysis, notes, store, shell, change);
+      standing = renderFindings(host, next.take, next.analysis, notes, store, shell, change);
       shell.say(
         words,
         before && { label: "Undo", run: () => void change(before, "The goals are as they were before.") },
@@ -40,7 +40,7 @@ export const findingsPage: PageMaker = async (parameters, query, shell) => {
       host.removeAttribute("aria-busy");
     }
   };
-  let standing = stand(host, take, analysis, notes, store, shell, change);
+  let standing = renderFindings(host, take, analysis, notes, store, shell, change);
   return {
     title: `Findings: ${take.title ?? "take"}`,
     element: host,
@@ -49,7 +49,7 @@ export const findingsPage: PageMaker = async (parameters, query, shell) => {
   };
 };
 
-function stand(
+function renderFindings(
   host: HTMLElement,
   take: TakeRow,
   analysis: Analysis,

@@ -6,7 +6,7 @@ import { readText } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { withoutNames } from "../staff/engraved.ts";
-import { keepStaffButtons } from "../staff/keep-staff.ts";
+import { saveStaffButtons } from "../staff/save-staff.ts";
 import { exerciseTable } from "../views/exercise-table.ts";
 import { tableBelow } from "../views/picture-tools.ts";
 import { tempoPlanList } from "./exercise-words.ts";
@@ -83,7 +83,7 @@ export function exerciseBlock(
       h("a", { href: `/api${address("score.musicxml")}`, download: true }, "MusicXML"),
       ...links.map(({ link }) => link),
       tempo,
-      keepStaffButtons(`exercise ${place}`, () => [...staff.querySelectorAll<SVGSVGElement>(":scope > svg")]),
+      saveStaffButtons(`exercise ${place}`, () => [...staff.querySelectorAll<SVGSVGElement>(":scope > svg")]),
     ),
     tableBelow(`${printedText(exercise.title)}, in ${withAccidentals(exercise.key)}`, () =>
       exerciseTable(exercise),

@@ -1,6 +1,6 @@
 /** The library of ideas: what was named and kept, to be heard, renamed, let go, and found again. */
 import { count, withAccidentals } from "../../src/words/index.ts";
-import { drawFigure } from "../draw/figure.ts";
+import { drawMelody } from "../draw/melody-thumbnail.ts";
 import { h } from "../shell/dom.ts";
 import { type IdeaRow, ideas, patternWords, VIEWPOINTS } from "../shell/ideas.ts";
 import type { PageMaker, Shell } from "../shell/page.ts";
@@ -146,5 +146,5 @@ function figureOf(
     at += beats;
     return note;
   });
-  return drawFigure(notes, 160, `The figure of ${row.name}`);
+  return drawMelody(notes, 160, `The figure of ${row.name}`);
 }

@@ -2,7 +2,7 @@
 import type { MotifViewpoint } from "../../src/account.ts";
 import { isBlackKey } from "../../src/pitch/index.ts";
 import { capital, count, withAccidentals } from "../../src/words/index.ts";
-import { pressKeys } from "../draw/press-keys.ts";
+import { keyboardInput } from "../draw/keyboard-input.ts";
 import { listenToKeys } from "../record/key-input.ts";
 import { h, s } from "../shell/dom.ts";
 import { type AskedNote, type IdeaRow, patternWords, readPatternWords } from "../shell/ideas.ts";
@@ -40,6 +40,9 @@ interface PlayedNote {
   beats: number;
   finger: number | null;
 }
+
+/** An octave below middle C, and two above. */
+const BOARD = { low: 48, high: 84, label: "Keyboard: play the pattern" };
 
 const LENGTHS: readonly (readonly [number, string])[] = [
   [0.25, "¼ beat"],
@@ -79,7 +82,7 @@ export function patternInput(
     played.splice(played.length + n, -n);
     show();
   };
-  const board = pressKeys({ low: 48, high: 84, label: "Keyboard: play the pattern", role: "button" }, press);
+  const board = keyboardInput({ ...BOARD, role: "button" }, press);
   const endKeys = listenToKeys(
     ({ pitch, velocity }) => {
       if (state.way === "play" && velocity > 0) press(pitch);

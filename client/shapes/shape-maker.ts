@@ -5,7 +5,7 @@ import type { HandShape } from "../../src/hands/shape.ts";
 import { isBlackKey } from "../../src/pitch/index.ts";
 import type { Finger } from "../../src/take/note.ts";
 import { fingerName, withAccidentals } from "../../src/words/index.ts";
-import { type PressKeys, pressKeys } from "../draw/press-keys.ts";
+import { type KeyboardInput, keyboardInput } from "../draw/keyboard-input.ts";
 import { h, s } from "../shell/dom.ts";
 import { type Change, drawnFrom } from "../shell/drawn-from.ts";
 import { bareKeyName } from "../shell/words.ts";
@@ -32,7 +32,7 @@ type Draw = (draft: ShapeDraft, change: Change<ShapeDraft>) => TemplateResult;
 /** The form; `save` gets the finished shape. */
 export function shapeMaker(save: (shape: HandShape) => Promise<void>): HTMLElement {
   const form = h("form", { class: "shape-form" });
-  const board: PressKeys = pressKeys(
+  const board: KeyboardInput = keyboardInput(
     { low: LOW, high: HIGH, label: "Keyboard: press the keys of the shape", role: "checkbox" },
     (pitch) => change((draft) => pressKey(draft, pitch)),
   );
@@ -110,7 +110,7 @@ function choice<Value extends string | number>(
 const fingerWords = (finger: Finger): string => `${finger} ${fingerName(finger)}`;
 
 /** The keys of the shape with their fingers. */
-function showFingers(board: PressKeys, { keys }: ShapeDraft): void {
+function showFingers(board: KeyboardInput, { keys }: ShapeDraft): void {
   board.marks.replaceChildren();
   for (let pitch = board.keys.low; pitch <= board.keys.high; pitch++) {
     const finger = keys.find((key) => key.pitch === pitch)?.finger;

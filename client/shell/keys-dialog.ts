@@ -1,6 +1,6 @@
 /** The list of keyboard commands, and the switch that turns the single keys off. */
 import { h } from "./dom.ts";
-import { STEERING } from "./steer.ts";
+import { PICTURE_KEYS } from "./picture-keys.ts";
 
 const OFF = "ledgerline-single-keys-off";
 
@@ -27,7 +27,7 @@ const SECTIONS: readonly { readonly where: string; readonly commands: Commands }
       ["T", "while it plays to be tapped along: a tap"],
     ],
   },
-  { where: "In a picture", commands: STEERING },
+  { where: "In a picture", commands: PICTURE_KEYS },
   {
     where: "While recording, and where a pattern is played",
     commands: [

@@ -11,7 +11,7 @@ export interface Route {
   readonly load: () => Promise<PageMaker>;
 }
 
-const WAYS: readonly (readonly [string, string])[] = [
+const NAVIGATION: readonly (readonly [string, string])[] = [
   ["/", "Takes"],
   ["/record", "Record"],
   ["/compare", "Compare"],
@@ -29,7 +29,7 @@ export function startShell(root: HTMLElement, routes: readonly Route[]): void {
   const nav = h(
     "nav",
     { "aria-label": "Pages" },
-    ...WAYS.map(([path, name]) => h("a", { href: `#${path}`, "data-way": path }, name)),
+    ...NAVIGATION.map(([path, name]) => h("a", { href: `#${path}`, "data-way": path }, name)),
   );
   root.append(
     h(
@@ -167,7 +167,7 @@ export function startShell(root: HTMLElement, routes: readonly Route[]): void {
       if (shown !== before) main.focus({ preventScroll: true });
     });
   });
-  takeDrops(root, (files) => {
+  onFileDrop(root, (files) => {
     dropped = files;
     if (location.hash.split("?")[0] === "#/" || location.hash === "") void show();
     else location.hash = "/";
@@ -210,7 +210,7 @@ function match(routes: readonly Route[], path: string): { load: Route["load"]; p
   throw new Error("There is no page at this address. Go back to the takes by the name at the top left.");
 }
 
-function takeDrops(root: HTMLElement, take: (files: File[]) => void): void {
+function onFileDrop(root: HTMLElement, take: (files: File[]) => void): void {
   document.addEventListener("dragover", (event) => {
     if (!event.dataTransfer?.types.includes("Files")) return;
     event.preventDefault();

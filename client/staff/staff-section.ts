@@ -3,12 +3,12 @@ import { beatInFigures, withAccidentals } from "../../src/words/index.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { readText } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
+import { steer } from "../shell/picture-keys.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import type { SelectionStore } from "../shell/selection.ts";
-import { steer } from "../shell/steer.ts";
 import { tableBelow } from "../views/picture-tools.ts";
 import type { Actions, Table } from "../views/view.ts";
-import { keepStaffButtons } from "./keep-staff.ts";
+import { saveStaffButtons } from "./save-staff.ts";
 
 export function staffSection(
   takeId: string,
@@ -29,7 +29,7 @@ export function staffSection(
   let notes = new Map<string, Element[]>();
   let pages: SVGSVGElement[] = [];
   const ask = h("button", { type: "button", onClick: () => void show() }, "Engrave the staff");
-  const save = keepStaffButtons("staff", () => pages);
+  const save = saveStaffButtons("staff", () => pages);
   save.hidden = true;
   const element = h(
     "section",

@@ -37,14 +37,14 @@ export const takePage: PageMaker = async (parameters, query, shell) => {
   const [take, analysis] = await Promise.all([takes.get(id), takes.analysis(id)]);
   const store = createSelection(readSelection(query), (selection) => shell.keep(selectionQuery(selection)));
   const host = h("div", { class: "take" });
-  let standing = stand(host, take, analysis, store, shell);
+  let standing = renderTake(host, take, analysis, store, shell);
 
   const change: Change = async (wanted, words, undo) => {
     host.setAttribute("aria-busy", "true");
     try {
       const next = await takes.change(id, wanted);
       standing.end();
-      standing = stand(host, next.take, next.analysis, store, shell);
+      standing = renderTake(host, next.take, next.analysis, store, shell);
       bind();
       const back = undo && { label: "Undo", run: () => void change(undo, "It is as it was before.") };
       shell.say(words, back);
@@ -81,7 +81,7 @@ export const takePage: PageMaker = async (parameters, query, shell) => {
 /** Changes the take, says so, and offers the way back where `undo` is one. */
 type Change = (wanted: TakeChange, words: string, undo?: TakeChange) => Promise<void>;
 
-interface Standing {
+interface RenderedTake {
   readonly frames: readonly Framed[];
   readonly trouble: HTMLElement;
   play(): void;
@@ -91,13 +91,13 @@ interface Standing {
   end(): void;
 }
 
-function stand(
+function renderTake(
   host: HTMLElement,
   take: TakeRow,
   analysis: Analysis,
   store: SelectionStore,
   shell: Shell,
-): Standing {
+): RenderedTake {
   const index = indexAccount(analysis);
   let change: Change = async () => {};
   const anchored = { anchors: analysis.alignment.anchors };

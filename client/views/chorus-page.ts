@@ -1,9 +1,9 @@
 /** The main picture: choruses as rows, the chart's bars as columns, the same bar of every chorus in one column. */
 import type { AccountNote } from "../../src/account.ts";
 import { beatInFigures, capital, count, withAccidentals } from "../../src/words/index.ts";
-import { markSigns } from "../draw/marking.ts";
 import { nearestOf, pointIn } from "../draw/nearest.ts";
 import { roleClass, roleMark, signPath } from "../draw/role-marks.ts";
+import { markSigns } from "../draw/selection-highlight.ts";
 import { h, s } from "../shell/dom.ts";
 import { addBarLineHandles } from "./bar-lines.ts";
 import { type ChorusLayout, HEAD, layChoruses } from "./chorus-layout.ts";

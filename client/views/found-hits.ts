@@ -1,6 +1,6 @@
 /** What a search found, the closest first: each place with the notes around it, to read, to hear and to open. */
 import { capital, count, placeInWords } from "../../src/words/index.ts";
-import { drawFigure } from "../draw/figure.ts";
+import { drawMelody } from "../draw/melody-thumbnail.ts";
 import { h } from "../shell/dom.ts";
 import { type Found, type FoundHit, hitNames } from "../shell/ideas.ts";
 import { playSnippet, snippetOf } from "../sound/snippet.ts";
@@ -60,7 +60,7 @@ function hitRow(hit: FoundHit, title: string): HTMLLIElement {
   return h(
     "li",
     { class: "hit", "data-take": hit.take, "data-note": hit.firstNote, "data-edits": hit.edits },
-    drawFigure(
+    drawMelody(
       pitches.map((pitch, i) => ({ pitch, at: hit.onsets[i] ?? i, within: i >= from && i < to })),
       220,
       `${where}: ${names.own}`,

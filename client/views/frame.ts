@@ -1,8 +1,8 @@
 /** The frame around every picture: heading, units, choices, saving, the table, the keyboard, and drawing anew at a new width. */
 import type { AccountIndex } from "../shell/account-index.ts";
 import { fill, h } from "../shell/dom.ts";
+import { steer } from "../shell/picture-keys.ts";
 import type { SelectionStore } from "../shell/selection.ts";
-import { steer } from "../shell/steer.ts";
 import { saveButtons, tableBelow } from "./picture-tools.ts";
 import type { Actions, Drawing, View } from "./view.ts";
 

@@ -3,7 +3,7 @@ import { group } from "d3";
 import type { AccountNote, AccountPlacement } from "../../src/account.ts";
 import { count, fingerName, percent, withAccidentals } from "../../src/words/index.ts";
 import { drawKeyboard, layKeyboard } from "../draw/keyboard.ts";
-import { stepsBack } from "../draw/marking.ts";
+import { stepsBack } from "../draw/selection-highlight.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { s } from "../shell/dom.ts";
 import type { Drawing, Scene, View } from "./view.ts";

@@ -1,7 +1,7 @@
 /** Each motif a lane over the whole solo, its occurrences drawn by what returned: the pitches, the shape, the fingers, the rhythm. */
 import type { AccountMotif, MotifRelation } from "../../src/account.ts";
 import { capital, count, placeInWords } from "../../src/words/index.ts";
-import { stepsBack } from "../draw/marking.ts";
+import { stepsBack } from "../draw/selection-highlight.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { h, s } from "../shell/dom.ts";
 import type { Drawing, Scene, View } from "./view.ts";

@@ -1,8 +1,8 @@
 /** Early and late, note by note, and the swing of each beat. */
 import { extent, scaleLinear } from "d3";
 import type { AccountNote } from "../../src/account.ts";
-import { markSigns } from "../draw/marking.ts";
 import { nearestOf, pointIn } from "../draw/nearest.ts";
+import { markSigns } from "../draw/selection-highlight.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { s } from "../shell/dom.ts";
 import type { Drawing, Scene, View } from "./view.ts";

@@ -4,7 +4,7 @@ import { gunzipSync } from "node:zlib";
 import { type AnalyseOptionsInput, type Analysis, optionsSchema } from "../../src/account.ts";
 import { ANALYSIS_VERSION } from "../../src/analyse.ts";
 import { Problem } from "../../src/take/index.ts";
-import { problemFrom } from "../problem-facts.ts";
+import { problemFrom } from "../serialise-problem.ts";
 import type { AnalysisResult, AnalysisTask, MadeAnalysis } from "./task.ts";
 import { type ThreadKind, threadFile } from "./thread-file.ts";
 import { openThreads } from "./threads.ts";

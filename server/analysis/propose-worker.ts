@@ -2,7 +2,7 @@
 import type { AnalyseOptionsInput } from "../../src/account.ts";
 import { type Proposal, proposeFor } from "../../src/propose.ts";
 import { Problem } from "../../src/take/index.ts";
-import { type ProblemFacts, problemFacts } from "../problem-facts.ts";
+import { type SerialisedProblem, serialiseProblem } from "../serialise-problem.ts";
 
 export interface ProposeTask {
   readonly bytes: Uint8Array;
@@ -13,7 +13,7 @@ export type ProposeResult =
   | { readonly ok: true; readonly proposal: Proposal }
   | {
       readonly ok: false;
-      readonly problem: ProblemFacts;
+      readonly problem: SerialisedProblem;
     };
 
 export default function run(task: ProposeTask): ProposeResult {
@@ -21,6 +21,6 @@ export default function run(task: ProposeTask): ProposeResult {
     return { ok: true, proposal: proposeFor(task.bytes, task.options) };
   } catch (error) {
     if (!(error instanceof Problem)) throw error;
-    return { ok: false, problem: problemFacts(error) };
+    return { ok: false, problem: serialiseProblem(error) };
   }
 }

@@ -1,7 +1,7 @@
 /** What goes to an analysing worker and what comes back; both survive the way between threads. */
 import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
 import type { Tally } from "../corpus/tally.ts";
-import type { ProblemFacts } from "../problem-facts.ts";
+import type { SerialisedProblem } from "../serialise-problem.ts";
 
 export interface AnalysisTask {
   readonly bytes: Uint8Array;
@@ -67,7 +67,7 @@ export type AnalysisResult =
   | ({ readonly ok: true } & MadeAnalysis)
   | {
       readonly ok: false;
-      readonly problem: ProblemFacts;
+      readonly problem: SerialisedProblem;
     };
 
 export function ideasOf(analysis: Analysis): FoundIdea[] {

@@ -4,9 +4,9 @@ import { analyse } from "../../src/analyse.ts";
 import { TABLE_NAMES, TABLES } from "../../src/export/index.ts";
 import { Problem } from "../../src/take/index.ts";
 import { blockName, blockOf, packBlock } from "../corpus/block.ts";
-import { encodeLine, packStored } from "../corpus/line.ts";
+import { encodeLine, packStored } from "../corpus/stored-line.ts";
 import { tallyOf } from "../corpus/tally.ts";
-import { problemFacts } from "../problem-facts.ts";
+import { serialiseProblem } from "../serialise-problem.ts";
 import { type AnalysisResult, type AnalysisTask, BROKEN_OFF, factsOf, ideasOf } from "./task.ts";
 
 export default function run(task: AnalysisTask): AnalysisResult {
@@ -27,7 +27,7 @@ export default function run(task: AnalysisTask): AnalysisResult {
       })),
     };
   } catch (error) {
-    return { ok: false, problem: problemFacts(error instanceof Problem ? error : brokenOff(error)) };
+    return { ok: false, problem: serialiseProblem(error instanceof Problem ? error : brokenOff(error)) };
   }
 }
 

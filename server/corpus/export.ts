@@ -5,9 +5,9 @@ import type { Analyst } from "../analysis/analyst.ts";
 import type { Database } from "../store/database.ts";
 import { blockName } from "./block.ts";
 import { type Filter, MEANT, meantValues } from "./filter.ts";
-import { LEAD, type LeadRow } from "./lead.ts";
 import { corpusSchema, type EncodedGroup, ParquetFile } from "./parquet.ts";
 import type { Chunk, ChunkTake, ChunkTask } from "./table-chunk.ts";
+import { TAKE_COLUMNS, type TakeCells } from "./take-columns.ts";
 
 /** Takes written at once by one thread. A row group is better for being long. */
 const TAKES = { csv: 8, ndjson: 8, parquet: 32 } as const;
@@ -44,7 +44,7 @@ export async function sendTable(
   const file = format === "parquet" ? new ParquetFile(corpusSchema(table)) : null;
   if (file !== null) await write(response, file.begin());
   if (format === "csv") {
-    const lead = LEAD.map((column) => column.name);
+    const lead = TAKE_COLUMNS.map((column) => column.name);
     await write(response, Buffer.from(csvHeading(TABLES[table], lead)));
   }
   for await (const chunk of chunksOf(source, table, format)) {
@@ -80,7 +80,7 @@ async function* pagesOf(
 ): AsyncGenerator<ChunkTake[]> {
   let after = "";
   for (;;) {
-    const rows = await database.query<LeadRow & Omit<ChunkTake, "lead">>(
+    const rows = await database.query<TakeCells & Omit<ChunkTake, "lead">>(
       `with page as (
          select t.id as take, t.title, p.name as player, to_char(t.played_on, 'YYYY-MM-DD') as date, t.tags,
            a.facts->>'key' as key, (a.facts->>'tempo')::float8 as tempo, a.key as analysis

@@ -3,8 +3,8 @@ import type { AnalyseOptionsInput } from "../../src/account.ts";
 import { chartText, formChart, parseChart } from "../../src/chart/index.ts";
 import { Problem } from "../../src/take/index.ts";
 import { sha256 } from "../analysis/analyst.ts";
-import { problemFacts } from "../problem-facts.ts";
 import { checkOptions } from "../routes/fields.ts";
+import { serialiseProblem } from "../serialise-problem.ts";
 import type { NewItem } from "../store/corpora.ts";
 import { type Bundle, fileNamed, lastPart } from "./bundle.ts";
 import type { ManifestEntry } from "./manifest.ts";
@@ -76,7 +76,7 @@ async function itemOf(
     };
   } catch (error) {
     if (!(error instanceof Problem)) throw error;
-    return { ...facts, source, chartText: entry.chart, options: {}, problem: problemFacts(error) };
+    return { ...facts, source, chartText: entry.chart, options: {}, problem: serialiseProblem(error) };
   }
 }
 

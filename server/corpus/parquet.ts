@@ -3,7 +3,7 @@ import { ByteWriter, ParquetWriter, schemaFromColumnData } from "hyparquet-write
 import type { Analysis } from "../../src/account.ts";
 import { type Cell, type Column, TABLES, type TableName } from "../../src/export/index.ts";
 import { blockOf } from "./block.ts";
-import { LEAD } from "./lead.ts";
+import { TAKE_COLUMNS } from "./take-columns.ts";
 
 /** A column of one row group. */
 export interface ParquetColumn {
@@ -25,7 +25,7 @@ const TYPES = { text: "STRING", integer: "INT32", number: "DOUBLE", boolean: "BO
 
 /** A corpus table's columns: which take, then the table's own. */
 export function corpusSchema(table: TableName): Schema {
-  return schemaOf([...LEAD, ...TABLES[table].columns]);
+  return schemaOf([...TAKE_COLUMNS, ...TABLES[table].columns]);
 }
 
 /** Null for columns without rows. */

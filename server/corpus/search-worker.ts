@@ -13,8 +13,8 @@ import {
   packedText,
 } from "../../src/motif/index.ts";
 import { melodicLine, Problem } from "../../src/take/index.ts";
-import { type ProblemFacts, problemFacts } from "../problem-facts.ts";
-import { decodeLine, packStored } from "./line.ts";
+import { type SerialisedProblem, serialiseProblem } from "../serialise-problem.ts";
+import { decodeLine, packStored } from "./stored-line.ts";
 
 /** A take's line as it is stored: packed, or, of an analysis from before lines were packed, whole. */
 export interface StoredLine {
@@ -65,7 +65,7 @@ export interface SearchReplies {
 
 export type SearchReply<Task extends keyof SearchReplies> =
   | { readonly ok: true; readonly value: SearchReplies[Task] }
-  | { readonly ok: false; readonly problem: ProblemFacts };
+  | { readonly ok: false; readonly problem: SerialisedProblem };
 
 /** Corpora kept in memory; the one that was loaded longest ago goes first. */
 const OPEN_CORPORA = 2;
@@ -100,7 +100,7 @@ export default function run(message: SearchMessage): SearchReply<SearchMessage["
             null,
             "Try another pattern.",
           );
-    return { ok: false, problem: problemFacts(problem) };
+    return { ok: false, problem: serialiseProblem(problem) };
   }
 }
 

@@ -2,7 +2,7 @@
 import type { HitInContext, MotifPattern } from "../../src/motif/index.ts";
 import { threadFile } from "../analysis/thread-file.ts";
 import { openThreads } from "../analysis/threads.ts";
-import { problemFrom } from "../problem-facts.ts";
+import { problemFrom } from "../serialise-problem.ts";
 import type { Database } from "../store/database.ts";
 import { type Filter, MEANT, meantValues } from "./filter.ts";
 import type { SearchMessage, SearchReplies, SearchReply, StoredLine, TakeMatch } from "./search-worker.ts";

@@ -3,12 +3,12 @@ import { gunzipSync } from "node:zlib";
 import type { Analysis } from "../../src/account.ts";
 import { type Cell, csvCell, TABLES, type TableName } from "../../src/export/index.ts";
 import { type Block, blockOf, openBlock } from "./block.ts";
-import { LEAD, type LeadRow } from "./lead.ts";
 import { corpusSchema, type EncodedGroup, encodeGroup } from "./parquet.ts";
+import { TAKE_COLUMNS, type TakeCells } from "./take-columns.ts";
 import { encodeRows, type TextRows } from "./text-rows.ts";
 
 export interface ChunkTake {
-  readonly lead: LeadRow;
+  readonly lead: TakeCells;
   /** The table as it is stored, or null when the take was analysed before tables were. */
   readonly block: Uint8Array | null;
   /** The account, for takes without a block. */
@@ -45,8 +45,8 @@ interface Part {
   readonly block: Block;
 }
 
-function leadCells(row: LeadRow): Cell[] {
-  return LEAD.map((column) => column.value(row));
+function leadCells(row: TakeCells): Cell[] {
+  return TAKE_COLUMNS.map((column) => column.value(row));
 }
 
 function blockFrom(table: TableName, { block, account }: ChunkTake): Block {
@@ -74,7 +74,7 @@ function jsonCell(value: Cell): string {
 function jsonRows(table: TableName, lead: readonly Cell[], { rows, columns }: Block): TextRows {
   return {
     rows,
-    before: `{${LEAD.map(({ name }, i) => `${JSON.stringify(name)}:${jsonCell(lead[i]!)},`).join("")}`,
+    before: `{${TAKE_COLUMNS.map(({ name }, i) => `${JSON.stringify(name)}:${jsonCell(lead[i]!)},`).join("")}`,
     after: "}\n",
     columns: columns.map(({ values, codes }, k) => {
       const name = `${k === 0 ? "" : ","}${JSON.stringify(TABLES[table].columns[k]!.name)}:`;
@@ -85,20 +85,20 @@ function jsonRows(table: TableName, lead: readonly Cell[], { rows, columns }: Bl
 
 function rowGroup(table: TableName, parts: readonly Part[]): EncodedGroup | null {
   const rows = parts.reduce((sum, { block }) => sum + block.rows, 0);
-  const columns = [...LEAD, ...TABLES[table].columns].map(({ name }, k) => {
+  const columns = [...TAKE_COLUMNS, ...TABLES[table].columns].map(({ name }, k) => {
     const data = new Array<Cell>(rows);
     let row = 0;
     for (const { lead, block } of parts) {
-      if (k < LEAD.length) {
+      if (k < TAKE_COLUMNS.length) {
         data.fill(lead[k]!, row, row + block.rows);
         row += block.rows;
       } else {
-        const { values, codes } = block.columns[k - LEAD.length]!;
+        const { values, codes } = block.columns[k - TAKE_COLUMNS.length]!;
         for (let i = 0; i < block.rows; i++) data[row++] = values[codes[i]!]!;
       }
     }
     // Takes are what a reader of a corpus picks out; notes are not.
-    return { name, data, statistics: k < LEAD.length };
+    return { name, data, statistics: k < TAKE_COLUMNS.length };
   });
   return encodeGroup(corpusSchema(table), columns);
 }

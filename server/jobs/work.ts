@@ -5,11 +5,11 @@
  */
 import { Problem } from "../../src/take/index.ts";
 import { analysisKey, sha256 } from "../analysis/analyst.ts";
-import { problemFacts } from "../problem-facts.ts";
+import { serialiseProblem } from "../serialise-problem.ts";
 import type { Services } from "../services.ts";
 import { hasAnalysis, storeAnalysis } from "../store/analyses.ts";
 import { countFault, failItem, finishItem, type Item, strandedItems, takeItems } from "../store/corpora.ts";
-import { playerNamed } from "../store/named.ts";
+import { playerNamed } from "../store/library.ts";
 import { replaceSource } from "../store/sources.ts";
 import { insertTake } from "../store/takes.ts";
 import { QUEUE, type Queue, type QueuedItem } from "./queue.ts";
@@ -109,7 +109,7 @@ async function analyseItem(services: Workshop, item: Item): Promise<void> {
     await failItem(
       database,
       item.id,
-      problemFacts(gaveUp(`The analysis was begun ${MOST_ATTEMPTS} times and never ended`)),
+      serialiseProblem(gaveUp(`The analysis was begun ${MOST_ATTEMPTS} times and never ended`)),
     );
     return;
   }
@@ -136,7 +136,7 @@ async function analyseItem(services: Workshop, item: Item): Promise<void> {
     });
   } catch (error) {
     if (!(error instanceof Problem)) throw error;
-    await failItem(database, item.id, problemFacts(error));
+    await failItem(database, item.id, serialiseProblem(error));
   }
 }
 

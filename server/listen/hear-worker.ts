@@ -2,7 +2,7 @@
 import type { MessagePort } from "node:worker_threads";
 import { listen, type Network, writeHeard } from "../../src/listen/index.ts";
 import { Problem } from "../../src/take/index.ts";
-import { type ProblemFacts, problemFacts } from "../problem-facts.ts";
+import { type SerialisedProblem, serialiseProblem } from "../serialise-problem.ts";
 import { decodeSound } from "./decode-sound.ts";
 import { openNetwork } from "./network.ts";
 
@@ -18,7 +18,7 @@ export interface HearTask {
 
 export type HearResult =
   | { readonly ok: true; readonly document: Uint8Array }
-  | { readonly ok: false; readonly problem: ProblemFacts };
+  | { readonly ok: false; readonly problem: SerialisedProblem };
 
 let opened: { readonly file: string; readonly network: Promise<Network> } | null = null;
 
@@ -39,7 +39,7 @@ export default async function run({ bytes, name, network: file, port }: HearTask
     return { ok: true, document: writeHeard(heard) };
   } catch (error) {
     if (!(error instanceof Problem)) throw error;
-    return { ok: false, problem: problemFacts(error) };
+    return { ok: false, problem: serialiseProblem(error) };
   } finally {
     port.close();
   }

@@ -6,7 +6,7 @@ import { soundKind } from "../../src/listen/index.ts";
 import { Problem } from "../../src/take/index.ts";
 import { threadFile } from "../analysis/thread-file.ts";
 import { openThreads } from "../analysis/threads.ts";
-import { problemFrom } from "../problem-facts.ts";
+import { problemFrom } from "../serialise-problem.ts";
 import type { HearResult, HearTask } from "./hear-worker.ts";
 
 const NETWORK = fileURLToPath(new URL("../../src/listen/network/piano.onnx", import.meta.url));

@@ -9,7 +9,7 @@ import { idParams } from "./fields.ts";
 const text = z.string().max(4000);
 
 export const feedbackSchema = z.object({
-  /** Ids of findings that are not shown. */
+  /** Ids of findings that are not takeRow. */
   hidden: z.array(z.string().max(100)).max(200).default([]),
   /** The teacher's wording by finding id. */
   edited: z.record(z.string().max(100), text).default({}),

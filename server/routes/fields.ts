@@ -5,7 +5,7 @@ import { chartText, formChart } from "../../src/chart/index.ts";
 import { HttpProblem, notFound, problemOfZod } from "../errors.ts";
 import type { UploadedFile } from "../route.ts";
 import type { Queryable } from "../store/database.ts";
-import { findRow } from "../store/named.ts";
+import { findRow } from "../store/library.ts";
 
 /** How long a token or a link is in force. */
 export const daysField = z

@@ -8,8 +8,8 @@ import { feedbackRoutes } from "./feedback.ts";
 import { formRoutes } from "./forms.ts";
 import { healthRoutes } from "./health.ts";
 import { jobRoutes } from "./jobs.ts";
+import { libraryRoutes } from "./library.ts";
 import { listenRoutes } from "./listen.ts";
-import { namedRoutes } from "./named.ts";
 import { pageRoutes } from "./page.ts";
 import { placementRoutes } from "./placements.ts";
 import { playerRoutes } from "./players.ts";
@@ -28,7 +28,7 @@ export const routes: readonly Route[] = [
   ...takeRoutes,
   ...sourceRoutes,
   ...placementRoutes,
-  ...namedRoutes,
+  ...libraryRoutes,
   ...formRoutes,
   ...proposalRoutes,
   ...compareRoutes,

@@ -4,8 +4,8 @@ import type { Request, Response } from "express";
 import { heardSchema, readHeard, soundKind } from "../../src/listen/index.ts";
 import { Problem } from "../../src/take/index.ts";
 import { HttpProblem } from "../errors.ts";
-import { problemFacts } from "../problem-facts.ts";
 import { type Route, route, type UploadedFile } from "../route.ts";
+import { serialiseProblem } from "../serialise-problem.ts";
 import type { Services } from "../services.ts";
 import { oneFile } from "./fields.ts";
 
@@ -57,7 +57,7 @@ async function hear(
   } catch (error) {
     if (gone.signal.aborted) return;
     if (!(error instanceof Problem)) log.error({ err: error }, "listening broke off");
-    say({ problem: problemFacts(error instanceof Problem ? error : brokenOff()) });
+    say({ problem: serialiseProblem(error instanceof Problem ? error : brokenOff()) });
   }
   response.end();
   await once(response, "close");

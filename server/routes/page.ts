@@ -1,7 +1,7 @@
 /** `/takes/:id/page.html`: everything on a take in one file that opens without a server or a network. */
 import { notFound } from "../errors.ts";
-import { lessonFile } from "../page/lesson-file.ts";
 import { type Route, route } from "../route.ts";
+import { lessonHtml } from "../standalone/lesson-html.ts";
 import { findTake } from "../store/takes.ts";
 import { feedbackOf } from "./feedback.ts";
 import { idParams } from "./fields.ts";
@@ -29,7 +29,7 @@ export const pageRoutes: readonly Route[] = [
         status: 200,
         type: "text/html",
         fileName: `${params.id}.html`,
-        body: await lessonFile({ take: head, analysis, feedback }, shapes),
+        body: await lessonHtml({ take: head, analysis, feedback }, shapes),
       };
     },
   }),

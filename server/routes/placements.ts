@@ -4,7 +4,7 @@ import { handShapeSchema } from "../../src/account.ts";
 import { chordSpans, parseChart } from "../../src/chart/index.ts";
 import { BUILT_IN_SHAPES, placementMap, placementMapSchema, shapesNamed } from "../../src/hands/index.ts";
 import { type Route, route } from "../route.ts";
-import { listRows } from "../store/named.ts";
+import { listRows } from "../store/library.ts";
 import { chartFields, requiredChartText } from "./fields.ts";
 
 export const placementRoutes: readonly Route[] = [

@@ -6,13 +6,13 @@ import { accountText, openAccount } from "../analysis/analyst.ts";
 import { notFound } from "../errors.ts";
 import { sourceName } from "../listen/source-name.ts";
 import { type Route, route } from "../route.ts";
-import { findRow } from "../store/named.ts";
+import { findRow } from "../store/library.ts";
 import { itemsOfPlayer, linksOfPlayer, takesOfPlayer } from "../store/players.ts";
 import { findSound, findSource } from "../store/sources.ts";
 import { findAccount, findTake, listTakes } from "../store/takes.ts";
 import { feedbackOf } from "./feedback.ts";
 import { idParams } from "./fields.ts";
-import { shown } from "./takes.ts";
+import { takeRow } from "./takes.ts";
 
 const example = { params: { id: "tilda" } };
 
@@ -63,7 +63,11 @@ export const playerRoutes: readonly Route[] = [
         if (source !== null) files[`${id}/source${endingOf(sourceName(take.fileName, source))}`] = source;
         if (sound !== null) files[`${id}/sound${endingOf(sound.fileName)}`] = sound.bytes;
         if (account !== null) files[`${id}/account.json`] = new TextEncoder().encode(accountText(account));
-        files[`${id}/take.json`] = json({ ...shown(take), chartText: take.chartText, options: take.options });
+        files[`${id}/take.json`] = json({
+          ...takeRow(take),
+          chartText: take.chartText,
+          options: take.options,
+        });
         files[`${id}/feedback.json`] = json(feedback);
       }
       files["links.json"] = json(await linksOfPlayer(services.database, params.id));

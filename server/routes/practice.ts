@@ -14,7 +14,7 @@ import { openAccount } from "../analysis/analyst.ts";
 import { notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import type { Services } from "../services.ts";
-import { listRows } from "../store/named.ts";
+import { listRows } from "../store/library.ts";
 import { idParams, listOf } from "./fields.ts";
 import { account } from "./takes.ts";
 

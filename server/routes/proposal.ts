@@ -1,8 +1,8 @@
 /** `POST /chart/proposal`: the charts that a file may be played on, to be corrected and confirmed; nothing is kept. */
 import { z } from "zod";
 import type { ProposeResult, ProposeTask } from "../analysis/propose-worker.ts";
-import { problemFrom } from "../problem-facts.ts";
 import { type Route, route } from "../route.ts";
+import { problemFrom } from "../serialise-problem.ts";
 import { formFields, oneFile, optionsOf } from "./fields.ts";
 
 const share = z.number().min(0).max(1);

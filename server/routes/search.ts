@@ -2,8 +2,8 @@
 import { z } from "zod";
 import { buildIndex, inContext, search } from "../../src/motif/index.ts";
 import { maySee } from "../access.ts";
-import { decodeLine } from "../corpus/line.ts";
 import { spellHits } from "../corpus/spell-hits.ts";
+import { decodeLine } from "../corpus/stored-line.ts";
 import { type Route, route } from "../route.ts";
 import { hitsSchema, patternFields, patternFrom, patternSchema } from "./pattern.ts";
 

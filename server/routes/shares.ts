@@ -39,7 +39,7 @@ export const shareRoutes: readonly Route[] = [
     method: "post",
     path: "/takes/:id/shares",
     access: "take",
-    summary: "Make a read-only link to a take; it is shown this once",
+    summary: "Make a read-only link to a take; it is takeRow this once",
     params: idParams,
     body: z.object({ name: z.string().trim().min(1).max(200).default("Link"), days: daysField }),
     answers: { 201: { description: "the link", schema: z.object({ id: z.string(), path: z.string() }) } },

@@ -9,7 +9,7 @@ import { parquetOf } from "../corpus/parquet.ts";
 import { HttpProblem, notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import type { Services } from "../services.ts";
-import { findRow, listRows, playerNamed } from "../store/named.ts";
+import { findRow, listRows, playerNamed } from "../store/library.ts";
 import {
   changeTake,
   createTake,
@@ -102,7 +102,7 @@ export const takeRoutes: readonly Route[] = [
         tags: listOf(body.tags),
         demo: false,
       });
-      return { status: 201, json: await whole(services, id), location: `/api/takes/${id}` };
+      return { status: 201, json: await withAnalysis(services, id), location: `/api/takes/${id}` };
     },
   }),
   route({
@@ -115,7 +115,7 @@ export const takeRoutes: readonly Route[] = [
     example: {},
     handle: async ({ query, services, actor }) => {
       const takes = await listTakes(services.database, { playerId: query.player, tag: query.tag });
-      return { status: 200, json: { takes: takes.filter((take) => maySee(actor, take)).map(shown) } };
+      return { status: 200, json: { takes: takes.filter((take) => maySee(actor, take)).map(takeRow) } };
     },
   }),
   route({
@@ -128,7 +128,7 @@ export const takeRoutes: readonly Route[] = [
     example,
     handle: async ({ params, services }) => ({
       status: 200,
-      json: shown(await required(services, params.id)),
+      json: takeRow(await required(services, params.id)),
     }),
   }),
   route({
@@ -238,7 +238,7 @@ export const takeRoutes: readonly Route[] = [
         chartText: chartText === null ? undefined : chartText,
         options: checkOptions(given),
       });
-      return { status: 200, json: await whole(services, take.id) };
+      return { status: 200, json: await withAnalysis(services, take.id) };
     },
   }),
   route({
@@ -262,13 +262,13 @@ export const takeRoutes: readonly Route[] = [
     answers: { 200: { description: "the take", schema: takeSchema } },
     handle: async ({ params, services }) => {
       if (!(await restoreTake(services.database, params.id))) throw notFound("deleted take", params.id);
-      return { status: 200, json: shown(await required(services, params.id)) };
+      return { status: 200, json: takeRow(await required(services, params.id)) };
     },
   }),
 ];
 
 /** A take as lists and pages show it. */
-export function shown(take: StoredTake): z.infer<typeof takeSchema> {
+export function takeRow(take: StoredTake): z.infer<typeof takeSchema> {
   const { chartName, key, choruses, soloNotes, method, confidence, tempo, seconds } = take.facts;
   const { id, title, player, playerId, date, fileName, tags, demo, createdAt, sound } = take;
   return {
@@ -306,12 +306,12 @@ export async function account(services: Services, id: string): Promise<Uint8Arra
   return found;
 }
 
-async function whole(
+async function withAnalysis(
   services: Services,
   id: string,
 ): Promise<{ take: z.infer<typeof takeSchema>; analysis: Analysis }> {
   return {
-    take: shown(await required(services, id)),
+    take: takeRow(await required(services, id)),
     analysis: openAccount(await account(services, id)),
   };
 }

@@ -30,7 +30,7 @@ export const tokenRoutes: readonly Route[] = [
     method: "post",
     path: "/tokens",
     access: "owner",
-    summary: "Make a token; it is shown this once",
+    summary: "Make a token; it is takeRow this once",
     body: z.object({
       name: z.string().trim().min(1).max(200),
       role: z.enum(ROLES),

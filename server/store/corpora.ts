@@ -1,7 +1,7 @@
 /** Corpora, the jobs that fill them, and the items of a job. */
 import { randomUUID } from "node:crypto";
 import type { AnalyseOptionsInput } from "../../src/account.ts";
-import type { ProblemFacts } from "../problem-facts.ts";
+import type { SerialisedProblem } from "../serialise-problem.ts";
 import type { Database, Queryable } from "./database.ts";
 
 export interface Corpus {
@@ -35,7 +35,7 @@ export interface NewItem {
   readonly options: AnalyseOptionsInput;
   readonly tags: readonly string[];
   readonly source: { readonly sha256: string; readonly bytes: Uint8Array } | null;
-  readonly problem: ProblemFacts | null;
+  readonly problem: SerialisedProblem | null;
 }
 
 export interface Item {
@@ -55,7 +55,7 @@ export interface Item {
   readonly open: boolean;
 }
 
-export interface Failure extends ProblemFacts {
+export interface Failure extends SerialisedProblem {
   readonly item: string;
   readonly job: string;
   readonly fileName: string;
@@ -241,7 +241,7 @@ export async function countFault(database: Queryable, id: string): Promise<numbe
   return rows[0]?.faults ?? 0;
 }
 
-export async function failItem(database: Database, id: string, problem: ProblemFacts): Promise<void> {
+export async function failItem(database: Database, id: string, problem: SerialisedProblem): Promise<void> {
   await database.transaction(async (inside) => {
     const rows = await inside.query<{ job: string }>(
       `update items set state = 'failed', problem = $2::jsonb, finished_at = now()

@@ -6,7 +6,7 @@ import { type Analyst, analysisKey, sha256 } from "../analysis/analyst.ts";
 import type { AnalysisFacts } from "../analysis/task.ts";
 import { hasAnalysis, storeAnalysis } from "./analyses.ts";
 import type { Database, Queryable } from "./database.ts";
-import { playerNamed } from "./named.ts";
+import { playerNamed } from "./library.ts";
 import { findSource, type KeptSound, keepSound } from "./sources.ts";
 
 export interface StoredTake {

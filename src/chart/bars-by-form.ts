@@ -9,7 +9,7 @@ import type { Note } from "../take/index.ts";
 import { fitOf, type Profile, profileOf } from "./chord-fit.ts";
 import { symbolSuffix } from "./chord-symbol.ts";
 import { type Heard, hearStretches } from "./comping.ts";
-import { chordAt } from "./form-reading.ts";
+import { chordAt } from "./form-from-notes.ts";
 import type { Form } from "./forms.ts";
 import { FORM_MODELS } from "./recognise-form.ts";
 import type { Chart } from "./types.ts";

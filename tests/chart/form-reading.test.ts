@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { hearStretches } from "../../src/chart/comping.ts";
-import { chordAt, foldedTo, type HeardBars, readForms } from "../../src/chart/form-reading.ts";
+import { chordAt, foldedTo, type HeardBars, readForms } from "../../src/chart/form-from-notes.ts";
 import { FORMS, formChart, parseChart } from "../../src/chart/index.ts";
 import { type Comping, compingTake } from "./comping-take.ts";
 

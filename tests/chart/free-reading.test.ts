@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { fitOf, profileOf } from "../../src/chart/chord-fit.ts";
+import { bestFit, bestPath } from "../../src/chart/chords-from-notes.ts";
 import { type Heard, hearStretches } from "../../src/chart/comping.ts";
-import { bestFit, bestPath } from "../../src/chart/free-reading.ts";
 import { parseChord } from "../../src/chart/index.ts";
 import { noteAt } from "./comping-take.ts";
 

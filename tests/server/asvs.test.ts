@@ -150,8 +150,8 @@ describe("the code", () => {
     );
     expect(starting.map(([path]) => path).sort()).toEqual([
       "server/build.ts",
-      "server/page/frame.ts",
       "server/run.js",
+      "server/standalone/assets.ts",
       "server/store/database.ts",
     ]);
   });

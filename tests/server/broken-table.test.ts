@@ -2,7 +2,7 @@
 import { execFile } from "node:child_process";
 import { request } from "node:http";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { createClient } from "../../server/client.ts";
+import { createClient } from "../../server/api-client.ts";
 import type { RunningServer } from "../../server/start.ts";
 import { callsTo } from "./calls.ts";
 import { ARPEGGIOS, FOUR_BARS, serve, smallMidi } from "./harness.ts";

@@ -1,7 +1,7 @@
 import { execFile } from "node:child_process";
 import { readFile } from "node:fs/promises";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { createClient, Refused } from "../../server/client.ts";
+import { createClient, Refused } from "../../server/api-client.ts";
 import type { RunningServer } from "../../server/start.ts";
 import { ARPEGGIOS, FOUR_BARS, serve, smallMidi } from "./harness.ts";
 

@@ -2,7 +2,7 @@
 import type { Lesson } from "../../src/findings/index.ts";
 import type { HandShape } from "../../src/hands/shape.ts";
 import { practiceSheet } from "../../src/practice/index.ts";
-import { pageFrame } from "./frame.ts";
+import { standaloneAssets } from "../standalone/assets.ts";
 import { stavesOf } from "./staves.ts";
 
 /** Nothing may be asked for, and nothing sent. */
@@ -10,12 +10,12 @@ const POLICY =
   "default-src 'none'; script-src 'unsafe-inline'; style-src 'unsafe-inline'; font-src data:; img-src data: blob:; base-uri 'none'; form-action 'none'";
 
 /** @param shapes all shapes that the take was explained by (built-in and the teacher's own) */
-export async function lessonFile(
+export async function lessonHtml(
   material: Pick<Lesson, "take" | "analysis" | "feedback">,
   shapes: readonly HandShape[],
 ): Promise<string> {
   const sheet = practiceSheet(material.analysis, shapes);
-  const [{ script, styles }, staves] = await Promise.all([pageFrame(), stavesOf(sheet.exercises)]);
+  const [{ script, styles }, staves] = await Promise.all([standaloneAssets(), stavesOf(sheet.exercises)]);
   const lesson: Lesson = { ...material, sheet, staves };
   return [
     "<!doctype html>",

@@ -10,7 +10,7 @@ type Row = ManyCompared["measures"][number];
 const TALL = 150;
 const LEAST_WIDTH = 260;
 
-export function measuresMany(many: ManyCompared): PlainPicture {
+export function measuresSmallMultiples(many: ManyCompared): PlainPicture {
   const names = many.sides.map((side) => side.name);
   const rows = many.measures.filter((row) => row.values.filter((one) => one !== null).length >= 2);
   return {

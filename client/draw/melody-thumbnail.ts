@@ -1,7 +1,7 @@
 /** A short figure as notes in time and pitch, what stands around it pale. */
 import { s } from "../shell/dom.ts";
 
-export interface FigureNote {
+export interface ThumbnailNote {
   readonly pitch: number;
   /** Any unit of time, rising. */
   readonly at: number;
@@ -10,7 +10,7 @@ export interface FigureNote {
 
 const HEIGHT = 40;
 
-export function drawFigure(notes: readonly FigureNote[], width: number, label: string): SVGSVGElement {
+export function drawMelody(notes: readonly ThumbnailNote[], width: number, label: string): SVGSVGElement {
   const low = Math.min(...notes.map((note) => note.pitch));
   const high = Math.max(...notes.map((note) => note.pitch));
   const from = notes[0]?.at ?? 0;

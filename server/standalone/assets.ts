@@ -7,7 +7,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { promisify } from "node:util";
 
-export interface PageFrame {
+export interface StandaloneAssets {
   readonly script: string;
   readonly styles: string;
 }
@@ -15,10 +15,10 @@ export interface PageFrame {
 const BUILT = fileURLToPath(new URL("../../dist/standalone/", import.meta.url));
 const CONFIG = fileURLToPath(new URL("../../client/standalone/vite.config.ts", import.meta.url));
 
-let frame: Promise<PageFrame> | null = null;
+let frame: Promise<StandaloneAssets> | null = null;
 
 /** Read once; where the pages have not been built, these two files are built first. */
-export function pageFrame(): Promise<PageFrame> {
+export function standaloneAssets(): Promise<StandaloneAssets> {
   frame ??= open().catch((error: unknown) => {
     frame = null;
     throw error;
@@ -26,7 +26,7 @@ export function pageFrame(): Promise<PageFrame> {
   return frame;
 }
 
-async function open(): Promise<PageFrame> {
+async function open(): Promise<StandaloneAssets> {
   const files = [join(BUILT, "page.js"), join(BUILT, "page.css")] as const;
   if (!files.every(existsSync)) await build();
   const [script, styles] = await Promise.all(files.map((file) => readFile(file, "utf8")));

@@ -7,7 +7,7 @@ import type { PlainPicture } from "./plain-frame.ts";
 const ROW = 22;
 const MOST_LABELS = 14;
 
-export function sharesMany(
+export function sharesSmallMultiples(
   one: ManyCompared["distributions"][number],
   names: readonly string[],
 ): PlainPicture {

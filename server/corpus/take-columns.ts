@@ -1,7 +1,7 @@
 import type { Column } from "../../src/export/index.ts";
 
 /** What leads every row of a corpus table: which take it is of. */
-export interface LeadRow {
+export interface TakeCells {
   readonly take: string;
   readonly title: string;
   readonly player: string | null;
@@ -11,7 +11,7 @@ export interface LeadRow {
   readonly tempo: number | null;
 }
 
-export const LEAD: readonly Column<LeadRow>[] = [
+export const TAKE_COLUMNS: readonly Column<TakeCells>[] = [
   { name: "take", type: "text", value: (row) => row.take },
   { name: "title", type: "text", value: (row) => row.title },
   { name: "player", type: "text", value: (row) => row.player },

@@ -3,7 +3,7 @@ import { h, s } from "../shell/dom.ts";
 import { bareKeyName } from "../shell/words.ts";
 import { drawKeyboard, type Keyboard, layKeyboard } from "./keyboard.ts";
 
-export interface PressKeys {
+export interface KeyboardInput {
   readonly element: HTMLElement;
   readonly keys: Keyboard;
   /** Room for marks on the keys. */
@@ -12,7 +12,7 @@ export interface PressKeys {
   hold(pitch: number, held: boolean): void;
 }
 
-export interface PressKeysLook {
+export interface KeyboardInputLook {
   readonly low: number;
   readonly high: number;
   /** What the keys are for, to be read out. */
@@ -23,7 +23,7 @@ export interface PressKeysLook {
 
 const WIDTH = 700;
 
-export function pressKeys(look: PressKeysLook, press: (pitch: number) => void): PressKeys {
+export function keyboardInput(look: KeyboardInputLook, press: (pitch: number) => void): KeyboardInput {
   const keys = layKeyboard(look.low, look.high, WIDTH);
   const svg = s("svg", {
     viewBox: `0 0 ${WIDTH} 130`,

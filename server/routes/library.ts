@@ -8,7 +8,15 @@ import { type Access, maySeePlayer } from "../access.ts";
 import { notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import type { Queryable } from "../store/database.ts";
-import { changeRow, createRow, deleteRow, findRow, type Kind, listRows, restoreRow } from "../store/named.ts";
+import {
+  changeRow,
+  createRow,
+  deleteRow,
+  findRow,
+  type Kind,
+  listRows,
+  restoreRow,
+} from "../store/library.ts";
 import { deletePlayer, restorePlayer } from "../store/players.ts";
 import { idParams } from "./fields.ts";
 import { patternSchema } from "./pattern.ts";
@@ -86,7 +94,7 @@ const RESOURCES: readonly Resource[] = [
   },
 ];
 
-export const namedRoutes: readonly Route[] = RESOURCES.flatMap(routesOf);
+export const libraryRoutes: readonly Route[] = RESOURCES.flatMap(routesOf);
 
 function routesOf({ kind, one, row, create, check, example, remove, restore, access }: Resource): Route[] {
   const { creates, reads, changes } = access;

@@ -5,7 +5,7 @@ import type { AccountIndex } from "./account-index.ts";
 import type { SelectionStore } from "./selection.ts";
 
 /** What the keys do while a picture has the focus; shown by "?". */
-export const STEERING: readonly (readonly [string, string])[] = [
+export const PICTURE_KEYS: readonly (readonly [string, string])[] = [
   ["← →", "the note before, the note after"],
   ["Shift ← →", "as many notes as you like, from this one on"],
   ["↑ ↓", "the same place one chorus earlier, one chorus later"],

@@ -5,7 +5,7 @@ import { type SavedKind, saveBar } from "../views/picture-tools.ts";
 import { engravedFonts } from "./engraved.ts";
 
 /** "Save picture: SVG PNG" for engraved pages, one file a page. `what` is the file's name and the buttons' word. */
-export function keepStaffButtons(what: string, pages: () => readonly SVGSVGElement[]): HTMLElement {
+export function saveStaffButtons(what: string, pages: () => readonly SVGSVGElement[]): HTMLElement {
   const keep = async (kind: SavedKind) => {
     const all = pages();
     for (const [i, page] of all.entries()) {
