@@ -37,6 +37,7 @@ export function accountParts(
   const hand = explainHands(handNotes(placed, labels), spans, chart, {
     shapes,
     evidence: options.shapes === null,
+    ...sizeOf(options),
   });
   const phrases = findPhrases(solo, chart, alignment);
   const runs = findRuns(solo);
@@ -84,7 +85,11 @@ export function chanceParts(solo: readonly PlacedNote[], setting: Setting, over:
   const { chart, spans, alignment, parted, shapes, options, take } = setting;
   const labels = labelNotes(solo, chart, spans, take.keys);
   const hand = over.withHand
-    ? explainHands(handNotes(solo, labels), spans, chart, { shapes, evidence: options.shapes === null })
+    ? explainHands(handNotes(solo, labels), spans, chart, {
+        shapes,
+        evidence: options.shapes === null,
+        ...sizeOf(options),
+      })
     : over.hand;
   const phrases = findPhrases(solo, chart, alignment, over.cuts ?? undefined);
   const runs = findRuns(solo);
@@ -102,4 +107,9 @@ export function chanceParts(solo: readonly PlacedNote[], setting: Setting, over:
     register: over.parts.register,
     rhythm: over.cuts === null ? describeTime(solo, [], chart, alignment, take.format) : over.parts.rhythm,
   };
+}
+
+/** The size of the player's hand, where it was set. */
+function sizeOf({ handSize }: AnalyseOptions): { size?: NonNullable<AnalyseOptions["handSize"]> } {
+  return handSize === undefined ? {} : { size: handSize };
 }

@@ -65,6 +65,8 @@ export const handFitSchema = z.object({
     /** Slides that the keys allow in the placements used but that were not played, as note ids of the fourth finger. */
     missed: z.array(noteId),
     possible: z.int(),
+    /** Added: places where an idiomatic slide could be tried, as ideas; nothing was left out by not playing it. */
+    ideas: z.array(noteId).optional(),
   }),
   /** The same fingering moved to another placement. */
   moved: z.array(z.object({ firstNotes: z.array(noteId), fingers: z.array(finger) })),

@@ -76,6 +76,8 @@ export const optionsSchema = z.object({
   shapes: z.array(z.string()).nullable().default(null),
   /** Shapes of the teacher's own, beside the built-in ones. */
   ownShapes: z.array(handShapeSchema).default([]),
+  /** Added: how large the player's hand is; decides only what is told as wide. */
+  handSize: z.enum(["small", "middle", "large"]).optional(),
   /** Seed of the permutation and bootstrap statistics. */
   seed: z.int().default(1),
   /** Added: what the teacher asked for; checked before anything else is said. */

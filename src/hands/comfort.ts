@@ -54,12 +54,45 @@ export function wideFingers(shape: HandShape): { fingers: [Finger, Finger]; semi
   );
 }
 
-/** True for shapes that carry the notice: over an octave, or beyond the comfortable span of a pair. */
-function isWide(shape: HandShape): boolean {
-  return shape.semitones[shape.semitones.length - 1]! > 12 || wideFingers(shape).length > 0;
+/** How large the player's hand is; what it reaches beyond the tables' hand, in semitones. [practice] */
+export const HAND_SIZES = { small: -2, middle: 0, large: 2 } as const;
+export type HandSize = keyof typeof HAND_SIZES;
+
+/** True for shapes wider than an octave for this hand. */
+function isWide(shape: HandShape, size: HandSize): boolean {
+  return shape.semitones[shape.semitones.length - 1]! > 12 + HAND_SIZES[size];
 }
 
-/** The notice, where there are stretches or wide shapes; else null. */
-export function cautionFor(stretches: number, shapes: readonly HandShape[]): string | null {
-  return stretches > 0 || shapes.some(isWide) ? CAUTION : null;
+/**
+ * True where some keys, struck together or bound to each other by printed fingers, lie further apart than the fingers
+ * can go (Parncutt et al. 1997, MaxPrac) for this hand. From key to key of a line a free hand moves: no stretch.
+ */
+export function goesBeyond(lines: readonly HandLine[], size: HandSize): boolean {
+  const beyond = (line: HandLine, a: number, keyA: number, b: number, keyB: number): boolean => {
+    const [first, second] = [line.played.get(a)!.finger, line.played.get(b)!.finger];
+    if (first === null || second === null || first === second) return false;
+    return reach(first, keyA, second, keyB) > fingerSpan(first, second).maxPrac + HAND_SIZES[size];
+  };
+  return lines.some((line) =>
+    line.events.some((event, i) => {
+      const { keys, notes } = event;
+      for (let n = 0; n < keys.length; n++) {
+        for (let m = 0; m < n; m++) if (beyond(line, notes[m]!, keys[m]!, notes[n]!, keys[n]!)) return true;
+      }
+      const before = line.events[i - 1];
+      if (before === undefined || event.ease >= BOUND || keys.length > 1 || before.keys.length > 1)
+        return false;
+      if (event.printed[0] === null || before.printed[0] === null) return false;
+      return beyond(line, before.notes[0]!, before.keys[0]!, notes[0]!, keys[0]!);
+    }),
+  );
+}
+
+/** The notice, where a hand goes beyond what it can reach or a shape is wide for it; else null. */
+export function cautionFor(
+  beyond: boolean,
+  shapes: readonly HandShape[],
+  size: HandSize = "middle",
+): string | null {
+  return beyond || shapes.some((shape) => isWide(shape, size)) ? CAUTION : null;
 }

@@ -18,6 +18,8 @@ export const PLACEMENT_COSTS = {
   /** An ergonomic point (`line-weights.ts`), and the most that one finger after another costs. */
   ergonomic: 0.06,
   mostPair: 2.5,
+  /** Share of what a free note costs that is left where a run is known by heart. */
+  byHeart: 0.05,
   /** Share of what a finger costs on its key that is left in a placement. */
   lying: 0.5,
   /** The place on the chord that sounds: one of the shape's own, all keys in the chord's scale, or neither. */

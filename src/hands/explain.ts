@@ -1,6 +1,7 @@
 import type { AccountPlacement, HandFit } from "../account.ts";
 import type { Chart, ChordSpan, Degree } from "../chart/index.ts";
 import type { Finger, Hand, PlacedNote } from "../take/index.ts";
+import type { HandSize } from "./comfort.ts";
 import { describeFit } from "./fit.ts";
 import { explainLine, type HandLine } from "./hand-line.ts";
 import { anchorPitch, degreeOn } from "./placements.ts";
@@ -10,6 +11,14 @@ import { IDIOMATIC, placementOf } from "./view.ts";
 /** A solo note as the hand sees it. */
 export interface HandNote extends PlacedNote {
   readonly degree: Degree | null;
+}
+
+export interface ExplainOptions {
+  readonly shapes: readonly HandShape[];
+  /** The shapes are only offered: they are used where the line gives evidence of them. */
+  readonly evidence?: boolean;
+  /** The player's hand: what is wide for it. Middle when left out. */
+  readonly size?: HandSize;
 }
 
 export interface HandAccount {
@@ -31,13 +40,12 @@ export interface HandAccount {
  *
  * @param notes the solo notes, in time order
  * @param options.hand the hand that carries the line
- * @param options.evidence the shapes are only offered: they are used where the line gives evidence of them
  */
 export function explainHand(
   notes: readonly HandNote[],
   spans: readonly ChordSpan[],
   chart: Chart,
-  options: { readonly shapes: readonly HandShape[]; readonly hand: Hand; readonly evidence?: boolean },
+  options: ExplainOptions & { readonly hand: Hand },
 ): HandAccount {
   const all = notes.map((_, i) => i);
   return account(
@@ -45,7 +53,7 @@ export function explainHand(
     [explainLine(notes, all, options.hand, options.shapes, spans, options.evidence)],
     spans,
     chart,
-    options.shapes,
+    options,
   );
 }
 
@@ -54,13 +62,13 @@ export function explainHands(
   notes: readonly HandNote[],
   spans: readonly ChordSpan[],
   chart: Chart,
-  options: { readonly shapes: readonly HandShape[]; readonly evidence?: boolean },
+  options: ExplainOptions,
 ): HandAccount {
   const lines = (["right", "left"] as const)
     .map((hand) => ({ hand, indices: notes.flatMap((note, i) => (note.hand === hand ? [i] : [])) }))
     .filter(({ indices }) => indices.length > 0)
     .map(({ hand, indices }) => explainLine(notes, indices, hand, options.shapes, spans, options.evidence));
-  return account(notes, lines, spans, chart, options.shapes);
+  return account(notes, lines, spans, chart, options);
 }
 
 function account(
@@ -68,7 +76,7 @@ function account(
   lines: readonly HandLine[],
   spans: readonly ChordSpan[],
   chart: Chart,
-  shapes: readonly HandShape[],
+  { shapes, size = "middle" }: ExplainOptions,
 ): HandAccount {
   const ids = placementIds(lines);
   const rows: HandAccount["notes"][number][] = notes.map(() => ({
@@ -93,7 +101,7 @@ function account(
     )
     .sort((a, b) => a.first - b.first)
     .map(({ line, s, id }) => describeStay(notes, line, s, id, spans));
-  return { notes: rows, placements, handFit: describeFit({ notes, lines, ids, spans, chart, shapes }) };
+  return { notes: rows, placements, handFit: describeFit({ notes, lines, ids, spans, chart, shapes, size }) };
 }
 
 /** "p1", "p2", ... in order of the first note over all hands; one row a hand. */

@@ -1,5 +1,6 @@
 import type { Chart, ChordSpan } from "../chart/index.ts";
 import type { PlacedNote } from "../take/index.ts";
+import type { HandSize } from "./comfort.ts";
 import type { HandLine } from "./hand-line.ts";
 import type { HandShape } from "./shape.ts";
 
@@ -12,4 +13,5 @@ export interface FitMaterial {
   readonly spans: readonly ChordSpan[];
   readonly chart: Chart;
   readonly shapes: readonly HandShape[];
+  readonly size: HandSize;
 }

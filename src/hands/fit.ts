@@ -3,7 +3,7 @@ import { median } from "d3-array";
 import type { HandFit } from "../account.ts";
 import type { PlacedNote } from "../take/index.ts";
 import { alternativeStays } from "./alternatives.ts";
-import { cautionFor, findStretches } from "./comfort.ts";
+import { cautionFor, findStretches, goesBeyond } from "./comfort.ts";
 import { byChord, commonPlacements, lateNotes } from "./fit-chords.ts";
 import type { FitMaterial } from "./fit-material.ts";
 import { freeAlternatives } from "./free-alternatives.ts";
@@ -38,8 +38,9 @@ export function describeFit(material: FitMaterial): HandFit {
     freeAlternatives: freeAlternatives(notes, lines),
     stretches,
     caution: cautionFor(
-      stretches.length,
+      goesBeyond(lines, material.size),
       shapes.filter((_, shape) => used.has(shape)),
+      material.size,
     ),
     registers: registersOf(notes),
   };

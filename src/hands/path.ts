@@ -241,7 +241,7 @@ class Trellis {
   /** The free hand, with every finger on a single key; and for every finger the cheapest way from the free hand. */
   #enterFree(event: HandEvent, cheapest: number): void {
     const [single, printed] = [event.keys.length === 1, event.printed[0] ?? null];
-    const notes = event.keys.length * this.#freedom.note;
+    const notes = event.keys.length * this.#freedom.note * this.#strain.free(this.#events);
     for (let finger = 0; finger <= 5; finger++) {
       this.#freeRow[finger] = -1;
       this.#freeCost[finger] = Number.POSITIVE_INFINITY;

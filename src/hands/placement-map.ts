@@ -48,7 +48,7 @@ export function placementMap(
     shapes: shapes.map((shape) => shape.name),
     chords,
     way: shortestWay(places, (k, n) => chords[k]!.placements[n]!.id),
-    caution: cautionFor(0, shapes),
+    caution: cautionFor(false, shapes),
   };
 }
 

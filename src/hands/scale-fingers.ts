@@ -11,8 +11,8 @@ import type { HandEvent } from "./hand-event.ts";
 /** What a learnt fingering adds to each finger of an event, by finger; null where none is. */
 export type Bias = readonly number[] | null;
 
-/** Points for another finger than the learnt one: more than a thumb passed elsewhere, less than a broken line. */
-const LEARNT = 6;
+/** Points for another finger than the learnt one: what is known by heart outweighs single rules. */
+const LEARNT = 16;
 
 /** Shortest runs that are played by heart: notes. A scale is known by the octave, and from its tonic or to it. */
 const SHORTEST = { scale: 8, chromatic: 5 } as const;

@@ -30,7 +30,7 @@ export function isIdiomaticSlide(to: number, span: ChordSpan): boolean {
 
 /** Slides taken, all that the placements offered, and the idiomatic ones that were not taken. */
 export function describeSlides({ notes, lines, spans }: FitMaterial): HandFit["slides"] {
-  const slides: HandFit["slides"] = { taken: [], missed: [], possible: 0 };
+  const slides: HandFit["slides"] = { taken: [], missed: [], possible: 0, ideas: [] };
   for (const line of lines) collect(line, notes, spans, slides);
   return slides;
 }
@@ -41,22 +41,25 @@ function collect(
   spans: readonly ChordSpan[],
   slides: HandFit["slides"],
 ): void {
+  for (const [index, { slidesTo }] of line.played) {
+    if (slidesTo === null) continue;
+    const to = notes[slidesTo]!;
+    const span = spans[to.span];
+    const idiomatic = span !== undefined && isIdiomaticSlide(to.pitch, span);
+    slides.taken.push({ from: notes[index]!.id, to: to.id, idiomatic });
+    slides.possible++;
+  }
   for (const stay of line.stays) {
     const offered = slideOf(placementOf(line.view, stay.state));
+    if (offered === null) continue;
     for (const index of stay.notes) {
       const note = notes[index]!;
-      const { slidesTo } = line.played.get(index)!;
-      if (slidesTo !== null) {
-        const to = notes[slidesTo]!;
-        const span = spans[to.span];
-        const idiomatic = span !== undefined && isIdiomaticSlide(to.pitch, span);
-        slides.taken.push({ from: note.id, to: to.id, idiomatic });
-        slides.possible++;
-      } else if (offered !== null && note.pitch === offered.from) {
-        slides.possible++;
-        const span = spans[note.span];
-        if (span !== undefined && isIdiomaticSlide(offered.to, span)) slides.missed.push(note.id);
-      }
+      if (note.pitch !== offered.from || line.played.get(index)!.slidesTo !== null) continue;
+      slides.possible++;
+      const span = spans[note.span];
+      if (span === undefined || !isIdiomaticSlide(offered.to, span)) continue;
+      slides.missed.push(note.id);
+      slides.ideas?.push(note.id);
     }
   }
 }

@@ -78,7 +78,7 @@ export function costOfFreedom({ events, strain, freedom }: StayMaterial, stay: S
       const reached = i === stay.first ? 0 : Math.min(...last.map((c, a) => c + strain.pair(i, a, finger)));
       return event.keys.length > 1 ? Number.POSITIVE_INFINITY : reached + strain.own(i, finger);
     });
-    const notes = event.keys.length * freedom.note;
+    const notes = event.keys.length * freedom.note * strain.free(i);
     costs = costs.map((cost) => cost + notes);
   }
   return Math.min(...costs);

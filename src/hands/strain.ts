@@ -10,12 +10,14 @@ import { biasesOf } from "./scale-fingers.ts";
 
 export class Strain {
   readonly #pairs: Float64Array;
+  readonly #learnt: Uint8Array;
   readonly #own: Float64Array;
 
   constructor(events: readonly HandEvent[]) {
     this.#pairs = pairsOf(events);
     this.#own = new Float64Array(6 * events.length);
     const biases = biasesOf(events);
+    this.#learnt = Uint8Array.from(biases, (bias) => (bias === null ? 0 : 1));
     events.forEach((event, i) => {
       if (event.keys.length !== 1) return;
       const black = isBlackKey(event.keys[0]!);
@@ -33,6 +35,11 @@ export class Strain {
   /** The same within a placement: the whole hand lies over its keys, so that the thumb reaches a black one. */
   placed(i: number, finger: number): number {
     return COST.lying * this.#own[6 * i + finger]!;
+  }
+
+  /** Share of what a free note costs: a scale or arpeggio known by heart goes on by itself. */
+  free(i: number): number {
+    return this.#learnt[i] === 1 ? COST.byHeart : 1;
   }
 
   /** Event i with a finger on its key; 0 (unknown) costs nothing. */

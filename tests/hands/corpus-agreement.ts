@@ -32,7 +32,7 @@ export function corpusAgreement(only: (take: string) => boolean = () => true): T
       const truth = (JSON.parse(readFileSync(at(take.truth), "utf8")) as { notes: TrueNote[] }).notes;
       return {
         take: take.id,
-        ...compared(truth, demoAccount(take, { shapes: [] })),
+        ...compared(truth, demoAccount(take, { shapes: null })),
       };
     });
 }

@@ -149,7 +149,12 @@ describe("slides", () => {
 
   it("are told as missed where the keys offer an idiomatic one", () => {
     const account = explain(C7, [60, 62, 63, 62, 60, 57]);
-    expect(account.handFit.slides).toEqual({ taken: [], missed: ["n3"], possible: 1 });
+    expect(account.handFit.slides).toEqual({
+      taken: [],
+      missed: ["n3"],
+      possible: 1,
+      ideas: ["n3"],
+    });
   });
 });
 
@@ -283,12 +288,42 @@ describe("what the hand tells", () => {
     expect(registers!.filter(({ notes }) => notes > 0).map(({ low }) => low)).toEqual([60]);
   });
 
-  it("gives the usual caution beside a wide shape, and none beside a narrow one", () => {
+  it("tells a wide reach as a fact, and cautions only beyond what a hand can reach [Parncutt et al. 1997, MaxPrac]", () => {
     const wide = explain(C7, [60, 63, 67, 63, 67, 63, 60], [thirdStepsThird]).handFit;
-    // Ring to little finger four semitones: beyond the comfortable three (Parncutt et al. 1997).
+    // Ring to little finger four semitones: beyond the comfortable three, within the possible five.
     expect(wide.stretches[0]).toMatchObject({ fingers: [4, 5], semitones: 4 });
-    expect(wide.caution).toContain("licensed clinician or an experienced teacher");
+    expect(wide.caution).toBeNull();
     expect(explain(C7, [60, 62, 63]).handFit.caution).toBeNull();
+    // Thumb to little finger: fifteen semitones at most.
+    const struck = (top: number) =>
+      explain(C7, [[60, top]], [], { printed: { 0: "1", 1: "5" } }).handFit.caution;
+    expect(struck(75)).toBeNull();
+    expect(struck(76)).toContain("licensed clinician or an experienced teacher");
+  });
+
+  it("never cautions at a built-in shape played as printed, whatever the hand's size", () => {
+    for (const shape of BUILT_IN_SHAPES) {
+      const keys = shape.semitones.map((step) => 60 + step);
+      const made = line(C7, [...keys, ...keys.slice().reverse()], { beats: 0.5 });
+      for (const size of ["small", "middle", "large"] as const) {
+        const account = explainHand(made.notes, made.spans, made.chart, {
+          shapes: [shape],
+          hand: "right",
+          size,
+        });
+        expect(account.handFit.caution, `${shape.name}, ${size}`).toBeNull();
+      }
+    }
+  });
+
+  it("cautions at a shape wider than an octave, by the size of the hand", () => {
+    const tenth: HandShape = { ...fiveMajor, name: "tenth", fingers: [1, 2, 5], semitones: [0, 7, 13] };
+    const made = line(C7, [60, 67, 73, 67, 60, 67, 73, 67, 60], { beats: 0.5 });
+    const caution = (size: "small" | "middle" | "large") =>
+      explainHand(made.notes, made.spans, made.chart, { shapes: [tenth], hand: "right", size }).handFit
+        .caution;
+    expect(caution("middle")).not.toBeNull();
+    expect(caution("large")).toBeNull();
   });
 
   it("is the same for the same notes", () => {
