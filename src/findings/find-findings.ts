@@ -94,6 +94,8 @@ function enough(rule: Rule, facts: Facts): boolean {
 }
 
 function findingOf(rule: Rule, match: Match, facts: Facts, chance: ChanceWeighed | null): Finding {
+  // Ideas and runs may pass over a note that was heard, but not surely: it is no evidence.
+  const evidence = match.evidence.filter((id) => isSure(facts.byId.get(id) ?? {}));
   const variant = variantOf(facts.account.source.sha256, facts.account.options.seed, rule);
   return {
     id: rule.id,
@@ -101,8 +103,8 @@ function findingOf(rule: Rule, match: Match, facts: Facts, chance: ChanceWeighed
     kind: rule.kind,
     weight: rule.importance * (0.4 + 0.6 * match.strength),
     text: fill(rule.wording[variant]!, match.words),
-    evidence: [...match.evidence],
-    bars: barsOf(match.evidence, facts.byId),
+    evidence,
+    bars: barsOf(evidence, facts.byId),
     practice:
       rule.practice === null
         ? null
