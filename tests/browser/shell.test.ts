@@ -74,8 +74,8 @@ describe.skipIf(!hasChromium)("the house around the pages", () => {
       "bar=5",
       "chorus=2",
       `motif=${analysis.motifs[0]!.id}`,
-      `placement=${analysis.placements[1]!.id}`,
-      `phrase=${analysis.phrases[1]!.id}`,
+      `placement=${analysis.placements.at(-1)!.id}`,
+      `phrase=${analysis.phrases.at(-1)!.id}`,
       `finding=${encodeURIComponent(finding.id)}`,
     ]) {
       await page.goto("about:blank");
