@@ -3,6 +3,7 @@ import type { AnalyseOptions, Analysis } from "./account.ts";
 import { accountNotes, handNotes, motifNotes, soloOf, swingIn } from "./assemble.ts";
 import type { Chart, ChordSpan } from "./chart/index.ts";
 import { registerOf, summariseChoruses } from "./compare/index.ts";
+import { findDevices } from "./devices/index.ts";
 import { explainHands, type HandAccount, type shapesNamed } from "./hands/index.ts";
 import { labelNotes } from "./harmony/index.ts";
 import { findMotifs } from "./motif/index.ts";
@@ -23,7 +24,16 @@ export interface Setting {
 
 export type AccountParts = Pick<
   Analysis,
-  "notes" | "placements" | "handFit" | "phrases" | "runs" | "motifs" | "choruses" | "register" | "rhythm"
+  | "notes"
+  | "placements"
+  | "handFit"
+  | "phrases"
+  | "runs"
+  | "motifs"
+  | "devices"
+  | "choruses"
+  | "register"
+  | "rhythm"
 >;
 
 /** The parts of the account that placed notes decide, and the hand that they come from. */
@@ -42,6 +52,7 @@ export function accountParts(
   const phrases = findPhrases(solo, chart, alignment);
   const runs = findRuns(solo);
   const motifs = findMotifs(motifNotes(placed, labels, hand.notes, phrases), options);
+  const devices = findDevices(placed, labels, spans, phrases);
   const notes = accountNotes({ placed, labels, hand, phrases, motifs, parted, chart, spans, told: true });
   const swing = swingIn(placed, chart);
   return {
@@ -51,6 +62,7 @@ export function accountParts(
     phrases,
     runs,
     motifs,
+    devices,
     choruses: summariseChoruses({
       ...hand,
       notes,
@@ -103,6 +115,7 @@ export function chanceParts(solo: readonly PlacedNote[], setting: Setting, over:
     phrases,
     runs,
     motifs: [],
+    devices: [],
     choruses: summariseChoruses({ ...hand, notes, phrases, runs, motifs: [], alignment, chart, swingOf }),
     register: over.parts.register,
     rhythm: over.cuts === null ? describeTime(solo, [], chart, alignment, take.format) : over.parts.rhythm,

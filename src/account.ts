@@ -6,6 +6,7 @@
 import { z } from "zod";
 import { chartFitSchema } from "./account/chart-fit.ts";
 import { chorusSchema, registerSchema } from "./account/chorus.ts";
+import { deviceSchema } from "./account/device.ts";
 import { findingSchema, withheldSchema } from "./account/finding.ts";
 import { handFitSchema, placementSchema } from "./account/hand-fit.ts";
 import { motifSchema } from "./account/motif.ts";
@@ -17,6 +18,7 @@ import { anchorSchema, type Frozen, share, warningSchema } from "./account/share
 import { ALIGNMENT_METHODS } from "./take/index.ts";
 
 export * from "./account/chorus.ts";
+export * from "./account/device.ts";
 export * from "./account/finding.ts";
 export * from "./account/hand-fit.ts";
 export * from "./account/motif.ts";
@@ -108,6 +110,8 @@ export const analysisSchema = z.object({
   phrases: z.array(phraseSchema),
   runs: z.array(runSchema),
   motifs: z.array(motifSchema),
+  /** Added: named figures of the line, in order. */
+  devices: z.array(deviceSchema),
   choruses: z.array(chorusSchema),
   register: registerSchema,
   rhythm: rhythmSchema,

@@ -23,7 +23,7 @@ const NEAR_BEATS = 1;
 const NEAR_SECONDS = 0.6;
 
 /** Stretches of two voices in a line of single notes, in order and without overlap. Linear. */
-export function compoundStretches(line: readonly LineNote[]): Compound[] {
+export function compoundStretches(line: readonly Pick<LineNote, "note">[]): Compound[] {
   const found: Compound[] = [];
   let first = 0;
   while (first + LEAST <= line.length) {
@@ -39,7 +39,7 @@ export function compoundStretches(line: readonly LineNote[]): Compound[] {
 }
 
 /** The last place up to which the line alternates from `first` on. */
-function reach(line: readonly LineNote[], first: number): number {
+function reach(line: readonly Pick<LineNote, "note">[], first: number): number {
   const pedal = [first, first + 1].find((at) => pitchAt(line, at) === pitchAt(line, at + 2));
   const apart = pedal === undefined ? APART : FROM_PEDAL;
   const pitch = pedal === undefined ? null : pitchAt(line, pedal);
@@ -52,7 +52,12 @@ function reach(line: readonly LineNote[], first: number): number {
 }
 
 /** True when the note after `at` is far from it, on the other side than before, and a step from the one two before. */
-function alternates(line: readonly LineNote[], first: number, at: number, apart: number): boolean {
+function alternates(
+  line: readonly Pick<LineNote, "note">[],
+  first: number,
+  at: number,
+  apart: number,
+): boolean {
   const leap = pitchAt(line, at + 1) - pitchAt(line, at);
   if (Math.abs(leap) < apart || !isNear(line[at]!, line[at + 1]!)) return false;
   if (at === first) return true;
@@ -61,19 +66,19 @@ function alternates(line: readonly LineNote[], first: number, at: number, apart:
 }
 
 /** True when at least one of the two voices changes its pitch: a tremolo is one sound, not two lines. */
-function moves(line: readonly LineNote[], first: number, last: number): boolean {
+function moves(line: readonly Pick<LineNote, "note">[], first: number, last: number): boolean {
   for (let at = first + 2; at <= last; at++) {
     if (pitchAt(line, at) !== pitchAt(line, at - 2)) return true;
   }
   return false;
 }
 
-function isNear({ note: a }: LineNote, { note: b }: LineNote): boolean {
+function isNear({ note: a }: Pick<LineNote, "note">, { note: b }: Pick<LineNote, "note">): boolean {
   if (a.position === null) return b.onset - a.onset <= NEAR_SECONDS;
   return b.position! - a.position <= NEAR_BEATS;
 }
 
-function pitchAt(line: readonly LineNote[], at: number): number {
+function pitchAt(line: readonly Pick<LineNote, "note">[], at: number): number {
   return line[at]?.note.pitch ?? Number.NaN;
 }
 

@@ -27,6 +27,9 @@ function lots(seed: number): () => number {
   };
 }
 
+/** What no page is tried with: runs and devices. */
+const NO_FIGURES = { runs: [], devices: [] };
+
 export function sampleAccount(wishes: SampleWishes = {}): Analysis {
   const { choruses = 3, notesPerBar = 6, rubato = false, seed = 7 } = wishes;
   const lot = lots(seed);
@@ -251,7 +254,7 @@ export function sampleAccount(wishes: SampleWishes = {}): Analysis {
       boundary: 0.9,
       ends: "rest" as const,
     })),
-    runs: [],
+    ...NO_FIGURES,
     motifs,
     choruses: Array.from({ length: choruses }, (_, i) => {
       const list = solo.filter((note) => note.chorus === i + 1);

@@ -188,6 +188,7 @@ export function accountOf(written: Case): Analysis {
       ...over.phrases?.[i],
     })),
     runs,
+    devices: [],
     motifs,
     choruses: summariseChoruses({
       notes,

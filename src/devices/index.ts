@@ -1,0 +1,2 @@
+export * from "./find-devices.ts";
+export * from "./names.ts";
