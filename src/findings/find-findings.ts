@@ -62,9 +62,19 @@ export function allFindings(account: Account, rules: readonly Rule[] = RULES): F
 function firedRules(facts: Facts, rules: readonly Rule[]): Fired[] {
   return rules.flatMap((rule): Fired[] => {
     if (!enough(rule, facts)) return [];
-    const match = rule.find(facts, rule.threshold);
+    const found = rule.find(facts, rule.threshold);
+    const match = found === null ? null : onSureNotes(found, facts);
     return match === null ? [] : [{ rule, match }];
   });
+}
+
+/** A finding that rests on less than this share of sure notes is not said. [practice] */
+const LEAST_SURE = 0.75;
+
+/** The match with the sure ones of its notes; null when too many of them were not heard surely. */
+function onSureNotes(match: Match, { byId }: Facts): Match | null {
+  const evidence = match.evidence.filter((id) => isSure(byId.get(id) ?? {}));
+  return evidence.length < LEAST_SURE * match.evidence.length ? null : { ...match, evidence };
 }
 
 /** True while the notes do not clearly fit the chart and nobody has said that it is the right one. */
@@ -94,8 +104,6 @@ function enough(rule: Rule, facts: Facts): boolean {
 }
 
 function findingOf(rule: Rule, match: Match, facts: Facts, chance: ChanceWeighed | null): Finding {
-  // Ideas and runs may pass over a note that was heard, but not surely: it is no evidence.
-  const evidence = match.evidence.filter((id) => isSure(facts.byId.get(id) ?? {}));
   const variant = variantOf(facts.account.source.sha256, facts.account.options.seed, rule);
   return {
     id: rule.id,
@@ -103,8 +111,8 @@ function findingOf(rule: Rule, match: Match, facts: Facts, chance: ChanceWeighed
     kind: rule.kind,
     weight: rule.importance * (0.4 + 0.6 * match.strength),
     text: fill(rule.wording[variant]!, match.words),
-    evidence,
-    bars: barsOf(evidence, facts.byId),
+    evidence: [...match.evidence],
+    bars: barsOf(match.evidence, facts.byId),
     practice:
       rule.practice === null
         ? null
