@@ -5,7 +5,7 @@ import type { Take, TimeKnot, TimeMap, Warning } from "../take/index.ts";
 import { checkTimeMap, Problem, secondsOfTick, takeSeconds } from "../take/index.ts";
 import { checkAnchors, pinsOf, throughAnchors } from "./anchors.ts";
 import { SKIPPED } from "./beam.ts";
-import { byLattice } from "./by-lattice.ts";
+import { byLattice, countInOf } from "./by-lattice.ts";
 import { fileGrid } from "./click.ts";
 import { barSigns, rubatoSureness, sureness } from "./confidence.ts";
 import { type Events, takeEvents } from "./events.ts";
@@ -76,7 +76,7 @@ interface Found {
 
 function find(take: Take, chart: Chart, hands: readonly NoteHand[], options: AlignOptions): Found {
   if (options.method === "notated" || (options.method === "auto" && take.format === "musicxml")) {
-    return fromNotation(take, chart);
+    return fromNotation(take, chart, hands);
   }
   if (options.method !== "rubato" && take.notes.length >= 3) {
     const laid = byLattice(take, chart, hands, options);
@@ -93,20 +93,32 @@ function find(take: Take, chart: Chart, hands: readonly NoteHand[], options: Ali
   return fromBeat(take, events, followed, chart, options);
 }
 
-function fromNotation(take: Take, chart: Chart): Found {
+function fromNotation(take: Take, chart: Chart, hands: readonly NoteHand[]): Found {
   const grid = sourceGrid(take, chart);
+  // A MIDI file has no bar numbers: the bars before the form, a count-in, are found by its notes.
+  const countIn = take.bars.length > 0 ? { quarters: 0, sure: 1 } : countInOf(take, chart, hands);
   const knots: TimeKnot[] = grid.pieces.map(({ tick, position }) => ({
     seconds: secondsOfTick(take, tick),
-    position,
+    position: position - countIn.quarters,
   }));
   const last = grid.pieces.at(-1)!;
   const end = Math.max(last.tick, ...take.notes.map((note) => note.tick + note.ticks)) + take.ticksPerQuarter;
-  knots.push({ seconds: secondsOfTick(take, end), position: last.position + (end - last.tick) * last.rate });
+  if (take.bars.length === 0) {
+    for (const { tick, seconds } of take.tempos) {
+      if (tick > last.tick && tick < end) {
+        knots.push({ seconds, position: (tick - last.tick) * last.rate - countIn.quarters });
+      }
+    }
+  }
+  knots.push({
+    seconds: secondsOfTick(take, end),
+    position: last.position + (end - last.tick) * last.rate - countIn.quarters,
+  });
   return {
     method: "notated",
     map: checkTimeMap(knots),
-    bars: grid.bars,
-    confidence: () => 1,
+    bars: countIn.quarters === 0 ? grid.bars : null,
+    confidence: () => countIn.sure,
     warnings: grid.warnings,
   };
 }

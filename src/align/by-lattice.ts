@@ -1,10 +1,9 @@
-/** From a lattice's reading to a time map, the sureness of its bars, and what is said of other readings. */
-import { chorusBeats, quartersPerBar } from "../chart/index.ts";
 import type { Chart } from "../chart/types.ts";
 import type { AlignmentAlternative, Take, TimeKnot, TimeMap, Warning } from "../take/index.ts";
-import { positionAt, takeSeconds } from "../take/index.ts";
+import { takeSeconds } from "../take/index.ts";
+import { alternativeOf } from "./alternatives.ts";
 import { anchorPosition } from "./anchors.ts";
-import { countChoruses, placeOf } from "./form.ts";
+import { placeOf } from "./form.ts";
 import type { Evidence } from "./lattice/evidence.ts";
 import { fileBeats, GATHERED, GATHERED_CHOSEN, gathering } from "./lattice/file-beats.ts";
 import { foundShare } from "./lattice/found-shares.ts";
@@ -65,6 +64,35 @@ export function byLattice(
       : [layAtPace(evidence, pace, pins)].filter((one) => one !== null);
   if (readings.length === 0) return null;
   return followed(evidence, readings, chart, pace !== null);
+}
+
+/** Strokes below which nothing is said of a count-in. */
+const COUNTED_FROM = 8;
+
+/**
+ * Quarter notes of count-in before the form in a file whose own bars are the form's: whole bars, 0 where the form
+ * begins with the file; and how sure that is, 0 to 1.
+ */
+export function countInOf(
+  take: Take,
+  chart: Chart,
+  hands: readonly NoteHand[],
+): { readonly quarters: number; readonly sure: number } {
+  const strokes = strokesOf(take.notes, hands);
+  const none = { quarters: 0, sure: 1 };
+  if (strokes.count < COUNTED_FROM) return none;
+  const evidence = lineEvidence(take.notes, strokes, chart);
+  const { form } = evidence;
+  const grid = fileBeats(take, strokes, form.quarters);
+  const bars = fileBarsOf(take, chart, grid.first, evidence);
+  if (bars === null) return none;
+  const reading = layOnBeats(evidence, grid.times, { ...bars, share: 1 - 1e-6 });
+  if (reading === null) return none;
+  const before = Math.round((reading.beats[0]! - grid.times[0]!) / (grid.times[1]! - grid.times[0]!));
+  const beats = grid.first + before - reading.firstBeat;
+  if (beats < 0 || beats % form.bar !== 0) return none;
+  const sure = reading.sure.reduce((sum, share) => sum + share, 0) / strokes.count;
+  return { quarters: beats * form.quarters, sure: foundShare(sure, "known beats") };
 }
 
 /** Share by which the file's tempo may differ from a told one. */
@@ -240,43 +268,4 @@ function beginning({ beats, firstBeat }: Reading, { form, strokes }: Evidence, c
   const place = placeOf(first * form.quarters, chart, 1);
   const message = `The take was heard to begin inside the form, in bar ${place.bar}; ${todo}`;
   return [{ code: "begins-inside-form", message, where: `bar ${place.bar}` }];
-}
-
-/** Ratios of tempo that have names, with the widest distance from them. */
-const RATIOS = [
-  [2, "twice as fast"],
-  [0.5, "half as fast"],
-  [1.5, "three beats for two"],
-  [2 / 3, "two beats for three"],
-  [3, "three times as fast"],
-  [1 / 3, "a third as fast"],
-] as const;
-const NAMED = 1.1;
-
-function alternativeOf(
-  other: Reading,
-  best: Reading,
-  { form, strokes }: Evidence,
-  chart: Chart,
-): AlignmentAlternative {
-  const ratio = other.pace / best.pace;
-  const named = RATIOS.find(([value]) => Math.max(ratio / value, value / ratio) < NAMED);
-  const map = other.beats.length > 1 ? mapOf(other, form.quarters) : [];
-  const last = positionAt(map, strokes.time[strokes.count - 1]!);
-  const bars = Math.max(1, Math.floor((last + 0.15) / quartersPerBar(chart.meter)) + 1);
-  const first = Math.max(0, positionAt(map, strokes.time[0]!));
-  return {
-    tempo: other.pace * form.quarters,
-    choruses: countChoruses(bars, chart.bars.length),
-    firstBar: placeOf(first % chorusBeats(chart), chart, 1).bar,
-    score: other.share,
-    why: named?.[1] ?? "another tempo",
-  };
-}
-
-function mapOf(reading: Reading, quarters: number): TimeMap {
-  return Array.from(reading.beats, (seconds, k) => ({
-    seconds,
-    position: (reading.firstBeat + k) * quarters,
-  }));
 }

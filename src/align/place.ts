@@ -59,8 +59,9 @@ export function placeNotes(
   }
   if (alignment.method === "notated") {
     const grid = sourceGrid(take, chart);
+    const countIn = grid.pieces[0]!.position - map[0]!.position;
     return take.notes.map((note, i) => {
-      const position = clean(positionOfTick(grid, note.tick));
+      const position = clean(positionOfTick(grid, note.tick) - countIn);
       const beats = positionOfTick(grid, note.tick + note.ticks) - positionOfTick(grid, note.tick);
       return {
         ...place(i, position),

@@ -133,10 +133,14 @@ function tapsOf(solo: HumanSolo, secondsOf: (place: number) => number): Anchor[]
 }
 
 /** Lays a solo under a condition as the program does, and holds it against the truth. */
-export function layHuman(solo: HumanSolo, condition: Condition): HumanScore {
+export function layHuman(
+  solo: HumanSolo,
+  condition: Condition,
+  method: "auto" | "notated" = "auto",
+): HumanScore {
   const { take, tempo, anchors, secondsOf, placeOf } = prepare(solo, condition);
   const { hands } = partHands(take, { soloPart: null, soloStaff: null, soloHand: null });
-  const alignment = align(take, solo.chart, hands, { method: "auto", tempo, anchors });
+  const alignment = align(take, solo.chart, hands, { method, tempo, anchors });
   const placed = placeNotes(take, solo.chart, chordSpans(solo.chart), hands, alignment);
   const bars = solo.chart.bars.length;
   const size = solo.beatsInBar;

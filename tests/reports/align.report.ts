@@ -1,7 +1,12 @@
 /**
  * `npm run report -- align [TAKES PER CLASS] [FIRST SEED]`: how well simulated takes are laid over their charts, by
  * class. The takes are invented (tests/align/simulator); nothing in them is tuned to the seeds printed here.
+ *
+ * `npm run report -- align human [SOLOS]`: how well improvised solos of the open data are laid, on the half that
+ * nothing was fitted on, under each condition.
  */
+import { type HumanScore, layHuman } from "../align/human-conditions.ts";
+import { CONDITIONS, readSolos, SOLOS_THERE } from "../align/human-solos.ts";
 import { type Measured, measure } from "../align/measure.ts";
 import { CLASSES, drawPerformance, type PerformanceClass } from "../align/simulator/index.ts";
 
@@ -88,6 +93,10 @@ export const ENOUGH_BARS = 100;
  * which no aim is set: beginners, who are up to twice as uneven, half of them with one hand alone.
  */
 export function report(args: string[]): void {
+  if (args[0] === "human") {
+    reportHumans(Number(args[1] ?? Number.POSITIVE_INFINITY));
+    return;
+  }
   const takes = Number(args[0] ?? 60);
   const firstSeed = Number(args[1] ?? 1000);
   const percent = (x: number) => `${(100 * x).toFixed(1)} %`;
@@ -119,5 +128,39 @@ export function report(args: string[]): void {
       const few = row.bars < ENOUGH_BARS ? ", few" : "";
       console.log(`  said ${percent(row.said)}  right ${percent(row.right)}  (${row.bars} bars${few})`);
     }
+  }
+}
+
+/** Prints, condition by condition, how the held-out half of the open solos is laid. */
+function reportHumans(most: number): void {
+  if (!SOLOS_THERE) {
+    console.log("The open solos are not beside the project: skipped");
+    return;
+  }
+  const solos = readSolos(1, most);
+  console.log(`${solos.length} solos, held-out half by a hash of their names (players are not named)`);
+  for (const condition of CONDITIONS) {
+    const scores = solos.map((solo) => layHuman(solo, condition));
+    const mean = (value: (score: HumanScore) => number) =>
+      (scores.reduce((sum, score) => sum + value(score), 0) / scores.length).toFixed(3);
+    const notes = scores.reduce((sum, score) => sum + score.notes, 0);
+    const ofNotes = (value: (score: HumanScore) => number) =>
+      (scores.reduce((sum, score) => sum + value(score) * score.notes, 0) / notes).toFixed(3);
+    const tempo = (ratio: number) =>
+      mean(({ tempoRatio }) => (tempoRatio !== null && Math.abs(tempoRatio / ratio - 1) < 0.1 ? 1 : 0));
+    const wrong = scores.filter(({ confidence, inBar }) => confidence > 0.8 && inBar < 0.5).length;
+    console.log(
+      `${condition}: notes in the right bar ${ofNotes((s) => s.inBar)}, on the right beat ${ofNotes((s) => s.onBeat)}`,
+    );
+    console.log(
+      `  beats F ${mean((s) => s.beatsF)}; tempo right ${tempo(1)}, double ${tempo(2)}, half ${tempo(0.5)}`,
+    );
+    console.log(
+      `  refused ${mean((s) => (s.refused ? 1 : 0))}; 90 % of notes right ${mean((s) => (s.inBar >= 0.9 ? 1 : 0))}, below half ${mean((s) => (s.inBar < 0.5 ? 1 : 0))}; confidently wrong ${wrong}`,
+    );
+    const rows = calibration(scores.flatMap((score) => [...score.bars]));
+    console.log(
+      `  bars said:found (number) ${rows.map((r) => `${r.said.toFixed(2)}:${r.right.toFixed(2)} (${r.bars})`).join(" ")}`,
+    );
   }
 }
