@@ -3,6 +3,7 @@
  * them, how loud it plays and where it lies at the moment. Sure notes teach more than doubtful ones; what both hands
  * do alike says nothing.
  */
+import { median } from "d3-array";
 import { PARTING_COSTS, type PartedInput } from "./costs.ts";
 
 export interface HandRoles {
@@ -37,17 +38,22 @@ export function handRoles(
   const lengths = notes.map((note) => Math.log2(Math.max(0.03, note.duration)) * 3 + 16);
   weigh(oddsOf(lengths, 32, parted), costs.roleLength);
   if (notes.every((note) => note.velocity !== undefined)) {
-    weigh(
-      oddsOf(
-        notes.map((note) => note.velocity! / 4),
-        33,
-        parted,
-      ),
-      costs.roleLoudness,
-    );
+    weigh(oddsOf(loudnesses(notes), LOUDNESS_STEPS + 1, parted), costs.roleLoudness);
   }
   weigh(placeOdds(notes, parted), costs.rolePlace);
   return { left, right, sizes: sizePrices(groups, parted) };
+}
+
+/** Steps of loudness, ten to a doubling, the take's median in the middle. */
+const LOUDNESS_STEPS = 32;
+
+/** Loudness against the take's own median, so that a take played or recorded softer is parted alike. */
+function loudnesses(notes: readonly PartedInput[]): number[] {
+  const middle = Math.max(1, median(notes, (note) => note.velocity) ?? 1);
+  return notes.map((note) => {
+    const doublings = Math.log2(Math.max(1, note.velocity!) / middle);
+    return Math.max(0, Math.min(LOUDNESS_STEPS, 10 * doublings + LOUDNESS_STEPS / 2));
+  });
 }
 
 /** Nats that a choice costs when the odds (log) speak for it; what is even costs nothing, what fits gains little. */

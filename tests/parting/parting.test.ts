@@ -160,3 +160,16 @@ describe("the solo", () => {
     expect(() => partHands(two, { ...OPEN, soloStaff: 3 })).toThrow(/no staff 3/);
   });
 });
+
+test.each(MEETINGS)("a take recorded at .6 of the loudness is parted alike: %s [practice]", (kind) => {
+  for (const seed of [301, 302]) {
+    const { notes } = meetingHands(kind, seed);
+    const softer = notes.map((note) => ({
+      ...note,
+      velocity: Math.max(1, Math.round(0.6 * note.velocity)),
+    }));
+    const [a, b] = [partByPath(notes).right, partByPath(softer).right];
+    const moved = [...a].filter((right, i) => right !== b[i]).length;
+    expect(moved, `seed ${seed}`).toBe(0);
+  }
+});
