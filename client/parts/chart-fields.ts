@@ -3,6 +3,7 @@ import { usualTonics } from "../../src/pitch/index.ts";
 import { withAccidentals } from "../../src/words/index.ts";
 import type { FormRow } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
+import { chartPreview } from "./chart-preview.ts";
 import { proposalPanel } from "./chart-proposal.ts";
 
 export interface ChartFields {
@@ -14,6 +15,9 @@ export interface ChartFields {
   /** Whether a proposed chart is shown, to be confirmed by sending it. */
   toConfirm(): boolean;
 }
+
+const HOW_TO_TYPE =
+  "Bars between |, chords of a bar share its beats, % repeats the bar before, N.C. is no chord. Lines such as “key: F”, “meter: 3/4” or “idiom: blues” may stand first; a scale of your own stands in braces behind its chord: F7{Lydian b7}.";
 
 export function chartFields(
   forms: readonly FormRow[],
@@ -68,17 +72,16 @@ export function chartFields(
     },
     start.text ?? "",
   );
+  const preview = chartPreview();
+  text.addEventListener("input", () => preview.show(text.value));
   const panels: Record<string, HTMLElement> = {
     form: h("div", { class: "row" }, h("label", {}, "Form", form), h("label", {}, "Key", key)),
     text: h(
       "div",
       {},
       h("label", {}, "Chart", text),
-      h(
-        "p",
-        { class: "hint", id: "chart-hint" },
-        "Bars between |, chords of a bar share its beats, % repeats the bar before, N.C. is no chord. Lines such as “key: F”, “meter: 3/4” or “idiom: blues” may stand first; a scale of your own stands in braces behind its chord: F7{Lydian b7}.",
-      ),
+      h("p", { class: "hint", id: "chart-hint" }, HOW_TO_TYPE),
+      preview.element,
     ),
     own: proposal.element,
   };
@@ -96,6 +99,7 @@ export function chartFields(
   const show = () => {
     for (const [name, panel] of Object.entries(panels)) panel.hidden = name !== state.way;
     if (state.way === "own") proposal.hear(state.file);
+    if (state.way === "text") preview.show(text.value);
   };
   const element = h(
     "fieldset",

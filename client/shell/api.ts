@@ -132,6 +132,21 @@ export const proposals = (file: File) => {
   return read<ChartProposal>("/chart/proposal", { method: "POST", body });
 };
 
+/** A chart as it is read: its bars in the order of playing, and what was understood rather than read. */
+export interface ChartAsRead {
+  readonly key: string;
+  readonly meter: { readonly beats: number; readonly unit: number };
+  readonly played: readonly { readonly bar: number; readonly chords: string }[];
+  readonly warnings: readonly {
+    readonly code: string;
+    readonly message: string;
+    readonly where: string | null;
+  }[];
+}
+
+/** Reads chart text without keeping it. */
+export const chartAsRead = (chart: string) => read<ChartAsRead>("/chart", json("POST", { chart }));
+
 export const forms = () => read<{ forms: FormRow[] }>("/forms").then((body) => body.forms);
 export const players = () =>
   read<{ players: { id: string; name: string }[] }>("/players").then((body) => body.players);

@@ -83,11 +83,15 @@ interface TimedNote {
 function timedNotes(analysis: Analysis): TimedNote[] {
   const solo = analysis.notes.filter((note) => note.solo && note.position !== null && note.beats !== null);
   const onsets = [...new Set(solo.map((note) => Math.round(note.position! * TICKS)))].sort((a, b) => a - b);
+  // A score's own lengths are written as they were read; a performance is written as a reader expects it.
+  const notated = analysis.alignment.method === "notated" && analysis.source.format === "musicxml";
   const next = new Map(onsets.map((onset, i) => [onset, onsets[i + 1] ?? null]));
   return solo.map((note) => {
     const tick = Math.round(note.position! * TICKS);
     const grace = note.grace !== undefined || (note.slide !== null && note.beats! < GRACE_BEATS);
-    return { note, tick, ticks: grace ? 0 : writtenTicks(note.beats!, tick, next.get(tick) ?? null), grace };
+    const read = Math.max(1, Math.round(note.beats! * TICKS));
+    const ticks = notated ? read : writtenTicks(note.beats!, tick, next.get(tick) ?? null);
+    return { note, tick, ticks: grace ? 0 : ticks, grace };
   });
 }
 
