@@ -1,13 +1,21 @@
 /** From placed notes to the parts of the account that they decide: for the take, and for each draw of chance. */
 import type { AnalyseOptions, Analysis } from "./account.ts";
-import { accountNotes, handNotes, motifNotes, soloOf, swingIn } from "./assemble.ts";
+import {
+  accountNotes,
+  handNotes,
+  motifNotes,
+  soloOf,
+  swingIn,
+  withFingers,
+  withLabels,
+  withPhrases,
+} from "./assemble.ts";
 import type { Chart, ChordSpan } from "./chart/index.ts";
 import { registerOf, summariseChoruses } from "./compare/index.ts";
 import { findDevices } from "./devices/index.ts";
 import { explainHands, type HandAccount, type shapesNamed } from "./hands/index.ts";
 import { labelNotes } from "./harmony/index.ts";
 import { findMotifs } from "./motif/index.ts";
-import type { PartedHands } from "./parting/index.ts";
 import { type Cut, describeTime, findPhrases, findRuns } from "./rhythm/index.ts";
 import type { Alignment, PlacedNote, Take } from "./take/index.ts";
 
@@ -16,7 +24,8 @@ export interface Setting {
   readonly chart: Chart;
   readonly spans: readonly ChordSpan[];
   readonly alignment: Alignment;
-  readonly parted: PartedHands;
+  /** How clear each note's hand is, by the note's id. */
+  readonly margins: ReadonlyMap<string, number>;
   readonly shapes: ReturnType<typeof shapesNamed>;
   readonly options: AnalyseOptions;
   readonly take: Pick<Take, "format" | "keys">;
@@ -41,19 +50,21 @@ export function accountParts(
   placed: readonly PlacedNote[],
   setting: Setting,
 ): AccountParts & { readonly hand: HandAccount } {
-  const { chart, spans, alignment, parted, shapes, options, take } = setting;
+  const { chart, spans, alignment, margins, shapes, options, take } = setting;
   const { solo, other } = soloOf(placed);
-  const labels = labelNotes(placed, chart, spans, take.keys);
-  const hand = explainHands(handNotes(placed, labels), spans, chart, {
+  const labelled = withLabels(placed, labelNotes(placed, chart, spans, take.keys));
+  const hand = explainHands(handNotes(labelled), spans, chart, {
     shapes,
     evidence: options.shapes === null,
     ...sizeOf(options),
   });
   const phrases = findPhrases(solo, chart, alignment);
   const runs = findRuns(solo);
-  const motifs = findMotifs(motifNotes(placed, labels, hand.notes, phrases), options);
+  const phrased = withPhrases(withFingers(labelled, hand.notes), phrases);
+  const motifs = findMotifs(motifNotes(phrased), options);
+  const labels = labelled.map((note) => note.label);
   const devices = findDevices(placed, labels, spans, phrases);
-  const notes = accountNotes({ placed, labels, hand, phrases, motifs, parted, chart, spans, told: true });
+  const notes = accountNotes({ phrased, motifs, margins, chart, spans, told: true });
   const swing = swingIn(placed, chart);
   return {
     notes,
@@ -94,10 +105,10 @@ export interface DrawnOver {
  * with the take's own rhythm or hand where the draw does not touch them.
  */
 export function chanceParts(solo: readonly PlacedNote[], setting: Setting, over: DrawnOver): AccountParts {
-  const { chart, spans, alignment, parted, shapes, options, take } = setting;
-  const labels = labelNotes(solo, chart, spans, take.keys);
+  const { chart, spans, alignment, margins, shapes, options, take } = setting;
+  const labelled = withLabels(solo, labelNotes(solo, chart, spans, take.keys));
   const hand = over.withHand
-    ? explainHands(handNotes(solo, labels), spans, chart, {
+    ? explainHands(handNotes(labelled), spans, chart, {
         shapes,
         evidence: options.shapes === null,
         ...sizeOf(options),
@@ -105,8 +116,8 @@ export function chanceParts(solo: readonly PlacedNote[], setting: Setting, over:
     : over.hand;
   const phrases = findPhrases(solo, chart, alignment, over.cuts ?? undefined);
   const runs = findRuns(solo);
-  const material = { labels, hand, phrases, motifs: [], parted, chart, spans, told: false };
-  const notes = accountNotes({ placed: solo, ...material });
+  const phrased = withPhrases(withFingers(labelled, hand.notes), phrases);
+  const notes = accountNotes({ phrased, motifs: [], margins, chart, spans, told: false });
   const swingOf = over.cuts === null ? swingIn(solo, chart) : () => null;
   return {
     notes,

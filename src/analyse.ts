@@ -48,7 +48,8 @@ export function analyse(
   const { solo, other } = soloOf(placed);
 
   const shapes = shapesNamed(chosen.shapes, chosen.ownShapes);
-  const settings = { chart, spans, alignment, parted, shapes, options: chosen, take };
+  const margins = new Map(take.notes.map((note, i) => [note.id, parted.hands[i]!.margin]));
+  const settings = { chart, spans, alignment, margins, shapes, options: chosen, take };
   const { hand, ...parts } = accountParts(placed, settings);
   const breaths = new Set(parts.phrases.map((phrase) => phrase.lastNote));
   const chartFit = weighChart(solo, other, breaths, chart, spans);

@@ -6,7 +6,6 @@ import type { Chart, ChordSpan } from "./chart/index.ts";
 import type { HandAccount, HandNote } from "./hands/index.ts";
 import { type NoteLabel, sentenceFor } from "./harmony/index.ts";
 import type { MotifNote } from "./motif/index.ts";
-import type { PartedHands } from "./parting/index.ts";
 import { swingOf } from "./rhythm/index.ts";
 import { type PlacedNote, type Take, takeSeconds } from "./take/index.ts";
 
@@ -30,25 +29,66 @@ export function soloOf(placed: readonly PlacedNote[]): {
   return { solo: placed.filter((note) => note.solo), other: placed.filter((note) => !note.solo) };
 }
 
-/** Solo notes as the hand sees them. `labels` runs parallel to `placed`. */
-export function handNotes(placed: readonly PlacedNote[], labels: readonly NoteLabel[]): HandNote[] {
-  return placed.flatMap((note, i) => (note.solo ? [{ ...note, degree: labels[i]!.degree }] : []));
+/** A note grown by what harmony says of it. */
+interface LabelledNote extends PlacedNote {
+  readonly label: NoteLabel;
 }
 
-/** Solo notes as motifs are sought in them. `hand` runs parallel to the solo notes. */
-export function motifNotes(
-  placed: readonly PlacedNote[],
-  labels: readonly NoteLabel[],
-  hand: HandAccount["notes"],
+/** A labelled note grown by the hand that plays it; null outside the line. */
+interface FingeredNote extends LabelledNote {
+  readonly fingering: HandAccount["notes"][number] | null;
+}
+
+/** A fingered note grown by the phrase that it lies in; null outside the line and between phrases. */
+interface PhrasedNote extends FingeredNote {
+  readonly phrase: string | null;
+}
+
+/** `labels` as `labelNotes` gives them for these notes. */
+export function withLabels(placed: readonly PlacedNote[], labels: readonly NoteLabel[]): LabelledNote[] {
+  return joined(placed, labels, (note, label) => ({ ...note, label }));
+}
+
+/** `hand` as it was explained for the line of these notes. */
+export function withFingers(labelled: readonly LabelledNote[], hand: HandAccount["notes"]): FingeredNote[] {
+  const line = labelled.filter((note) => note.solo);
+  const fingerings = new Map(joined(line, hand, (note, fingering) => [note.id, fingering] as const));
+  return labelled.map((note) => ({ ...note, fingering: fingerings.get(note.id) ?? null }));
+}
+
+/** Where phrases touch, a note belongs to the first of them. */
+export function withPhrases(
+  fingered: readonly FingeredNote[],
   phrases: readonly AccountPhrase[],
-): MotifNote[] {
-  const solo = handNotes(placed, labels);
-  const phraseOf = idsByNote(solo, phrases);
-  return solo.map((note, i) => ({
-    ...note,
-    finger: hand[i]!.finger,
-    phrase: phraseOf.get(note.id)?.[0] ?? null,
-  }));
+): PhrasedNote[] {
+  const phraseOf = idsByNote(
+    fingered.filter((note) => note.solo),
+    phrases,
+  );
+  return fingered.map((note) => ({ ...note, phrase: phraseOf.get(note.id)?.[0] ?? null }));
+}
+
+/**
+ * Joins two rows that run side by side, once, where they come out of a room; from then on a note carries its own.
+ * @throws RangeError when they are not of one length
+ */
+function joined<A, B, C>(notes: readonly A[], more: readonly B[], join: (note: A, one: B) => C): C[] {
+  if (notes.length !== more.length) {
+    throw new RangeError(`${more.length} answers for ${notes.length} notes`);
+  }
+  return notes.map((note, i) => join(note, more[i]!));
+}
+
+/** Notes of the line as the hand sees them. */
+export function handNotes(labelled: readonly LabelledNote[]): HandNote[] {
+  return labelled.flatMap(({ label, ...note }) => (note.solo ? [{ ...note, degree: label.degree }] : []));
+}
+
+/** Notes of the line as motifs are sought in them. */
+export function motifNotes(phrased: readonly PhrasedNote[]): MotifNote[] {
+  return phrased.flatMap(({ label, fingering, ...note }) =>
+    note.solo ? [{ ...note, degree: label.degree, finger: fingering?.finger ?? null }] : [],
+  );
 }
 
 /** The swing of any of the take's notes, measured where they were placed. */
@@ -65,12 +105,10 @@ export function swingIn(
 }
 
 interface NoteMaterial {
-  readonly placed: readonly PlacedNote[];
-  readonly labels: readonly NoteLabel[];
-  readonly hand: HandAccount;
-  readonly phrases: readonly AccountPhrase[];
+  readonly phrased: readonly PhrasedNote[];
   readonly motifs: readonly AccountMotif[];
-  readonly parted: PartedHands;
+  /** How clear each note's hand is, by the note's id. */
+  readonly margins: ReadonlyMap<string, number>;
   readonly chart: Chart;
   readonly spans: readonly ChordSpan[];
   /** False where nobody will read the notes' sentences. */
@@ -78,30 +116,26 @@ interface NoteMaterial {
 }
 
 export function accountNotes(material: NoteMaterial): AccountNote[] {
-  const { placed, labels, hand, phrases, motifs, parted, chart, spans, told } = material;
-  const solo = placed.filter((note) => note.solo);
-  const phraseOf = idsByNote(solo, phrases);
+  const { phrased, motifs, margins, chart, spans, told } = material;
   const motifsOf = idsByNote(
-    solo,
+    phrased.filter((note) => note.solo),
     motifs.flatMap((motif) =>
       motif.occurrences.map(({ firstNote, lastNote }) => ({ id: motif.id, firstNote, lastNote })),
     ),
   );
-  const indexOf = new Map(placed.map((note, i) => [note.id, i]));
-  const handOf = new Map(solo.map((note, i) => [note.id, hand.notes[i]!]));
+  const byId = new Map(phrased.map((note) => [note.id, note]));
 
-  return placed.map((note, i) => {
-    const label = labels[i]!;
-    const played = handOf.get(note.id);
-    const target = label.target === null ? undefined : indexOf.get(label.target);
+  return phrased.map((note) => {
+    const { label, fingering } = note;
+    const target = label.target === null ? undefined : byId.get(label.target);
     const setting = {
-      target: target === undefined ? null : placed[target]!,
-      targetLabel: target === undefined ? null : labels[target]!,
+      target: target ?? null,
+      targetLabel: target?.label ?? null,
       span: spans[note.span]!,
       nextSpan: spans[(note.span + 1) % spans.length]!,
       meter: chart.meter,
-      finger: played?.finger ?? null,
-      slide: played?.slide != null,
+      finger: fingering?.finger ?? null,
+      slide: fingering?.slide != null,
     };
     return {
       id: note.id,
@@ -124,18 +158,18 @@ export function accountNotes(material: NoteMaterial): AccountNote[] {
       lineRole: label.lineRole,
       target: label.target,
       strength: label.strength,
-      placement: played?.placement ?? null,
-      finger: played?.finger ?? null,
-      fingerSource: played?.fingerSource ?? "inferred",
+      placement: fingering?.placement ?? null,
+      finger: fingering?.finger ?? null,
+      fingerSource: fingering?.fingerSource ?? "inferred",
       ...printedFacts(note),
       ...(label.altered ? { altered: true as const } : {}),
-      slide: played?.slide ?? null,
-      phrase: phraseOf.get(note.id)?.[0] ?? null,
+      slide: fingering?.slide ?? null,
+      phrase: note.phrase,
       motifs: motifsOf.get(note.id) ?? [],
       timing: note.timing,
       account: told ? sentenceFor(note, label, setting) : "",
       position: note.position,
-      handMargin: parted.hands[i]!.margin,
+      handMargin: margins.get(note.id)!,
       ...heardFacts(note),
     };
   });

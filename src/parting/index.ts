@@ -1,2 +1,2 @@
 /** Which hand played which note. */
-export { type PartedHands, partHands } from "./part-hands.ts";
+export { partHands } from "./part-hands.ts";

@@ -24,12 +24,12 @@ export function findingsByTruth(on: SoloOnChart, copy: Null | null): Judged {
   const options = optionsSchema.parse({ chartConfirmed: true });
   const real = fullyPlaced(on);
   const solo = copy === null ? real : drawNotes({ solo: real, chart, spans, alignment }, copy, 777, 4242);
-  const parted = { hands: solo.map(() => ({ hand: "right", solo: true, margin: 1 })), warnings: [] };
+  const margins = new Map(solo.map((note) => [note.id, 1]));
   const setting = {
     chart,
     spans,
     alignment,
-    parted,
+    margins,
     shapes: shapesNamed(options.shapes, options.ownShapes),
     options,
     take: { format: "midi", keys: [] },

@@ -136,7 +136,7 @@ describe("the code", () => {
   it("the service itself sends no requests", () => {
     for (const [path, text] of sources("server", /\.[jt]s$/)) {
       // The typed client is for programs of users and is not part of the service.
-      if (path === "server/client.ts") continue;
+      if (path === "server/api-client.ts") continue;
       const asks = /\bfetch\(|node:https|http\.request|^import (?!type)[^\n]*from "(node:net|undici)"/m.test(
         text,
       );
