@@ -109,6 +109,7 @@ export function chanceParts(solo: readonly PlacedNote[], setting: Setting, over:
   const labelled = withLabels(solo, labelNotes(solo, chart, spans, take.keys));
   const hand = over.withHand
     ? explainHands(handNotes(labelled), spans, chart, {
+        alternatives: false,
         shapes,
         evidence: options.shapes === null,
         ...sizeOf(options),

@@ -36,12 +36,15 @@ export interface ChanceWeighed {
 }
 
 /**
- * Draws of a null at which it is looked whether more are needed: most findings are plainly earned or plainly chance
- * after the first few. A p-value of one percent can be told by the last.
+ * Draws of a null at which it is looked whether more are needed, and how many of them may have done as well for it to
+ * go on: most findings are plainly earned or plainly chance after the first few. A p-value of one percent can be told
+ * by the last.
  */
-const STAGES = [19, 39, 99] as const;
-/** Draws that do as well after which a finding is given up: no rate that is kept allows for more. */
-const GIVEN_UP = 4;
+const STAGES = [
+  { draws: 19, most: 2 },
+  { draws: 39, most: 1 },
+  { draws: 99, most: 4 },
+] as const;
 /** False-discovery rate of the findings of a take. */
 export const RATE = 0.1;
 
@@ -64,20 +67,20 @@ export function weighByChance(fired: readonly Fired[], redraw: Redraw): Map<stri
       ? []
       : [{ fired: one, kind: chance, values: [], as: 0, draws: 0 }];
   });
-  for (const stage of STAGES) {
-    const qs = ratesOf(trials);
-    // What no draw has equalled so far only gains by more of them.
-    const open = trials.filter((trial, i) => trial.as < GIVEN_UP && (trial.as > 0 || qs[i]! > RATE));
+  let open = trials;
+  for (const { draws, most } of STAGES) {
     for (const kind of NULLS) {
-      const ofKind = open.filter((trial) => trial.kind === kind);
       runDraws(
-        ofKind.filter((trial) => !readsHand(trial)),
+        open.filter((trial) => trial.kind === kind),
         redraw,
-        false,
-        stage,
+        { until: draws, most },
       );
-      runDraws(ofKind.filter(readsHand), redraw, true, stage);
     }
+    const qs = ratesOf(trials);
+    // What no draw has equalled and is kept already only gains by more of them.
+    open = trials.filter(
+      (trial, i) => trial.draws === draws && trial.as <= most && (trial.as > 0 || qs[i]! > RATE),
+    );
   }
   const qs = ratesOf(trials);
   return new Map(
@@ -101,12 +104,20 @@ function ratesOf(trials: readonly Trial[]): number[] {
   return falseDiscoveryRates(trials.map(shareOf));
 }
 
-/** Tries those that stand at the same draw on further ones, up to and without `until`. */
-function runDraws(trials: readonly Trial[], redraw: Redraw, withHand: boolean, until: number): void {
-  for (let draw = 0; draw < until; draw++) {
-    const due = trials.filter((trial) => trial.draws === draw && trial.as < GIVEN_UP);
-    if (due.length === 0) continue;
-    const facts = factsOf(redraw(due[0]!.kind, draw, withHand));
+interface Stage {
+  /** Draws are made up to, and without, this one. */
+  readonly until: number;
+  /** A finding that more draws than this have equalled is given up. */
+  readonly most: number;
+}
+
+function runDraws(trials: readonly Trial[], redraw: Redraw, { until, most }: Stage): void {
+  const [first] = trials;
+  for (let draw = first?.draws ?? until; draw < until; draw++) {
+    const due = trials.filter((trial) => trial.as <= most);
+    if (due.length === 0) return;
+    // The hand is worked out anew only where a rule reads it: it costs as much as the rest of a draw.
+    const facts = factsOf(redraw(first!.kind, draw, due.some(readsHand)));
     for (const trial of due) tryOn(trial, facts);
   }
 }

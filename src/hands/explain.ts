@@ -19,6 +19,8 @@ export interface ExplainOptions {
   readonly evidence?: boolean;
   /** The player's hand: what is wide for it. Middle when left out. */
   readonly size?: HandSize;
+  /** False where nobody will read what else the hand might have done. */
+  readonly alternatives?: boolean;
 }
 
 export interface HandAccount {
@@ -76,7 +78,7 @@ function account(
   lines: readonly HandLine[],
   spans: readonly ChordSpan[],
   chart: Chart,
-  { shapes, size = "middle" }: ExplainOptions,
+  { shapes, size = "middle", alternatives = true }: ExplainOptions,
 ): HandAccount {
   const ids = placementIds(lines);
   const rows: HandAccount["notes"][number][] = notes.map(() => ({
@@ -101,7 +103,11 @@ function account(
     )
     .sort((a, b) => a.first - b.first)
     .map(({ line, s, id }) => describeStay(notes, line, s, id, spans));
-  return { notes: rows, placements, handFit: describeFit({ notes, lines, ids, spans, chart, shapes, size }) };
+  return {
+    notes: rows,
+    placements,
+    handFit: describeFit({ notes, lines, ids, spans, chart, shapes, size, alternatives }),
+  };
 }
 
 /** "p1", "p2", ... in order of the first note over all hands; one row a hand. */

