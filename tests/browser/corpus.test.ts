@@ -190,14 +190,17 @@ describe.skipIf(!hasChromium)("a corpus in a browser", () => {
     await open(page);
     const standing = (await api(`/corpora/${id}/standing`)) as Standing;
     const furthest = standing.rows[0]!;
+    // A take has no tick where it was not measured: without a beat there is neither swing nor timing.
+    const measured = Object.values(furthest.values).filter((value) => value !== null).length;
+    expect(measured).toBeGreaterThanOrEqual(4);
     await page.locator(`.corpus-outliers [data-take="${furthest.take}"] .row-field`).click();
-    await expect.poll(() => page.locator(".corpus-spreads .take-tick.on").count()).toBe(6);
+    await expect.poll(() => page.locator(".corpus-spreads .take-tick.on").count()).toBe(measured);
     expect(await page.textContent(".chosen-take")).toContain(furthest.title);
     expect(await page.inputValue('[name="take"]')).toBe(furthest.take);
     expect(page.url()).toContain(`take=${furthest.take}`);
     await page.reload();
     await page.waitForSelector(".corpus-outliers .take-row.on");
-    await expect.poll(() => page.locator(".corpus-spreads .take-tick.on").count()).toBe(6);
+    await expect.poll(() => page.locator(".corpus-spreads .take-tick.on").count()).toBe(measured);
 
     await page.locator('.corpus-roles [data-part="Tilda"] .row-field').click();
     await expect.poll(() => page.textContent(".take-head .take-facts")).toMatch(/^Three takes by one player/);
