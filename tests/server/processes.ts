@@ -4,10 +4,11 @@ import { readFileSync } from "node:fs";
 
 type Environment = Readonly<Record<string, string | undefined>>;
 
-/** What Node.js is started with by the package's own script for a file of the server. */
+/** What Node.js is started with by the package's own script for a program of the server, named by its file. */
 export function argumentsOf(file: string): string[] {
   const { scripts } = JSON.parse(readFileSync("package.json", "utf8")) as { scripts: Record<string, string> };
-  const command = Object.values(scripts).find((script) => script.endsWith(` ${file}`));
+  const program = file.replace(/^server\/|\.ts$/g, "");
+  const command = Object.values(scripts).find((script) => script.endsWith(` server/run.js ${program}`));
   if (command === undefined) throw new Error(`no script of the package starts ${file}`);
   return command.split("node ").at(-1)!.split(" ");
 }
