@@ -5,11 +5,12 @@ import { type AnalyseOptionsInput, type Analysis, optionsSchema } from "../../sr
 import { ANALYSIS_VERSION } from "../../src/analyse.ts";
 import { Problem } from "../../src/take/index.ts";
 import { problemFrom } from "../serialise-problem.ts";
-import type { AnalysisResult, AnalysisTask, MadeAnalysis } from "./task.ts";
+import type { AnalysisResult, AnalysisTask, MadeAnalysis, ThreadTask } from "./task.ts";
 import { type ThreadKind, threadFile } from "./thread-file.ts";
-import { openThreads } from "./threads.ts";
+import { limitWork } from "./thread-time.ts";
+import { openThreads, outOfMemory } from "./threads.ts";
 
-/** An analysis that runs longer than this is given up; a solo takes a fraction of a second. */
+/** An analysis that works longer than this is given up; a solo takes about a second. */
 const TIME_LIMIT_MS = 60_000;
 
 export interface Analyst {
@@ -20,30 +21,60 @@ export interface Analyst {
   close(): Promise<void>;
 }
 
-/** @param timeLimit milliseconds after which an analysis is given up */
-export function createAnalyst(threads: number, timeLimit = TIME_LIMIT_MS): Analyst {
+/**
+ * @param timeLimit milliseconds of work after which an analysis is given up; waiting for a thread does not count
+ * @param heapMb most memory for values of a thread, in MB
+ */
+export function createAnalyst(threads: number, timeLimit = TIME_LIMIT_MS, heapMb?: number): Analyst {
   threadFile("analysis");
-  const pool = openThreads({ least: 1, most: threads, idleMs: 30_000 });
+  const pool = openThreads({ least: 1, most: threads, idleMs: 30_000, ...(heapMb && { heapMb }) });
   return {
     analyse: async (task) => {
-      const result: AnalysisResult = await pool
-        .run(task, { filename: threadFile("analysis"), signal: AbortSignal.timeout(timeLimit) })
-        .catch((error) => {
-          if ((error as { name?: string }).name !== "AbortError") throw error;
-          throw new Problem(
-            "analysis-too-long",
-            `The analysis did not end within ${timeLimit / 1000} seconds`,
-            null,
-            "Send a shorter excerpt.",
-          );
+      const { port, signal, release } = limitWork(timeLimit);
+      const sent: ThreadTask = { ...task, begun: port };
+      try {
+        const result: AnalysisResult = await pool.run(sent, {
+          filename: threadFile("analysis"),
+          transferList: [port],
+          signal,
         });
-      if (result.ok) return result;
-      throw problemFrom(result.problem);
+        if (result.ok) return result;
+        throw problemFrom(result.problem);
+      } catch (error) {
+        if (signal.aborted) throw tooLong(timeLimit);
+        if (outOfMemory(error)) throw tooLarge();
+        throw error;
+      } finally {
+        release();
+      }
     },
-    run: <Task, Result>(kind: ThreadKind, task: Task) =>
-      pool.run(task, { filename: threadFile(kind) }) as Promise<Result>,
+    run: async <Task, Result>(kind: ThreadKind, task: Task) => {
+      try {
+        return (await pool.run(task, { filename: threadFile(kind) })) as Result;
+      } catch (error) {
+        throw outOfMemory(error) ? tooLarge() : error;
+      }
+    },
     close: () => pool.destroy(),
   };
+}
+
+function tooLong(timeLimit: number): Problem {
+  return new Problem(
+    "analysis-too-long",
+    `The analysis did not end within ${timeLimit / 1000} seconds of work`,
+    null,
+    "Send a shorter excerpt.",
+  );
+}
+
+function tooLarge(): Problem {
+  return new Problem(
+    "analysis-too-large",
+    "The analysis needed more memory than a thread may use",
+    null,
+    "Send a shorter excerpt.",
+  );
 }
 
 export function sha256(bytes: Uint8Array | string): string {

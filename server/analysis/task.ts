@@ -1,4 +1,5 @@
 /** What goes to an analysing worker and what comes back; both survive the way between threads. */
+import type { MessagePort } from "node:worker_threads";
 import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
 import type { Tally } from "../corpus/tally.ts";
 import type { SerialisedProblem } from "../serialise-problem.ts";
@@ -8,6 +9,11 @@ export interface AnalysisTask {
   /** Chart text; null lets the take bring its own. */
   readonly chart: string | null;
   readonly options: AnalyseOptionsInput;
+}
+
+/** As it goes to a thread, which says on the port that it has begun. */
+export interface ThreadTask extends AnalysisTask {
+  readonly begun: MessagePort;
 }
 
 /** The few facts of an account that lists are made of, so that a list never opens accounts. */

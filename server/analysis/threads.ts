@@ -15,24 +15,41 @@ export interface ThreadOptions {
 }
 
 export function openThreads({ least, most, idleMs, heapMb = 1024 }: ThreadOptions): Piscina {
-  return new Piscina({
-    execArgv: [],
-    minThreads: least,
-    maxThreads: most,
-    idleTimeout: idleMs,
-    resourceLimits: { maxOldGenerationSizeMb: heapMb, maxYoungGenerationSizeMb: YOUNG_MB },
-  });
+  return outlive(
+    new Piscina({
+      execArgv: [],
+      minThreads: least,
+      maxThreads: most,
+      idleTimeout: idleMs,
+      resourceLimits: { maxOldGenerationSizeMb: heapMb, maxYoungGenerationSizeMb: YOUNG_MB },
+    }),
+  );
+}
+
+/**
+ * The pool replaces a thread that ends by a fault and tells whoever waits for its task. When nobody waits any more,
+ * as after a time limit, it emits the fault as an event, and an event "error" without a listener ends the process.
+ */
+function outlive(pool: Piscina): Piscina {
+  return pool.on("error", () => {});
+}
+
+/** Whether a task ended because its thread had no memory left; the thread has been replaced. */
+export function outOfMemory(error: unknown): boolean {
+  return (error as { code?: unknown } | null)?.code === "ERR_WORKER_OUT_OF_MEMORY";
 }
 
 /** A thread for a file of plain JavaScript; it is started when it is needed and ends after a minute at rest. */
 export function openPlainThread(file: URL): Piscina {
-  return new Piscina({
-    filename: file.href,
-    execArgv: [],
-    minThreads: 0,
-    maxThreads: 1,
-    idleTimeout: 60_000,
-  });
+  return outlive(
+    new Piscina({
+      filename: file.href,
+      execArgv: [],
+      minThreads: 0,
+      maxThreads: 1,
+      idleTimeout: 60_000,
+    }),
+  );
 }
 
 /** How many threads analyse: as many as the machine has processors, unless told otherwise. */

@@ -7,9 +7,11 @@ import { blockName, blockOf, packBlock } from "../corpus/block.ts";
 import { encodeLine, packStored } from "../corpus/stored-line.ts";
 import { tallyOf } from "../corpus/tally.ts";
 import { serialiseProblem } from "../serialise-problem.ts";
-import { type AnalysisResult, type AnalysisTask, BROKEN_OFF, factsOf, ideasOf } from "./task.ts";
+import { type AnalysisResult, BROKEN_OFF, factsOf, ideasOf, type ThreadTask } from "./task.ts";
+import { tellBegun } from "./thread-time.ts";
 
-export default function run(task: AnalysisTask): AnalysisResult {
+export default function run(task: ThreadTask): AnalysisResult {
+  tellBegun(task.begun);
   try {
     const analysis = analyse(task.bytes, task.chart, task.options);
     const line = encodeLine(analysis);

@@ -5,7 +5,7 @@ import { MessageChannel } from "node:worker_threads";
 import { soundKind } from "../../src/listen/index.ts";
 import { Problem } from "../../src/take/index.ts";
 import { threadFile } from "../analysis/thread-file.ts";
-import { openThreads } from "../analysis/threads.ts";
+import { openThreads, outOfMemory } from "../analysis/threads.ts";
 import { problemFrom } from "../serialise-problem.ts";
 import type { HearResult, HearTask } from "./hear-worker.ts";
 
@@ -37,7 +37,16 @@ export interface Listener {
 export function createListener(network: string = NETWORK): Listener {
   const pool = openThreads({ least: 0, most: 1, idleMs: 60_000 });
   const remembered = new Map<string, Uint8Array>();
+  // Each is sent when its turn comes: its time limit does not count the waiting, and none is left in the pool's queue
+  // when the thread of another ends by a fault.
+  let turn: Promise<unknown> = Promise.resolve();
+  const inTurn = <Result>(work: () => Promise<Result>): Promise<Result> => {
+    const result = turn.then(work);
+    turn = result.catch(() => {});
+    return result;
+  };
   const hear = async (bytes: Uint8Array, name: string, { progress, signal }: HearOptions) => {
+    signal?.throwIfAborted();
     const { port1, port2 } = new MessageChannel();
     if (progress !== undefined) port1.on("message", progress);
     port1.unref();
@@ -58,6 +67,7 @@ export function createListener(network: string = NETWORK): Listener {
     } catch (error) {
       signal?.throwIfAborted();
       if (limit.aborted) throw tooLong();
+      if (outOfMemory(error)) throw tooLarge();
       throw error;
     } finally {
       port1.close();
@@ -69,7 +79,7 @@ export function createListener(network: string = NETWORK): Listener {
       const key = createHash("sha256").update(bytes).digest("hex");
       const known = remembered.get(key);
       if (known !== undefined) return known;
-      const document = await hear(bytes, name, options);
+      const document = await inTurn(() => hear(bytes, name, options));
       remembered.set(key, document);
       for (const oldest of remembered.keys()) {
         if (remembered.size <= REMEMBERED) break;
@@ -85,6 +95,15 @@ function tooLong(): Problem {
   return new Problem(
     "listening-too-long",
     "Listening did not come to an end",
+    null,
+    "Send a shorter excerpt.",
+  );
+}
+
+function tooLarge(): Problem {
+  return new Problem(
+    "listening-too-large",
+    "Listening needed more memory than a thread may use",
     null,
     "Send a shorter excerpt.",
   );
