@@ -57,24 +57,24 @@ const WIDE = 7;
 /** Learned weights, with a beat and without one; the first is the constant. */
 export const BREATH_WEIGHTS = {
   beat: {
-    constant: -1.667,
-    restBeats: 1.663,
-    restSeconds: 1.297,
+    constant: -0.054,
+    restBeats: 0.302,
+    restSeconds: 2.523,
     stepSeconds: 0,
-    pace: 1.15,
-    after: 0.719,
-    leap: 0.717,
-    peak: 1.286,
+    pace: 1.075,
+    after: 0.335,
+    leap: 0.559,
+    peak: 1.595,
   },
   free: {
-    constant: -2.281,
+    constant: 0.377,
     restBeats: 0,
-    restSeconds: 3.333,
-    stepSeconds: -1.86,
-    pace: 2.261,
-    after: 0.784,
-    leap: 0.652,
-    peak: 1.188,
+    restSeconds: 2.798,
+    stepSeconds: 0.085,
+    pace: 1,
+    after: 0.334,
+    leap: 0.557,
+    peak: 1.623,
   },
 } as const satisfies Record<string, Record<keyof GapFeatures | "constant", number>>;
 

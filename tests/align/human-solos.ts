@@ -30,7 +30,7 @@ export interface HumanSolo {
 }
 
 /** The half that a solo falls into: by a hash (FNV-1a) of its name, since players are not named. */
-function halfOf(id: string): 0 | 1 {
+export function halfOf(id: string): 0 | 1 {
   let hash = 0x811c9dc5;
   for (const letter of id) hash = Math.imul(hash ^ letter.charCodeAt(0), 0x01000193) >>> 0;
   return ((hash >>> 16) & 1) as 0 | 1;

@@ -4,6 +4,7 @@
  * uses them says so and is skipped by name where they are missing.
  */
 import { existsSync, readFileSync } from "node:fs";
+import { halfOf } from "../align/human-solos.ts";
 
 const FOLDER = new URL("../../../shared/data/solos/", import.meta.url);
 
@@ -77,12 +78,6 @@ export function openSolos(): OpenSolo[] {
       half: halfOf(id),
     };
   });
-}
-
-function halfOf(id: string): 0 | 1 {
-  const number = Number(id.replace(/\D/g, ""));
-  // Knuth's multiplicative hash: neighbouring numbers, often by one player, fall apart evenly enough.
-  return ((Math.imul(number, 2654435761) >>> 16) & 1) as 0 | 1;
 }
 
 function text(file: string): string {
