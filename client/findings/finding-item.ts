@@ -5,6 +5,7 @@ import { capital } from "../../src/words/index.ts";
 import { h } from "../shell/dom.ts";
 import type { FindingDesk } from "./finding-editor.ts";
 import { barWords, findingSentence, printedText } from "./finding-words.ts";
+import { howJudged } from "./judged.ts";
 
 export function findingItem(finding: Finding, desk: FindingDesk): HTMLElement {
   const { notes, store, take } = desk;
@@ -34,6 +35,7 @@ export function findingItem(finding: Finding, desk: FindingDesk): HTMLElement {
           ),
         )
       : null,
+    howJudged(finding),
     h(
       "div",
       { class: "finding-tools no-print" },

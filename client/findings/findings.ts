@@ -1,14 +1,16 @@
 /** The feedback page of a take: goals, what works, what to practise, what to notice, each tied to its notes; to edit, sign and print. */
+import { html } from "lit-html";
 import type { Analysis } from "../../src/account.ts";
 import { withAccidentals } from "../../src/words/index.ts";
 import { paperChoice } from "../parts/paper-choice.ts";
 import { indexAccount } from "../shell/account-index.ts";
-import { type TakeRow, takes } from "../shell/api.ts";
+import { type TakeChange, type TakeRow, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker, Shell } from "../shell/page.ts";
 import { createSelection, readSelection, type SelectionStore, selectionQuery } from "../shell/selection.ts";
 import { day } from "../shell/words.ts";
 import { transport } from "../sound/transport.ts";
+import { askOfTake } from "../take/question.ts";
 import { chorusPage } from "../views/chorus-page.ts";
 import { frameView } from "../views/frame.ts";
 import { type FeedbackNotes, keepNotes, readNotes } from "./feedback-notes.ts";
@@ -16,6 +18,7 @@ import type { FindingDesk } from "./finding-editor.ts";
 import { findingGroups } from "./finding-groups.ts";
 import { notMeasured } from "./finding-words.ts";
 import { goalPanel } from "./goal-panel.ts";
+import { heldBack } from "./judged.ts";
 import { ownView } from "./own-view.ts";
 
 export const findingsPage: PageMaker = async (parameters, query, shell) => {
@@ -23,17 +26,14 @@ export const findingsPage: PageMaker = async (parameters, query, shell) => {
   const [take, analysis, notes] = await Promise.all([takes.get(id), takes.analysis(id), readNotes(id)]);
   const store = createSelection(readSelection(query), (selection) => shell.keep(selectionQuery(selection)));
   const host = h("div", { class: "feedback paper-a4" });
-  const change: FindingDesk["setGoals"] = async (goals, words, before) => {
+  const change: Change = async (wanted, words, undo) => {
     host.setAttribute("aria-busy", "true");
     try {
-      const next = await takes.change(id, { options: { goals: goals.map((goal) => ({ ...goal })) } });
+      const next = await takes.change(id, wanted);
       standing.end();
       store.select({ kind: "none" });
       standing = renderFindings(host, next.take, next.analysis, notes, store, shell, change);
-      shell.say(
-        words,
-        before && { label: "Undo", run: () => void change(before, "The goals are as they were before.") },
-      );
+      shell.say(words, undo && { label: "Undo", run: () => void change(undo, "It is as it was before.") });
     } catch (error) {
       shell.say((error as Error).message);
     } finally {
@@ -49,6 +49,13 @@ export const findingsPage: PageMaker = async (parameters, query, shell) => {
   };
 };
 
+/** Changes the take, says so, and offers the way back where `undo` is one. */
+type Change = (wanted: TakeChange, words: string, undo?: TakeChange) => Promise<void>;
+
+const goalsOf = (goals: Parameters<FindingDesk["setGoals"]>[0]): TakeChange => ({
+  options: { goals: goals.map((goal) => ({ ...goal })) },
+});
+
 function renderFindings(
   host: HTMLElement,
   take: TakeRow,
@@ -56,7 +63,7 @@ function renderFindings(
   notes: FeedbackNotes,
   store: SelectionStore,
   shell: Shell,
-  setGoals: FindingDesk["setGoals"],
+  change: Change,
 ): { end(): void } {
   const index = indexAccount(analysis);
   const listen = transport(index, store);
@@ -67,7 +74,7 @@ function renderFindings(
     analysis,
     notes,
     store,
-    setGoals,
+    setGoals: (goals, words, before) => change(goalsOf(goals), words, before && goalsOf(before)),
     save() {
       keepNotes(take.id, notes).catch((error: Error) => shell.say(`This was not kept: ${error.message}`));
     },
@@ -78,7 +85,9 @@ function renderFindings(
         ownView(desk, waiting),
         ...(waiting
           ? [h("p", { class: "empty" }, "The findings are shown when the player has written.")]
-          : [...findingGroups(desk), notMeasured(), signature(desk)]),
+          : [...findingGroups(desk), heldBack(analysis.withheld), notMeasured(), signature(desk)].filter(
+              (part) => part !== null,
+            )),
       );
       mark();
     },
@@ -97,24 +106,12 @@ function renderFindings(
   });
   desk.show();
   host.replaceChildren(
-    h(
-      "header",
-      { class: "take-head" },
-      h("h1", {}, `Feedback on “${take.title ?? "a take"}”`),
-      h(
-        "p",
-        { class: "take-meta" },
-        [take.player, day(take.date), take.chartName, withAccidentals(take.key)].filter(Boolean).join(", "),
-      ),
-      h(
-        "div",
-        { class: "take-ways no-print" },
-        h("a", { class: "button", href: `#/takes/${take.id}` }, "Back to the take"),
-        h("a", { class: "button", href: `#/takes/${take.id}/practice` }, "Practice sheet"),
-        h("button", { type: "button", class: "main", onClick: () => window.print() }, "Print"),
-        paperChoice(host),
-      ),
-    ),
+    feedbackHead(take, host),
+    askOfTake(
+      analysis,
+      change,
+      html`<a href=${`#/takes/${take.id}`}>Another chart: on the take's page</a>`,
+    ) ?? "",
     body,
     h("div", { class: "evidence" }, listen.element, frame.element),
   );
@@ -125,6 +122,28 @@ function renderFindings(
       listen.end();
     },
   };
+}
+
+/** What the page is about, and the ways on; `host` takes the paper that is chosen. */
+function feedbackHead(take: TakeRow, host: HTMLElement): HTMLElement {
+  return h(
+    "header",
+    { class: "take-head" },
+    h("h1", {}, `Feedback on “${take.title ?? "a take"}”`),
+    h(
+      "p",
+      { class: "take-meta" },
+      [take.player, day(take.date), take.chartName, withAccidentals(take.key)].filter(Boolean).join(", "),
+    ),
+    h(
+      "div",
+      { class: "take-ways no-print" },
+      h("a", { class: "button", href: `#/takes/${take.id}` }, "Back to the take"),
+      h("a", { class: "button", href: `#/takes/${take.id}/practice` }, "Practice sheet"),
+      h("button", { type: "button", class: "main", onClick: () => window.print() }, "Print"),
+      paperChoice(host),
+    ),
+  );
 }
 
 function signature(desk: FindingDesk): HTMLElement {

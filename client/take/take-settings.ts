@@ -4,6 +4,7 @@ import { chartFields } from "../parts/chart-fields.ts";
 import { handChoice } from "../parts/hand-choice.ts";
 import type { FormRow, ShapeRow, TakeChange, TakeRow } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
+import { confirming } from "./question-model.ts";
 
 const METHODS: readonly (readonly [string, string])[] = [
   ["auto", "chosen by the program"],
@@ -124,7 +125,7 @@ export function takeSettings(
     };
     void change({
       ...chart.read(),
-      options: wanted,
+      options: { ...wanted, ...confirming(analysis, chart.read()) },
       ...(title.value.trim() ? { title: title.value.trim() } : {}),
       ...(player.value.trim() ? { player: player.value.trim() } : {}),
       ...(date.value ? { date: date.value } : {}),

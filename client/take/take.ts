@@ -1,4 +1,5 @@
 /** A take: its pictures, its words, all linked by one selection. */
+import { html, type TemplateResult } from "lit-html";
 import type { Analysis } from "../../src/account.ts";
 import { capital, clock, count, percent, withAccidentals } from "../../src/words/index.ts";
 import { keptSound } from "../listen/kept-sound.ts";
@@ -27,6 +28,7 @@ import { ideasTold } from "./ideas-summary.ts";
 import { roleLegend } from "./legend.ts";
 import { lineTold } from "./line-summary.ts";
 import { pinBar } from "./pin-bar.ts";
+import { askOfTake } from "./question.ts";
 import { readingPanel } from "./selection-text.ts";
 import { sharePanel } from "./share.ts";
 import { takeSettings } from "./take-settings.ts";
@@ -149,30 +151,11 @@ function renderTake(
       howPlaced(analysis),
       h("p", { class: "take-placed take-hand" }, `${handWords(analysis)}.`),
       warnings(analysis),
-      h(
-        "div",
-        { class: "take-ways" },
-        h("a", { class: "button", href: `#/takes/${take.id}/findings` }, "Findings"),
-        h("a", { class: "button", href: `#/takes/${take.id}/practice` }, "Practice sheet"),
-        h("a", { class: "button", href: `#/compare?a=${take.id}` }, "Compare"),
-        // Without beats there are no note values to write.
-        analysis.alignment.method === "rubato"
-          ? null
-          : h(
-              "a",
-              { class: "button", href: `/api/takes/${take.id}/score.musicxml`, download: true },
-              "Annotated score",
-            ),
-        h("a", { class: "button", href: `/api/takes/${take.id}/solo.mid`, download: true }, "Solo as MIDI"),
-        h(
-          "a",
-          { class: "button", href: `/api/takes/${take.id}/notes?format=csv`, download: true },
-          "Note table",
-        ),
-      ),
+      takeWays(take, analysis),
       h("div", { class: "take-more" }, sharePanel(take.id, shell), settings),
       trouble,
     ),
+    askOfTake(analysis, (wanted, words, undo) => change(wanted, words, undo), openChart(settings)) ?? "",
     h(
       "div",
       { class: "desk" },
@@ -219,6 +202,38 @@ function renderTake(
   };
 }
 
+function takeWays(take: TakeRow, analysis: Analysis): HTMLElement {
+  return h(
+    "div",
+    { class: "take-ways" },
+    h("a", { class: "button", href: `#/takes/${take.id}/findings` }, "Findings"),
+    h("a", { class: "button", href: `#/takes/${take.id}/practice` }, "Practice sheet"),
+    h("a", { class: "button", href: `#/compare?a=${take.id}` }, "Compare"),
+    // Without beats there are no note values to write.
+    analysis.alignment.method === "rubato"
+      ? null
+      : h(
+          "a",
+          { class: "button", href: `/api/takes/${take.id}/score.musicxml`, download: true },
+          "Annotated score",
+        ),
+    h("a", { class: "button", href: `/api/takes/${take.id}/solo.mid`, download: true }, "Solo as MIDI"),
+    h("a", { class: "button", href: `/api/takes/${take.id}/notes?format=csv`, download: true }, "Note table"),
+  );
+}
+
+/** Opens the settings at the chart. */
+function openChart(settings: HTMLElement): TemplateResult {
+  const open = () => {
+    const box = settings.querySelector("details");
+    if (box === null) return;
+    box.open = true;
+    box.querySelector("summary")?.focus();
+    box.scrollIntoView({ block: "nearest" });
+  };
+  return html`<button type="button" class="quiet" @click=${open}>Another chart</button>`;
+}
+
 function factLine(analysis: Analysis): HTMLElement {
   const { chart, alignment, source } = analysis;
   const solo = analysis.notes.reduce((n, note) => n + (note.solo ? 1 : 0), 0);
@@ -253,7 +268,11 @@ function howPlaced(analysis: Analysis): HTMLElement {
     analysis.chart.source === "proposed"
       ? " The chart was proposed from the left hand: please check it."
       : "";
-  return h("p", { class: "take-placed" }, `${PLACED[method]} (${percent(confidence)} sure).${proposed}`);
+  return h(
+    "p",
+    { class: "take-placed" },
+    `${PLACED[method]} (bar lines ${percent(confidence)} sure).${proposed}`,
+  );
 }
 
 function warnings(analysis: Analysis): HTMLElement | null {

@@ -1,0 +1,136 @@
+/** What is asked before a take is read: whether its chart is the right one, and whether its beat is. */
+import type { Analysis } from "../../src/account.ts";
+import { chartText, FORMS, parseChart, parseKey, transposeChart } from "../../src/chart/index.ts";
+import { count, percent, withAccidentals } from "../../src/words/index.ts";
+import type { TakeChange } from "../shell/api.ts";
+
+/** One answer: the words on its button, what is sent for it, what is said afterwards, and the way back. */
+export interface Answer {
+  readonly label: string;
+  readonly change: TakeChange;
+  readonly said: string;
+  readonly undo: TakeChange;
+}
+
+export interface TakeQuestion {
+  /** What is doubted, in a sentence; null when only the beat is asked about. */
+  readonly doubt: string | null;
+  /** What fits better, in a sentence; null where nothing does. */
+  readonly better: string | null;
+  readonly answers: readonly Answer[];
+  /** Another reading of the beat, in a sentence, with its answer. */
+  readonly reading: { readonly words: string; readonly answer: Answer } | null;
+}
+
+/** A reading less likely than this is not offered: nine in ten say that the chosen one is right. [practice] */
+const LEAST_READING = 0.1;
+/** Tempos nearer than this are one tempo to whoever types it: 2 beats in 100. [practice] */
+const SAME_TEMPO = 0.02;
+
+/** The one question that a take raises; null when its chart and its beat are certain, or were vouched for. */
+export function takeQuestion(analysis: Analysis): TakeQuestion | null {
+  const doubt = chartDoubt(analysis);
+  const reading = otherReading(analysis);
+  if (doubt === null && reading === null) return null;
+  const answers =
+    doubt === null ? [] : [vouched(analysis), ...betterOnes(analysis).map((one) => inKey(analysis, one))];
+  return {
+    doubt,
+    better: doubt === null ? null : betterWords(analysis),
+    answers: answers.filter((answer) => answer !== null),
+    reading,
+  };
+}
+
+type Better = NonNullable<Analysis["alignment"]["chartFit"]>["better"][number];
+
+/** What fits better: none where the question is not asked. */
+const betterOnes = ({ alignment }: Analysis): readonly Better[] => alignment.chartFit?.better ?? [];
+
+function chartDoubt({ alignment, options }: Analysis): string | null {
+  const { chartFit } = alignment;
+  if (chartFit === null || chartFit.verdict === "fits" || options.chartConfirmed) return null;
+  return chartFit.verdict === "doubtful"
+    ? "It is not sure that this is the chart that was played."
+    : "The notes do not fit this chart.";
+}
+
+/** "Fits better: the same chart in B♭; 12-bar blues in C." */
+function betterWords(analysis: Analysis): string | null {
+  const named = betterOnes(analysis).map(
+    ({ chart, key }) => `${chart ?? "the same chart"} in ${withAccidentals(key)}`,
+  );
+  return named.length === 0 ? null : `Fits better: ${named.join("; ")}.`;
+}
+
+function vouched(analysis: Analysis): Answer {
+  return {
+    label: "This is the chart",
+    change: { options: { chartConfirmed: true } },
+    said: "The chart is confirmed; the harmony is told by it.",
+    undo: { options: { chartConfirmed: analysis.options.chartConfirmed } },
+  };
+}
+
+/** The take on a chart that fits better; null when the chart cannot be written in that key or its form has gone. */
+function inKey({ chart, options }: Analysis, { chart: name, key }: Better): Answer | null {
+  const wanted = name === null ? sameChartIn(chart.text, key) : formIn(name, key);
+  if (wanted === null) return null;
+  // A key that was set apart from the chart would hold the new chart to the old key.
+  const free = options.key === null ? {} : { key: null };
+  const was = options.key === null ? {} : { key: options.key };
+  return {
+    label: `${name ?? "Same chart"} in ${withAccidentals(key)}`,
+    change: { ...wanted, options: { chartConfirmed: false, ...free } },
+    said: `The take is read on ${name ?? "the same chart"} in ${withAccidentals(key)}.`,
+    undo: { chart: chart.text, options: { chartConfirmed: false, ...was } },
+  };
+}
+
+function sameChartIn(text: string, key: string): TakeChange | null {
+  try {
+    return { chart: chartText(transposeChart(parseChart(text), parseKey(key))) };
+  } catch {
+    // A chart that has no name in that key: its settings are still there to type it in.
+    return null;
+  }
+}
+
+function formIn(name: string, key: string): TakeChange | null {
+  const form = FORMS.find((one) => one.name === name);
+  return form === undefined ? null : { form: form.id, key };
+}
+
+function otherReading({ alignment, options }: Analysis): TakeQuestion["reading"] {
+  const { alternatives = [], tempo, anchors } = alignment;
+  // Who named the tempo or pinned a bar has answered already.
+  if (tempo === null || options.tempo !== null || anchors.length > 0) return null;
+  const other = alternatives.find(
+    (one) =>
+      one.score >= LEAST_READING &&
+      Math.abs(one.tempo / tempo.median - 1) > SAME_TEMPO &&
+      one.tempo >= 20 &&
+      one.tempo <= 400,
+  );
+  if (other === undefined) return null;
+  const rounded = Math.round(other.tempo);
+  return {
+    words: `Another reading: tempo ${rounded}, ${other.why}, ${count(other.choruses, "chorus", "choruses")} (${percent(other.score)} likely).`,
+    answer: {
+      label: `Read it at ${rounded}`,
+      change: { options: { tempo: other.tempo } },
+      said: `The take is read at ${rounded} quarter notes a minute.`,
+      undo: { options: { tempo: null } },
+    },
+  };
+}
+
+/** What sending the settings says of the chart: a proposed one is confirmed by it, a changed one is open again. */
+export function confirming(
+  { chart }: Analysis,
+  sent: { readonly form?: string; readonly chart?: string },
+): { readonly chartConfirmed?: boolean } {
+  if (chart.source === "proposed") return { chartConfirmed: true };
+  const changed = sent.form !== undefined || (sent.chart !== undefined && sent.chart !== chart.text);
+  return changed ? { chartConfirmed: false } : {};
+}

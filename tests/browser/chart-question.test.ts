@@ -1,0 +1,67 @@
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Analysis } from "../../src/account.ts";
+import { smallMidi, takeForm } from "../server/harness.ts";
+import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
+
+/** Chord tones of a twelve-bar blues in D, a quarter note a beat; the chart given is the same in C. [practice] */
+const ROOTS = [62, 67, 62, 62, 67, 67, 62, 62, 69, 67, 62, 69];
+const LINE = [...ROOTS, ...ROOTS].flatMap((root) => [root, root + 4, root + 7, root + 10]);
+const BLUES = "idiom: blues\nkey: C\n| C7 | F7 | C7 | C7 | F7 | F7 | C7 | C7 | G7 | F7 | C7 | G7 |";
+
+describe.skipIf(!hasChromium)("the question about a chart that does not fit", () => {
+  let browser: Browser;
+  let server: Served;
+
+  beforeAll(async () => {
+    await buildPages();
+    server = await serve();
+    browser = await launch();
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await server?.close();
+  });
+
+  const send = async (): Promise<string> => {
+    const body = takeForm({ chart: BLUES }, smallMidi(LINE), "in-d.mid");
+    return (await (await fetch(`${server.url}/api/takes`, { method: "POST", body })).json()).take.id;
+  };
+  const account = async (id: string): Promise<Analysis> =>
+    (await fetch(`${server.url}/api/takes/${id}/analysis`)).json() as Promise<Analysis>;
+
+  test("is answered by the key that fits, taken back, and asked above the findings too", async () => {
+    const { page, context, trouble } = await openPage(browser, server.url);
+    const id = await send();
+    await page.goto(`${server.url}/#/takes/${id}`);
+    const question = page.locator(".take-question");
+    await question.waitFor();
+    expect(await question.textContent()).toMatch(/Fits better: .*the same chart in D/);
+    await question.getByRole("button", { name: "Same chart in D", exact: true }).click();
+    await page.waitForSelector("text=The take is read on the same chart in D.");
+    expect((await account(id)).chart.bars[0]!.chords[0]!.symbol).toBe("D7");
+    expect(await question.count()).toBe(0);
+    await page.getByRole("button", { name: "Undo" }).click();
+    await question.waitFor();
+    expect((await account(id)).chart.bars[0]!.chords[0]!.symbol).toBe("C7");
+
+    await page.goto(`${server.url}/#/takes/${id}/findings`);
+    await page.locator(".feedback").getByRole("button", { name: "This is the chart" }).click();
+    await page.waitForSelector("text=The chart is confirmed");
+    expect((await account(id)).options.chartConfirmed).toBe(true);
+    expect(await question.count()).toBe(0);
+    await page.locator(".finding-judged summary").first().click();
+    expect(await page.locator(".finding-judged[open] p").textContent()).toMatch(/chance|goal/i);
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
+
+  test("opens the settings for any other chart", async () => {
+    const { page, context } = await openPage(browser, server.url, { width: 390 });
+    await page.goto(`${server.url}/#/takes/${await send()}`);
+    await page.waitForSelector(".settings-box");
+    await page.getByRole("button", { name: "Another chart" }).click();
+    expect(await page.locator(".settings-box").getAttribute("open")).not.toBeNull();
+    await context.close();
+  });
+});
