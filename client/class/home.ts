@@ -1,5 +1,6 @@
 /** The first page: drop a solo, and the takes that there are. */
 import { count, placeInWords, withAccidentals } from "../../src/words/index.ts";
+import { unsentNotice } from "../record/unsent-notice.ts";
 import { indexAccount } from "../shell/account-index.ts";
 import { forms, players, type TakeRow, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
@@ -25,6 +26,7 @@ export const home: PageMaker = async (_parameters, _query, shell) => {
     element: h(
       "div",
       { class: "home" },
+      unsentNotice(),
       h(
         "section",
         { class: "sheet intro" },

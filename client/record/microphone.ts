@@ -7,8 +7,8 @@ export interface Microphone {
   readonly on: boolean;
   /** Whether the recording itself is to be kept beside its notes. */
   readonly keeps: boolean;
-  /** Begins to record; nothing happens while it is not on. */
-  start(): void;
+  /** Begins to record; nothing happens while it is not on. `part` is given each second's piece, in order. */
+  start(part?: (sound: Blob) => void): void;
   /** What was recorded since `start`; null when nothing was. */
   stop(): Promise<File | null>;
   /** Gives the microphone back. */
@@ -85,11 +85,14 @@ export function microphone(): Microphone {
     get keeps() {
       return keep.checked;
     },
-    start() {
+    start(part) {
       if (open === null) return;
       parts = [];
       recorder = new MediaRecorder(open.stream, { audioBitsPerSecond: 192_000 });
-      recorder.ondataavailable = (event) => parts.push(event.data);
+      recorder.ondataavailable = (event) => {
+        parts.push(event.data);
+        part?.(event.data);
+      };
       recorder.start(1000);
     },
     async stop() {

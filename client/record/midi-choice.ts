@@ -11,16 +11,22 @@ export interface MidiChoice {
 /**
  * @param hear told of every key that is pressed or let go
  * @param pedal told of the sustain pedal
+ * @param changed told of keyboards that were unplugged, and of those that are there, as soon as the browser notices
  */
 export function midiChoice(
   hear: (event: Played) => void,
   pedal: (down: boolean, at: number) => void,
+  changed: (lost: readonly string[], there: readonly string[]) => void,
 ): MidiChoice {
   let midi: MidiInput | null = null;
+  let known: readonly string[] = [];
   const found = h("p", { class: "hint", role: "status" }, "No MIDI keyboard asked for yet.");
   const say = (none: string) => {
     const names = midi?.names() ?? [];
     found.textContent = names.length > 0 ? `Listening to ${names.join(", ")}.` : none;
+    const lost = known.filter((name) => !names.includes(name));
+    known = names;
+    changed(lost, names);
   };
   const ask = async () => {
     try {

@@ -35,10 +35,12 @@ export async function listenToMidi(
     for (const input of access.inputs.values()) input.onmidimessage = hear;
     changed();
   };
+  // A browser may go on listing a port that was unplugged.
+  const there = () => [...access.inputs.values()].filter((input) => input.state !== "disconnected");
   access.onstatechange = join;
   join();
   return {
-    names: () => [...access.inputs.values()].map((input) => input.name ?? "MIDI keyboard"),
+    names: () => there().map((input) => input.name ?? "MIDI keyboard"),
     end() {
       access.onstatechange = null;
       for (const input of access.inputs.values()) input.onmidimessage = null;

@@ -9,9 +9,18 @@ export interface RecordedNote {
   readonly release: number;
 }
 
+export interface Recorded {
+  readonly notes: readonly RecordedNote[];
+  readonly pedal: readonly { readonly down: boolean; readonly seconds: number }[];
+}
+
 export interface Recording {
   press(pitch: number, velocity: number, seconds: number): void;
   pedal(down: boolean, seconds: number): void;
+  /** What was played until now, what still sounds closed at `seconds`; the recording goes on. */
+  soFar(seconds: number): Recorded;
+  /** Lets go of keys and pedal: a keyboard that was unplugged will never say so itself. */
+  letGo(seconds: number): void;
   /** Closes what still sounds. */
   finish(seconds: number): { notes: RecordedNote[]; pedal: { down: boolean; seconds: number }[] };
 }
@@ -24,7 +33,7 @@ export function createRecording(): Recording {
     const note = held.get(pitch);
     if (!note) return;
     held.delete(pitch);
-    notes.push({ pitch, ...note, release: Math.max(seconds, note.onset + 0.02) });
+    notes.push({ pitch, ...note, release: end(note.onset, seconds) });
   };
   return {
     press(pitch, velocity, seconds) {
@@ -34,6 +43,18 @@ export function createRecording(): Recording {
     pedal(down, seconds) {
       pedal.push({ down, seconds: Math.max(0, seconds) });
     },
+    soFar(seconds) {
+      const sounding = [...held].map(([pitch, note]) => ({
+        pitch,
+        ...note,
+        release: end(note.onset, seconds),
+      }));
+      return { notes: [...notes, ...sounding].sort((a, b) => a.onset - b.onset), pedal: [...pedal] };
+    },
+    letGo(seconds) {
+      for (const pitch of [...held.keys()]) release(pitch, seconds);
+      if (pedal.at(-1)?.down) pedal.push({ down: false, seconds: Math.max(0, seconds) });
+    },
     finish(seconds) {
       for (const pitch of [...held.keys()]) release(pitch, seconds);
       return { notes: notes.sort((a, b) => a.onset - b.onset), pedal };
@@ -41,9 +62,12 @@ export function createRecording(): Recording {
   };
 }
 
+/** Seconds at which a note ends that is let go at `seconds`: never before it sounded. */
+const end = (onset: number, seconds: number): number => Math.max(seconds, onset + 0.02);
+
 /** A file whose bars are the click's bars. */
 export function recordingFile(
-  { notes, pedal }: ReturnType<Recording["finish"]>,
+  { notes, pedal }: Recorded,
   quartersPerMinute: number,
   meter: { readonly beats: number; readonly unit: number },
 ): Uint8Array {

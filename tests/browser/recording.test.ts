@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { parseMidi } from "midi-file";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
@@ -230,6 +231,89 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
     await page.click("button:has-text('Stop and analyse')");
     await page.waitForSelector("text=Nothing was played");
     expect(trouble).toEqual([]);
+    await context.close();
+  });
+
+  test("keeps a recording when the network is cut at sending, offers it after a reload, and sends what was set at the start", async () => {
+    const { page, context } = await openPage(browser, server.url);
+    await plugKeyboards(page, ["Stage piano"]);
+    await page.goto(`${server.url}/#/record`);
+    await page.waitForSelector(".record-keys");
+    await page.fill('[name="tempo"]', "240");
+    await page.fill('[name="count-in"]', "1");
+    await page.fill('[name="title"]', "Cut off");
+    await page.click("text=Use a MIDI keyboard");
+    await expect.poll(() => words(page)).toContain("Stage piano");
+    await page.click("button.main");
+    await page.waitForSelector(".now-playing:has-text('Chorus 1, bar 1')");
+    // What the form says from here on is of the next recording.
+    await page.fill('[name="tempo"]', "120");
+    await page.selectOption('[name="key"]', "C");
+    await page.evaluate(() => {
+      const from = performance.now();
+      for (const [i, pitch] of [65, 69, 72].entries()) {
+        window.keyboards.send("Stage piano", [0x90, pitch, 80], from + i * 250);
+        window.keyboards.send("Stage piano", [0x80, pitch, 0], from + i * 250 + 200);
+      }
+    });
+    // A second is what a player may go on for without knowing.
+    await page.evaluate(() => window.keyboards.unplug("Stage piano"));
+    await page.waitForSelector("[role=alert]:has-text('Stage piano')", { timeout: 1000 });
+    await page.route("**/api/takes", (route) => route.abort());
+    await page.click("button:has-text('Stop and analyse')");
+    await page.waitForSelector(".unsent:has-text('Not sent yet: one recording')");
+    await page.waitForSelector(".unsent-one:has-text('did not reach the server')");
+    await page.unroute("**/api/takes");
+    await page.reload();
+    await page.waitForSelector(".unsent-one:has-text('Cut off')");
+    await page.goto(`${server.url}/#/`);
+    await page.waitForSelector(".unsent-notice:has-text('one recording')");
+    await page.click(".unsent-notice a");
+    const [file] = await Promise.all([page.waitForEvent("download"), page.click("text=Save as a MIDI file")]);
+    expect(file.suggestedFilename()).toMatch(/^Cut off .*\.mid$/);
+    const saved = parseMidi(readFileSync(await file.path()));
+    expect(saved.tracks.flat().filter((event) => event.type === "noteOn")).toHaveLength(3);
+    await page.click(".unsent-one button:has-text('Send')");
+    await page.waitForSelector(".take-head h1:has-text('Cut off')");
+    const id = /takes\/([^?]+)/.exec(page.url())![1];
+    const analysis = (await (await fetch(`${server.url}/api/takes/${id}/analysis`)).json()) as Analysis;
+    expect(analysis.alignment.tempo?.median).toBeCloseTo(240, 3);
+    expect(analysis.alignment.bars[0]).toMatchObject({ chorus: 1, bar: 1, start: 1, end: 2 });
+    expect(analysis.chart.key).toMatch(/^F/);
+    await page.goto(`${server.url}/#/record`);
+    await page.waitForSelector(".record-keys");
+    expect(await page.locator(".unsent-one").count()).toBe(0);
+    await context.close();
+  });
+
+  test("keeps a recording under way through a reload, and through a link to another page", async () => {
+    const { page, context } = await openPage(browser, server.url);
+    const asked: string[] = [];
+    page.on("dialog", (dialog) => {
+      asked.push(dialog.type());
+      void dialog.accept();
+    });
+    await page.goto(`${server.url}/#/record`);
+    for (const [again, leave] of [
+      [1, () => page.reload()],
+      [2, () => page.click("nav a:has-text('Compare')")],
+    ] as const) {
+      await page.waitForSelector(".record-keys");
+      await page.click("button.main:has-text('Start')");
+      await page.waitForSelector(".now-playing:has-text('Count-in')");
+      await page.locator(".record-stage").click();
+      await page.keyboard.press("a");
+      await page.waitForTimeout(400);
+      await leave();
+      await page.goto(`${server.url}/#/record`);
+      await expect.poll(() => page.locator(".unsent-one").count()).toBe(again);
+    }
+    expect(asked).toContain("beforeunload");
+    await page.click(".unsent-one >> nth=0 >> text=Discard …");
+    await page.click("text=Keep it");
+    await page.click(".unsent-one >> nth=0 >> text=Discard …");
+    await page.click("text=Discard for good");
+    await expect.poll(() => page.locator(".unsent-one").count()).toBe(1);
     await context.close();
   });
 });

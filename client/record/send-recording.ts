@@ -1,0 +1,66 @@
+/** From a recording that the browser keeps to a take on the server. */
+import type { Chart } from "../../src/chart/types.ts";
+import { sendTake } from "../shell/api.ts";
+import { clickPlaces } from "./click-places.ts";
+import type { KeptRecording } from "./kept-recordings.ts";
+import type { RecordingSettings } from "./record-states.ts";
+
+/** The chart that was chosen; throws with words and a place when its text cannot be read. */
+export async function chartOf(fields: RecordingSettings["chart"]): Promise<Chart> {
+  const { formChart, parseChart } = await import("../../src/chart/index.ts");
+  return fields.chart !== undefined
+    ? parseChart(fields.chart)
+    : formChart(fields.form ?? "", fields.key ?? "C");
+}
+
+/** What was played, as a Standard MIDI File whose bars are the click's. */
+export async function midiOf({ settings, ...recorded }: KeptRecording): Promise<File> {
+  const { recordingFile } = await import("./recording.ts");
+  const bytes = recordingFile(recorded, settings.quartersPerMinute, settings.meter);
+  return new File([bytes.slice()], "recording.mid", { type: "audio/midi" });
+}
+
+/**
+ * Sends with what was set at the start.
+ *
+ * @param sound what the microphone heard, used when no key was pressed
+ * @param say told how far it is, in words
+ * @returns id of the take
+ */
+export async function sendRecording(
+  kept: KeptRecording,
+  sound: File | null,
+  say: (words: string) => void,
+): Promise<string> {
+  const { settings, notes } = kept;
+  const known = { ...settings.hand, tempo: settings.quartersPerMinute };
+  const fields = (options: object) => ({
+    ...settings.chart,
+    player: settings.player,
+    title: settings.title || "Recorded here",
+    date: kept.date,
+    options: JSON.stringify(options),
+  });
+  // What a keyboard sent is surer than what a microphone heard.
+  if (notes.length === 0) {
+    if (sound === null) throw new Error("This recording holds no note, so there is nothing to send.");
+    const { sendSound } = await import("./send-sound.ts");
+    // When the microphone began is not known to the click, so the bars are found by what is heard.
+    return sendSound(sound, fields(known), settings.keepSound, say);
+  }
+  const { take } = await sendTake(
+    fields({ ...known, ...placed(kept, await chartOf(settings.chart)) }),
+    await midiOf(kept),
+    () => {},
+  );
+  return take.id;
+}
+
+/** Where the form lies by the click; nothing when the chart was given another meter since, which the click did not count. */
+function placed({ settings, notes }: KeptRecording, chart: Chart): object {
+  const { meter, quartersPerMinute, countInBars } = settings;
+  if (chart.meter.beats !== meter.beats || chart.meter.unit !== meter.unit) return {};
+  const barSeconds = ((meter.beats * 4) / meter.unit) * (60 / quartersPerMinute);
+  const last = notes.at(-1)!.onset;
+  return { method: "click", anchors: clickPlaces(barSeconds, countInBars, chart.bars.length, last) };
+}

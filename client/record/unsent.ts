@@ -1,0 +1,158 @@
+/** Recordings that no server has yet: each can be sent, saved as a file, or discarded. */
+import { count } from "../../src/words/index.ts";
+import { download } from "../draw/picture.ts";
+import { chartPreview } from "../parts/chart-preview.ts";
+import { Refusal } from "../shell/api.ts";
+import { fill, h } from "../shell/dom.ts";
+import type { Shell } from "../shell/page.ts";
+import { refusalNote } from "../shell/refusal-note.ts";
+import { day } from "../shell/words.ts";
+import { freeOnes, type KeptRecording, type KeptRecordings, takeInHand } from "./kept-recordings.ts";
+import { midiOf, sendRecording } from "./send-recording.ts";
+
+const WHOSE =
+  "These lie in this browser alone. They are your own: signing out, or deleting a player on the server, leaves them here. Each is deleted here once the server has it. On a computer that others use, send them or discard them.";
+
+export interface UnsentPanel {
+  readonly element: HTMLElement;
+  refresh(): Promise<void>;
+}
+
+export function unsentPanel(store: KeptRecordings, shell: Shell): UnsentPanel {
+  const element = h("section", { class: "sheet unsent", hidden: true, "aria-label": "Not sent yet" });
+  const refresh = async () => {
+    const rows = await store.list().then(freeOnes, () => []);
+    element.hidden = rows.length === 0;
+    fill(
+      element,
+      h("h2", {}, `Not sent yet: ${count(rows.length, "recording")}`),
+      h("p", { class: "hint" }, WHOSE),
+      ...rows.map((row) => unsentRow(row, store, shell, () => void refresh())),
+    );
+  };
+  return { element, refresh };
+}
+
+function unsentRow(kept: KeptRecording, store: KeptRecordings, shell: Shell, gone: () => void): HTMLElement {
+  const said = h("div", { role: "status" }, kept.refused);
+  const text = h(
+    "textarea",
+    { rows: 4, spellcheck: "false", "aria-label": "Chart" },
+    kept.settings.chart.chart ?? "",
+  );
+  const preview = chartPreview();
+  text.addEventListener("input", () => preview.show(text.value));
+  const buttons = h("div", { class: "row" });
+  const button = (words: string, run: () => void, main = false) =>
+    h("button", { type: "button", class: main ? "main" : null, onClick: run }, words);
+
+  const send = async () => {
+    const letGo = takeInHand(kept.id);
+    fill(buttons);
+    said.textContent = "Being sent …";
+    const typed = text.value.trim();
+    const chart = typed === "" ? kept.settings.chart : { chart: text.value };
+    const next = { ...kept, settings: { ...kept.settings, chart } };
+    try {
+      const id = await sendKept(next, store, (words) => {
+        said.textContent = words;
+      });
+      if (element.isConnected) shell.go(`/takes/${id}`);
+      else shell.say("The recording is sent.");
+    } catch (error) {
+      fill(said, refusalNote(error));
+      offer();
+    } finally {
+      void letGo();
+    }
+  };
+  const save = async () => {
+    const sound = kept.notes.length === 0 ? await store.sound(kept.id) : null;
+    const file = sound ?? (await midiOf(kept));
+    download(`${kept.settings.title || "recording"} ${kept.date}${/\.\w+$/.exec(file.name)?.[0]}`, file);
+  };
+  const discard = async () => {
+    await store.remove(kept.id);
+    gone();
+  };
+  const offer = () =>
+    fill(
+      buttons,
+      button("Send", () => void send(), true),
+      button(kept.notes.length > 0 ? "Save as a MIDI file" : "Save the sound", () => void save()),
+      button("Discard …", () =>
+        fill(
+          buttons,
+          h("span", {}, "It is nowhere else. Discard it for good?"),
+          button("Discard for good", () => void discard()),
+          button("Keep it", offer),
+        ),
+      ),
+    );
+  offer();
+  const element = h(
+    "div",
+    { class: "unsent-one" },
+    h("p", {}, factsOf(kept)),
+    said,
+    h(
+      "details",
+      { open: kept.refused !== null && kept.settings.chart.chart !== undefined },
+      h("summary", {}, "Chart"),
+      text,
+      preview.element,
+      kept.settings.chart.chart === undefined
+        ? h("p", { class: "hint" }, "While this is empty, the form that was chosen is sent.")
+        : null,
+    ),
+    buttons,
+  );
+  return element;
+}
+
+/**
+ * Sends a kept recording and deletes it here when the server has it; when it is refused, why is kept with it.
+ *
+ * @param heard what the microphone heard, where it is at hand; else what the store has
+ * @returns id of the take
+ */
+export async function sendKept(
+  kept: KeptRecording,
+  store: KeptRecordings,
+  say: (words: string) => void,
+  heard: File | null = null,
+): Promise<string> {
+  let id: string;
+  try {
+    id = await sendRecording(kept, heard ?? (await store.sound(kept.id).catch(() => null)), say);
+  } catch (error) {
+    await store.put({ ...kept, refused: reason(error) }).catch(() => {});
+    throw error;
+  }
+  await store.remove(kept.id).catch(() => {});
+  return id;
+}
+
+/** "unreachable" is the network's doing; everything else was said by the server or by the chart. */
+function reason(error: unknown): string {
+  const words = (error as Error).message;
+  return error instanceof Refusal && error.code === "unreachable"
+    ? `It could not be sent: ${words}`
+    : `It was not taken: ${words}`;
+}
+
+function factsOf({ date, startedAt, notes, seconds, settings }: KeptRecording): string {
+  const time = new Date(startedAt).toLocaleTimeString("en-GB", { hour: "2-digit", minute: "2-digit" });
+  const { form, key, chart } = settings.chart;
+  return [
+    `${settings.title || "Recording"}`,
+    settings.player,
+    `${day(date)}, ${time}`,
+    notes.length > 0 ? count(notes.length, "note") : "sound",
+    `${Math.round(seconds)} s`,
+    `${settings.quartersPerMinute} quarter notes a minute`,
+    chart === undefined ? `${form} in ${key}` : "typed chart",
+  ]
+    .filter(Boolean)
+    .join(" · ");
+}
