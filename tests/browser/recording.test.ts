@@ -316,4 +316,52 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
     await expect.poll(() => page.locator(".unsent-one").count()).toBe(1);
     await context.close();
   });
+
+  test("keeps a recording whose chart is refused, to be sent with another chart, and never offers it in two windows while it is played", async () => {
+    const { page, context } = await openPage(browser, server.url);
+    await page.goto(`${server.url}/#/record`);
+    await page.waitForSelector(".record-keys");
+    await page.fill('[name="title"]', "Refused");
+    await page.click("button.main:has-text('Start')");
+    await page.waitForSelector(".now-playing:has-text('Count-in')");
+    await page.locator(".record-stage .now-playing").click();
+    await page.keyboard.press("a");
+    await page.keyboard.press("d");
+    await page.waitForTimeout(400);
+    const second = await context.newPage();
+    await second.goto(`${server.url}/#/record`);
+    await second.waitForSelector(".record-keys");
+    await second.waitForTimeout(300);
+    expect(await second.locator(".unsent-one").count()).toBe(0);
+    await page.bringToFront();
+    // An answer with a problem's words, as RFC 9457 has it; the session may end as well as the chart be wrong.
+    await page.route("**/api/takes", (route) =>
+      route.fulfill({
+        status: 422,
+        contentType: "application/problem+json",
+        body: JSON.stringify({
+          code: "chart",
+          title: "The chart",
+          detail: "“Xq9” is no chord.",
+          todo: "Mend it.",
+        }),
+      }),
+    );
+    await page.click("button:has-text('Stop and analyse')");
+    await page.waitForSelector(".unsent-one:has-text('“Xq9” is no chord.')");
+    await page.unroute("**/api/takes");
+    // A typo of one's own is told before anything is sent, and nothing is lost by it either.
+    await page.click(".unsent-one summary");
+    await page.fill(".unsent-one textarea", "| Xq9 | G7 |");
+    await page.click(".unsent-one button:has-text('Send')");
+    await page.waitForSelector(".unsent-one .refusal, .unsent-one [role=status]:has-text('Xq9')");
+    await page.fill(".unsent-one textarea", "key: C\n| Cmaj7 | G7 |");
+    await page.click(".unsent-one button:has-text('Send')");
+    await page.waitForSelector(".take-head h1:has-text('Refused')");
+    const id = /takes\/([^?]+)/.exec(page.url())![1];
+    const analysis = (await (await fetch(`${server.url}/api/takes/${id}/analysis`)).json()) as Analysis;
+    expect(analysis.notes.map(({ pitch }) => pitch)).toEqual([60, 64]);
+    expect(analysis.chart.bars).toHaveLength(2);
+    await context.close();
+  });
 });
