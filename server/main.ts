@@ -1,14 +1,13 @@
 /** `npm start`. HOST, PORT, DATA_DIR, DATABASE_URL, CORPUS_DIR, THREADS, PROXIES, DEMO=off and WORKER=off may be set. */
 import { resolve } from "node:path";
-import pino from "pino";
-import { describeProblem, Problem } from "../src/take/index.ts";
 import { threadsOf } from "./analysis/threads.ts";
+import { logOf, orOneLine, portOf } from "./settings.ts";
 import { startServer } from "./start.ts";
 
-try {
+await orOneLine(async () => {
   const server = await startServer({
     host: process.env.HOST ?? "127.0.0.1",
-    port: Number(process.env.PORT ?? 4000),
+    port: portOf(process.env.PORT),
     dataDir: resolve(process.env.DATA_DIR ?? "data"),
     databaseUrl: process.env.DATABASE_URL,
     corpusDir: process.env.CORPUS_DIR ?? null,
@@ -16,7 +15,7 @@ try {
     worker: process.env.WORKER !== "off",
     threads: threadsOf(process.env.THREADS),
     proxies: Number(process.env.PROXIES ?? 0),
-    log: pino({ level: process.env.LOG_LEVEL ?? "info" }, pino.destination(2)),
+    log: logOf(process.env.LOG_LEVEL),
   });
   console.log(`Ledgerline is open at ${server.url}`);
   for (const signal of ["SIGINT", "SIGTERM"] as const) {
@@ -24,8 +23,4 @@ try {
       void server.close().then(() => process.exit(0));
     });
   }
-} catch (error) {
-  if (!(error instanceof Problem)) throw error;
-  console.error(describeProblem(error));
-  process.exitCode = 1;
-}
+});

@@ -1,10 +1,10 @@
 /** `npm run worker`: works on jobs of a PostgreSQL server; as many as wanted, on as many machines as wanted. */
-import pino from "pino";
 import { createAnalyst } from "./analysis/analyst.ts";
 import { threadsOf } from "./analysis/threads.ts";
 import { openQueue } from "./jobs/queue.ts";
 import { startWorker } from "./jobs/work.ts";
 import { createListener } from "./listen/listener.ts";
+import { logOf, orOneLine } from "./settings.ts";
 import { openDatabase } from "./store/database.ts";
 import { migrate } from "./store/migrations.ts";
 
@@ -15,23 +15,25 @@ if (url === undefined || url === "") {
   );
   process.exitCode = 2;
 } else {
-  const log = pino({ level: process.env.LOG_LEVEL ?? "info" }, pino.destination(2));
-  const database = await openDatabase({ url });
-  await migrate(database);
-  const queue = await openQueue(database, (error) => log.warn({ err: error }, "queue"));
-  const threads = threadsOf(process.env.THREADS);
-  const analyst = createAnalyst(threads);
-  const listener = createListener();
-  const worker = startWorker({ database, analyst, listener, log }, queue, threads);
-  console.log("Ledgerline worker is waiting for jobs");
-  for (const signal of ["SIGINT", "SIGTERM"] as const) {
-    process.once(signal, async () => {
-      await worker.stop();
-      await queue.close();
-      await listener.close();
-      await analyst.close();
-      await database.close();
-      process.exit(0);
-    });
-  }
+  await orOneLine(async () => {
+    const log = logOf(process.env.LOG_LEVEL);
+    const database = await openDatabase({ url });
+    await migrate(database);
+    const queue = await openQueue(database, (error) => log.warn({ err: error }, "queue"));
+    const threads = threadsOf(process.env.THREADS);
+    const analyst = createAnalyst(threads);
+    const listener = createListener();
+    const worker = startWorker({ database, analyst, listener, log }, queue, threads);
+    console.log("Ledgerline worker is waiting for jobs");
+    for (const signal of ["SIGINT", "SIGTERM"] as const) {
+      process.once(signal, async () => {
+        await worker.stop();
+        await queue.close();
+        await listener.close();
+        await analyst.close();
+        await database.close();
+        process.exit(0);
+      });
+    }
+  });
 }
