@@ -2,6 +2,7 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { Analysis } from "../../src/account.ts";
 import { smallMidi, takeForm } from "../server/harness.ts";
+import { violationsOf } from "./axe.ts";
 import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
 
 /** Chord tones of a twelve-bar blues in D, a quarter note a beat; the chart given is the same in C. [practice] */
@@ -37,6 +38,7 @@ describe.skipIf(!hasChromium)("the question about a chart that does not fit", ()
     const question = page.locator(".take-question");
     await question.waitFor();
     expect(await question.textContent()).toMatch(/Fits better: .*the same chart in D/);
+    expect(await violationsOf(page)).toEqual([]);
     await question.getByRole("button", { name: "Same chart in D", exact: true }).click();
     await page.waitForSelector("text=The take is read on the same chart in D.");
     expect((await account(id)).chart.bars[0]!.chords[0]!.symbol).toBe("D7");
@@ -52,6 +54,7 @@ describe.skipIf(!hasChromium)("the question about a chart that does not fit", ()
     expect(await question.count()).toBe(0);
     await page.locator(".finding-judged summary").first().click();
     expect(await page.locator(".finding-judged[open] p").textContent()).toMatch(/chance|goal/i);
+    expect(await violationsOf(page)).toEqual([]);
     expect(trouble).toEqual([]);
     await context.close();
   });
