@@ -72,6 +72,9 @@ export const TIME_CASES: RuleCases = {
   },
 };
 
+/** A shape was chosen: only then can a hand leave it. */
+const SHAPES = { shapes: ["third-and-steps"] };
+
 export const LIMIT_CASES: RuleCases = {
   "take-is-short": { fires: { notes: talk().slice(0, 23) }, near: { notes: talk().slice(0, 24) } },
   "bars-uncertain": {
@@ -83,7 +86,10 @@ export const LIMIT_CASES: RuleCases = {
     near: { notes: talk(), over: { alignment: { method: "tracked" } } },
   },
   "hand-not-explained": {
-    fires: { notes: first(talk(), 20, { placement: null }), over: { handFit: { share: 0.55 } } },
-    near: { notes: phrasesAt([0, 6, 12, 18, 24]), over: { handFit: { share: 0.62 } } },
+    fires: {
+      notes: first(talk(), 20, { placement: null }),
+      over: { handFit: { share: 0.55 }, options: SHAPES },
+    },
+    near: { notes: phrasesAt([0, 6, 12, 18, 24]), over: { handFit: { share: 0.62 }, options: SHAPES } },
   },
 };

@@ -13,6 +13,8 @@ export const handNotExplained: Rule = {
   importance: 0.5,
   chance: "fact",
   find({ account, solo }, threshold) {
+    // Where no shape was chosen, nothing was promised: free fingers are no lack.
+    if (account.options.shapes === null || account.options.shapes.length === 0) return null;
     if (account.handFit.share >= threshold) return null;
     const free = solo.filter((note) => note.placement === null);
     return {
@@ -26,7 +28,7 @@ export const handNotExplained: Rule = {
     };
   },
   wording: [
-    "Only {share} of the notes lie in a shape that this page knows ({places} do not). Your hand may use a shape of its own: it can be added.",
+    "{share} of the notes lie in the chosen shapes; those in {places} are fingered freely. The hand may use a shape of its own: it can be added.",
   ],
   practice: null,
 };
