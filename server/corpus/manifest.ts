@@ -5,6 +5,7 @@
 import { csvParse } from "d3-dsv";
 import { z } from "zod";
 import { Problem } from "../../src/take/index.ts";
+import { dateField } from "../routes/fields.ts";
 
 const text = z
   .union([z.string(), z.number()])
@@ -20,8 +21,8 @@ const entrySchema = z.object({
   player: text,
   title: text,
   date: text.refine(
-    (value) => value === null || /^\d{4}-\d{2}-\d{2}$/.test(value),
-    "a date is written 2026-03-01",
+    (value) => value === null || dateField.safeParse(value).success,
+    "a date is a day of the calendar, written 2026-03-01",
   ),
   tags: z
     .union([z.array(z.string()), z.string().transform((value) => value.split(/[\s;,]+/))])

@@ -16,6 +16,11 @@ export const daysField = z
   .default(null)
   .describe("days until it ends by itself; null for none");
 
+/** A day of the calendar, as PostgreSQL keeps it: there is no year 0. */
+export const dateField = z.iso
+  .date("a date is a day of the calendar, written 2026-03-01")
+  .refine((text) => !text.startsWith("0000"), "years are counted from 0001");
+
 export const idParams = z.object({ id: z.string().min(1).max(100) });
 
 export const chartFields = z.object({

@@ -25,14 +25,13 @@ import {
   chartFields,
   chartTextOf,
   checkOptions,
+  dateField,
   formFields,
   idParams,
   listOf,
   oneFile,
   optionsOf,
 } from "./fields.ts";
-
-const date = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, "a date is written 2026-03-01");
 
 export const takeSchema = z.object({
   id: z.string(),
@@ -71,7 +70,7 @@ export const takeRoutes: readonly Route[] = [
       player: z.string().trim().max(200).optional().describe("name of the player; made when new"),
       playerId: z.string().max(100).optional(),
       title: z.string().trim().max(200).optional(),
-      date: z.union([date, z.literal("")]).optional(),
+      date: z.union([z.literal(""), dateField]).optional(),
       tags: z.string().max(1000).optional().describe("separated by commas"),
       keepSound: z
         .enum(["true", "false"])
@@ -220,7 +219,7 @@ export const takeRoutes: readonly Route[] = [
       options: z.record(z.string(), z.unknown()).optional(),
       title: z.string().trim().min(1).max(200).optional(),
       player: z.string().trim().max(200).nullable().optional(),
-      date: date.nullable().optional(),
+      date: dateField.nullable().optional(),
       tags: z.array(z.string().max(60)).max(40).optional(),
     }),
     answers: { 200: { description: "the take and its account", schema: takeWithAnalysis } },

@@ -17,11 +17,17 @@ export const warningSchema = z.object({
   where: z.string().nullable(),
 });
 
+/** A day in seconds: longer than any take, and short enough that no table over time grows out of bounds. */
+const LONGEST = 86_400;
+
+/** More choruses, bars and beats than a day of playing holds. */
+export const MOST_PLACES = 10_000;
+
 export const anchorSchema = z.object({
-  seconds: z.number(),
-  chorus: z.int(),
-  bar: z.int(),
-  beat: z.number(),
+  seconds: z.number().min(-LONGEST).max(LONGEST),
+  chorus: z.int().min(0).max(MOST_PLACES),
+  bar: z.int().min(-MOST_PLACES).max(MOST_PLACES),
+  beat: z.number().min(-MOST_PLACES).max(MOST_PLACES),
 });
 
 /** An account is never changed once it is made. */

@@ -41,7 +41,7 @@ export function align(
   if (take.notes.length === 0) {
     throw new Problem("no-notes", "The take has no notes", null, "Choose a file in which notes are played");
   }
-  const anchors = checkAnchors(options.anchors, chart);
+  const anchors = checkAnchors(options.anchors, chart, takeSeconds(take));
   const found = find(take, chart, hands, { ...options, anchors });
   const map = throughAnchors(found.map, anchors, chart);
   const bars = found.bars ?? barsPlayed(map, take.notes, chart);

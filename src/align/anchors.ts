@@ -13,15 +13,27 @@ export function anchorPosition(anchor: Anchor, chart: FormSize): number {
   return bars * quartersPerBar(chart.meter) + ((anchor.beat - 1) * 4) / chart.meter.unit;
 }
 
+/** How far beside the notes a moment may be pinned, in seconds: a long introduction or a last bar at rest. */
+const MARGIN = 120;
+
 /**
  * Anchors in order of time, doubles left out.
  *
+ * @param length seconds from the start of the take to the end of its last note
  * @throws Problem `anchor-outside` for a place that no bar has; `anchors-cross` when a later moment is pinned to an
  *   earlier place
  */
-export function checkAnchors(anchors: readonly Anchor[], chart: Chart): Anchor[] {
+export function checkAnchors(anchors: readonly Anchor[], chart: Chart, length: number): Anchor[] {
   const sorted = [...anchors].sort((a, b) => a.seconds - b.seconds);
-  for (const { chorus, bar, beat } of sorted) {
+  for (const { seconds, chorus, bar, beat } of sorted) {
+    if (!(seconds >= -MARGIN && seconds <= length + MARGIN)) {
+      throw new Problem(
+        "anchor-outside",
+        `The anchor at ${seconds} s is not in the take, whose last note ends at ${length.toFixed(2)} s`,
+        "options.anchors.seconds",
+        `Choose a moment from ${-MARGIN} s to ${Math.floor(length + MARGIN)} s`,
+      );
+    }
     if (chorus < 1 || !(beat >= 1 && beat < chart.meter.beats + 1)) {
       throw new Problem(
         "anchor-outside",
