@@ -25,7 +25,18 @@ export function logOf(level = "info"): Logger {
       `Give one of ${LEVELS.join(", ")}.`,
     );
   }
-  return pino({ level }, pino.destination(2));
+  return pino({ level, serializers: { err: tellError } }, pino.destination(2));
+}
+
+/**
+ * What a log holds of an error. Drivers of databases hang the statement, its values and the row that was refused on
+ * their errors, and with them names of persons; none of that is told.
+ */
+export function tellError(error: unknown): Record<string, unknown> {
+  if (!(error instanceof Error)) return { type: typeof error };
+  const { name: type, message, stack } = error;
+  const { code } = error as { code?: unknown };
+  return { type, message, stack, ...(code === undefined ? {} : { code }) };
 }
 
 /** Runs the start of a program; what it cannot start with is told in one line, and the process ends with 1. */

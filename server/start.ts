@@ -2,7 +2,7 @@
 import { once } from "node:events";
 import { createServer, type Server } from "node:http";
 import type { AddressInfo } from "node:net";
-import pino, { type Logger } from "pino";
+import type { Logger } from "pino";
 import { Problem } from "../src/take/index.ts";
 import { isLoopback } from "./access.ts";
 import { createAnalyst } from "./analysis/analyst.ts";
@@ -14,6 +14,7 @@ import { openQueue } from "./jobs/queue.ts";
 import { startWorker } from "./jobs/work.ts";
 import { createListener } from "./listen/listener.ts";
 import type { Services } from "./services.ts";
+import { logOf, tellError } from "./settings.ts";
 import { openDatabase } from "./store/database.ts";
 import { migrate } from "./store/migrations.ts";
 import { purgeDeleted, refreshAnalyses } from "./store/takes.ts";
@@ -59,7 +60,7 @@ export interface RunningServer {
 /** Throws a `Problem` when the address may not be served or is taken. */
 export async function startServer(options: StartOptions): Promise<RunningServer> {
   const host = options.host ?? "127.0.0.1";
-  const log = options.log ?? pino({ level: "warn" });
+  const log = (options.log ?? logOf("warn")).child({}, { serializers: { err: tellError } });
   const database = await openDatabase({ url: options.databaseUrl, folder: options.dataDir });
   await migrate(database);
   const needsToken = !isLoopback(host);
