@@ -166,6 +166,9 @@ export function keeping(
 
 const lockOf = (id: string) => `ledgerline recording ${id}`;
 
+/** Told to the window once a recording is in no hand any more and may be offered. */
+export const LET_GO = "recording-let-go";
+
 /**
  * Marks a recording as in hand in this window, so that no other one offers or sends it.
  *
@@ -181,6 +184,7 @@ export function takeInHand(id: string): () => Promise<void> {
   return async () => {
     letGo();
     await lock;
+    globalThis.dispatchEvent?.(new Event(LET_GO));
   };
 }
 

@@ -7,7 +7,7 @@ import { fill, h } from "../shell/dom.ts";
 import type { Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { day } from "../shell/words.ts";
-import { freeOnes, type KeptRecording, type KeptRecordings, takeInHand } from "./kept-recordings.ts";
+import { freeOnes, type KeptRecording, type KeptRecordings, LET_GO, takeInHand } from "./kept-recordings.ts";
 import { midiOf, sendRecording } from "./send-recording.ts";
 
 const WHOSE =
@@ -30,6 +30,12 @@ export function unsentPanel(store: KeptRecordings, shell: Shell): UnsentPanel {
       ...rows.map((row) => unsentRow(row, store, shell, () => void refresh())),
     );
   };
+  // A page that is left lets go of its recording after the next page has looked.
+  const again = () => {
+    if (element.isConnected) void refresh();
+    else window.removeEventListener(LET_GO, again);
+  };
+  window.addEventListener(LET_GO, again);
   return { element, refresh };
 }
 
