@@ -45,10 +45,15 @@ export type AccountParts = Pick<
   | "rhythm"
 >;
 
-/** The parts of the account that placed notes decide, and the hand that they come from. */
+/**
+ * The parts of the account that placed notes decide, and the hand that they come from.
+ *
+ * @param cuts where the phrases of the line end
+ */
 export function accountParts(
   placed: readonly PlacedNote[],
   setting: Setting,
+  cuts: readonly Cut[],
 ): AccountParts & { readonly hand: HandAccount } {
   const { chart, spans, alignment, margins, shapes, options, take } = setting;
   const { solo, other } = soloOf(placed);
@@ -58,7 +63,7 @@ export function accountParts(
     evidence: options.shapes === null,
     ...sizeOf(options),
   });
-  const phrases = findPhrases(solo, chart, alignment);
+  const phrases = findPhrases(solo, chart, alignment, cuts);
   const runs = findRuns(solo);
   const phrased = withPhrases(withFingers(labelled, hand.notes), phrases);
   const motifs = findMotifs(motifNotes(phrased), options);

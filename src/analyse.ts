@@ -50,7 +50,8 @@ export function analyse(
   const shapes = shapesNamed(chosen.shapes, chosen.ownShapes);
   const margins = new Map(take.notes.map((note, i) => [note.id, parted.hands[i]!.margin]));
   const settings = { chart, spans, alignment, margins, shapes, options: chosen, take };
-  const { hand, ...parts } = accountParts(placed, settings);
+  const cuts = phraseEnds(solo, alignment);
+  const { hand, ...parts } = accountParts(placed, settings, cuts);
   const breaths = new Set(parts.phrases.map((phrase) => phrase.lastNote));
   const chartFit = weighChart(solo, other, breaths, chart, spans);
   const account = {
@@ -69,7 +70,6 @@ export function analyse(
       ...chartQuestion(chartFit, chosen.chartConfirmed),
     ],
   } as const;
-  const cuts = phraseEnds(solo, alignment);
   const redraw: Redraw = (kind, draw, withHand) => {
     const drawn = drawNotes({ solo, chart, spans, alignment }, kind, draw, chosen.seed);
     const over = { parts, hand, cuts: kind === "moved in time" ? null : cuts, withHand };

@@ -34,7 +34,8 @@ export function findingsByTruth(on: SoloOnChart, copy: Null | null): Judged {
     options,
     take: { format: "midi", keys: [] },
   } as unknown as Setting;
-  const { hand, ...parts } = accountParts(solo, setting);
+  const cuts = phraseEnds(solo, alignment);
+  const { hand, ...parts } = accountParts(solo, setting, cuts);
   const account = {
     schemaVersion: 1,
     analysisVersion: "test",
@@ -53,7 +54,6 @@ export function findingsByTruth(on: SoloOnChart, copy: Null | null): Judged {
     ...parts,
     warnings: [],
   } as unknown as Parameters<typeof judgeFindings>[0];
-  const cuts = phraseEnds(solo, alignment);
   const redraw: Redraw = (kind, draw, withHand) => {
     const drawn = drawNotes({ solo, chart, spans, alignment }, kind, draw);
     const over = { parts, hand, cuts: kind === "moved in time" ? null : cuts, withHand };
