@@ -76,6 +76,7 @@ export function recordDesk(form: RecordForm, shell: Shell): RecordDesk {
     end() {
       window.removeEventListener("beforeunload", ask);
       window.removeEventListener("pagehide", hide);
+      unsent.end();
       void end(desk);
     },
   };

@@ -16,12 +16,18 @@ const WHOSE =
 export interface UnsentPanel {
   readonly element: HTMLElement;
   refresh(): Promise<void>;
+  /** The page is left. */
+  end(): void;
 }
 
 export function unsentPanel(store: KeptRecordings, shell: Shell): UnsentPanel {
   const element = h("section", { class: "sheet unsent", hidden: true, "aria-label": "Not sent yet" });
+  let asked = 0;
   const refresh = async () => {
+    const mine = ++asked;
     const rows = await store.list().then(freeOnes, () => []);
+    // What was asked later knows more, whichever answers first.
+    if (mine !== asked) return;
     element.hidden = rows.length === 0;
     fill(
       element,
@@ -30,13 +36,11 @@ export function unsentPanel(store: KeptRecordings, shell: Shell): UnsentPanel {
       ...rows.map((row) => unsentRow(row, store, shell, () => void refresh())),
     );
   };
-  // A page that is left lets go of its recording after the next page has looked.
-  const again = () => {
-    if (element.isConnected) void refresh();
-    else window.removeEventListener(LET_GO, again);
-  };
+  // A page that is left lets go of its recording after the next page has looked, even before that page stands.
+  const again = () => void refresh();
   window.addEventListener(LET_GO, again);
-  return { element, refresh };
+  const end = () => window.removeEventListener(LET_GO, again);
+  return { element, refresh, end };
 }
 
 function unsentRow(kept: KeptRecording, store: KeptRecordings, shell: Shell, gone: () => void): HTMLElement {
