@@ -1,5 +1,5 @@
 import type { Chord } from "../chart/index.ts";
-import { emptyBar, ideaBars, ownStands, type PracticeContext } from "./context.ts";
+import { emptyBar, ideaBars, ownPlacements, type PracticeContext } from "./context.ts";
 import type { ExerciseBar } from "./exercise.ts";
 
 /** Bars of the form that the exercise goes through: two lines of a page. */
@@ -14,9 +14,9 @@ export function callAndAnswerBars(context: PracticeContext): ExerciseBar[] {
   let turn = 0;
   while (bars.length < Math.min(LENGTH, context.chart.bars.length)) {
     const chord = chordOfBar(context, bars.length);
-    const stands = chord === null ? [] : ownStands(context, chord);
-    const stand = stands[turn % Math.max(1, stands.length)];
-    const call = stand && chord ? ideaBars(context, stand, chord, "call") : null;
+    const placements = chord === null ? [] : ownPlacements(context, chord);
+    const placement = placements[turn % Math.max(1, placements.length)];
+    const call = placement && chord ? ideaBars(context, placement, chord, "call") : null;
     if (call === null) {
       bars.push(emptyBar(symbolOfBar(context, bars.length), "your own"));
       continue;

@@ -2,11 +2,11 @@ import { type Chart, type Chord, type ChordSpan, chordSpans, quartersPerBar } fr
 import type { HandShape } from "../hands/shape.ts";
 import { mod12 } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
+import { type ChordPlacement, exercisePlacement, keyOf, placementsNear } from "./chord-placements.ts";
 import type { ExerciseBar, ExerciseNote } from "./exercise.ts";
 import type { Idea } from "./idea.ts";
 import { pulseOf } from "./pulse.ts";
 import { spellOver } from "./spelling.ts";
-import { keyOf, placementOf, type Stand, standsNear } from "./stands.ts";
 
 /** What the makers of exercises work from. */
 export interface PracticeContext {
@@ -47,67 +47,69 @@ export function chordsOf(context: PracticeContext): Chord[] {
  * Stands on a chord in the first of the student's shapes that has a place there whose keys belong to the chord: a
  * major third over a minor chord is left to those who mean it.
  */
-export function ownStands(context: PracticeContext, chord: Chord, near = CENTRE): Stand[] {
+export function ownPlacements(context: PracticeContext, chord: Chord, near = CENTRE): ChordPlacement[] {
   for (const shape of context.shapes) {
-    const stands = standsNear(shape, chord, near).filter((stand) => belongs(context, stand, chord));
-    if (stands.length > 0) return stands;
+    const placements = placementsNear(shape, chord, near).filter((placement) =>
+      belongs(context, placement, chord),
+    );
+    if (placements.length > 0) return placements;
   }
   return [];
 }
 
-/** True where every key of the stand is in the chord's scale, a chord tone or a blue note. */
-export function belongs(context: PracticeContext, stand: Stand, chord: Chord): boolean {
+/** True where every key of the placement is in the chord's scale, a chord tone or a blue note. */
+export function belongs(context: PracticeContext, placement: ChordPlacement, chord: Chord): boolean {
   const span = context.spans.find((one) => one.symbol === chord.symbol);
   const tones = new Set([...(span?.scaleTones ?? []), ...chord.tones.map((tone) => tone.semitones)]);
   // The blue third of a dominant is what half of the shapes are for, in a blues; elsewhere it drills a minor triad.
   if (chord.quality === "dominant" && context.chart.idiom === "blues") tones.add(3);
-  return stand.keys.every((key) => tones.has(mod12(key - chord.rootClass)));
+  return placement.keys.every((key) => tones.has(mod12(key - chord.rootClass)));
 }
 
-/** A note of a stand, written over a chord. */
-export function standNote(
+/** A note of a placement, written over a chord. */
+export function placedNote(
   context: PracticeContext,
-  stand: Stand,
+  placement: ChordPlacement,
   chord: Chord,
   finger: Finger,
   at: number,
   beats: number,
 ): ExerciseNote {
-  const pitch = keyOf(stand, finger)!;
+  const pitch = keyOf(placement, finger)!;
   return {
     at,
     beats,
     pitch,
     spelling: spellOver(pitch, chord, context.chart.key),
     finger,
-    placement: placementOf(stand),
+    placement: exercisePlacement(placement),
     slide: null,
   };
 }
 
 /** Eighths up and down the shape for as long as a bar has room, the last one an eighth before the bar line. */
-export function upAndDown(context: PracticeContext, stand: Stand, chord: Chord): ExerciseNote[] {
-  const { fingers } = stand;
+export function upAndDown(context: PracticeContext, placement: ChordPlacement, chord: Chord): ExerciseNote[] {
+  const { fingers } = placement;
   const circle = [...fingers, ...[...fingers].reverse().slice(1, -1)];
   const count = Math.min(2 * context.barBeats - 1, 2 * fingers.length - 1);
   return Array.from({ length: count }, (_, i) =>
-    standNote(context, stand, chord, circle[i % circle.length]!, i / 2, 0.5),
+    placedNote(context, placement, chord, circle[i % circle.length]!, i / 2, 0.5),
   );
 }
 
 /**
- * The student's idea at a stand, over as many bars as it takes; null where the shape lacks a finger. `later` moves
+ * The student's idea at a placement, over as many bars as it takes; null where the shape lacks a finger. `later` moves
  * it in its bar (beats).
  */
 export function ideaBars(
   context: PracticeContext,
-  stand: Stand,
+  placement: ChordPlacement,
   chord: Chord,
   words: string | null,
   later = 0,
 ): ExerciseBar[] | null {
   const { idea, barBeats } = context;
-  if (idea.fingers.some((finger) => keyOf(stand, finger) === null)) return null;
+  if (idea.fingers.some((finger) => keyOf(placement, finger) === null)) return null;
   const first = idea.onsets[0]!;
   // An idea that begins late in its bar is written from the bar line when it is moved about.
   const shift = later === 0 ? 0 : later - first;
@@ -125,7 +127,7 @@ export function ideaBars(
     }
     const inside = at - bar * barBeats;
     const beats = Math.min(idea.beats[i]!, barBeats - inside);
-    const note = standNote(context, stand, chord, finger, inside, beats);
+    const note = placedNote(context, placement, chord, finger, inside, beats);
     bars[bar] = { ...bars[bar]!, notes: [...bars[bar]!.notes, note] };
   });
   return bars;

@@ -1,10 +1,10 @@
 import type { Chord } from "../chart/index.ts";
 import { isBlackKey, mod12 } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
+import { type ChordPlacement, placementsOn } from "./chord-placements.ts";
 import { CENTRE, type PracticeContext } from "./context.ts";
 import type { ExerciseBar, ExerciseNote } from "./exercise.ts";
 import { spellOver } from "./spelling.ts";
-import { type Stand, standsOf } from "./stands.ts";
 
 const LENGTH = 16;
 
@@ -20,7 +20,7 @@ export function guideToneBars(context: PracticeContext): ExerciseBar[] {
       const length = beats / perQuarter;
       const both = guideTonesFrom(chord, before);
       const tones = length >= LEAST_FOR_BOTH ? both : both.slice(0, 1);
-      const fingers = fingersFor(standHolding(context, chord, tones), tones);
+      const fingers = fingersFor(placementHolding(context, chord, tones), tones);
       const lengths = lengthsOf(length, tones.length, context.pulse);
       let start = at;
       tones.forEach((pitch, k) => {
@@ -58,9 +58,13 @@ function nearest(pitchClass: number, to: number): number {
 }
 
 /** A place of the student's hand that holds all the tones, or null. */
-function standHolding(context: PracticeContext, chord: Chord, tones: readonly number[]): Stand | null {
-  const stands = context.shapes.flatMap((shape) => standsOf(shape, chord));
-  return stands.find((stand) => tones.every((pitch) => stand.keys.includes(pitch))) ?? null;
+function placementHolding(
+  context: PracticeContext,
+  chord: Chord,
+  tones: readonly number[],
+): ChordPlacement | null {
+  const placements = context.shapes.flatMap((shape) => placementsOn(shape, chord));
+  return placements.find((placement) => tones.every((pitch) => placement.keys.includes(pitch))) ?? null;
 }
 
 /** Quarter notes that a chord must last for both of its guide tones. */
@@ -77,8 +81,8 @@ function lengthsOf(length: number, tones: number, pulse: number): number[] {
  * The fingers of a place of the hand that holds the tones; where there is none, a finger for each that lies at that
  * distance: no finger on two keys a fourth apart. [practice; spans as in the finger tables]
  */
-function fingersFor(stand: Stand | null, tones: readonly number[]): Finger[] {
-  if (stand !== null) return tones.map((pitch) => stand.fingers[stand.keys.indexOf(pitch)]!);
+function fingersFor(placement: ChordPlacement | null, tones: readonly number[]): Finger[] {
+  if (placement !== null) return tones.map((pitch) => placement.fingers[placement.keys.indexOf(pitch)]!);
   const low = Math.min(...tones);
   const size = Math.max(...tones) - low;
   if (size === 0) return tones.map(() => 3);

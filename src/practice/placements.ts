@@ -1,20 +1,20 @@
-import { chordsOf, ownStands, type PracticeContext, standNote, upAndDown } from "./context.ts";
+import { placementInWords } from "./chord-placements.ts";
+import { chordsOf, ownPlacements, type PracticeContext, placedNote, upAndDown } from "./context.ts";
 import type { ExerciseBar } from "./exercise.ts";
-import { standInWords } from "./stands.ts";
 
 /** Chord by chord, the shape on each of its places: once up and down, then the anchor finger's key to rest on. */
 export function placementBars(context: PracticeContext): ExerciseBar[] {
   return chordsOf(context).flatMap((chord) =>
-    ownStands(context, chord).flatMap((stand, i): ExerciseBar[] => [
+    ownPlacements(context, chord).flatMap((placement, i): ExerciseBar[] => [
       {
         chords: [{ at: 0, symbol: chord.symbol }],
-        notes: upAndDown(context, stand, chord),
-        words: standInWords(stand),
+        notes: upAndDown(context, placement, chord),
+        words: placementInWords(placement),
         newLine: i === 0,
       },
       {
         chords: [],
-        notes: [standNote(context, stand, chord, stand.shape.anchorFinger, 0, context.barBeats / 2)],
+        notes: [placedNote(context, placement, chord, placement.shape.anchorFinger, 0, context.barBeats / 2)],
         words: null,
         newLine: false,
       },

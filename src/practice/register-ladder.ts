@@ -1,6 +1,6 @@
+import { placementInWords, placementsOn } from "./chord-placements.ts";
 import { belongs, chordsOf, emptyBar, ideaBars, type PracticeContext } from "./context.ts";
 import type { ExerciseBar } from "./exercise.ts";
-import { standInWords, standsOf } from "./stands.ts";
 
 /** Highest key of the ladder: beyond it the shapes leave the usual keyboard's bright part. */
 const TOP = 91;
@@ -10,15 +10,17 @@ const BOTTOM = 55;
 export function registerLadderBars(context: PracticeContext): ExerciseBar[] {
   const [home] = chordsOf(context);
   if (home === undefined) return [];
-  const shape = context.shapes.find((one) => standsOf(one, home, BOTTOM, TOP).length > 0);
+  const shape = context.shapes.find((one) => placementsOn(one, home, BOTTOM, TOP).length > 0);
   if (shape === undefined) return [];
-  const stands = standsOf(shape, home, BOTTOM, TOP).filter((stand) => belongs(context, stand, home));
-  if (stands.length === 0) return [];
-  const degree = stands[0]!.degree;
-  return stands
-    .filter((stand) => stand.degree === degree)
-    .flatMap((stand) => {
-      const bars = ideaBars(context, stand, home, standInWords(stand));
+  const placements = placementsOn(shape, home, BOTTOM, TOP).filter((placement) =>
+    belongs(context, placement, home),
+  );
+  if (placements.length === 0) return [];
+  const degree = placements[0]!.degree;
+  return placements
+    .filter((placement) => placement.degree === degree)
+    .flatMap((placement) => {
+      const bars = ideaBars(context, placement, home, placementInWords(placement));
       return bars === null ? [] : [...bars, emptyBar(home.symbol, "move up")];
     });
 }

@@ -1,5 +1,5 @@
 import { chordOfBar, symbolOfBar } from "./call-and-answer.ts";
-import { emptyBar, ideaBars, ownStands, type PracticeContext } from "./context.ts";
+import { emptyBar, ideaBars, ownPlacements, type PracticeContext } from "./context.ts";
 import type { ExerciseBar } from "./exercise.ts";
 
 /** Two bars of the idea, two bars of counted rest, through one chorus of at most twelve bars. */
@@ -17,8 +17,8 @@ export function restBars(context: PracticeContext): ExerciseBar[] {
 
 function playedBars(context: PracticeContext, index: number, newLine: boolean): ExerciseBar[] {
   const chord = chordOfBar(context, index);
-  const stand = chord === null ? undefined : ownStands(context, chord)[0];
-  const played = stand && chord ? ideaBars(context, stand, chord, null) : null;
+  const placement = chord === null ? undefined : ownPlacements(context, chord)[0];
+  const played = placement && chord ? ideaBars(context, placement, chord, null) : null;
   if (played === null) return [emptyBar(symbolOfBar(context, index), "your own")];
   return played.map((bar, i) => ({ ...bar, newLine: newLine && i === 0 }));
 }

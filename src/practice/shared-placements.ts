@@ -1,13 +1,13 @@
 import type { Chord } from "../chart/index.ts";
-import { belongs, CENTRE, type PracticeContext, standNote, upAndDown } from "./context.ts";
+import { type ChordPlacement, placementInWords, placementsOn } from "./chord-placements.ts";
+import { belongs, CENTRE, type PracticeContext, placedNote, upAndDown } from "./context.ts";
 import type { ExerciseBar } from "./exercise.ts";
-import { type Stand, standInWords, standsOf } from "./stands.ts";
 
 /** At each change of the form the place that serves both chords: the hand stays, the chord moves under it. */
 export function sharedPlacementBars(context: PracticeContext): ExerciseBar[] {
   const bars: ExerciseBar[] = [];
   for (const [from, to] of changesOf(context)) {
-    const shared = sharedStand(context, from, to);
+    const shared = sharedPlacement(context, from, to);
     if (shared === null) continue;
     const [first, second] = shared;
     const held = context.pulse > 1 ? context.pulse : context.barBeats - 2;
@@ -15,16 +15,16 @@ export function sharedPlacementBars(context: PracticeContext): ExerciseBar[] {
       {
         chords: [{ at: 0, symbol: from.symbol }],
         notes: upAndDown(context, first, from),
-        words: standInWords(first),
+        words: placementInWords(first),
         newLine: bars.length > 0 && bars.length % 4 === 0,
       },
       {
         chords: [{ at: 0, symbol: to.symbol }],
         notes: [
-          standNote(context, second, to, second.fingers[second.fingers.length - 1]!, 0, context.pulse),
-          standNote(context, second, to, second.shape.anchorFinger, context.pulse, held),
+          placedNote(context, second, to, second.fingers[second.fingers.length - 1]!, 0, context.pulse),
+          placedNote(context, second, to, second.shape.anchorFinger, context.pulse, held),
         ],
-        words: `now ${standInWords(second)}`,
+        words: `now ${placementInWords(second)}`,
         newLine: false,
       },
     );
@@ -42,16 +42,20 @@ function changesOf(context: PracticeContext): [Chord, Chord][] {
   return [...changes.values()];
 }
 
-function sharedStand(context: PracticeContext, from: Chord, to: Chord): [Stand, Stand] | null {
-  const near = (stand: Stand) => Math.abs(stand.anchorPitch - CENTRE);
+function sharedPlacement(
+  context: PracticeContext,
+  from: Chord,
+  to: Chord,
+): [ChordPlacement, ChordPlacement] | null {
+  const near = (placement: ChordPlacement) => Math.abs(placement.anchorPitch - CENTRE);
   for (const shape of context.shapes) {
-    const next = standsOf(shape, to);
-    const both = standsOf(shape, from)
-      .filter((stand) => belongs(context, stand, from) && belongs(context, stand, to))
+    const next = placementsOn(shape, to);
+    const both = placementsOn(shape, from)
+      .filter((placement) => belongs(context, placement, from) && belongs(context, placement, to))
       .sort((a, b) => near(a) - near(b))
-      .flatMap((stand) => {
-        const same = next.find((one) => one.anchorPitch === stand.anchorPitch);
-        return same === undefined ? [] : [[stand, same] as [Stand, Stand]];
+      .flatMap((placement) => {
+        const same = next.find((one) => one.anchorPitch === placement.anchorPitch);
+        return same === undefined ? [] : [[placement, same] as [ChordPlacement, ChordPlacement]];
       });
     if (both[0] !== undefined) return both[0];
   }

@@ -6,7 +6,7 @@ import { fingerName } from "../words/index.ts";
 import type { ExercisePlacement } from "./exercise.ts";
 
 /** A shape standing on a chord, at one pitch. */
-export interface Stand {
+export interface ChordPlacement {
   readonly shape: HandShape;
   readonly degree: Degree;
   readonly anchorPitch: number;
@@ -20,8 +20,8 @@ const LOWEST = 58;
 const HIGHEST = 86;
 
 /** Every place of the shape on the chord, from low to high. */
-export function standsOf(shape: HandShape, chord: Chord, low = LOWEST, high = HIGHEST): Stand[] {
-  const stands: Stand[] = [];
+export function placementsOn(shape: HandShape, chord: Chord, low = LOWEST, high = HIGHEST): ChordPlacement[] {
+  const placements: ChordPlacement[] = [];
   const offset = shape.semitones[shape.fingers.indexOf(shape.anchorFinger)]!;
   for (const { degree, qualities } of shape.anchorDegrees) {
     if (qualities.length > 0 && !qualities.includes(chord.quality)) continue;
@@ -30,35 +30,35 @@ export function standsOf(shape: HandShape, chord: Chord, low = LOWEST, high = HI
       if ((anchor - anchorClass) % 12 !== 0) continue;
       const keys = shape.semitones.map((semitones) => anchor - offset + semitones);
       if (keys[0]! < low || keys[keys.length - 1]! > high) continue;
-      stands.push({ shape, degree, anchorPitch: anchor, keys, fingers: shape.fingers });
+      placements.push({ shape, degree, anchorPitch: anchor, keys, fingers: shape.fingers });
     }
   }
-  return stands.sort((a, b) => a.anchorPitch - b.anchorPitch);
+  return placements.sort((a, b) => a.anchorPitch - b.anchorPitch);
 }
 
-/** One stand for each anchor degree: the one nearest to a pitch. */
-export function standsNear(shape: HandShape, chord: Chord, pitch: number): Stand[] {
-  const nearest = new Map<Degree, Stand>();
-  for (const stand of standsOf(shape, chord)) {
-    const known = nearest.get(stand.degree);
-    if (known === undefined || Math.abs(middle(stand) - pitch) < Math.abs(middle(known) - pitch)) {
-      nearest.set(stand.degree, stand);
+/** One placement for each anchor degree: the one nearest to a pitch. */
+export function placementsNear(shape: HandShape, chord: Chord, pitch: number): ChordPlacement[] {
+  const nearest = new Map<Degree, ChordPlacement>();
+  for (const placement of placementsOn(shape, chord)) {
+    const known = nearest.get(placement.degree);
+    if (known === undefined || Math.abs(middle(placement) - pitch) < Math.abs(middle(known) - pitch)) {
+      nearest.set(placement.degree, placement);
     }
   }
   return [...nearest.values()].sort((a, b) => a.anchorPitch - b.anchorPitch);
 }
 
-export function keyOf(stand: Stand, finger: Finger): number | null {
-  const index = stand.fingers.indexOf(finger);
-  return index < 0 ? null : stand.keys[index]!;
+export function keyOf(placement: ChordPlacement, finger: Finger): number | null {
+  const index = placement.fingers.indexOf(finger);
+  return index < 0 ? null : placement.keys[index]!;
 }
 
-export function placementOf(stand: Stand): ExercisePlacement {
+export function exercisePlacement(placement: ChordPlacement): ExercisePlacement {
   return {
-    shape: stand.shape.name,
-    anchorFinger: stand.shape.anchorFinger,
-    anchorPitch: stand.anchorPitch,
-    anchorDegree: stand.degree,
+    shape: placement.shape.name,
+    anchorFinger: placement.shape.anchorFinger,
+    anchorPitch: placement.anchorPitch,
+    anchorDegree: placement.degree,
   };
 }
 
@@ -70,16 +70,16 @@ const DEGREE_NAMES: Partial<Record<Degree, string>> = {
 };
 
 /** "index on the fifth". */
-export function standInWords(stand: Stand): string {
-  return `${fingerName(stand.shape.anchorFinger)} on the ${DEGREE_NAMES[stand.degree] ?? stand.degree}`;
+export function placementInWords(placement: ChordPlacement): string {
+  return `${fingerName(placement.shape.anchorFinger)} on the ${DEGREE_NAMES[placement.degree] ?? placement.degree}`;
 }
 
 /** Key that the ring finger can fall into from a black key, or null: black, and white a half step above. */
-export function slideOf(stand: Stand): { from: number; to: number } | null {
-  const from = keyOf(stand, 4);
+export function slideOf(placement: ChordPlacement): { from: number; to: number } | null {
+  const from = keyOf(placement, 4);
   return from !== null && isBlackKey(from) && !isBlackKey(from + 1) ? { from, to: from + 1 } : null;
 }
 
-function middle(stand: Stand): number {
-  return (stand.keys[0]! + stand.keys[stand.keys.length - 1]!) / 2;
+function middle(placement: ChordPlacement): number {
+  return (placement.keys[0]! + placement.keys[placement.keys.length - 1]!) / 2;
 }
