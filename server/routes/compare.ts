@@ -1,6 +1,6 @@
 /** `GET /compare`: two takes, choruses, players or a class next to each other; three or more as a row. */
 import { z } from "zod";
-import { compareAll, compareSides, type Side, sideOf, sidesTogether } from "../../src/compare/index.ts";
+import { compareAll, compareSides, poolSamples, type Sample, sampleOf } from "../../src/compare/index.ts";
 import { maySee } from "../access.ts";
 import { openAccount } from "../analysis/analyst.ts";
 import { HttpProblem, notFound } from "../errors.ts";
@@ -51,7 +51,7 @@ export const compareRoutes: readonly Route[] = [
   }),
 ];
 
-async function sideNamed(asked: Asked, name: string): Promise<Side> {
+async function sideNamed(asked: Asked, name: string): Promise<Sample> {
   const group = /^(player|tag):(.+)$/.exec(name);
   if (group !== null) return groupSide(asked, group[1] as "player" | "tag", group[2]!);
   const [, id, chorus] = /^(.+?)(?::(\d+))?$/.exec(name)!;
@@ -61,23 +61,23 @@ async function sideNamed(asked: Asked, name: string): Promise<Side> {
   const analysis = openAccount((await findAccount(services.database, id!))!);
   try {
     return chorus === undefined
-      ? sideOf(analysis, { name: take.title })
-      : sideOf(analysis, { name: `${take.title}, chorus ${chorus}`, chorus: Number(chorus) });
+      ? sampleOf(analysis, { name: take.title })
+      : sampleOf(analysis, { name: `${take.title}, chorus ${chorus}`, chorus: Number(chorus) });
   } catch (error) {
     if (error instanceof RangeError) throw wrongSides(`"${take.title}" has no chorus ${chorus}`);
     throw error;
   }
 }
 
-async function groupSide({ services, actor }: Asked, kind: "player" | "tag", value: string): Promise<Side> {
+async function groupSide({ services, actor }: Asked, kind: "player" | "tag", value: string): Promise<Sample> {
   const filter = kind === "player" ? { playerId: value } : { tag: value };
   const takes = (await listTakes(services.database, filter)).filter((take) => maySee(actor, take));
   if (takes.length === 0) throw notFound(kind === "player" ? "player with takes" : "tag", value);
-  const sides: Side[] = [];
+  const sides: Sample[] = [];
   for (const take of takes.slice(0, MOST_TAKES)) {
-    sides.push(sideOf(openAccount((await findAccount(services.database, take.id))!), { name: take.title }));
+    sides.push(sampleOf(openAccount((await findAccount(services.database, take.id))!), { name: take.title }));
   }
-  return sidesTogether(kind === "player" ? (takes[0]!.player ?? value) : value, sides);
+  return poolSamples(kind === "player" ? (takes[0]!.player ?? value) : value, sides);
 }
 
 function wrongSides(message: string): HttpProblem {

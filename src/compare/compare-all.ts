@@ -1,17 +1,17 @@
 import { bootstrapOne } from "./bootstrap.ts";
-import { type Comparison, compareSides, type SideSummary, summaryOf } from "./compare-sides.ts";
+import { type Comparison, compareSides, type SampleSummary, summaryOf } from "./compare-sides.ts";
 import { jensenShannon } from "./jensen-shannon.ts";
 import { DISTRIBUTIONS, MEASURES, type Measure } from "./measures.ts";
 import { type BarTogether, barsTogether } from "./same-bar.ts";
+import type { Sample } from "./sample.ts";
 import { type Shared, sharedOf } from "./shared.ts";
 import { type Shares, sharesOf } from "./shares.ts";
-import type { Side } from "./side.ts";
 import { measureOf, statisticOf } from "./statistic.ts";
 import { type Trend, trendOf } from "./trend.ts";
 
 /** Three or more sides: small multiples and their trend. */
 export interface ManyCompared {
-  readonly sides: readonly SideSummary[];
+  readonly sides: readonly SampleSummary[];
   readonly measures: readonly {
     readonly id: string;
     readonly name: string;
@@ -40,7 +40,7 @@ export interface ManyCompared {
  * Sides in a meaningful order (choruses, weeks), each measure as a row with its trend. The same seed gives the same
  * result. @throws RangeError for fewer than two sides
  */
-export function compareAll(sides: readonly Side[], seed = 1): ManyCompared {
+export function compareAll(sides: readonly Sample[], seed = 1): ManyCompared {
   const [first, last] = [sides[0], sides[sides.length - 1]];
   if (first === undefined || last === undefined || sides.length < 2) {
     throw new RangeError("a comparison needs at least two sides");

@@ -6,9 +6,9 @@ import { jensenShannon } from "./jensen-shannon.ts";
 import { DISTRIBUTIONS, type Distribution, MEASURES, type Measure } from "./measures.ts";
 import { type PermutationResult, permutationTest } from "./permutation.ts";
 import { type BarTogether, barsTogether } from "./same-bar.ts";
+import type { Sample, Unit } from "./sample.ts";
 import { type Shared, sharedOf } from "./shared.ts";
 import { type Shares, sharesOf } from "./shares.ts";
-import type { Side, Unit } from "./side.ts";
 import { divergenceOf, statisticOf } from "./statistic.ts";
 import { summaryWords } from "./summary-words.ts";
 import { type Verdict, verdictOf, verdictOfDistributions } from "./verdict.ts";
@@ -47,7 +47,7 @@ export interface DistributionComparison {
   readonly sentence: string;
 }
 
-export interface SideSummary {
+export interface SampleSummary {
   readonly name: string;
   readonly notes: number;
   readonly phrases: number;
@@ -55,7 +55,7 @@ export interface SideSummary {
 }
 
 export interface Comparison {
-  readonly sides: readonly [SideSummary, SideSummary];
+  readonly sides: readonly [SampleSummary, SampleSummary];
   readonly measures: readonly MeasureComparison[];
   readonly distributions: readonly DistributionComparison[];
   readonly shared: Shared;
@@ -70,7 +70,7 @@ export interface Comparison {
  * permutation test over phrases; every distribution with its divergence; in plain words, with the false-discovery
  * rate held over the whole page. The same seed gives the same result.
  */
-export function compareSides(a: Side, b: Side, seed: number): Comparison {
+export function compareSides(a: Sample, b: Sample, seed: number): Comparison {
   const raw = MEASURES.map((measure) => compareMeasure(measure, a, b, seed));
   const spread = DISTRIBUTIONS.map(({ labels }) => testDistribution(a, b, labels, seed));
   const tests = [...raw.map((one) => one.test), ...spread];
@@ -98,8 +98,8 @@ function finishDistribution(
   { id, name, labels }: Distribution,
   test: PermutationResult | null,
   q: number | null,
-  a: Side,
-  b: Side,
+  a: Sample,
+  b: Sample,
 ): DistributionComparison {
   const [first, second] = [sharesOf(a.units.flatMap(labels)), sharesOf(b.units.flatMap(labels))];
   const verdict = verdictOfDistributions(test === null || q === null ? null : { ...test, q });
@@ -118,7 +118,7 @@ function finishDistribution(
   };
 }
 
-export function summaryOf(side: Side): SideSummary {
+export function summaryOf(side: Sample): SampleSummary {
   return { name: side.name, notes: side.notes.length, phrases: side.units.length, register: side.register };
 }
 
@@ -132,7 +132,7 @@ interface RawMeasure {
   readonly test: PermutationResult | null;
 }
 
-function compareMeasure(measure: Measure, a: Side, b: Side, seed: number): RawMeasure {
+function compareMeasure(measure: Measure, a: Sample, b: Sample, seed: number): RawMeasure {
   const units = [...a.units, ...b.units];
   const value = statisticOf(measure, units);
   const first = a.units.map((_, i) => i);
@@ -155,12 +155,13 @@ function compareMeasure(measure: Measure, a: Side, b: Side, seed: number): RawMe
 }
 
 function testDistribution(
-  a: Side,
-  b: Side,
+  a: Sample,
+  b: Sample,
   labels: (unit: Unit) => readonly (string | null)[],
   seed: number,
 ): PermutationResult | null {
-  const known = (side: Side) => side.units.map(labels).filter((list) => list.some((label) => label !== null));
+  const known = (side: Sample) =>
+    side.units.map(labels).filter((list) => list.some((label) => label !== null));
   const [first, second] = [known(a), known(b)];
   const divergence = divergenceOf([...first, ...second]);
   return permutationTest(
@@ -178,7 +179,7 @@ function adjustedTests(tests: readonly (PermutationResult | null)[]): (number | 
   return tests.map((test) => (test === null ? null : q[next++]!));
 }
 
-function finishMeasure(raw: RawMeasure, q: number | null, a: Side, b: Side): MeasureComparison {
+function finishMeasure(raw: RawMeasure, q: number | null, a: Sample, b: Sample): MeasureComparison {
   const { measure, test, difference, delta } = raw;
   const evidence =
     test === null || q === null || difference === null
@@ -201,7 +202,7 @@ function finishMeasure(raw: RawMeasure, q: number | null, a: Side, b: Side): Mea
   };
 }
 
-function measureSentence(measure: Measure, verdict: Verdict, a: Side, b: Side): string {
+function measureSentence(measure: Measure, verdict: Verdict, a: Sample, b: Sample): string {
   switch (verdict) {
     case "clearly more":
       return `${a.name} clearly has ${measure.more} than ${b.name}.`;
@@ -230,8 +231,8 @@ function distributionSentence(
   name: string,
   verdict: Verdict,
   differences: readonly { label: string; difference: number }[],
-  a: Side,
-  b: Side,
+  a: Sample,
+  b: Sample,
 ): string {
   if (verdict === "too little to say") return `${name}: too few phrases to say.`;
   const top = differences[0];

@@ -1,4 +1,4 @@
-import type { Unit } from "./side.ts";
+import type { Unit } from "./sample.ts";
 
 /** Something that two sides can have more or less of: a ratio of sums over phrases, or a quantile over their values. */
 export interface Measure {

@@ -1,5 +1,5 @@
 import type { AccountNote } from "../account.ts";
-import type { Side } from "./side.ts";
+import type { Sample } from "./sample.ts";
 
 /** A note of one layer: where it stands in the bar and how long it is held, both as shares of the bar. */
 export interface LayerNote {
@@ -24,7 +24,7 @@ export interface BarTogether {
 }
 
 /** The same bar of every side laid over one another. Empty when the sides have charts of different lengths. */
-export function barsTogether(sides: readonly Side[]): BarTogether[] {
+export function barsTogether(sides: readonly Sample[]): BarTogether[] {
   const [first] = sides;
   if (first === undefined || sides.some((side) => side.chart.bars.length !== first.chart.bars.length))
     return [];

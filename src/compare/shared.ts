@@ -1,6 +1,6 @@
 import type { AccountNote } from "../account.ts";
+import type { Sample } from "./sample.ts";
 import { sharesOf } from "./shares.ts";
-import type { Side } from "./side.ts";
 
 /** What all sides have in common. */
 export interface Shared {
@@ -24,7 +24,7 @@ const LEAST_INTERVALS = 4;
 /** Below this share of a side a label is not called its own. */
 const LEAST_SHARE = 0.05;
 
-export function sharedOf(sides: readonly Side[]): Shared {
+export function sharedOf(sides: readonly Sample[]): Shared {
   return {
     lines: sharedLines(sides),
     motifs: sharedMotifs(sides),
@@ -41,7 +41,7 @@ function common(shares: readonly Readonly<Record<string, number>>[]): string[] {
   );
 }
 
-function sharedMotifs(sides: readonly Side[]): Shared["motifs"] {
+function sharedMotifs(sides: readonly Sample[]): Shared["motifs"] {
   const keys = sides.map((side) => new Map(side.motifs.map((motif) => [motifKey(motif), motif])));
   const [first, ...others] = keys;
   if (first === undefined) return [];
@@ -55,7 +55,7 @@ function motifKey(motif: { viewpoint: string; pattern: readonly (number | string
 }
 
 /** Interval sequences inside phrases, by length from long to short; a line inside a longer shared one is not said again. */
-function sharedLines(sides: readonly Side[]): Shared["lines"] {
+function sharedLines(sides: readonly Sample[]): Shared["lines"] {
   const found: { intervals: number[]; starts: string[][] }[] = [];
   const covered = new Set<string>();
   for (let length = 12; length >= LEAST_INTERVALS; length--) {
@@ -76,7 +76,7 @@ function sharedLines(sides: readonly Side[]): Shared["lines"] {
   return found;
 }
 
-function linesOf(side: Side, length: number): Map<string, AccountNote[][]> {
+function linesOf(side: Sample, length: number): Map<string, AccountNote[][]> {
   const table = new Map<string, AccountNote[][]>();
   for (const { notes } of side.units) {
     for (let i = 0; i + length < notes.length; i++) {

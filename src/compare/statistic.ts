@@ -1,6 +1,6 @@
 import { jensenShannonOfCounts } from "./jensen-shannon.ts";
 import type { Measure, QuantileSpread, RatioOfSums } from "./measures.ts";
-import type { Unit } from "./side.ts";
+import type { Unit } from "./sample.ts";
 
 /** A statistic of a choice of units, given by their indices, which may repeat. Null when they do not say. */
 export type Statistic = (chosen: readonly number[]) => number | null;
@@ -60,11 +60,11 @@ function ratioStatistic(of: RatioOfSums, units: readonly Unit[]): Statistic {
 
 /** All values sorted once; a choice then only says how often each of them counts. */
 function quantileStatistic(of: QuantileSpread, units: readonly Unit[]): Statistic {
-  const pooled = units
+  const poolSamples = units
     .flatMap((unit, index) => of.values(unit).map((value) => ({ value, index })))
     .sort((a, b) => a.value - b.value);
-  const values = Float64Array.from(pooled, (one) => one.value);
-  const owner = Int32Array.from(pooled, (one) => one.index);
+  const values = Float64Array.from(poolSamples, (one) => one.value);
+  const owner = Int32Array.from(poolSamples, (one) => one.index);
   const sizes = Int32Array.from(units, (unit) => of.values(unit).length);
   const times = new Int32Array(units.length);
   const at = (rank: number) => {

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { analyse } from "../../src/analyse.ts";
 import { chartText, formChart } from "../../src/chart/index.ts";
-import { compareAll, compareSides, type Side, sideOf, sidesTogether } from "../../src/compare/index.ts";
+import { compareAll, compareSides, poolSamples, type Sample, sampleOf } from "../../src/compare/index.ts";
 import { allFindings } from "../../src/findings/index.ts";
 import { BUILT_IN_SHAPES } from "../../src/hands/index.ts";
 import { exerciseNamed, practiceSheet } from "../../src/practice/index.ts";
@@ -66,16 +66,16 @@ export const bench: Bench = {
         name: `${id}.mid`,
       }),
     );
-    const sides = accounts.map((account) => sideOf(account));
-    const pooled = (side: Side, times: number) =>
-      sidesTogether(
+    const sides = accounts.map((account) => sampleOf(account));
+    const pooled = (side: Sample, times: number) =>
+      poolSamples(
         side.name,
         Array.from({ length: times }, () => side),
       );
     const line = (name: string, measured: number, floor: number, what: string) =>
       `${name}: ${(1000 * measured).toFixed(1)} ms, ${Number((measured / floor).toPrecision(2))} times ${what}`;
 
-    const phrases = (all: readonly Side[]) => all.reduce((sum, side) => sum + side.units.length, 0);
+    const phrases = (all: readonly Sample[]) => all.reduce((sum, side) => sum + side.units.length, 0);
     const [a, b] = [pooled(sides[0]!, 4), pooled(sides[1]!, 4)];
     const [a2, b2] = [pooled(sides[0]!, 8), pooled(sides[1]!, 8)];
     const once = seconds(() => compareSides(a, b, 1));

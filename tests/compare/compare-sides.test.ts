@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { compareAll, compareSides, sideOf, sidesTogether } from "../../src/compare/index.ts";
+import { compareAll, compareSides, poolSamples, sampleOf } from "../../src/compare/index.ts";
 import { accountOf, eighths, type Written } from "../findings/account-builder.ts";
 
 /** Phrases of `notes` eighths, one every `every` beats. */
@@ -27,7 +27,7 @@ const dense = accountOf({
 });
 
 describe("two takes side by side", () => {
-  const comparison = compareSides(sideOf(sparse), sideOf(dense), 1);
+  const comparison = compareSides(sampleOf(sparse), sampleOf(dense), 1);
   const measure = (id: string) => comparison.measures.find((one) => one.id === id)!;
 
   it("says plainly which has clearly fewer notes and more rest", () => {
@@ -54,11 +54,11 @@ describe("two takes side by side", () => {
   it("sums up what is clear in one sentence a kind, and says nothing where nothing is", () => {
     expect(comparison.summary[0]).toMatch(/^Sparse clearly has fewer notes a bar, .* and .* than Dense\.$/);
     expect(comparison.summary.join(" ")).toContain("Harmonic roles differ clearly, most of all in");
-    expect(compareSides(sideOf(sparse), sideOf(sparse), 1).summary).toEqual([]);
+    expect(compareSides(sampleOf(sparse), sampleOf(sparse), 1).summary).toEqual([]);
   });
 
   it("says no clear difference of a take and itself", () => {
-    const same = compareSides(sideOf(sparse), sideOf(sparse), 1);
+    const same = compareSides(sampleOf(sparse), sampleOf(sparse), 1);
     for (const one of same.measures)
       expect(["no clear difference", "too little to say"]).toContain(one.verdict);
     for (const one of same.distributions) expect(one.divergence).toBeCloseTo(0, 12);
@@ -66,22 +66,22 @@ describe("two takes side by side", () => {
 
   it("says too little to say of two phrases each", () => {
     const short = accountOf({ notes: phrases(2, 8, 5) });
-    const small = compareSides(sideOf(short), sideOf(dense, { chorus: 1 }), 1);
+    const small = compareSides(sampleOf(short), sampleOf(dense, { chorus: 1 }), 1);
     expect(small.measures.find((one) => one.id === "density")!.verdict).not.toMatch(/clearly/);
-    const two = compareSides(sideOf(short), sideOf(short), 1);
+    const two = compareSides(sampleOf(short), sampleOf(short), 1);
     for (const one of two.measures) expect(one.verdict).toBe("too little to say");
   });
 
   it("is the same for the same seed", () => {
-    expect(compareSides(sideOf(sparse), sideOf(dense), 9)).toEqual(
-      compareSides(sideOf(sparse), sideOf(dense), 9),
+    expect(compareSides(sampleOf(sparse), sampleOf(dense), 9)).toEqual(
+      compareSides(sampleOf(sparse), sampleOf(dense), 9),
     );
   });
 });
 
 describe("the same bar of two sides", () => {
   it("lies in one place, a layer for each chorus of each side", () => {
-    const { bars } = compareSides(sideOf(sparse), sideOf(dense, { chorus: 2 }), 1);
+    const { bars } = compareSides(sampleOf(sparse), sampleOf(dense, { chorus: 2 }), 1);
     expect(bars).toHaveLength(12);
     const [first] = bars;
     expect(first!.layers.map((layer) => [layer.side, layer.chorus])).toEqual([
@@ -97,14 +97,14 @@ describe("what sides share", () => {
   it("finds the line that both play, at whatever pitch", () => {
     const low = accountOf({ notes: eighths(0, [60, 63, 65, 67, 65, 60]) });
     const high = accountOf({ notes: eighths(2, [72, 75, 77, 79, 77, 80]) });
-    const { shared } = compareSides(sideOf(low), sideOf(high), 1);
+    const { shared } = compareSides(sampleOf(low), sampleOf(high), 1);
     expect(shared.lines).toEqual([{ intervals: [3, 2, 2, -2], starts: [["n1"], ["n1"]] }]);
   });
 });
 
 describe("three sides or more", () => {
   it("are rows with a trend", () => {
-    const weeks = [4, 6, 9].map((notes) => sideOf(accountOf({ notes: phrases(6, 8, notes) })));
+    const weeks = [4, 6, 9].map((notes) => sampleOf(accountOf({ notes: phrases(6, 8, notes) })));
     const many = compareAll(weeks);
     const length = many.measures.find((one) => one.id === "phrase-length")!;
     expect(length.values).toEqual([4, 6, 9]);
@@ -120,10 +120,10 @@ describe("three sides or more", () => {
     expect(() => compareAll(weeks.slice(0, 1))).toThrow(RangeError);
   });
 
-  it("can be pooled into a class", () => {
-    const all = sidesTogether("Class", [sideOf(sparse), sideOf(dense)]);
+  it("can be poolSamples into a class", () => {
+    const all = poolSamples("Class", [sampleOf(sparse), sampleOf(dense)]);
     expect(all.units).toHaveLength(24);
-    expect(() => sidesTogether("Nobody", [])).toThrow(RangeError);
-    expect(() => sideOf(sparse, { chorus: 3 })).toThrow(/no chorus 3/);
+    expect(() => poolSamples("Nobody", [])).toThrow(RangeError);
+    expect(() => sampleOf(sparse, { chorus: 3 })).toThrow(/no chorus 3/);
   });
 });

@@ -25,7 +25,7 @@ export interface Unit {
 }
 
 /** One side of a comparison: a chorus, a take, all takes of a player, a model solo, a class. */
-export interface Side {
+export interface Sample {
   readonly name: string;
   readonly units: readonly Unit[];
   readonly notes: readonly AccountNote[];
@@ -40,7 +40,7 @@ export interface Side {
  * A take, or one chorus of it, as a side. Notes outside any phrase form none of the units, but are counted in
  * `notes`. @throws RangeError when there is no such chorus
  */
-export function sideOf(analysis: Analysis, options: { name?: string; chorus?: number } = {}): Side {
+export function sampleOf(analysis: Analysis, options: { name?: string; chorus?: number } = {}): Sample {
   const { chorus } = options;
   if (chorus !== undefined && !(chorus >= 1 && chorus <= analysis.alignment.choruses)) {
     throw new RangeError(`there is no chorus ${chorus}: the take has ${analysis.alignment.choruses}`);
@@ -64,7 +64,7 @@ export function sideOf(analysis: Analysis, options: { name?: string; chorus?: nu
 }
 
 /** Several takes as one side: a player's term, a class. The chart is the first one's. @throws RangeError for none */
-export function sidesTogether(name: string, sides: readonly Side[]): Side {
+export function poolSamples(name: string, sides: readonly Sample[]): Sample {
   const first = sides[0];
   if (first === undefined) throw new RangeError("a side needs at least one take");
   return {
