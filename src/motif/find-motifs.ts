@@ -1,6 +1,6 @@
 import type { AccountMotif } from "../account.ts";
 import { callsAndAnswers, developmentOf, phrasesOf } from "./development.ts";
-import { type Idea, ideasOf } from "./ideas.ts";
+import { type MotifFamily, motifFamilies } from "./motif-families.ts";
 import { type Occurrence, occurrencesOf } from "./occurrences.ts";
 import { type MotifNote, type SoloLine, soloLine } from "./solo-line.ts";
 import { symbolOf } from "./viewpoints.ts";
@@ -23,7 +23,7 @@ export type SharedMotif = Omit<AccountMotif, "occurrences" | "development" | "an
 export function findMotifs(notes: readonly MotifNote[], _options: { seed: number }): AccountMotif[] {
   const line = soloLine([notes]);
   const phrases = phrasesOf(line);
-  return ideasOf(line).map((idea, i) => {
+  return motifFamilies(line).map((idea, i) => {
     const occurrences = occurrencesOf(idea, line);
     return {
       ...headOf(idea, i),
@@ -43,7 +43,7 @@ export function findSharedMotifs(
   takes: readonly { readonly id: string; readonly notes: readonly MotifNote[] }[],
 ): SharedMotif[] {
   const line = soloLine(takes.map((take) => take.notes));
-  return ideasOf(line).map((idea, i) => {
+  return motifFamilies(line).map((idea, i) => {
     const names = idea.matches.map((match) => takes[takeAt(line, match.start)]!.id);
     return {
       ...headOf(idea, i),
@@ -59,7 +59,7 @@ function takeAt(line: SoloLine, place: number): number {
   return take;
 }
 
-function headOf(idea: Idea, index: number) {
+function headOf(idea: MotifFamily, index: number) {
   return {
     id: `m${index + 1}`,
     viewpoint: idea.viewpoint,

@@ -1,7 +1,7 @@
 import type { AccountMotif, MotifRelation, MotifViewpoint } from "../account.ts";
-import type { Idea } from "./ideas.ts";
-import type { KinMatch } from "./kinship.ts";
+import type { MotifFamily } from "./motif-families.ts";
 import type { MotifNote, SoloLine } from "./solo-line.ts";
+import type { Variant } from "./variants.ts";
 
 export type Occurrence = AccountMotif["occurrences"][number];
 
@@ -9,18 +9,18 @@ export type Occurrence = AccountMotif["occurrences"][number];
 const SAME_LENGTH = 0.25;
 
 /** The occurrences of an idea in words: where each is, and how it relates to the first plain one. */
-export function occurrencesOf(idea: Idea, line: SoloLine): Occurrence[] {
-  const model = idea.matches.find((match) => match.kin === "same") ?? idea.matches[0]!;
+export function occurrencesOf(idea: MotifFamily, line: SoloLine): Occurrence[] {
+  const model = idea.matches.find((match) => match.kind === "same") ?? idea.matches[0]!;
   const reference = stepsIn(line, model);
   return idea.matches.map((match, i) => {
     const steps = stepsIn(line, match);
     const first = line.notes[line.first[match.start]!]!;
     const last = line.notes[line.last[match.start + match.notes - 1]!]!;
-    const shift = match.kin === "same" ? transposition(reference, steps) : null;
+    const shift = match.kind === "same" ? transposition(reference, steps) : null;
     const changes = [
-      kinWords(match),
-      match.kin === "same" ? plainWords(idea.viewpoint, shift) : "",
-      match.kin === "same" && shift !== null && isSequence(idea.matches[i - 1], match, shift, line)
+      variantWords(match),
+      match.kind === "same" ? plainWords(idea.viewpoint, shift) : "",
+      match.kind === "same" && shift !== null && isSequence(idea.matches[i - 1], match, shift, line)
         ? "sequence"
         : "",
       match.notes === model.notes && idea.viewpoint !== "rhythm" ? rhythmWords(reference, steps) : "",
@@ -40,7 +40,7 @@ export function occurrencesOf(idea: Idea, line: SoloLine): Occurrence[] {
   });
 }
 
-function stepsIn(line: SoloLine, match: KinMatch): MotifNote[] {
+function stepsIn(line: SoloLine, match: Variant): MotifNote[] {
   return line.heads.slice(match.start, match.start + match.notes);
 }
 
@@ -59,11 +59,11 @@ function sameFingers(reference: readonly MotifNote[], steps: readonly MotifNote[
 
 function relationOf(
   viewpoint: MotifViewpoint,
-  match: KinMatch,
+  match: Variant,
   shift: number | null,
   sameFingering: boolean,
 ): MotifRelation {
-  if (match.kin !== "same") return "varied";
+  if (match.kind !== "same") return "varied";
   if (shift === 0) return "exact";
   if (sameFingering) return "same fingering";
   if (shift !== null) return "transposed";
@@ -86,8 +86,8 @@ function plainWords(viewpoint: MotifViewpoint, shift: number | null): string {
   }
 }
 
-function kinWords(match: KinMatch): string {
-  switch (match.kin) {
+function variantWords(match: Variant): string {
+  switch (match.kind) {
     case "same":
       return "";
     case "inverted":
@@ -101,7 +101,7 @@ function kinWords(match: KinMatch): string {
   }
 }
 
-function nearWords(match: KinMatch): string {
+function nearWords(match: Variant): string {
   switch (match.change) {
     case "none":
       return "";
@@ -115,8 +115,8 @@ function nearWords(match: KinMatch): string {
 }
 
 /** A sequence takes the idea up at another pitch right where it ended, or on the note after. */
-function isSequence(before: KinMatch | undefined, match: KinMatch, shift: number, line: SoloLine): boolean {
-  if (before === undefined || before.kin !== "same") return false;
+function isSequence(before: Variant | undefined, match: Variant, shift: number, line: SoloLine): boolean {
+  if (before === undefined || before.kind !== "same") return false;
   const gap = match.start - (before.start + before.notes);
   if (gap > 1) return false;
   const step = line.heads[match.start]!.pitch - line.heads[before.start]!.pitch;

@@ -2,16 +2,16 @@ import type { Candidate } from "./discovery.ts";
 import { apartMatches, type NearMatch, NO_STEP, nearChance, nearMatches, type StepChances } from "./near.ts";
 
 /** How a stretch of the line is akin to an idea, beside plain and transposed returns. */
-export type Kin = "same" | "near" | "inverted" | "backwards" | "along the scale";
+export type VariantKind = "same" | "near" | "inverted" | "backwards" | "along the scale";
 
-export interface KinMatch extends NearMatch {
-  readonly kin: Kin;
+export interface Variant extends NearMatch {
+  readonly kind: VariantKind;
 }
 
-/** A kind of kinship is heard only where chance would give at most so many of its finds. */
+/** A kind of variant is heard only where chance would give at most so many of its finds. */
 const BY_CHANCE = 0.2;
-/** Kin of one kind are at most so many times as many as the returns that the idea was found by. [practice] */
-const MOST_KIN = 5;
+/** Variants of one kind are at most so many times as many as the returns that the idea was found by. [practice] */
+const MOST_VARIANTS = 5;
 /** Fewest steps of an idea whose mirror images are looked for; short ones are in every line. [practice] */
 const SHORTEST_IMAGE = 4;
 
@@ -20,24 +20,24 @@ const SHORTEST_IMAGE = 4;
  * changed, added or dropped, then its inversion, its reversal, and the idea moved along the scale (each step in the
  * same direction and at most a semitone off).
  */
-export function kinOf(idea: Candidate, steps: Int32Array, chances: StepChances): KinMatch[] {
+export function variantsOf(idea: Candidate, steps: Int32Array, chances: StepChances): Variant[] {
   const pattern = idea.pattern.map((code) => intervalOf(idea, code));
   const trials = Math.max(1, chances.model.total - 1);
   const taken = new Uint8Array(steps.length + 1);
-  const kin: KinMatch[] = [];
-  const admit = (kind: Kin, chance: number, find: () => readonly NearMatch[]) => {
+  const variants: Variant[] = [];
+  const admit = (kind: VariantKind, chance: number, find: () => readonly NearMatch[]) => {
     const expected = trials * chance;
-    if (expected > BY_CHANCE * MOST_KIN * idea.starts.length) return;
+    if (expected > BY_CHANCE * MOST_VARIANTS * idea.starts.length) return;
     const free = find().filter((match) => isFree(taken, match));
     if (expected > BY_CHANCE * free.length) return;
     for (const match of free) {
       if (!isFree(taken, match)) continue;
       taken.fill(1, match.start, match.start + match.notes - 1);
-      kin.push({ ...match, kin: kind });
+      variants.push({ ...match, kind });
     }
   };
   admit("same", 0, () => exactMatches(steps, pattern));
-  const odds = nearChance(chances, pattern, Math.max(0, kin.length - 1));
+  const odds = nearChance(chances, pattern, Math.max(0, variants.length - 1));
   admit("near", odds.near, () =>
     apartMatches(nearMatches(steps, pattern), steps.length + 1).filter((match) => match.change !== "none"),
   );
@@ -48,7 +48,7 @@ export function kinOf(idea: Candidate, steps: Int32Array, chances: StepChances):
     admit("backwards", nearChance(chances, backwards, 0).exact, () => exactMatches(steps, backwards));
     admit("along the scale", scaleChance(chances, pattern), () => scaleMatches(steps, pattern));
   }
-  return kin.sort((a, b) => a.start - b.start);
+  return variants.sort((a, b) => a.start - b.start);
 }
 
 /** Interval that a code of the two interval viewpoints stands for. */

@@ -1,25 +1,25 @@
 import { binomialTail } from "./chance.ts";
 import type { Candidate } from "./discovery.ts";
-import { intervalOf } from "./kinship.ts";
 import { chanceOfPattern, type MarkovModel } from "./markov.ts";
-import { type PitchModel, pitchModel } from "./pitch-null.ts";
+import { type PitchChain, pitchChain } from "./pitch-chain.ts";
 import type { SoloLine } from "./solo-line.ts";
 import { type SymbolText, symbolsOf } from "./symbol-text.ts";
+import { intervalOf } from "./variants.ts";
 import { rhythmPart } from "./viewpoints.ts";
 
 /** The rhythm of a line as a text with its model: a pitch says nothing of how long it is held. */
-export interface RhythmNull {
+export interface RhythmModel {
   readonly text: SymbolText;
   readonly model: MarkovModel;
 }
 
-/** Weighs candidates anew against a chain of pitches; see `pitchModel`. */
-export class SecondNull {
-  readonly #pitches: PitchModel;
-  readonly #rhythm: RhythmNull;
+/** Weighs candidates anew against a chain of pitches; see `pitchChain`. */
+export class PitchChainTest {
+  readonly #pitches: PitchChain;
+  readonly #rhythm: RhythmModel;
 
-  constructor(line: SoloLine, steps: Int32Array, rhythm: RhythmNull) {
-    this.#pitches = pitchModel(line.heads, steps);
+  constructor(line: SoloLine, steps: Int32Array, rhythm: RhythmModel) {
+    this.#pitches = pitchChain(line.heads, steps);
     this.#rhythm = rhythm;
   }
 

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { DEGREES } from "../../src/chart/index.ts";
 import { NO_STEP } from "../../src/motif/near.ts";
-import { pitchModel } from "../../src/motif/pitch-null.ts";
+import { pitchChain } from "../../src/motif/pitch-chain.ts";
 import { generator } from "./planted.ts";
 
 const KEYS = [60, 62, 63, 65, 72];
@@ -12,7 +12,7 @@ const steps = Int32Array.from({ length: line.length - 1 }, (_, i) =>
   i % 17 === 16 ? NO_STEP : line[i + 1]! - line[i]!,
 );
 const notes = line.map((pitch) => ({ pitch, degree: "1" as const }));
-const model = pitchModel(notes, steps);
+const model = pitchChain(notes, steps);
 
 /** First-order chain of the line, with the smoothing that the model states: two notes of the lone pitches behind it. */
 function stepChance(a: number, b: number): number {

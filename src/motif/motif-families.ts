@@ -1,22 +1,22 @@
 import type { MotifViewpoint } from "../account.ts";
 import { falseDiscoveryRates } from "../statistics/false-discovery.ts";
 import { type Candidate, discover, LIFT, RATE } from "./discovery.ts";
-import { type KinMatch, kinOf } from "./kinship.ts";
 import { markovOf } from "./markov.ts";
 import { NO_STEP, type StepChances, stepChances } from "./near.ts";
-import { SecondNull } from "./second-null.ts";
+import { PitchChainTest } from "./pitch-chain-test.ts";
 import type { SoloLine } from "./solo-line.ts";
 import { sortText, textOf } from "./symbol-text.ts";
+import { type Variant, variantsOf } from "./variants.ts";
 import { discoverVaried, VARIED_LENGTHS } from "./varied.ts";
 
 /** A family: an idea with all that returns of it. */
-export interface Idea {
+export interface MotifFamily {
   readonly viewpoint: MotifViewpoint;
   /** Codes of the viewpoint. */
   readonly pattern: readonly number[];
   readonly notes: number;
   /** In time order; no two overlap by more than a note. */
-  readonly matches: readonly KinMatch[];
+  readonly matches: readonly Variant[];
   readonly expected: number;
   readonly q: number;
   readonly coverage: number;
@@ -26,7 +26,7 @@ export interface Idea {
 
 /** A teacher sees so many ideas and no more. */
 const MOST_IDEAS = 10;
-/** Candidates whose kin is gathered for them, each of which means a walk through the line. */
+/** Candidates whose variants are gathered for them, each of which means a walk through the line. */
 const MOST_TRIES = 60;
 /** An idea of whose notes more than this share already belong to weightier ideas is one of them again. */
 const OVERLAP = 0.5;
@@ -56,13 +56,13 @@ const VIEWPOINTS: readonly MotifViewpoint[] = [
 /**
  * The ideas of a line, the weightiest first, at most ten. Every viewpoint's repeats are tested against chance, with
  * the false-discovery rate held over all of them; what survives is ranked by coverage and compactness, gathers its
- * kin, and takes its notes with it, so that no idea is told twice.
+ * variants, and takes its notes with it, so that no idea is told twice.
  */
-export function ideasOf(line: SoloLine): Idea[] {
+export function motifFamilies(line: SoloLine): MotifFamily[] {
   if (line.heads.length < 2) return [];
   const steps = stepsOf(line);
   const rhythm = textOf(line, "rhythm");
-  const second = new SecondNull(line, steps, { text: rhythm, model: markovOf(rhythm) });
+  const pitchTest = new PitchChainTest(line, steps, { text: rhythm, model: markovOf(rhythm) });
   const found: Candidate[] = [];
   let tests = 0;
   let chances: StepChances | null = null;
@@ -70,12 +70,12 @@ export function ideasOf(line: SoloLine): Idea[] {
     const text = sortText(textOf(line, viewpoint));
     if (text.codes.length === 0) continue;
     const { candidates, tests: own, model } = discover(text, viewpoint);
-    for (const candidate of significant(candidates, own, own, second)) found.push(candidate);
+    for (const candidate of significant(candidates, own, own, pitchTest)) found.push(candidate);
     tests += own;
     if (viewpoint !== "chromatic interval") continue;
     chances = stepChances(steps, model, text.codes);
     const more = own * VARIED_LENGTHS.length;
-    for (const candidate of significant(discoverVaried(steps, chances), more, own, second))
+    for (const candidate of significant(discoverVaried(steps, chances), more, own, pitchTest))
       found.push(candidate);
     tests += more;
   }
@@ -83,7 +83,7 @@ export function ideasOf(line: SoloLine): Idea[] {
   found.sort((a, b) => weightOf(b) - weightOf(a) || a.p - b.p || a.starts[0]! - b.starts[0]!);
   // Repeats within repeats crowd the list and would lower the bar for the rest; the rate is held over what is told.
   return atRate(chosen(found, line, steps, chances), tests)
-    .map((candidate) => withKin(candidate, line, steps, chances))
+    .map((candidate) => withVariants(candidate, line, steps, chances))
     .sort((a, b) => b.weight - a.weight);
 }
 
@@ -101,10 +101,10 @@ function significant(
   candidates: readonly Candidate[],
   tests: number,
   trials: number,
-  second: SecondNull,
+  pitchTest: PitchChainTest,
 ): Candidate[] {
-  const standing = atRate(candidates, tests).map((candidate) => second.weigh(candidate, trials));
-  return atRate(standing, tests);
+  const kept = atRate(candidates, tests).map((candidate) => pitchTest.weigh(candidate, trials));
+  return atRate(kept, tests);
 }
 
 function atRate(candidates: readonly Candidate[], tests: number): Kept[] {
@@ -118,7 +118,7 @@ function atRate(candidates: readonly Candidate[], tests: number): Kept[] {
 }
 
 /**
- * Rank before the kin is known: notes that come back, beyond what chance would bring; a varied return counts for less.
+ * Rank before the variants are known: notes that come back, beyond what chance would bring; a varied return counts for less.
  * The first statement is not counted, so that four returns of a bar outweigh two of the pair of bars that they make;
  * nor are two of the notes, so that a whole idea outweighs the cell that it shares with half the line.
  */
@@ -142,7 +142,7 @@ function chosen(
     if (shareTold(candidate, told) > OVERLAP) continue;
     tries++;
     const matches = matchesOf(candidate, steps, chances);
-    // What is left when kin that chance would give as well is not counted.
+    // What is left when variants that chance would give as well is not counted.
     if (matches.length < Math.max(2, candidate.starts.length / 2)) continue;
     for (const match of matches) told.fill(1, match.start, match.start + match.notes);
     kept.push(candidate);
@@ -161,7 +161,7 @@ function shareTold(candidate: Candidate, told: Uint8Array): number {
   return already / all;
 }
 
-function withKin(candidate: Kept, line: SoloLine, steps: Int32Array, chances: StepChances): Idea {
+function withVariants(candidate: Kept, line: SoloLine, steps: Int32Array, chances: StepChances): MotifFamily {
   const matches = matchesOf(candidate, steps, chances);
   const covered = new Uint8Array(line.heads.length);
   let spanned = 0;
@@ -187,11 +187,11 @@ function withKin(candidate: Kept, line: SoloLine, steps: Int32Array, chances: St
   };
 }
 
-function matchesOf(candidate: Candidate, steps: Int32Array, chances: StepChances): readonly KinMatch[] {
+function matchesOf(candidate: Candidate, steps: Int32Array, chances: StepChances): readonly Variant[] {
   switch (candidate.viewpoint) {
     case "chromatic interval":
     case "interval and rhythm":
-      return kinOf(candidate, steps, chances);
+      return variantsOf(candidate, steps, chances);
     case "degree":
     case "contour":
     case "rhythm":
@@ -201,7 +201,7 @@ function matchesOf(candidate: Candidate, steps: Int32Array, chances: StepChances
         notes: candidate.notes,
         change: "none",
         at: 0,
-        kin: "same",
+        kind: "same",
       }));
   }
 }

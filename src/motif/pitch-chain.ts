@@ -8,7 +8,7 @@ import { NO_STEP } from "./near.ts";
  * stretches that are `unheard` (first place and number of notes) are taken out of the chain first, since a take that
  * lives on one idea would teach the chain that idea.
  */
-export interface PitchModel {
+export interface PitchChain {
   /** Chance that the line, from a random note on, plays these intervals at any pitch. */
   intervals(pattern: readonly number[], unheard: readonly Stretch[]): number;
   /** The same with exactly one note changed, added or left out. */
@@ -35,7 +35,7 @@ const PRIOR = 2;
 const PITCHES = 128;
 
 /** @param steps semitones from each place to the next, `NO_STEP` across a breath */
-export function pitchModel(notes: readonly PitchedNote[], steps: Int32Array): PitchModel {
+export function pitchChain(notes: readonly PitchedNote[], steps: Int32Array): PitchChain {
   const chain = new Chain(
     Uint8Array.from(notes, (note) => note.pitch),
     steps,
