@@ -1,7 +1,7 @@
 /** What the parts of a chart say about each other once all of it is read: what to ask, and what to refuse. */
 import type { WrittenChord } from "./bar-chords.ts";
-import type { ChartNotices } from "./chart-notices.ts";
 import { chartProblem, type Place } from "./chart-place.ts";
+import type { ChartWarnings } from "./chart-warnings.ts";
 import { askForNames, type NoteNames } from "./note-names.ts";
 import { barsIn, type TokenLine } from "./unbarred.ts";
 import type { WrittenBar } from "./written-bars.ts";
@@ -21,7 +21,7 @@ export interface PlacedChord {
 export function judgeChords(
   chords: readonly PlacedChord[],
   names: NoteNames | null,
-  notices: ChartNotices,
+  warnings: ChartWarnings,
 ): void {
   const capital = chords.some(({ written }) => !written.small && written.chord !== null);
   const small = chords.filter(({ written }) => written.small);
@@ -36,7 +36,7 @@ export function judgeChords(
     );
   }
   if (small.length > 0) {
-    notices.add(
+    warnings.add(
       "lower-case-roots",
       small[0]!.place,
       `${small.length} of ${chords.length} chords have small roots; they were read as if capital, major where no m stands.`,
@@ -46,7 +46,7 @@ export function judgeChords(
   if (named.length === 0 || names !== null) return;
   const [{ written, place }] = named as [(typeof named)[number]];
   if (named.length === chords.length) throw askForNames(written.text, "solfege", place);
-  notices.add(
+  warnings.add(
     "o-in-a-name",
     place,
     `"${written.text}" was read as D diminished, ${written.symbol}. If do re mi are meant, write "names: solfege" above the first bar.`,
@@ -74,7 +74,7 @@ export function judgeSections(sections: readonly Section[], lines: readonly Toke
 export function judgeCrowding(
   lines: readonly TokenLine[],
   written: readonly WrittenBar[],
-  notices: ChartNotices,
+  warnings: ChartWarnings,
 ): void {
   const one = lines.every((line) => barsIn(line) <= 1);
   const crowded = written.every(
@@ -85,7 +85,7 @@ export function judgeCrowding(
   );
   const held = lines.some(({ tokens }) => tokens.some(({ kind }) => kind === "hold"));
   if (!one || !crowded || beats || held || written.length < 2) return;
-  notices.add(
+  warnings.add(
     "crowded-bars",
     written[0]!.place,
     `Every line holds one bar of ${written[0]!.chords.length} chords. Put | between them if each is a bar of its own.`,
@@ -93,7 +93,7 @@ export function judgeCrowding(
 }
 
 /** A jump needs the place to which it leads. */
-export function judgeJumps(lines: readonly TokenLine[], notices: ChartNotices): void {
+export function judgeJumps(lines: readonly TokenLine[], warnings: ChartWarnings): void {
   const roads = lines.flatMap(({ number, tokens }) =>
     tokens.flatMap((token) => (token.kind === "road" ? [{ ...token, line: number }] : [])),
   );
@@ -121,7 +121,7 @@ export function judgeJumps(lines: readonly TokenLine[], notices: ChartNotices): 
         'Write "To Coda" behind the bar where one leaves.',
       );
     if (to === "fine" && !has("fine")) {
-      notices.add(
+      warnings.add(
         "no-fine",
         { line, bar: 0 },
         'The chart says "al Fine" and has no Fine; it was played to its end. Write "Fine" behind the last bar.',

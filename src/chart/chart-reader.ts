@@ -11,9 +11,9 @@ import {
   type Section,
 } from "./chart-judgements.ts";
 import { MAX_CHART_BARS, tooManyBars } from "./chart-limits.ts";
-import { ChartNotices } from "./chart-notices.ts";
 import { chartProblem, type Place, placed } from "./chart-place.ts";
 import { type ChartToken, chartTokens } from "./chart-tokens.ts";
+import { ChartWarnings } from "./chart-warnings.ts";
 import { type HeadingName, lineOfWords } from "./chart-words.ts";
 import { parseKey } from "./key.ts";
 import { inEnglish, NOTE_NAMES, type NoteNames } from "./note-names.ts";
@@ -41,7 +41,7 @@ export class ChartReader {
     idiom: null,
     names: null,
   };
-  private readonly notices = new ChartNotices();
+  private readonly warnings = new ChartWarnings();
   private lines: TokenLine[] = [];
   private chords: PlacedChord[] = [];
   private readonly sections: Section[] = [];
@@ -91,8 +91,8 @@ export class ChartReader {
       this.headings.key = placed(place, () => parseKey(keyInEnglish(text, this.headings.names ?? "english")));
     }
     const { lines, asks } = understandBars(this.lines, this.headings.meter);
-    if (asks !== null) this.notices.add("bars-understood", { line: asks.line, bar: 0 }, asks.message);
-    const writer = new BarWriter(this.headings.meter, this.notices);
+    if (asks !== null) this.warnings.add("bars-understood", { line: asks.line, bar: 0 }, asks.message);
+    const writer = new BarWriter(this.headings.meter, this.warnings);
     for (const line of lines) writer.writeLine(line);
     const written = writer.finish();
     if (written.length === 0) {
@@ -103,11 +103,11 @@ export class ChartReader {
         'Write chords between bar lines: "| F7 | Bb7 |".',
       );
     }
-    judgeChords(this.chords, this.headings.names, this.notices);
+    judgeChords(this.chords, this.headings.names, this.warnings);
     judgeSections(this.sections, this.lines);
-    judgeCrowding(lines, written, this.notices);
-    judgeJumps(lines, this.notices);
-    return { bars: this.play(written), warnings: this.notices.warnings() };
+    judgeCrowding(lines, written, this.warnings);
+    judgeJumps(lines, this.warnings);
+    return { bars: this.play(written), warnings: this.warnings.list() };
   }
 
   private readHeading(name: HeadingName, value: string, place: Place): void {
@@ -172,7 +172,7 @@ export class ChartReader {
   }
 
   private leaveOut(line: string, place: Place): void {
-    this.notices.add(
+    this.warnings.add(
       "line-left-out",
       place,
       `"${oneLine(line).slice(0, 60)}" says nothing about the chords; it was left out.`,
@@ -197,7 +197,7 @@ export class ChartReader {
       if (token.kind === "chord") this.chords.push({ written: token.written, place: start });
       if (token.kind === "section") this.sections.push({ name: token.name, line: number });
       if (token.kind === "chord" && token.optional) {
-        this.notices.add("optional-chords", start, "Chords in brackets were read as played.");
+        this.warnings.add("optional-chords", start, "Chords in brackets were read as played.");
       }
     }
     const bare = meter === undefined ? tokens : withoutMeter(tokens);
@@ -220,7 +220,7 @@ export class ChartReader {
     this.sections.push(...this.letters);
     this.sections.sort((a, b) => a.line - b.line);
     const { name, line } = this.letters[0]!;
-    this.notices.add(
+    this.warnings.add(
       "section-letter",
       { line, bar: 0 },
       `The letter ${name} alone on its line was read as the name of a section, not as a chord. Write | ${name} | for a bar of ${name}.`,
@@ -228,14 +228,14 @@ export class ChartReader {
   }
 
   private play(written: readonly WrittenBar[]): ChartBar[] {
-    const { order, notices, unplayed } = playOrder(
+    const { order, warnings, unplayed } = playOrder(
       written.map(({ road }) => road),
       MAX_CHART_BARS,
       () => tooManyBars(written.at(-1)!.place),
     );
-    for (const { code, bar, message } of notices) this.notices.add(code, written[bar]!.place, message);
+    for (const { code, bar, message } of warnings) this.warnings.add(code, written[bar]!.place, message);
     for (const bar of unplayed) {
-      this.notices.add(
+      this.warnings.add(
         "bars-not-played",
         written[bar]!.place,
         "By its repeat signs and endings the chart never comes to this bar. Check the signs there.",

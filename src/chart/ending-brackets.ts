@@ -29,10 +29,10 @@ export interface Bracket {
 export function endingBrackets(written: readonly RoadMarks[]): {
   readonly over: readonly (Bracket | null)[];
   readonly marks: readonly RoadMarks[];
-  readonly notices: readonly RoadNotice[];
+  readonly warnings: readonly RoadNotice[];
 } {
   const marks = [...written];
-  const notices: RoadNotice[] = [];
+  const warnings: RoadNotice[] = [];
   const over: (Bracket | null)[] = new Array(marks.length).fill(null);
   let before: Bracket | null = null;
   for (let at = 0; at < marks.length; at++) {
@@ -41,19 +41,19 @@ export function endingBrackets(written: readonly RoadMarks[]): {
     const group: Group = next
       ? before!.group
       : { lastPass: 0, afterJump: false, alone: true, wayOut: null, always: false };
-    const passes = passesOf(marks[at]!.endingStart, next ? group : null, at, notices);
+    const passes = passesOf(marks[at]!.endingStart, next ? group : null, at, warnings);
     if (next) {
       group.alone = false;
-      understandRepeat(marks, before!, passes, notices);
+      understandRepeat(marks, before!, passes, warnings);
     } else if (!passes.includes(1) && at > 0 && marks[at - 1]!.repeatEnd > 0) {
       group.always = true;
-      notices.push({
+      warnings.push({
         code: "ending-without-first",
         bar: at,
         message: `An ending ${passes.join(", ")} has no first ending before it; it is played after the repeat.`,
       });
     }
-    const bracket: Bracket = { first: at, last: lastBarOf(marks, at, next, notices), passes, group };
+    const bracket: Bracket = { first: at, last: lastBarOf(marks, at, next, warnings), passes, group };
     for (let bar = bracket.first; bar <= bracket.last; bar++) {
       over[bar] = bracket;
       if (marks[bar]!.fine || marks[bar]!.toCoda !== null) group.wayOut ??= passes[0]!;
@@ -63,7 +63,7 @@ export function endingBrackets(written: readonly RoadMarks[]): {
     before = bracket;
     at = bracket.last;
   }
-  return { over, marks, notices };
+  return { over, marks, warnings };
 }
 
 /** The passes of a bracket; one that says again what the bracket before it says is for the next pass. */
@@ -71,10 +71,10 @@ function passesOf(
   stated: readonly number[],
   group: Group | null,
   bar: number,
-  notices: RoadNotice[],
+  warnings: RoadNotice[],
 ): readonly number[] {
   if (group === null || stated.some((pass) => pass > group.lastPass)) return stated;
-  notices.push({
+  warnings.push({
     code: "ending-numbered-anew",
     bar,
     message: `Two endings in a row are numbered ${stated.join(", ")}; the second was taken as ending ${group.lastPass + 1}.`,
@@ -87,13 +87,13 @@ function understandRepeat(
   marks: RoadMarks[],
   before: Bracket,
   passes: readonly number[],
-  notices: RoadNotice[],
+  warnings: RoadNotice[],
 ): void {
   const mark = marks[before.last]!;
   const jumps = mark.daCapo || mark.dalSegno !== null || mark.toCoda !== null || mark.fine;
   if (mark.repeatEnd > 0 || jumps || passes[0] !== before.group.lastPass + 1) return;
   marks[before.last] = { ...mark, repeatEnd: 2 };
-  notices.push({
+  warnings.push({
     code: "repeat-understood",
     bar: before.last,
     message: "An ending has no repeat sign, though another one follows; it was played as if it had one.",
@@ -110,7 +110,7 @@ function lastBarOf(
   marks: readonly RoadMarks[],
   first: number,
   later: boolean,
-  notices: RoadNotice[],
+  warnings: RoadNotice[],
 ): number {
   const isBorder = (bar: number) =>
     bar >= marks.length || marks[bar]!.endingStart.length > 0 || (bar > first && marks[bar]!.repeatStart);
@@ -126,7 +126,7 @@ function lastBarOf(
   let sign = last + 1;
   while (!isBorder(sign) && marks[sign]!.repeatEnd === 0) sign++;
   if (isBorder(sign)) return last;
-  notices.push({
+  warnings.push({
     code: "ending-reaches-on",
     bar: first,
     message:

@@ -15,7 +15,7 @@ export interface PlayedBar {
 export interface PlayOrder {
   readonly order: readonly PlayedBar[];
   /** What was understood rather than read. */
-  readonly notices: readonly RoadNotice[];
+  readonly warnings: readonly RoadNotice[];
   /** Indexes of the written bars that are never played, rising. */
   readonly unplayed: readonly number[];
 }
@@ -33,8 +33,8 @@ export interface PlayOrder {
  * @param tooMany Makes the error that is thrown when there are more.
  */
 export function playOrder(written: readonly RoadMarks[], most: number, tooMany: () => Error): PlayOrder {
-  const { over: brackets, marks, notices: understood } = endingBrackets(withWrittenSigns(written));
-  const notices = [...understood];
+  const { over: brackets, marks, warnings: understood } = endingBrackets(withWrittenSigns(written));
+  const warnings = [...understood];
   const segnos = signsOf(marks, (mark) => mark.segno);
   const codas = signsOf(marks, (mark) => mark.coda);
   const order: PlayedBar[] = [];
@@ -92,7 +92,7 @@ export function playOrder(written: readonly RoadMarks[], most: number, tooMany: 
         goTo(coda);
         continue;
       }
-      notices.push({
+      warnings.push({
         code: "no-coda",
         bar: at,
         message: "The score says To Coda, but it has no coda sign; it was played on.",
@@ -106,7 +106,7 @@ export function playOrder(written: readonly RoadMarks[], most: number, tooMany: 
         goTo(target);
         continue;
       }
-      notices.push({
+      warnings.push({
         code: "no-segno",
         bar: at,
         message: "The score says D.S., but it has no segno; it was played on.",
@@ -114,7 +114,7 @@ export function playOrder(written: readonly RoadMarks[], most: number, tooMany: 
     }
     at++;
   }
-  return { order, notices, unplayed: passes.flatMap((times, bar) => (times === 0 ? [bar] : [])) };
+  return { order, warnings, unplayed: passes.flatMap((times, bar) => (times === 0 ? [bar] : [])) };
 }
 
 /** Whether the bracket is for this pass of the repeat. */

@@ -1,9 +1,9 @@
 /** Bars of a chart as written, with their road signs, built token by token. */
 import { fillBar, goOn, type Slot } from "./bar-slots.ts";
 import { MAX_CHART_BARS, readTimes, tooManyBars } from "./chart-limits.ts";
-import type { ChartNotices } from "./chart-notices.ts";
 import { chartProblem, type Place } from "./chart-place.ts";
 import type { ChartToken } from "./chart-tokens.ts";
+import type { ChartWarnings } from "./chart-warnings.ts";
 import { emptyRoad, endingPasses, type RoadDraft } from "./road.ts";
 import type { ChartChord, Meter } from "./types.ts";
 import type { TokenLine } from "./unbarred.ts";
@@ -26,7 +26,7 @@ interface Passage {
 export class BarWriter {
   readonly bars: WrittenBar[] = [];
   private readonly meter: Meter;
-  private readonly notices: ChartNotices;
+  private readonly warnings: ChartWarnings;
   private slots: Slot[] = [];
   /** Signs that the bar now written ends with, and those that the next bar begins with. */
   private closing: RoadDraft = emptyRoad();
@@ -36,9 +36,9 @@ export class BarWriter {
   private inEndings = false;
   private line = 0;
 
-  constructor(meter: Meter, notices: ChartNotices) {
+  constructor(meter: Meter, warnings: ChartWarnings) {
     this.meter = meter;
-    this.notices = notices;
+    this.warnings = warnings;
   }
 
   writeLine({ number, tokens }: TokenLine): void {
@@ -130,7 +130,7 @@ export class BarWriter {
     const before = this.bars.map(({ chords }) => chords);
     const { bars, asks } = fillBar(this.slots, before.slice(-2), this.meter, place);
     if (asks) {
-      this.notices.add(
+      this.warnings.add(
         "held-chord",
         place,
         "A bar says that a chord goes on after a bar with several; the last of them was taken. Write % where the whole bar before returns.",
@@ -161,7 +161,7 @@ export class BarWriter {
         "Write a chord, % or N.C. between its bar lines.",
       );
     }
-    this.notices.add(
+    this.warnings.add(
       "empty-bar",
       place,
       "A bar is empty; the chord before goes on in it. Write a chord, % or N.C. if something else is meant.",

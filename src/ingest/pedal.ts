@@ -5,7 +5,7 @@ import type { TickClock } from "./clock.ts";
 export interface PedalChange {
   readonly tick: number;
   /** Whose pedal: a MIDI channel, a part of a score. */
-  readonly foot: string;
+  readonly source: string;
   readonly down: boolean;
 }
 
@@ -13,10 +13,10 @@ export interface Pedal {
   /** Changes of "any pedal down". */
   readonly marks: PedalMark[];
   /** The pedal of one channel or part; null when it is never used. */
-  foot(name: string): FootPedal | null;
+  of(name: string): SourcePedal | null;
 }
 
-export interface FootPedal {
+export interface SourcePedal {
   /** When a key released at `release` seconds falls silent: at once, or when the pedal comes up. */
   silence(release: number): number;
 }
@@ -28,32 +28,32 @@ export interface FootPedal {
  * @param end Tick of the end of the take.
  */
 export function pedalOf(changes: readonly PedalChange[], end: number, clock: TickClock): Pedal {
-  const feet = new Map<string, Foot>();
+  const states = new Map<string, PedalState>();
   const marks: PedalMark[] = [];
   let down = 0;
-  const change = (foot: Foot, isDown: boolean, seconds: number): void => {
-    foot.down = isDown;
-    (isDown ? foot.from : foot.to).push(seconds);
+  const change = (state: PedalState, isDown: boolean, seconds: number): void => {
+    state.down = isDown;
+    (isDown ? state.from : state.to).push(seconds);
     if (down === (isDown ? 0 : 1)) marks.push({ seconds, down: isDown });
     down += isDown ? 1 : -1;
   };
-  let last: Foot | null = null;
-  for (const { tick, foot: name, down: isDown } of inOrder(changes)) {
-    const foot: Foot = last?.name === name ? last : (feet.get(name) ?? new Foot(name));
-    last = foot;
-    if (foot.down === isDown) continue;
-    if (foot.from.length === 0) feet.set(name, foot);
-    change(foot, isDown, clock.seconds(tick));
+  let last: PedalState | null = null;
+  for (const { tick, source: name, down: isDown } of inOrder(changes)) {
+    const state: PedalState = last?.name === name ? last : (states.get(name) ?? new PedalState(name));
+    last = state;
+    if (state.down === isDown) continue;
+    if (state.from.length === 0) states.set(name, state);
+    change(state, isDown, clock.seconds(tick));
   }
   const up = Math.max(clock.seconds(end), marks.at(-1)?.seconds ?? 0);
-  for (const foot of feet.values()) if (foot.down) change(foot, false, up);
+  for (const state of states.values()) if (state.down) change(state, false, up);
   return {
     marks,
-    foot: (name) => feet.get(name) ?? null,
+    of: (name) => states.get(name) ?? null,
   };
 }
 
-class Foot implements FootPedal {
+class PedalState implements SourcePedal {
   readonly name: string;
   down = false;
   /** Seconds at which it goes down, and comes up again. */

@@ -5,7 +5,7 @@ import { readTake } from "../../src/ingest/index.ts";
 import { LIMITS } from "../../src/ingest/limits.ts";
 import { Strikes } from "../../src/ingest/midi/strikes.ts";
 import { walkTrack } from "../../src/ingest/midi/walk-track.ts";
-import { collectNotices } from "../../src/ingest/notices.ts";
+import { collectWarnings } from "../../src/ingest/warning-collector.ts";
 import { Problem, type Take } from "../../src/take/index.ts";
 import { CONTAINER, REFUSED, SCORE } from "./harmful-files.ts";
 import { END_OF_TRACK, midiFile, trackChunk } from "./midi-bytes.ts";
@@ -176,7 +176,7 @@ describe("a file meant to harm is refused before it can", () => {
     };
     const listener = { noteOn: count, noteOff: count, controller: count, program: count, meta: count };
     const events = new Uint8Array(3_000).fill(0).map((_, i) => [0, 0xc0, 5][i % 3]!);
-    expect(() => walkTrack(events, 0, events.length, 1, 100, listener, collectNotices())).toThrow(
+    expect(() => walkTrack(events, 0, events.length, 1, 100, listener, collectWarnings())).toThrow(
       expect.objectContaining({ code: "too-many-notes" }),
     );
     expect(heard).toBeLessThanOrEqual(101);

@@ -2,7 +2,7 @@ import type { KeyMark, MeterMark, TempoMark } from "../../take/index.ts";
 import { Problem } from "../../take/index.ts";
 import { counted } from "../../words/index.ts";
 import { timeTempos } from "../clock.ts";
-import type { Notices } from "../notices.ts";
+import type { WarningCollector } from "../warning-collector.ts";
 import { META, type MetaEvent, type MidiTrack } from "./midi-track.ts";
 
 /** What the tracks say together about time, meter and key. */
@@ -34,7 +34,11 @@ const FRAME_RATES: ReadonlyMap<number, number> = new Map([
  * @param division The header's division word, signed.
  * @throws Problem when the division is 0 or an SMPTE rate that the standard does not know.
  */
-export function readConductor(tracks: readonly MidiTrack[], division: number, notices: Notices): Conductor {
+export function readConductor(
+  tracks: readonly MidiTrack[],
+  division: number,
+  warnings: WarningCollector,
+): Conductor {
   const changes: { tick: number; quartersPerMinute: number }[] = [];
   const meters: MeterMark[] = [];
   const keys: KeyMark[] = [];
@@ -44,21 +48,21 @@ export function readConductor(tracks: readonly MidiTrack[], division: number, no
       const where = `track ${track.number}, tick ${tick}`;
       if (meta.type === META.tempo) {
         const quartersPerMinute = tempoOf(meta);
-        if (quartersPerMinute === null) skip("tempo", where, notices);
+        if (quartersPerMinute === null) skip("tempo", where, warnings);
         else changes.push({ tick, quartersPerMinute });
       } else if (meta.type === META.meter) {
         const meter = meterOf(meta);
-        if (meter === null) skip("time signature", where, notices);
+        if (meter === null) skip("time signature", where, warnings);
         else meters.push({ tick, ...meter });
       } else if (meta.type === META.key) {
         const key = keyOf(meta);
-        if (key === null) skip("key signature", where, notices);
+        if (key === null) skip("key signature", where, warnings);
         else keys.push({ tick, ...key });
       }
     }
   }
   changes.sort((a, b) => a.tick - b.tick);
-  const time = division > 0 ? metrical(division, changes) : smpte(division, changes.length, notices);
+  const time = division > 0 ? metrical(division, changes) : smpte(division, changes.length, warnings);
   const sortedMeters = settle(meters, (a, b) => a.beats === b.beats && a.unit === b.unit);
   if (sortedMeters[0]?.tick !== 0) sortedMeters.unshift({ tick: 0, beats: 4, unit: 4 });
   return {
@@ -91,7 +95,7 @@ function metrical(ticksPerQuarter: number, changes: readonly { tick: number; qua
   return { ticksPerQuarter, tempos, tempoStated: changes.length > 0 };
 }
 
-function smpte(division: number, tempos: number, notices: Notices) {
+function smpte(division: number, tempos: number, warnings: WarningCollector) {
   const rate = -(division >> 8);
   const ticksPerFrame = division & 0xff;
   const frames = FRAME_RATES.get(rate);
@@ -105,7 +109,7 @@ function smpte(division: number, tempos: number, notices: Notices) {
       "Export the file again.",
     );
   }
-  notices.add(
+  warnings.add(
     "smpte-time",
     "byte 12",
     () =>
@@ -120,8 +124,8 @@ function smpte(division: number, tempos: number, notices: Notices) {
   };
 }
 
-function skip(what: string, where: string, notices: Notices): void {
-  notices.add(
+function skip(what: string, where: string, warnings: WarningCollector): void {
+  warnings.add(
     `impossible-${what.replace(" ", "-")}`,
     where,
     (times) => `${counted(times, `impossible ${what}`)} ${times === 1 ? "was" : "were"} left out.`,

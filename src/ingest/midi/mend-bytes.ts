@@ -1,6 +1,6 @@
 /** Bytes of a track that the standard forbids and that damaged or careless files have all the same. */
 import { counted } from "../../words/index.ts";
-import type { Notices } from "../notices.ts";
+import type { WarningCollector } from "../warning-collector.ts";
 
 /** Bytes that follow a system common message; real-time messages have none (MIDI 1.0, "System Messages"). */
 const SYSTEM_DATA: ReadonlyMap<number, number> = new Map([
@@ -10,8 +10,13 @@ const SYSTEM_DATA: ReadonlyMap<number, number> = new Map([
 ]);
 
 /** Length of a system message in a track, where none may stand, without its status byte; says that it is skipped. */
-export function straySystemData(status: number, track: number, at: number, notices: Notices): number {
-  notices.add(
+export function straySystemData(
+  status: number,
+  track: number,
+  at: number,
+  warnings: WarningCollector,
+): number {
+  warnings.add(
     "stray-system-bytes",
     `track ${track}, byte ${at}`,
     (times) =>
@@ -30,7 +35,7 @@ export function mendedData(
   at: number,
   end: number,
   { wanted, track }: { readonly wanted: number; readonly track: number },
-  notices: Notices,
+  warnings: WarningCollector,
 ): number {
   let packed = 0;
   let masked = 0;
@@ -47,12 +52,12 @@ export function mendedData(
   }
   if (read < wanted || masked > 1 || (masked > 0 && wanted < 2)) return -1;
   if (masked > 0) {
-    notices.add(
+    warnings.add(
       "data-byte-masked",
       `track ${track}, byte ${at}`,
       (times) =>
         `${counted(times, "data byte")} above 127 ${times === 1 ? "was" : "were"} read without the top bit.`,
     );
-  } else straySystemData(0xf8, track, at, notices);
+  } else straySystemData(0xf8, track, at, warnings);
   return packed + (from - at) * 16384;
 }

@@ -59,7 +59,7 @@ const ALL_SOUND_OFF = 120;
 const ALL_NOTES_OFF = 123;
 
 /** Name under which a channel's pedal is known. */
-export const FEET: readonly string[] = Array.from({ length: 16 }, (_, channel) => String(channel));
+export const CHANNEL_NAMES: readonly string[] = Array.from({ length: 16 }, (_, channel) => String(channel));
 
 const KEPT: ReadonlySet<number> = new Set(Object.values(META));
 
@@ -90,8 +90,9 @@ export class TrackCollector implements TrackListener {
 
   controller(tick: number, channel: number, controller: number, value: number): void {
     if (channel === DRUMS) return;
-    if (controller === SUSTAIN) this.#pedal.push({ tick, foot: FEET[channel]!, down: value >= DOWN });
-    else if (controller === RESET) this.#pedal.push({ tick, foot: FEET[channel]!, down: false });
+    if (controller === SUSTAIN)
+      this.#pedal.push({ tick, source: CHANNEL_NAMES[channel]!, down: value >= DOWN });
+    else if (controller === RESET) this.#pedal.push({ tick, source: CHANNEL_NAMES[channel]!, down: false });
     else if (controller === ALL_SOUND_OFF || controller >= ALL_NOTES_OFF) {
       this.#strikes.releaseAll(tick, channel);
     }

@@ -1,6 +1,6 @@
 import type { Part } from "../../take/index.ts";
 import { counted } from "../../words/index.ts";
-import type { Notices } from "../notices.ts";
+import type { WarningCollector } from "../warning-collector.ts";
 import { DRUMS, type MidiTrack } from "./midi-track.ts";
 import type { StrikeColumns } from "./strikes.ts";
 import { trackName } from "./texts.ts";
@@ -41,11 +41,11 @@ export function partsOfTracks(tracks: readonly MidiTrack[], strikes: StrikeColum
 }
 
 /** Says what was left out or repaired in the notes of the tracks. */
-export function noticeRepairs(tracks: readonly MidiTrack[], notices: Notices): void {
+export function warnOfRepairs(tracks: readonly MidiTrack[], warnings: WarningCollector): void {
   for (const { number, drumNotes, repairs } of tracks) {
     const { strayNoteOffs, hanging, firstHanging, withoutLength, firstWithoutLength } = repairs;
     if (strayNoteOffs > 0) {
-      notices.add(
+      warnings.add(
         "stray-note-off",
         `track ${number}`,
         (times) =>
@@ -54,7 +54,7 @@ export function noticeRepairs(tracks: readonly MidiTrack[], notices: Notices): v
       );
     }
     if (hanging > 0) {
-      notices.add(
+      warnings.add(
         "hanging-note",
         `track ${number}, tick ${firstHanging}`,
         (times) =>
@@ -63,7 +63,7 @@ export function noticeRepairs(tracks: readonly MidiTrack[], notices: Notices): v
       );
     }
     if (withoutLength > 0) {
-      notices.add(
+      warnings.add(
         "note-without-length",
         `track ${number}, tick ${firstWithoutLength}`,
         (times) => `${counted(times, "note")} without length ${times === 1 ? "was" : "were"} given one tick.`,
@@ -71,7 +71,7 @@ export function noticeRepairs(tracks: readonly MidiTrack[], notices: Notices): v
       );
     }
     if (drumNotes > 0) {
-      notices.add(
+      warnings.add(
         "drums-left-out",
         `track ${number}, channel ${DRUMS + 1}`,
         (times) => `${counted(times, "note")} of the drum channel ${times === 1 ? "was" : "were"} left out.`,

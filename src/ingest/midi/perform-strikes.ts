@@ -2,7 +2,7 @@ import { type Note, type Part, Problem } from "../../take/index.ts";
 import type { TickClock } from "../clock.ts";
 import { LIMITS } from "../limits.ts";
 import type { Pedal } from "../pedal.ts";
-import { FEET } from "./midi-track.ts";
+import { CHANNEL_NAMES } from "./midi-track.ts";
 import type { StrikeColumns } from "./strikes.ts";
 
 const KEYS = 16 * 128;
@@ -61,17 +61,17 @@ function silencesOf(
   releases: Float64Array,
   pedal: Pedal,
 ): Float64Array {
-  const feet = FEET.map((name) => pedal.foot(name));
-  if (feet.every((foot) => foot === null)) return releases;
+  const pedals = CHANNEL_NAMES.map((name) => pedal.of(name));
+  if (pedals.every((one) => one === null)) return releases;
   const silences = releases.slice();
   const restrike = new Float64Array(KEYS).fill(Number.POSITIVE_INFINITY);
   for (let place = order.length - 1; place >= 0; place--) {
     const index = order[place]!;
     const release = releases[index]!;
     const own = key[index]!;
-    const foot = feet[own >> 7];
-    if (foot !== null && foot !== undefined) {
-      silences[index] = Math.max(release, Math.min(foot.silence(release), restrike[own]!));
+    const held = pedals[own >> 7];
+    if (held !== null && held !== undefined) {
+      silences[index] = Math.max(release, Math.min(held.silence(release), restrike[own]!));
     }
     restrike[own] = onsets[index]!;
   }

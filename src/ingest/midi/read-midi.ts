@@ -3,12 +3,12 @@ import { counted } from "../../words/index.ts";
 import { chordsOfTexts } from "../chord-texts.ts";
 import { clockOf } from "../clock.ts";
 import { LIMITS } from "../limits.ts";
-import { collectNotices, type Notices } from "../notices.ts";
 import { type PedalChange, pedalOf } from "../pedal.ts";
+import { collectWarnings, type WarningCollector } from "../warning-collector.ts";
 import { readConductor } from "./conductor.ts";
 import type { MidiTrack } from "./midi-track.ts";
 import { orderStrikes } from "./order-strikes.ts";
-import { noticeRepairs, partsOfTracks } from "./parts.ts";
+import { partsOfTracks, warnOfRepairs } from "./parts.ts";
 import { performStrikes } from "./perform-strikes.ts";
 import { readTexts } from "./texts.ts";
 import { readTracks } from "./tracks.ts";
@@ -28,17 +28,17 @@ import { readTracks } from "./tracks.ts";
  */
 export function readMidi(bytes: Uint8Array, pattern: number | null): Take {
   refuseLarge(bytes);
-  const notices = collectNotices();
-  const { format, division, tracks: all, strikes } = readTracks(bytes, notices);
-  const tracks = format === 2 ? [choosePattern(all, pattern, notices)] : all;
-  const conductor = readConductor(tracks, division, notices);
+  const warnings = collectWarnings();
+  const { format, division, tracks: all, strikes } = readTracks(bytes, warnings);
+  const tracks = format === 2 ? [choosePattern(all, pattern, warnings)] : all;
+  const conductor = readConductor(tracks, division, warnings);
   const clock = clockOf(conductor.tempos, conductor.ticksPerQuarter);
   const texts = readTexts(tracks, format);
   const end = tracks.reduce((last, track) => Math.max(last, track.end), 0);
   const pedal = pedalOf(pedalOfTracks(tracks), end, clock);
-  noticeRepairs(tracks, notices);
+  warnOfRepairs(tracks, warnings);
   const { parts, partOf } = partsOfTracks(tracks, strikes);
-  if (parts.length === 0) throw noNotes(tracks, notices);
+  if (parts.length === 0) throw noNotes(tracks, warnings);
   const order = orderStrikes(strikes, tracks);
   return {
     format: "midi",
@@ -56,7 +56,7 @@ export function readMidi(bytes: Uint8Array, pattern: number | null): Take {
     texts: texts.texts,
     pedal: pedal.marks,
     swing: null,
-    warnings: notices.warnings(),
+    warnings: warnings.list(),
   };
 }
 
@@ -77,10 +77,14 @@ function refuseLarge(bytes: Uint8Array): void {
   );
 }
 
-function choosePattern(tracks: readonly MidiTrack[], pattern: number | null, notices: Notices): MidiTrack {
+function choosePattern(
+  tracks: readonly MidiTrack[],
+  pattern: number | null,
+  warnings: WarningCollector,
+): MidiTrack {
   const chosen = pattern === null ? tracks.find(hasNotes) : tracks[pattern - 1];
   if (chosen === undefined) {
-    if (pattern === null) throw noNotes(tracks, notices);
+    if (pattern === null) throw noNotes(tracks, warnings);
     throw new Problem(
       "no-such-pattern",
       `The file has ${counted(tracks.length, "pattern")}; there is no pattern ${pattern}`,
@@ -89,7 +93,7 @@ function choosePattern(tracks: readonly MidiTrack[], pattern: number | null, not
     );
   }
   if (pattern === null && tracks.length > 1) {
-    notices.add(
+    warnings.add(
       "pattern-chosen",
       `track ${chosen.number}`,
       () =>
@@ -106,9 +110,9 @@ function hasNotes({ from, to }: MidiTrack): boolean {
 /** What a track without notes may owe to damage rather than to an empty recording. */
 const DAMAGE: ReadonlySet<string> = new Set(["broken-track", "truncated-file", "bytes-after-tracks"]);
 
-function noNotes(tracks: readonly MidiTrack[], notices: Notices): Problem {
+function noNotes(tracks: readonly MidiTrack[], warnings: WarningCollector): Problem {
   const drums = tracks.some(({ drumNotes }) => drumNotes > 0);
-  const damage = drums ? undefined : notices.warnings().find(({ code }) => DAMAGE.has(code));
+  const damage = drums ? undefined : warnings.list().find(({ code }) => DAMAGE.has(code));
   if (damage !== undefined) {
     return new Problem(
       "broken-file",

@@ -1,7 +1,7 @@
 import { Problem } from "../../take/index.ts";
 import { counted } from "../../words/index.ts";
 import { LIMITS } from "../limits.ts";
-import type { Notices } from "../notices.ts";
+import type { WarningCollector } from "../warning-collector.ts";
 import { type MidiTrack, TrackCollector } from "./midi-track.ts";
 import { type StrikeColumns, Strikes } from "./strikes.ts";
 import { type TrackEnd, walkTrack } from "./walk-track.ts";
@@ -23,9 +23,9 @@ const MTRK = 0x4d54726b;
  *
  * @throws Problem when there is no header or nothing after it, or when there is more of it than the limits allow.
  */
-export function readTracks(file: Uint8Array, notices: Notices): MidiTracks {
+export function readTracks(file: Uint8Array, warnings: WarningCollector): MidiTracks {
   const view = new DataView(file.buffer, file.byteOffset, file.byteLength);
-  const start = findHeader(view, notices);
+  const start = findHeader(view, warnings);
   const { format, stated, division, at: firstChunk } = readHeader(view, start);
   // A note takes about eight bytes: two events with their delta times.
   const strikes = new Strikes(file.length >> 3);
@@ -41,19 +41,19 @@ export function readTracks(file: Uint8Array, notices: Notices): MidiTracks {
       const number = tracks.length + 1;
       if (number > LIMITS.midiTracks) throw tooManyTracks();
       if (from + length > file.length) {
-        notices.add(
+        warnings.add(
           "truncated-file",
           `track ${number}, byte ${file.length}`,
           () => "The file ends inside a track; it was read up to the break.",
         );
       }
       const collector = new TrackCollector(file, strikes);
-      const ended = walkTrack(file, from, end, number, LIMITS.midiEvents - events, collector, notices);
+      const ended = walkTrack(file, from, end, number, LIMITS.midiEvents - events, collector, warnings);
       events += ended.events;
       tracks.push(collector.finish(number, ended));
-      at = nextChunk(view, { from, end, claimed: from + length }, ended, number, notices);
+      at = nextChunk(view, { from, end, claimed: from + length }, ended, number, warnings);
     } else if (isChunkId(id) && from + length <= file.length) {
-      notices.add(
+      warnings.add(
         "alien-chunk",
         `byte ${at}`,
         (times) =>
@@ -61,7 +61,7 @@ export function readTracks(file: Uint8Array, notices: Notices): MidiTracks {
       );
       at = end;
     } else {
-      at = lateTrack(view, at, notices);
+      at = lateTrack(view, at, warnings);
     }
   }
   if (tracks.length === 0) {
@@ -73,7 +73,7 @@ export function readTracks(file: Uint8Array, notices: Notices): MidiTracks {
     );
   }
   if (tracks.length !== stated) {
-    notices.add(
+    warnings.add(
       "track-count",
       `byte ${start + 10}`,
       () => `The header promises ${counted(stated, "track")}; ${tracks.length} were found and read.`,
@@ -82,13 +82,13 @@ export function readTracks(file: Uint8Array, notices: Notices): MidiTracks {
   return { format, division, tracks, strikes };
 }
 
-function findHeader(view: DataView, notices: Notices): number {
+function findHeader(view: DataView, warnings: WarningCollector): number {
   // RIFF files ("RMID") and disk images put a header of their own before the MIDI file's.
   const last = Math.min(view.byteLength - 4, 512);
   for (let at = 0; at <= last; at++) {
     if (view.getUint32(at) !== MTHD) continue;
     if (at > 0) {
-      notices.add(
+      warnings.add(
         "bytes-before-header",
         "byte 0",
         () => `${counted(at, "byte")} before the MIDI header ${at === 1 ? "was" : "were"} skipped.`,
@@ -132,17 +132,17 @@ function readHeader(view: DataView, start: number) {
 }
 
 /** The next track chunk behind bytes that are no chunk; the file's end where there is none. */
-function lateTrack(view: DataView, at: number, notices: Notices): number {
+function lateTrack(view: DataView, at: number, warnings: WarningCollector): number {
   const next = findTrack(view, at + 1);
   const size = (next ?? view.byteLength) - at;
   if (next === null) {
-    notices.add(
+    warnings.add(
       "bytes-after-tracks",
       `byte ${at}`,
       () => "After the tracks there are bytes that are no chunk; they were skipped.",
     );
   } else {
-    notices.add(
+    warnings.add(
       "bytes-before-track",
       `byte ${at}`,
       () =>
@@ -168,14 +168,14 @@ function nextChunk(
   { from, end, claimed }: { readonly from: number; readonly end: number; readonly claimed: number },
   { endOfTrack }: TrackEnd,
   track: number,
-  notices: Notices,
+  warnings: WarningCollector,
 ): number {
   const overlong = claimed > view.byteLength;
   const fits = !overlong && (end + 4 > view.byteLength || isChunkId(view.getUint32(end)));
   if (fits) return end;
   const next = overlong ? findTrack(view, endOfTrack ?? from) : endOfTrack;
   if (next !== null && next + 8 <= view.byteLength && view.getUint32(next) === MTRK) {
-    notices.add(
+    warnings.add(
       "track-length",
       `track ${track}`,
       (times) =>

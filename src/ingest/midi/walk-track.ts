@@ -1,7 +1,7 @@
 import { Problem } from "../../take/index.ts";
 import { counted } from "../../words/index.ts";
 import { LIMITS } from "../limits.ts";
-import type { Notices } from "../notices.ts";
+import type { WarningCollector } from "../warning-collector.ts";
 import { mendedData, straySystemData } from "./mend-bytes.ts";
 
 /** What is told of the events of a track, in order. Ticks are absolute, channels 0 to 15, data bytes 0 to 127. */
@@ -40,7 +40,7 @@ const END_OF_TRACK = 0x2f;
  * event that is not whole. Running status is kept across meta events, which the standard forbids and many files do.
  * Nothing is built for an event: the hour of a pianist has hundreds of thousands.
  *
- * @param number Of the track, from 1, for notices.
+ * @param number Of the track, from 1, for warnings.
  * @param most Events that may still be read of this file.
  * @throws Problem when there are more.
  */
@@ -51,7 +51,7 @@ export function walkTrack(
   number: number,
   most: number,
   listener: TrackListener,
-  notices: Notices,
+  warnings: WarningCollector,
 ): TrackEnd {
   let at = from;
   let whole = from;
@@ -88,7 +88,7 @@ export function walkTrack(
       const wanted = kind === 0xc || kind === 0xd ? 1 : 2;
       let [a, b, size] = [file[at]!, wanted === 2 ? file[at + 1]! : 0, wanted];
       if (at + wanted > end || a >= 0x80 || b >= 0x80) {
-        const mended = mendedData(file, at, end, { wanted, track: number }, notices);
+        const mended = mendedData(file, at, end, { wanted, track: number }, warnings);
         if (mended < 0) {
           fault = "a channel message";
           break;
@@ -102,7 +102,7 @@ export function walkTrack(
       else if (kind === 0xb) listener.controller(tick, channel, a, b);
       else if (kind === 0xc) listener.program(tick, channel, a);
     } else if (first !== 0xf0 && first !== 0xf7 && first !== 0xff) {
-      at += 1 + straySystemData(first, number, at, notices);
+      at += 1 + straySystemData(first, number, at, warnings);
     } else {
       at++;
       const type = first === 0xff ? (file[at++] ?? -1) : -1;
@@ -118,7 +118,7 @@ export function walkTrack(
       at += length;
       if (type === END_OF_TRACK) endOfTrack = at;
       else if (META_LENGTHS.get(type)?.includes(length) === false) {
-        notices.add(
+        warnings.add(
           "malformed-meta",
           `track ${number}, byte ${typeAt}`,
           (times) =>
@@ -132,25 +132,25 @@ export function walkTrack(
     if (endOfTrack !== null) break;
   }
 
-  noticeEnd(fault, endOfTrack === null, { number, whole }, notices);
+  warnOfEnd(fault, endOfTrack === null, { number, whole }, warnings);
   return { endOfTrack, tick: wholeTick, events };
 }
 
 /** Says how a track ended, where it did not end as it should. */
-function noticeEnd(
+function warnOfEnd(
   fault: string,
   open: boolean,
   { number, whole }: { readonly number: number; readonly whole: number },
-  notices: Notices,
+  warnings: WarningCollector,
 ): void {
   if (fault !== "") {
-    notices.add("broken-track", `track ${number}, byte ${whole}`, (times) =>
+    warnings.add("broken-track", `track ${number}, byte ${whole}`, (times) =>
       times === 1
         ? `A track breaks off at ${fault}; it was read up to there.`
         : `${times} tracks break off, the first at ${fault}; each was read up to its break.`,
     );
   } else if (open) {
-    notices.add(
+    warnings.add(
       "no-end-of-track",
       `track ${number}`,
       (times) =>

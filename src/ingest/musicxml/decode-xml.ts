@@ -1,5 +1,5 @@
 import { Problem } from "../../take/index.ts";
-import type { Notices } from "../notices.ts";
+import type { WarningCollector } from "../warning-collector.ts";
 
 /**
  * Bytes of an XML document as text: by byte-order mark, by the zero bytes of UTF-16, else by the encoding that the
@@ -8,7 +8,7 @@ import type { Notices } from "../notices.ts";
  *
  * @throws Problem when the declaration names an encoding that is not known here.
  */
-export function decodeXml(bytes: Uint8Array, notices: Notices): string {
+export function decodeXml(bytes: Uint8Array, warnings: WarningCollector): string {
   const [a, b] = [bytes[0], bytes[1]];
   if (a === 0xfe && b === 0xff) return decode(bytes, "utf-16be");
   if (a === 0xff && b === 0xfe) return decode(bytes, "utf-16le");
@@ -23,7 +23,7 @@ export function decodeXml(bytes: Uint8Array, notices: Notices): string {
   try {
     return decoder.decode(bytes);
   } catch {
-    notices.add(
+    warnings.add(
       "wrong-encoding",
       null,
       () =>

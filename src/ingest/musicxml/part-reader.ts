@@ -2,7 +2,7 @@ import { isChord } from "../../chart/index.ts";
 import { type Interval, signatureMovedBy, UNISON, usualSteps } from "../../pitch/index.ts";
 import { Problem } from "../../take/index.ts";
 import { counted } from "../../words/index.ts";
-import type { Notices } from "../notices.ts";
+import type { WarningCollector } from "../warning-collector.ts";
 import type { BarContent, BarEvent, Length, NoteEvent } from "./bar-content.ts";
 import { readDirectionEvents, readSoundEvents, velocityOfMark } from "./direction-events.ts";
 import { attributeNumber, child, childNumber, childText, descendants, type XmlElement } from "./element.ts";
@@ -28,7 +28,7 @@ export interface PartReader {
 /** Loudness until one is stated: mezzo-forte. */
 const DEFAULT_VELOCITY = 80;
 
-export function partReader(id: string, notices: Notices): PartReader {
+export function partReader(id: string, warnings: WarningCollector): PartReader {
   let divisions = 1;
   let velocity = DEFAULT_VELOCITY;
   let key = { fifths: 0, mode: "major" as "major" | "minor" };
@@ -73,7 +73,7 @@ export function partReader(id: string, notices: Notices): PartReader {
         return;
       case "harmony": {
         const text = harmonyText(readHarmony(one), one, key, transpositions.get(0) ?? UNISON);
-        noticeSymbol(notices, one, text, where);
+        warnOfSymbol(warnings, one, text, where);
         if (text !== null) events.push({ kind: "chord", text, offset: lengthOf(one, "offset") });
         return;
       }
@@ -124,7 +124,7 @@ export function partReader(id: string, notices: Notices): PartReader {
     };
     if (note.rest !== undefined) return { ...event, sound: null };
     if (note.cue !== undefined) {
-      notices.add(
+      warnings.add(
         "cue-notes-left-out",
         where,
         (times) => `${counted(times, "cue note")} ${times === 1 ? "was" : "were"} left out.`,
@@ -149,7 +149,7 @@ export function partReader(id: string, notices: Notices): PartReader {
       );
     }
     if (alter !== Math.round(alter)) {
-      notices.add(
+      warnings.add(
         "microtones-rounded",
         where,
         (times) =>
@@ -159,7 +159,7 @@ export function partReader(id: string, notices: Notices): PartReader {
     const by = transpositions.get(staff) ?? transpositions.get(0) ?? UNISON;
     const { pitch, spelling } = soundingPitch(step, alter, octave, by);
     if (pitch < 0 || pitch > 127) {
-      notices.add(
+      warnings.add(
         "pitch-out-of-range",
         `${where}, line ${element.line}`,
         (times) => `${counted(times, "note")} outside MIDI's range ${times === 1 ? "was" : "were"} left out.`,
@@ -214,7 +214,7 @@ export function partReader(id: string, notices: Notices): PartReader {
         fifths: moved > 7 ? moved - 12 : moved < -7 ? moved + 12 : moved,
       });
     } else if (keyElement !== null) {
-      notices.add(
+      warnings.add(
         "unusual-key",
         where,
         (times) => `${counted(times, "key signature")} of an unusual kind was left out.`,
@@ -223,7 +223,7 @@ export function partReader(id: string, notices: Notices): PartReader {
     const meter = meterOf(child(element, "time"));
     if (meter !== null) events.push({ kind: "meter", ...meter });
     if (descendants(element, "measure-repeat").some((one) => one.getAttribute("type") === "start")) {
-      notices.add(
+      warnings.add(
         "bar-repeat-signs",
         where,
         () =>
@@ -244,9 +244,14 @@ function velocityOfPercent(percent: number): number {
 }
 
 /** Says what of a chord symbol is not read: stacked chords but the first, and what stands in no chart. */
-function noticeSymbol(notices: Notices, harmony: XmlElement, text: string | null, where: string): void {
+function warnOfSymbol(
+  warnings: WarningCollector,
+  harmony: XmlElement,
+  text: string | null,
+  where: string,
+): void {
   if (stackedChords(harmony) > 1) {
-    notices.add(
+    warnings.add(
       "stacked-chords",
       where,
       (times) => `Of ${counted(times, "chord symbol")} with several chords on each other the first was read.`,
@@ -255,7 +260,7 @@ function noticeSymbol(notices: Notices, harmony: XmlElement, text: string | null
   if (text !== null && isChord(text)) return;
   const kind = childText(harmony, "kind") ?? "";
   const what = text === null ? `of the kind "${kind}" without a chord that is named` : `"${text}"`;
-  notices.add(
+  warnings.add(
     "chord-unread",
     where,
     (times) =>

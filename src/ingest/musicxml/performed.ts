@@ -1,6 +1,6 @@
 import type { Note, PrintedFinger } from "../../take/index.ts";
 import type { TickClock } from "../clock.ts";
-import type { FootPedal, Pedal } from "../pedal.ts";
+import type { Pedal, SourcePedal } from "../pedal.ts";
 import { nextStrikes } from "../restrikes.ts";
 import type { WrittenFinger } from "./fingering.ts";
 import type { PlayedNote } from "./played-notes.ts";
@@ -33,10 +33,10 @@ export function performNotes(
   takeGraceTime(played, timings);
   const order = played.map((_, index) => index);
   order.sort((a, b) => timings[a]!.onset - timings[b]!.onset || pitchOf(played[a]!) - pitchOf(played[b]!));
-  const parts = new Map<string, { readonly number: number; readonly pedal: FootPedal | null }>();
+  const parts = new Map<string, { readonly number: number; readonly pedal: SourcePedal | null }>();
   for (const { written } of played) {
     if (!parts.has(written.part)) {
-      parts.set(written.part, { number: parts.size, pedal: pedal.foot(written.part) });
+      parts.set(written.part, { number: parts.size, pedal: pedal.of(written.part) });
     }
   }
   const restrikes = nextStrikes(

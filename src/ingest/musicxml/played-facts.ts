@@ -9,9 +9,9 @@ import {
 } from "../../take/index.ts";
 import { counted } from "../../words/index.ts";
 import { LIMITS } from "../limits.ts";
-import type { Notices } from "../notices.ts";
 import type { PedalChange } from "../pedal.ts";
-import type { LaidBar } from "./bar-layout.ts";
+import type { WarningCollector } from "../warning-collector.ts";
+import type { TimedBar } from "./bar-timeline.ts";
 
 /** Facts of the score in the order of playing, times in ticks. */
 export interface PlayedFacts {
@@ -38,11 +38,11 @@ interface State {
  * @throws Problem when there are more signs than the limits allow.
  */
 export function playFacts(
-  bars: readonly LaidBar[],
+  bars: readonly TimedBar[],
   order: readonly PlayedBar[],
   starts: readonly number[],
   firstMeter: { readonly beats: number; readonly unit: number },
-  notices: Notices,
+  warnings: WarningCollector,
 ): PlayedFacts {
   const signs = order.reduce((sum, { bar }) => sum + bars[bar]!.facts.length, 0);
   if (signs > LIMITS.signs) {
@@ -77,7 +77,7 @@ export function playFacts(
         case "chord":
           if (chords.at(-1)?.tick !== tick) chords.push({ tick, text: event.text });
           else if (chords.at(-1)!.text !== event.text) {
-            notices.add(
+            warnings.add(
               "chords-in-one-place",
               `bar ${bars[bar]!.number || bar + 1}`,
               (times) =>
@@ -92,7 +92,7 @@ export function playFacts(
           break;
         }
         case "pedal":
-          pedal.push({ tick, foot: part, down: event.down });
+          pedal.push({ tick, source: part, down: event.down });
           break;
         case "swing":
           swing ??= event.swing;
@@ -115,7 +115,7 @@ export function playFacts(
   };
 }
 
-function statesOf(bars: readonly LaidBar[], firstMeter: State["meter"]): State[] {
+function statesOf(bars: readonly TimedBar[], firstMeter: State["meter"]): State[] {
   let tempo: number | null = null;
   let meter = firstMeter;
   let key: State["key"] = null;

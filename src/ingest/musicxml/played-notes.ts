@@ -1,12 +1,12 @@
 import type { PlayedBar } from "../../chart/play-order.ts";
 import { counted } from "../../words/index.ts";
-import type { Notices } from "../notices.ts";
+import type { WarningCollector } from "../warning-collector.ts";
 import type { GraceKind } from "./bar-content.ts";
-import type { LaidBar, LaidNote } from "./bar-layout.ts";
+import type { TimedBar, TimedNote } from "./bar-timeline.ts";
 
 /** A note as it is played: ties joined, repeats played out, times in ticks from the start. */
 export interface PlayedNote {
-  readonly written: LaidNote;
+  readonly written: TimedNote;
   /** Index of the played bar in which it starts. */
   readonly bar: number;
   readonly time: number;
@@ -21,17 +21,17 @@ export interface PlayedNote {
  * whose second note does not say so is joined all the same when that note follows at once in its voice.
  */
 export function playNotes(
-  bars: readonly LaidBar[],
+  bars: readonly TimedBar[],
   order: readonly PlayedBar[],
   starts: readonly number[],
-  notices: Notices,
+  warnings: WarningCollector,
 ): PlayedNote[] {
   const played: PlayedNote[] = [];
   /** Notes that wait for the rest of their tie. */
   const open = new Map<string, PlayedNote[]>();
   order.forEach(({ bar, time }, index) => {
-    const laid = bars[bar]!;
-    for (const written of inOrder(laid.notes)) {
+    const timed = bars[bar]!;
+    for (const written of inOrder(timed.notes)) {
       const { sound } = written;
       if (sound.timeOnly !== null && !sound.timeOnly.includes(time)) continue;
       const tick = starts[index]! + written.tick;
@@ -41,9 +41,9 @@ export function playNotes(
         const match = bestMatch(ready, written.voice, tick, sound.tieStop);
         if (match !== undefined) {
           if (!sound.tieStop) {
-            notices.add(
+            warnings.add(
               "tie-without-end",
-              `part ${written.part}, bar ${laid.number}`,
+              `part ${written.part}, bar ${timed.number}`,
               (times) =>
                 `${counted(times, "tie")} that ${times === 1 ? "has" : "have"} a beginning only ${times === 1 ? "was" : "were"} joined to the next note of the same pitch.`,
             );
@@ -54,9 +54,9 @@ export function playNotes(
         }
       }
       if (written.grace === null && sound.tieStop) {
-        notices.add(
+        warnings.add(
           "tie-from-nowhere",
-          `part ${written.part}, bar ${laid.number}`,
+          `part ${written.part}, bar ${timed.number}`,
           (times) =>
             `${counted(times, "tie")} to a note before ${times === 1 ? "has" : "have"} none to join; the note sounds anew.`,
         );
@@ -76,12 +76,12 @@ export function playNotes(
   return played;
 }
 
-/** Bars are laid voice by voice; ties inside a bar need the order of time. */
-function inOrder(notes: readonly LaidNote[]): LaidNote[] {
+/** Bars are timed voice by voice; ties inside a bar need the order of time. */
+function inOrder(notes: readonly TimedNote[]): TimedNote[] {
   return [...notes].sort((a, b) => a.tick - b.tick || graceFirst(a) - graceFirst(b));
 }
 
-function graceFirst(note: LaidNote): number {
+function graceFirst(note: TimedNote): number {
   return note.grace === null ? 1 : 0;
 }
 

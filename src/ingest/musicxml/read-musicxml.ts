@@ -3,12 +3,11 @@ import { type Part, Problem, type SourceBar, type Take } from "../../take/index.
 import { barsInWords, counted } from "../../words/index.ts";
 import { clockOf, timeTempos } from "../clock.ts";
 import { LIMITS } from "../limits.ts";
-import { collectNotices, type Notices } from "../notices.ts";
 import { pedalOf } from "../pedal.ts";
-import type { LaidBar } from "./bar-layout.ts";
+import { collectWarnings, type WarningCollector } from "../warning-collector.ts";
+import type { TimedBar } from "./bar-timeline.ts";
 import { decodeXml } from "./decode-xml.ts";
 import { printedFingers } from "./fingering.ts";
-import { layBars } from "./lay-bars.ts";
 import { listedParts, rightsOf, titleOf } from "./part-list.ts";
 import { type PartReader, partReader } from "./part-reader.ts";
 import { performNotes } from "./performed.ts";
@@ -16,6 +15,7 @@ import { playFacts } from "./played-facts.ts";
 import { playNotes } from "./played-notes.ts";
 import { readDocument } from "./read-document.ts";
 import { roadsOf } from "./road-marks.ts";
+import { scoreTimeline } from "./score-timeline.ts";
 import { tickRule } from "./ticks.ts";
 import { unpackScore } from "./unpack.ts";
 
@@ -28,33 +28,33 @@ import { unpackScore } from "./unpack.ts";
  * @throws Problem when it is no such score, has no pitched note or exceeds the limits.
  */
 export function readMusicXml(bytes: Uint8Array, packed: boolean): Take {
-  const notices = collectNotices();
-  const file = packed ? unpackScore(bytes, notices) : bytes;
+  const warnings = collectWarnings();
+  const file = packed ? unpackScore(bytes, warnings) : bytes;
   refuseLarge(file);
   const readers = new Map<string, PartReader>();
-  const document = readDocument(decodeXml(file, notices), {
+  const document = readDocument(decodeXml(file, warnings), {
     bar(part, _index, element, attributes) {
       let reader = readers.get(part);
       if (reader === undefined) {
-        reader = partReader(part, notices);
+        reader = partReader(part, warnings);
         readers.set(part, reader);
       }
       reader.read(element, attributes);
     },
   });
   const parts = [...readers.values()];
-  noticeParts(parts, notices);
+  warnOfParts(parts, warnings);
 
   const rule = tickRule(
     parts.map((part) => part.bars),
-    notices,
+    warnings,
   );
-  const { bars, firstMeter } = layBars(parts, rule, notices);
-  const order = orderOf(parts, bars, notices);
+  const { bars, firstMeter } = scoreTimeline(parts, rule, warnings);
+  const order = orderOf(parts, bars, warnings);
   const starts = startsOf(bars, order);
   refuseMany(order.reduce((sum, { bar }) => sum + bars[bar]!.notes.length, 0));
-  const facts = playFacts(bars, order, starts, firstMeter, notices);
-  const played = playNotes(bars, order, starts, notices);
+  const facts = playFacts(bars, order, starts, firstMeter, warnings);
+  const played = playNotes(bars, order, starts, warnings);
 
   const tempos = timeTempos(
     facts.tempos,
@@ -86,7 +86,7 @@ export function readMusicXml(bytes: Uint8Array, packed: boolean): Take {
     texts: rights === null ? facts.texts : [{ tick: 0, kind: "copyright", text: rights }, ...facts.texts],
     pedal: pedal.marks,
     swing: facts.swing,
-    warnings: notices.warnings(),
+    warnings: warnings.list(),
   };
 }
 
@@ -133,10 +133,10 @@ function noNotes(parts: readonly PartReader[]): Problem {
   );
 }
 
-function noticeParts(parts: readonly PartReader[], notices: Notices): void {
+function warnOfParts(parts: readonly PartReader[], warnings: WarningCollector): void {
   const unpitched = parts.filter((part) => part.unpitched > 0);
   for (const part of unpitched) {
-    notices.add(
+    warnings.add(
       "drums-left-out",
       `part ${part.id}`,
       (times) =>
@@ -146,7 +146,7 @@ function noticeParts(parts: readonly PartReader[], notices: Notices): void {
   }
   const lengths = new Set(parts.map((part) => part.bars.length));
   if (lengths.size > 1) {
-    notices.add(
+    warnings.add(
       "uneven-parts",
       null,
       () => "The parts have different numbers of bars; the shorter ones rest at the end.",
@@ -157,8 +157,8 @@ function noticeParts(parts: readonly PartReader[], notices: Notices): void {
 /** The bars in the order of playing, with a notice of all that was understood and of bars that are never reached. */
 function orderOf(
   parts: readonly PartReader[],
-  bars: readonly LaidBar[],
-  notices: Notices,
+  bars: readonly TimedBar[],
+  warnings: WarningCollector,
 ): readonly PlayedBar[] {
   const roads = roadsOf(
     parts.map((part) => part.bars.map(({ roadmap }) => roadmap)),
@@ -176,10 +176,11 @@ function orderOf(
         "Take the repeats out, or cut the score.",
       ),
   );
-  for (const { code, bar, message } of played.notices) notices.add(code, `bar ${nameOf(bar)}`, () => message);
+  for (const { code, bar, message } of played.warnings)
+    warnings.add(code, `bar ${nameOf(bar)}`, () => message);
   const { unplayed } = played;
   if (unplayed.length > 0) {
-    notices.add(
+    warnings.add(
       "bars-not-played",
       `bar ${nameOf(unplayed[0]!)}`,
       () =>
@@ -189,7 +190,7 @@ function orderOf(
   return played.order;
 }
 
-function startsOf(bars: readonly LaidBar[], order: readonly PlayedBar[]): number[] {
+function startsOf(bars: readonly TimedBar[], order: readonly PlayedBar[]): number[] {
   let tick = 0;
   return order.map(({ bar }) => {
     const start = tick;

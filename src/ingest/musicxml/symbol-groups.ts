@@ -1,7 +1,7 @@
 import { counted } from "../../words/index.ts";
-import type { Notices } from "../notices.ts";
-import type { LaidFact } from "./laid-bar.ts";
+import type { WarningCollector } from "../warning-collector.ts";
 import { type ChordGroup, sharedTicks } from "./share-chords.ts";
+import type { TimedFact } from "./timed-bar.ts";
 
 interface BarOfSymbols {
   /** Length of the bar in ticks. */
@@ -19,7 +19,7 @@ export class SymbolGroups {
     null;
 
   /** Takes a fact in; false for a symbol that says again what the one before it says. */
-  isNew(fact: LaidFact, before: readonly LaidFact[]): boolean {
+  isNew(fact: TimedFact, before: readonly TimedFact[]): boolean {
     if (fact.event.kind !== "chord") return true;
     const last = before.at(-1);
     if (last?.event.kind === "chord" && last.event.text === fact.event.text && last.tick === fact.tick)
@@ -52,12 +52,12 @@ export class SymbolGroups {
   }
 
   /** Gives the symbols of each group their ticks, in place; and says so. */
-  place(facts: LaidFact[], bar: BarOfSymbols, notices: Notices): void {
+  place(facts: TimedFact[], bar: BarOfSymbols, warnings: WarningCollector): void {
     for (const { group, room } of this.shared(bar.reach)) {
       sharedTicks(group, bar.beat, room).forEach((tick, index) => {
         facts[group.members[index]!] = { ...facts[group.members[index]!]!, tick };
       });
-      notices.add(
+      warnings.add(
         "chords-shared",
         bar.where,
         (times) =>

@@ -1,4 +1,4 @@
-import type { Notices } from "../notices.ts";
+import type { WarningCollector } from "../warning-collector.ts";
 import type { BarContent, Length } from "./bar-content.ts";
 
 /** Turns lengths of the document into whole ticks. */
@@ -18,7 +18,7 @@ const FALLBACK = 40_320;
  * The least common multiple of all divisions that the parts count in, so that every length is a whole number of
  * ticks. Fractions of a division, which the standard allows, are brought in by powers of ten.
  */
-export function tickRule(parts: readonly (readonly BarContent[])[], notices: Notices): TickRule {
+export function tickRule(parts: readonly (readonly BarContent[])[], warnings: WarningCollector): TickRule {
   const seen = new Set<number>();
   let ticksPerQuarter = 1;
   let exact = true;
@@ -39,7 +39,7 @@ export function tickRule(parts: readonly (readonly BarContent[])[], notices: Not
   }
   if (!exact) {
     ticksPerQuarter = FALLBACK;
-    notices.add(
+    warnings.add(
       "lengths-rounded",
       null,
       () =>

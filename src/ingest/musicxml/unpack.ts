@@ -1,6 +1,6 @@
 import { Problem } from "../../take/index.ts";
 import { LIMITS } from "../limits.ts";
-import { collectNotices, type Notices } from "../notices.ts";
+import { collectWarnings, type WarningCollector } from "../warning-collector.ts";
 import { decodeXml } from "./decode-xml.ts";
 import { listEntries, readEntry } from "./zip.ts";
 
@@ -16,14 +16,14 @@ const CONTAINER_BYTES = 100_000;
  *
  * @throws Problem when the archive is damaged, too large, or holds no score.
  */
-export function unpackScore(bytes: Uint8Array, notices: Notices): Uint8Array {
+export function unpackScore(bytes: Uint8Array, warnings: WarningCollector): Uint8Array {
   if (bytes.length > LIMITS.packedBytes) throw tooLarge(bytes.length);
   const entries = listEntries(bytes);
   const container = entries.find(({ name }) => name === CONTAINER);
   const named =
     container === undefined
       ? null
-      : rootFile(decodeXml(readEntry(bytes, container, CONTAINER_BYTES), collectNotices()));
+      : rootFile(decodeXml(readEntry(bytes, container, CONTAINER_BYTES), collectWarnings()));
   const score =
     entries.find(({ name }) => name === named) ??
     entries.find(({ name }) => /^[^/]*\.(musicxml|xml)$/i.test(name));
@@ -31,7 +31,7 @@ export function unpackScore(bytes: Uint8Array, notices: Notices): Uint8Array {
     throw new Problem("no-score-inside", "The compressed file holds no MusicXML score", null, TODO);
   }
   if (score.name !== named) {
-    notices.add(
+    warnings.add(
       "no-container",
       CONTAINER,
       () => `The compressed file does not name its score properly; "${score.name.slice(0, 80)}" was read.`,

@@ -2,7 +2,7 @@
 import type { Warning } from "../take/index.ts";
 import { type Place, placeText } from "./chart-place.ts";
 
-export class ChartNotices {
+export class ChartWarnings {
   private readonly found = new Map<string, { readonly message: string; readonly places: string[] }>();
 
   /** Only the first message of a code is kept; later places of it are counted. */
@@ -13,7 +13,7 @@ export class ChartNotices {
     else before.places.push(where);
   }
 
-  warnings(): Warning[] {
+  list(): Warning[] {
     return [...this.found].map(([code, { message, places }]) => ({
       code,
       message: places.length === 1 ? message : `${message} (${places.length} places)`,

@@ -4,14 +4,14 @@ import type { Warning } from "../take/index.ts";
  * Collects what a reader repaired or left out. One kind of repair gives one warning, with its first place and the
  * number of times, so that a file with a thousand small faults still has a short list.
  */
-export interface Notices {
+export interface WarningCollector {
   /** `message` is asked for once, at the end, with the number of times that `code` was noticed. */
   add(code: string, where: string | null, message: (times: number) => string, times?: number): void;
   /** In the order of first notice. */
-  warnings(): Warning[];
+  list(): Warning[];
 }
 
-export function collectNotices(): Notices {
+export function collectWarnings(): WarningCollector {
   const found = new Map<
     string,
     { where: string | null; times: number; message: (times: number) => string }
@@ -22,7 +22,7 @@ export function collectNotices(): Notices {
       if (before === undefined) found.set(code, { where, times, message });
       else before.times += times;
     },
-    warnings() {
+    list() {
       return [...found].map(([code, { where, times, message }]) => ({
         code,
         message: message(times),

@@ -1,6 +1,6 @@
-import type { Notices } from "../notices.ts";
+import type { WarningCollector } from "../warning-collector.ts";
 import type { BarContent } from "./bar-content.ts";
-import { type LaidBar, layBar } from "./bar-layout.ts";
+import { barTimeline, type TimedBar } from "./bar-timeline.ts";
 import type { TickRule } from "./ticks.ts";
 
 interface Meter {
@@ -14,37 +14,37 @@ const COMMON: Meter = { beats: 4, unit: 4 };
  * Lays all bars of a score, parts side by side by their place in the part, and compares each with its meter. A score
  * that states no meter gets the one that most of its bars have.
  */
-export function layBars(
+export function scoreTimeline(
   parts: readonly { readonly id: string; readonly bars: readonly BarContent[] }[],
   rule: TickRule,
-  notices: Notices,
-): { readonly bars: LaidBar[]; readonly firstMeter: Meter } {
+  warnings: WarningCollector,
+): { readonly bars: TimedBar[]; readonly firstMeter: Meter } {
   const length = parts.reduce((longest, part) => Math.max(longest, part.bars.length), 0);
   const rows = Array.from({ length }, (_, index) =>
     parts.map((part) => ({ id: part.id, bar: part.bars[index] })),
   );
   const stated = rows[0]?.some(({ bar }) => meterIn(bar) !== null) ?? false;
   let meter = COMMON;
-  const laid = rows.map((row) => {
+  const timed = rows.map((row) => {
     meter = row.map(({ bar }) => meterIn(bar)).find((one) => one !== null) ?? meter;
     return {
       meter,
-      bar: layBar(
+      bar: barTimeline(
         row,
         rule,
         { ticks: Math.round(ticksOf(meter, rule)), beat: ticksOf({ ...meter, beats: 1 }, rule) },
-        notices,
+        warnings,
       ),
     };
   });
   const firstMeter = stated
     ? COMMON
     : likelyMeter(
-        laid.map(({ bar }) => bar),
+        timed.map(({ bar }) => bar),
         rule,
       );
   if (!stated && firstMeter !== COMMON) {
-    notices.add(
+    warnings.add(
       "meter-assumed",
       null,
       () =>
@@ -52,25 +52,25 @@ export function layBars(
     );
   }
   let changed = stated;
-  const bars = laid.map(({ meter: own, bar }, index) => {
+  const bars = timed.map(({ meter: own, bar }, index) => {
     changed ||= own !== COMMON;
     const nominal = ticksOf(changed ? own : firstMeter, rule);
     // The bar before a new upbeat, or at the end, is short by the upbeat.
-    const next = laid[index + 1]?.bar;
-    const upbeat = next === undefined ? laid[0]!.bar : next;
+    const next = timed[index + 1]?.bar;
+    const upbeat = next === undefined ? timed[0]!.bar : next;
     if (index > 0 && upbeat.implicit && bar.ticks + upbeat.ticks === nominal) return bar;
-    return compare(bar, index, nominal, notices);
+    return compare(bar, index, nominal, warnings);
   });
-  return { bars: withFullPickup(bars, notices), firstMeter };
+  return { bars: withFullPickup(bars, warnings), firstMeter };
 }
 
 /**
  * An upbeat that is written as a full bar: it begins with a rest and has no chord symbol, and the first one stands at
  * the next bar line. A bar numbered 0 says so itself [practice].
  */
-function withFullPickup(bars: readonly LaidBar[], notices: Notices): LaidBar[] {
+function withFullPickup(bars: readonly TimedBar[], warnings: WarningCollector): TimedBar[] {
   const [first, second] = bars;
-  const isChord = ({ event }: LaidBar["facts"][number]) => event.kind === "chord" && event.text !== "N.C.";
+  const isChord = ({ event }: TimedBar["facts"][number]) => event.kind === "chord" && event.text !== "N.C.";
   if (first === undefined || second === undefined || first.implicit) return [...bars];
   const onset = Math.min(...first.notes.map(({ tick }) => tick));
   const upbeat =
@@ -79,7 +79,7 @@ function withFullPickup(bars: readonly LaidBar[], notices: Notices): LaidBar[] {
     !first.facts.some(isChord) &&
     second.facts.some((fact) => fact.tick === 0 && isChord(fact));
   if (!upbeat && first.number !== "0") return [...bars];
-  notices.add(
+  warnings.add(
     "pickup-assumed",
     `bar ${first.number}`,
     () =>
@@ -97,17 +97,17 @@ function ticksOf({ beats, unit }: Meter, rule: TickRule): number {
   return (beats * 4 * rule.ticksPerQuarter) / unit;
 }
 
-function compare(bar: LaidBar, index: number, nominal: number, notices: Notices): LaidBar {
+function compare(bar: TimedBar, index: number, nominal: number, warnings: WarningCollector): TimedBar {
   if (bar.ticks === nominal || bar.implicit) return bar;
   if (index === 0 && bar.ticks < nominal) {
-    notices.add(
+    warnings.add(
       "pickup-assumed",
       `bar ${bar.number}`,
       () => "The first bar is shorter than its meter; it was taken as a pickup.",
     );
     return { ...bar, implicit: true };
   }
-  notices.add("irregular-bar", `bar ${bar.number}`, (times) =>
+  warnings.add("irregular-bar", `bar ${bar.number}`, (times) =>
     times === 1
       ? "1 bar is not as long as the meter says; it was read as written."
       : `${times} bars are not as long as the meter says; they were read as written.`,
@@ -116,7 +116,7 @@ function compare(bar: LaidBar, index: number, nominal: number, notices: Notices)
 }
 
 /** The meter of the commonest bar length: in quarters if they go into it, else in eighths or sixteenths. */
-function likelyMeter(bars: readonly LaidBar[], rule: TickRule): Meter {
+function likelyMeter(bars: readonly TimedBar[], rule: TickRule): Meter {
   const lengths = new Map<number, number>();
   for (const { ticks } of bars) lengths.set(ticks, (lengths.get(ticks) ?? 0) + 1);
   const commonest = [...lengths].sort((a, b) => b[1] - a[1])[0]?.[0] ?? 0;

@@ -2,7 +2,7 @@
 import type { BarEvent, NoteEvent, WrittenNote } from "./bar-content.ts";
 
 /** A note of a bar with its place in ticks from the bar line. */
-export interface LaidNote {
+export interface TimedNote {
   readonly part: string;
   readonly voice: string;
   readonly tick: number;
@@ -16,17 +16,17 @@ export interface LaidNote {
 }
 
 /** Everything else of a bar that has a place in time. */
-export interface LaidFact {
+export interface TimedFact {
   readonly part: string;
   readonly tick: number;
   readonly event: Exclude<BarEvent, { kind: "note" } | { kind: "move" }>;
 }
 
-export interface LaidBar {
+export interface TimedBar {
   readonly number: string;
   readonly implicit: boolean;
   readonly ticks: number;
-  readonly notes: readonly LaidNote[];
+  readonly notes: readonly TimedNote[];
   /** In order of time. */
-  readonly facts: readonly LaidFact[];
+  readonly facts: readonly TimedFact[];
 }

@@ -1,11 +1,11 @@
 import { counted } from "../../words/index.ts";
-import type { Notices } from "../notices.ts";
+import type { WarningCollector } from "../warning-collector.ts";
 import type { BarContent, NoteEvent } from "./bar-content.ts";
-import type { LaidBar, LaidFact, LaidNote } from "./laid-bar.ts";
 import { SymbolGroups } from "./symbol-groups.ts";
 import type { TickRule } from "./ticks.ts";
+import type { TimedBar, TimedFact, TimedNote } from "./timed-bar.ts";
 
-export type { LaidBar, LaidNote } from "./laid-bar.ts";
+export type { TimedBar, TimedNote } from "./timed-bar.ts";
 
 /**
  * Gives the notes of one bar their ticks: a cursor goes through each part, notes and forwards move it on, backups
@@ -13,18 +13,18 @@ export type { LaidBar, LaidNote } from "./laid-bar.ts";
  *
  * @param meter Ticks of a bar and of one of its beats.
  */
-export function layBar(
+export function barTimeline(
   parts: readonly { readonly id: string; readonly bar: BarContent | undefined }[],
   rule: TickRule,
   meter: { readonly ticks: number; readonly beat: number },
-  notices: Notices,
-): LaidBar {
-  const notes: LaidNote[] = [];
-  const facts: LaidFact[] = [];
+  warnings: WarningCollector,
+): TimedBar {
+  const notes: TimedNote[] = [];
+  const facts: TimedFact[] = [];
   let length = 0;
   for (const { id, bar } of parts) {
     if (bar !== undefined)
-      length = Math.max(length, layPart(id, bar, { rule, beat: meter.beat }, notes, facts, notices));
+      length = Math.max(length, partTimeline(id, bar, { rule, beat: meter.beat }, notes, facts, warnings));
   }
   facts.sort((a, b) => a.tick - b.tick);
   const first = parts.find(({ bar }) => bar !== undefined)?.bar;
@@ -37,13 +37,13 @@ export function layBar(
   };
 }
 
-function layPart(
+function partTimeline(
   part: string,
   bar: BarContent,
   { rule, beat }: { readonly rule: TickRule; readonly beat: number },
-  notes: LaidNote[],
-  facts: LaidFact[],
-  notices: Notices,
+  notes: TimedNote[],
+  facts: TimedFact[],
+  warnings: WarningCollector,
 ): number {
   let cursor = 0;
   let reach = 0;
@@ -51,7 +51,7 @@ function layPart(
   /** Grace notes that wait for their main note, by voice. */
   const waiting = new Map<string, { event: NoteEvent; chordOf: number }[]>();
   const where = `part ${part}, bar ${bar.number}`;
-  const own: LaidFact[] = [];
+  const own: TimedFact[] = [];
   const symbols = new SymbolGroups();
 
   const settleGraces = (voice: string, tick: number): void => {
@@ -81,7 +81,7 @@ function layPart(
       cursor += event.direction * moved;
       if (cursor < 0) {
         cursor = 0;
-        notices.add(
+        warnings.add(
           "backup-before-bar",
           where,
           (times) => `${counted(times, "backup")} over the start of a bar was cut short.`,
@@ -115,7 +115,7 @@ function layPart(
     }
     if (event.sound === null) continue;
     if (ticks === 0) {
-      noticeNoLength(notices, where);
+      warnOfNoLength(warnings, where);
       continue;
     }
     notes.push(plainNote({ part, voice: event.voice, tick, ticks, sound: event.sound }));
@@ -123,19 +123,19 @@ function layPart(
   // Grace notes behind the last note end it, like the turn of a trill.
   for (const voice of [...waiting.keys()]) settleGraces(voice, cursor);
   symbols.end(cursor);
-  symbols.place(own, { reach, beat, where }, notices);
+  symbols.place(own, { reach, beat, where }, warnings);
   facts.push(...own);
   return reach;
 }
 
-function noticeNoLength(notices: Notices, where: string): void {
-  notices.add(
+function warnOfNoLength(warnings: WarningCollector, where: string): void {
+  warnings.add(
     "note-without-length",
     where,
     (times) => `${counted(times, "note")} without length ${times === 1 ? "was" : "were"} left out.`,
   );
 }
 
-function plainNote(note: Omit<LaidNote, "grace" | "graceIndex" | "graceCount">): LaidNote {
+function plainNote(note: Omit<TimedNote, "grace" | "graceIndex" | "graceCount">): TimedNote {
   return { ...note, grace: null, graceIndex: 0, graceCount: 0 };
 }
