@@ -44,7 +44,7 @@ export class FingerCosts {
           const semitones = k - FAR;
           const seen = a === b ? semitones : reach(a, 0, b, semitones);
           const beyond = Math.max(seen - span.maxComf, span.minComf - seen);
-          this.#beyond[(a * 6 + b) * WIDTH + k] = beyond > 0 ? beyond : 0;
+          this.#beyond[(a * 6 + b) * WIDTH + k] = Math.max(beyond, 0);
           for (let colours = 0; colours < 4; colours++) {
             // Keys of these colours at this distance, where there are any: only the colours and the distance count.
             const from = FROM.find(

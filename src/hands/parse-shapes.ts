@@ -40,7 +40,7 @@ export function parseShapes(json: string): HandShape[] {
       "Give a file that was exported from here.",
     );
   }
-  const list = Array.isArray(value) ? value : isRecord(value) ? value["shapes"] : null;
+  const list = Array.isArray(value) ? value : isRecord(value) ? value.shapes : null;
   if (!Array.isArray(list)) {
     throw new Problem(
       "not-shapes",
@@ -88,14 +88,14 @@ function readShape(entry: unknown, where: string): HandShape {
 }
 
 function readAnchorDegree(entry: unknown, where: string): AnchorDegree {
-  if (!isRecord(entry) || !isOneOf<Degree>(entry["degree"], DEGREES)) {
+  if (!isRecord(entry) || !isOneOf<Degree>(entry.degree, DEGREES)) {
     throw missing(where, `has an anchor degree that is none of ${DEGREES.join(" ")}`);
   }
-  const qualities = entry["qualities"] ?? [];
+  const qualities = entry.qualities ?? [];
   if (!Array.isArray(qualities) || !qualities.every((one) => isOneOf<Quality>(one, QUALITIES))) {
     throw missing(where, `has a chord quality that is none of ${QUALITIES.join(", ")}`);
   }
-  return { degree: entry["degree"], qualities };
+  return { degree: entry.degree, qualities };
 }
 
 function missing(where: string, what: string): Problem {

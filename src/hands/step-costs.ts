@@ -63,7 +63,7 @@ export class StepCosts {
     const now = this.#idiom.of(state, event.span);
     if (now === IDIOMATIC || event.span === event.comingSpan) return COST.unidiomatic[now];
     const coming = this.#idiom.of(state, event.comingSpan);
-    return COST.unidiomatic[coming < now ? coming : now];
+    return Math.min(COST.unidiomatic[coming], COST.unidiomatic[now]);
   }
 
   /** True where no chord says where a shape may stand. */
