@@ -26,7 +26,7 @@ interface ProblemBody {
 }
 
 /** What the service refused: what, where, and what to do (RFC 9457). */
-export class Refused extends Error {
+export class ApiError extends Error {
   readonly status: number;
   readonly code: string;
   readonly where: string | null;
@@ -34,7 +34,7 @@ export class Refused extends Error {
 
   constructor(status: number, problem: ProblemBody) {
     super(problem.detail ?? `The service answered ${status}`);
-    this.name = "Refused";
+    this.name = "ApiError";
     this.status = status;
     this.code = problem.code ?? "unknown";
     this.where = problem.where ?? null;
@@ -65,7 +65,7 @@ export function createClient(url: string, options: { readonly token?: string } =
   const call = async (path: string, init: RequestInit = {}): Promise<Response> => {
     const response = await fetch(`${url}/api${path}`, { ...init, headers: { ...headers, ...init.headers } });
     if (response.ok) return response;
-    throw new Refused(response.status, (await response.json().catch(() => ({}))) as ProblemBody);
+    throw new ApiError(response.status, (await response.json().catch(() => ({}))) as ProblemBody);
   };
   const get = async <T>(path: string): Promise<T> => (await call(path)).json() as Promise<T>;
   const send = async <T>(method: string, path: string, body: unknown): Promise<T> =>

@@ -4,7 +4,7 @@ import { SOUND_KINDS } from "../listen/hear-file.ts";
 import { soundQueue } from "../listen/sound-queue.ts";
 import { chartFields } from "../parts/chart-fields.ts";
 import { handSlot } from "../parts/hand-choice.ts";
-import { type FormRow, Refusal, sendTake, shapes } from "../shell/api.ts";
+import { ApiError, type FormRow, sendTake, shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
@@ -170,7 +170,7 @@ export function addTakes(
         if (state) state.textContent = "not taken";
         trouble.append(
           files.length > 1 ? h("p", { class: "refusal-file" }, file.name) : "",
-          refusalNote(error instanceof Refusal ? error : new Error(String(error))),
+          refusalNote(error instanceof ApiError ? error : new Error(String(error))),
         );
       }
     }
@@ -181,7 +181,7 @@ export function addTakes(
     if (only && sent.size === 1) shell.go(`/takes/${lastId}`);
     else {
       list();
-      if (sent.size > 0) shell.say(sentWords(sent.size, files.length));
+      if (sent.size > 0) shell.notify(sentWords(sent.size, files.length));
     }
   }
 

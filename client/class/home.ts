@@ -136,7 +136,7 @@ function takeLine(row: TakeRow, shell: Shell, refresh: () => void): HTMLLIElemen
   const remove = async () => {
     await takes.remove(row.id);
     refresh();
-    shell.say(`“${name}” is deleted.`, {
+    shell.notify(`“${name}” is deleted.`, {
       label: "Undo",
       run: () => void takes.restore(row.id).then(refresh),
     });

@@ -1,7 +1,7 @@
 /** Two sides or a row of them next to each other: as numbers with their doubt, as pictures, and in plain words. */
 import type { ManyCompared } from "../../src/compare/compare-all.ts";
 import type { Comparison } from "../../src/compare/compare-sides.ts";
-import { read, takes } from "../shell/api.ts";
+import { fetchJson, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
@@ -44,13 +44,13 @@ export const comparePage: PageMaker = async (_parameters, query, shell) => {
       sides.length === 2
         ? new URLSearchParams({ a: sides[0]!, b: sides[1]! })
         : new URLSearchParams({ sides: sides.join(",") });
-    shell.keep(question.toString());
+    shell.replaceQuery(question.toString());
     result.setAttribute("aria-busy", "true");
     try {
       result.replaceChildren(
         ...(sides.length === 2
-          ? compared(await read<Comparison>(`/compare?${question}`), sides)
-          : comparedMany(await read<ManyCompared>(`/compare?${question}`), sides)),
+          ? compared(await fetchJson<Comparison>(`/compare?${question}`), sides)
+          : comparedMany(await fetchJson<ManyCompared>(`/compare?${question}`), sides)),
       );
     } catch (error) {
       result.replaceChildren(refusalNote(error, () => void show()));

@@ -58,7 +58,7 @@ function corpusLine(row: CorpusRow, shell: Shell, refresh: () => void): HTMLLIEl
   const remove = async () => {
     await corpora.remove(row.id);
     refresh();
-    shell.say(
+    shell.notify(
       `“${row.name}” is deleted with its takes.${row.waiting > 0 ? " What was still waiting is not read." : ""}`,
       { label: "Undo", run: () => void corpora.restore(row.id).then(refresh) },
     );

@@ -7,9 +7,9 @@ import {
   type Failure,
   GROUPINGS,
   type Idea,
+  type MeasureSpreads,
   type Part,
   partOf,
-  type Standing,
 } from "../shell/corpora.ts";
 import { h } from "../shell/dom.ts";
 import { readPatternWords, VIEWPOINTS } from "../shell/ideas.ts";
@@ -39,7 +39,7 @@ export const corpusPage: PageMaker = async (parameters, query, shell) => {
     find: query.get("find") ?? "",
   };
   const keep = () =>
-    shell.keep(
+    shell.replaceQuery(
       new URLSearchParams(
         Object.entries(chosen).flatMap(([name, value]): [string, string][] =>
           value === null || value === "" ? [] : [[name, value]],
@@ -57,14 +57,14 @@ export const corpusPage: PageMaker = async (parameters, query, shell) => {
     Object.assign(chosen, { alike, find });
     keep();
   });
-  let standing: Standing | null = null;
+  let spreads: MeasureSpreads | null = null;
   let ideas: readonly Idea[] = [];
 
   const mark = () => {
     for (const sign of element.querySelectorAll<SVGElement>("[data-take]"))
       sign.classList.toggle("on", sign.dataset.take === chosen.take);
-    const row = standing?.rows.find((one) => one.take === chosen.take);
-    aboutTake.replaceChildren(...(row && standing ? takeWords(row, standing.limit) : []));
+    const row = spreads?.rows.find((one) => one.take === chosen.take);
+    aboutTake.replaceChildren(...(row && spreads ? takeWords(row, spreads.limit) : []));
   };
   const chooseTake = (take: string | null) => {
     chosen.take = take;
@@ -83,14 +83,14 @@ export const corpusPage: PageMaker = async (parameters, query, shell) => {
     results.setAttribute("aria-busy", "true");
     try {
       const meant = part();
-      const [whole, summary, standing_, vocabulary, failed] = await Promise.all([
+      const [whole, summary, read, vocabulary, failed] = await Promise.all([
         corpora.summary(id, chosen.by, {}),
         corpora.summary(id, null, meant),
-        corpora.standing(id, meant),
+        corpora.spreads(id, meant),
         corpora.vocabulary(id, chosen.kind, meant),
         corpora.failures(id),
       ]);
-      standing = standing_;
+      spreads = read;
       ideas = vocabulary.ideas;
       facts.textContent =
         whole.takes === 0
@@ -119,7 +119,7 @@ export const corpusPage: PageMaker = async (parameters, query, shell) => {
           "Point out",
           "take",
           chosen.take ?? "",
-          [["", "no take"], ...standing.rows.map((row) => [row.take, nameOf(row)] as const)],
+          [["", "no take"], ...spreads.rows.map((row) => [row.take, nameOf(row)] as const)],
           (value) => chooseTake(value || null),
         ),
         aboutTake,
@@ -130,8 +130,8 @@ export const corpusPage: PageMaker = async (parameters, query, shell) => {
         return;
       }
       results.replaceChildren(
-        framePlain(corpusSpreads(summary, standing)),
-        framePlain(corpusOutliers(standing)),
+        framePlain(corpusSpreads(summary, spreads)),
+        framePlain(corpusOutliers(spreads)),
         framePlain(corpusRoles(whole, chosen.by, chosen.part)),
         framePlain(corpusIdeas(ideas, vocabulary.takes), [
           picker(
@@ -190,7 +190,8 @@ export const corpusPage: PageMaker = async (parameters, query, shell) => {
   return { title: corpus.name, element, end: () => sender.end() };
 };
 
-const nameOf = (row: Standing["rows"][number]) => (row.player ? `${row.title}, ${row.player}` : row.title);
+const nameOf = (row: MeasureSpreads["rows"][number]) =>
+  row.player ? `${row.title}, ${row.player}` : row.title;
 
 function picker(
   label: string,
@@ -214,7 +215,7 @@ function picker(
   );
 }
 
-function takeWords(row: Standing["rows"][number], limit: number): (Node | string)[] {
+function takeWords(row: MeasureSpreads["rows"][number], limit: number): (Node | string)[] {
   const said = CORPUS_MEASURES.flatMap((one) => {
     const [value, score] = [row.values[one.id], row.scores[one.id]];
     if (value === null || value === undefined) return [];

@@ -1,6 +1,6 @@
 /** What the teacher and the player add to the findings of a take; kept with the take. */
 import type { Finding, FindingHeading } from "../../src/account.ts";
-import { read } from "../shell/api.ts";
+import { fetchJson } from "../shell/api.ts";
 
 export interface FeedbackNotes {
   hidden: string[];
@@ -17,10 +17,10 @@ export interface FeedbackNotes {
 }
 
 export const readNotes = (takeId: string): Promise<FeedbackNotes> =>
-  read<FeedbackNotes>(`/takes/${encodeURIComponent(takeId)}/feedback`);
+  fetchJson<FeedbackNotes>(`/takes/${encodeURIComponent(takeId)}/feedback`);
 
 export const keepNotes = (takeId: string, notes: FeedbackNotes): Promise<unknown> =>
-  read<unknown>(`/takes/${encodeURIComponent(takeId)}/feedback`, {
+  fetchJson<unknown>(`/takes/${encodeURIComponent(takeId)}/feedback`, {
     method: "PUT",
     headers: { "content-type": "application/json" },
     body: JSON.stringify(notes),

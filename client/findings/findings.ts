@@ -24,28 +24,30 @@ import { ownView } from "./own-view.ts";
 export const findingsPage: PageMaker = async (parameters, query, shell) => {
   const id = parameters[0] ?? "";
   const [take, analysis, notes] = await Promise.all([takes.get(id), takes.analysis(id), readNotes(id)]);
-  const store = createSelection(readSelection(query), (selection) => shell.keep(selectionQuery(selection)));
+  const store = createSelection(readSelection(query), (selection) =>
+    shell.replaceQuery(selectionQuery(selection)),
+  );
   const host = h("div", { class: "feedback paper-a4" });
   const change: Change = async (wanted, words, undo) => {
     host.setAttribute("aria-busy", "true");
     try {
       const next = await takes.change(id, wanted);
-      standing.end();
+      rendered.end();
       store.select({ kind: "none" });
-      standing = renderFindings(host, next.take, next.analysis, notes, store, shell, change);
-      shell.say(words, undo && { label: "Undo", run: () => void change(undo, "It is as it was before.") });
+      rendered = renderFindings(host, next.take, next.analysis, notes, store, shell, change);
+      shell.notify(words, undo && { label: "Undo", run: () => void change(undo, "It is as it was before.") });
     } catch (error) {
-      shell.say((error as Error).message);
+      shell.notify((error as Error).message);
     } finally {
       host.removeAttribute("aria-busy");
     }
   };
-  let standing = renderFindings(host, take, analysis, notes, store, shell, change);
+  let rendered = renderFindings(host, take, analysis, notes, store, shell, change);
   return {
     title: `Findings: ${take.title ?? "take"}`,
     element: host,
     query: (next) => store.select(readSelection(next)),
-    end: () => standing.end(),
+    end: () => rendered.end(),
   };
 };
 
@@ -76,7 +78,7 @@ function renderFindings(
     store,
     setGoals: (goals, words, before) => change(goalsOf(goals), words, before && goalsOf(before)),
     save() {
-      keepNotes(take.id, notes).catch((error: Error) => shell.say(`This was not kept: ${error.message}`));
+      keepNotes(take.id, notes).catch((error: Error) => shell.notify(`This was not kept: ${error.message}`));
     },
     show() {
       const waiting = notes.askFirst && !notes.asked;
@@ -91,7 +93,7 @@ function renderFindings(
       );
       mark();
     },
-    say: (text, undo) => shell.say(text, undo),
+    say: (text, undo) => shell.notify(text, undo),
     follow: () => frame.element.scrollIntoView({ block: "nearest", behavior: "smooth" }),
     listen: () => listen.toggle(),
   };

@@ -1,5 +1,5 @@
 /** A recording becomes the document of the notes that are heard in it; that is what is sent on, and kept. */
-import { Refusal } from "../shell/api.ts";
+import { ApiError } from "../shell/api.ts";
 import { readyToSend } from "./decode-here.ts";
 
 export interface Hearing {
@@ -19,23 +19,24 @@ export function isSound(file: File): boolean {
   return SOUNDS.includes(file.name.split(".").at(-1)!.toLowerCase());
 }
 
-/** @throws Refusal in words when no piano can be heard; the signal's reason when it was ended */
+/** @throws ApiError in words when no piano can be heard; the signal's reason when it was ended */
 export async function hearFile(file: File, { progress, signal }: Hearing): Promise<File> {
   const body = new FormData();
   body.append("file", await readyToSend(file), file.name);
   const answer = await fetch("/api/listen", { method: "POST", body, signal: signal ?? null });
   if (!answer.ok || answer.body === null) {
-    throw new Refusal(await answer.json().catch(() => ({})), answer.status);
+    throw new ApiError(await answer.json().catch(() => ({})), answer.status);
   }
   for await (const line of linesOf(answer.body)) {
     const said = JSON.parse(line);
     if (said.progress !== undefined) progress(said.progress);
-    if (said.problem !== undefined) throw new Refusal({ ...said.problem, detail: said.problem.message }, 422);
+    if (said.problem !== undefined)
+      throw new ApiError({ ...said.problem, detail: said.problem.message }, 422);
     if (said.heard !== undefined) {
       return new File([JSON.stringify(said.heard)], file.name, { type: "application/json" });
     }
   }
-  throw new Refusal({ detail: "Listening broke off.", todo: "Try again." }, 0);
+  throw new ApiError({ detail: "Listening broke off.", todo: "Try again." }, 0);
 }
 
 /** Keeps the recording itself beside the take. */
@@ -43,7 +44,7 @@ export async function keepSound(take: string, file: File): Promise<void> {
   const body = new FormData();
   body.append("file", await readyToSend(file), file.name);
   const answer = await fetch(`/api/takes/${take}/sound`, { method: "PUT", body });
-  if (!answer.ok) throw new Refusal(await answer.json().catch(() => ({})), answer.status);
+  if (!answer.ok) throw new ApiError(await answer.json().catch(() => ({})), answer.status);
 }
 
 async function* linesOf(stream: ReadableStream<Uint8Array>): AsyncGenerator<string> {

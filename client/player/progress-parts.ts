@@ -1,7 +1,7 @@
 /** Parts that the progress page and the term report share. */
 import type { Progress } from "../../src/compare/progress.ts";
 import { printedText } from "../findings/finding-words.ts";
-import { read } from "../shell/api.ts";
+import { fetchJson } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { day } from "../shell/words.ts";
 
@@ -10,7 +10,7 @@ export interface PlayerProgress extends Progress {
 }
 
 export const readProgress = (id: string): Promise<PlayerProgress> =>
-  read<PlayerProgress>(`/players/${encodeURIComponent(id)}/progress`);
+  fetchJson<PlayerProgress>(`/players/${encodeURIComponent(id)}/progress`);
 
 /** "10 September to 29 October 2026" */
 export function period(progress: Progress): string {

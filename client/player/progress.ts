@@ -106,9 +106,9 @@ async function goalSetter(
         });
       }
       await show();
-      shell.say(`The goal “${goal.text}” is set and checked in ${count(chosen.length, "take")}.`);
+      shell.notify(`The goal “${goal.text}” is set and checked in ${count(chosen.length, "take")}.`);
     } catch (error) {
-      shell.say((error as Error).message);
+      shell.notify((error as Error).message);
     }
   };
   return h(

@@ -2,7 +2,7 @@
 import type { Exercise } from "../../src/practice/exercise.ts";
 import { withAccidentals } from "../../src/words/index.ts";
 import { printedText } from "../findings/finding-words.ts";
-import { readText } from "../shell/api.ts";
+import { fetchText } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { withoutNames } from "../staff/engraved.ts";
@@ -103,7 +103,7 @@ export async function engraveExercises(
     if (!slot) continue;
     try {
       const width = Math.max(320, slot.clientWidth);
-      const pages = await engrave(await readText(score(exercise)), {
+      const pages = await engrave(await fetchText(score(exercise)), {
         width,
         scale: 38,
         ownBreaks: width >= FOUR_BARS,

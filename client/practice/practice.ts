@@ -3,7 +3,7 @@ import { classNameOf } from "../../src/pitch/index.ts";
 import type { PracticeSheet } from "../../src/practice/practice-sheet.ts";
 import { withAccidentals } from "../../src/words/index.ts";
 import { paperChoice } from "../parts/paper-choice.ts";
-import { read, type TakeRow, takes } from "../shell/api.ts";
+import { fetchJson, type TakeRow, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
@@ -30,7 +30,7 @@ export const practicePage: PageMaker = async (parameters, query, shell) => {
       ...(keys.size === 0 ? {} : { keys: [...keys].join(",") }),
       ...(finding === null ? {} : { findings: finding }),
     });
-    shell.keep(
+    shell.replaceQuery(
       new URLSearchParams({
         ...(keys.size === 0 ? {} : { keys: [...keys].join(",") }),
         ...(finding === null ? {} : { exercise: finding }),
@@ -41,7 +41,7 @@ export const practicePage: PageMaker = async (parameters, query, shell) => {
       (file, more = {}) =>
         `${base}/${exercise}/${file}?${new URLSearchParams({ ...Object.fromEntries(wishes), ...more })}`;
     try {
-      const { exercises } = await read<PracticeSheet>(`${base}?${wishes}`);
+      const { exercises } = await fetchJson<PracticeSheet>(`${base}?${wishes}`);
       list.replaceChildren(
         ...exercises.map((exercise, i) => exerciseBlock(exercise, i + 1, id, addressOf(exercise.id))),
       );

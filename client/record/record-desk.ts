@@ -1,6 +1,6 @@
 /** The start button and what it sets going: the model's states, the band, and the recording that is kept meanwhile. */
 import type { PlacementMap } from "../../src/hands/placement-map-schema.ts";
-import { read } from "../shell/api.ts";
+import { fetchJson } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
@@ -117,7 +117,7 @@ async function begin(desk: Desk): Promise<void> {
     const ownKeys = form.soundsOwn() ? Array.from({ length: 12 }, (_, i) => 48 + i * 3) : [];
     const { chart, settings } = await form.read();
     const { startBand } = await import("./band.ts");
-    const map = question ? await read<PlacementMap>(`/placements?${question}`) : null;
+    const map = question ? await fetchJson<PlacementMap>(`/placements?${question}`) : null;
     const band = await startBand({ ...settings, chart, backing, ownKeys });
     if (desk.ended) {
       band.stop();
@@ -182,14 +182,14 @@ async function stop(desk: Desk): Promise<void> {
     };
     const take = await sendKept(whole.one.recording(), store, say, whole.sound);
     turn(desk, { kind: "sent", take });
-    if (desk.ended) shell.say("The recording is sent.");
+    if (desk.ended) shell.notify("The recording is sent.");
     else shell.go(`/takes/${take}`);
   } catch (error) {
     turn(desk, { kind: "refused", why: (error as Error).message });
     stage.place.textContent =
       "Not sent. The recording is kept in this browser; it stands at the head of this page.";
     trouble.replaceChildren(refusalNote(error));
-    if (desk.ended) shell.say("The recording was not sent. It is kept: it waits on the record page.");
+    if (desk.ended) shell.notify("The recording was not sent. It is kept: it waits on the record page.");
   } finally {
     await whole.one.letGoOf();
     void unsent.refresh();
@@ -202,5 +202,5 @@ async function end(desk: Desk): Promise<void> {
   desk.mic.end();
   if (!whole) return;
   await whole.one.letGoOf();
-  desk.shell.say("The recording is kept in this browser, not sent yet: it waits on the record page.");
+  desk.shell.notify("The recording is kept in this browser, not sent yet: it waits on the record page.");
 }

@@ -2,7 +2,7 @@
 import { count } from "../../src/words/index.ts";
 import { download } from "../draw/picture.ts";
 import { chartPreview } from "../parts/chart-preview.ts";
-import { Refusal } from "../shell/api.ts";
+import { ApiError } from "../shell/api.ts";
 import { fill, h } from "../shell/dom.ts";
 import type { Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
@@ -68,7 +68,7 @@ function unsentRow(kept: KeptRecording, store: KeptRecordings, shell: Shell, gon
         said.textContent = words;
       });
       if (element.isConnected) shell.go(`/takes/${id}`);
-      else shell.say("The recording is sent.");
+      else shell.notify("The recording is sent.");
     } catch (error) {
       fill(said, refusalNote(error));
       offer();
@@ -146,7 +146,7 @@ export async function sendKept(
 /** "unreachable" is the network's doing; everything else was said by the server or by the chart. */
 function reason(error: unknown): string {
   const words = (error as Error).message;
-  return error instanceof Refusal && error.code === "unreachable"
+  return error instanceof ApiError && error.code === "unreachable"
     ? `It could not be sent: ${words}`
     : `It was not taken: ${words}`;
 }

@@ -72,7 +72,7 @@ function ideaRow(
   const remove = async () => {
     await ideas.remove(row.id);
     await refresh();
-    shell.say(`“${row.name}” is deleted.`, {
+    shell.notify(`“${row.name}” is deleted.`, {
       label: "Undo",
       run: () => void ideas.restore(row.id).then(refresh).catch(tell),
     });

@@ -107,7 +107,7 @@ export const searchPage: PageMaker = async (_parameters, query, shell) => {
         },
         kind === "corpus" && id ? id : null,
       );
-      shell.keep(addressOf(found.pattern, Number(edits.value), where.value));
+      shell.replaceQuery(addressOf(found.pattern, Number(edits.value), where.value));
       result.hidden = false;
       result.replaceChildren(foundHits(found), keeper(found.pattern, shell));
     } catch (error) {
@@ -200,7 +200,7 @@ function keeper(pattern: Found["pattern"], shell: Shell): HTMLElement {
     try {
       const row = await ideas.create(name.value.trim(), pattern);
       answer.replaceChildren();
-      shell.say(`“${row.name}” is kept among the ideas.`);
+      shell.notify(`“${row.name}” is kept among the ideas.`);
       name.value = "";
     } catch (error) {
       answer.replaceChildren(refusalNote(error));

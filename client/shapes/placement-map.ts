@@ -4,7 +4,7 @@ import type { MappedChord, MappedPlacement, PlacementMap } from "../../src/hands
 import { capital, count, withAccidentals } from "../../src/words/index.ts";
 import { type KeyRange, mapPicture, shapeOfPlacement } from "../draw/map-picture.ts";
 import { chartFields } from "../parts/chart-fields.ts";
-import { forms, read, shapes } from "../shell/api.ts";
+import { fetchJson, forms, shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
@@ -40,10 +40,10 @@ export const placementMapPage: PageMaker = async (_parameters, query, shell) => 
     const question = new URLSearchParams(chart.read());
     for (const { name, input } of boxes) if (input.checked) question.append("shape", name);
     if (hand.value === "left") question.set("hand", "left");
-    shell.keep(question.toString());
+    shell.replaceQuery(question.toString());
     result.setAttribute("aria-busy", "true");
     try {
-      const map = await read<PlacementMap>(`/placements?${question}`);
+      const map = await fetchJson<PlacementMap>(`/placements?${question}`);
       const form = formRows.find((row) => row.id === chart.read().form)?.name;
       const name = `${form ?? map.chart.name ?? "Chart"} in ${withAccidentals(map.chart.key)}`;
       result.replaceChildren(...mapWords(map, name));

@@ -31,7 +31,7 @@ export const shapesPage: PageMaker = async (_parameters, _query, shell) => {
         onClick: async () => {
           await shapes.remove(row.id);
           await refresh();
-          shell.say(`“${row.name}” is deleted.`, {
+          shell.notify(`“${row.name}” is deleted.`, {
             label: "Undo",
             run: () => void shapes.restore(row.id).then(refresh),
           });
@@ -49,7 +49,7 @@ export const shapesPage: PageMaker = async (_parameters, _query, shell) => {
       }
       await shapes.create(shape);
       await refresh();
-      shell.say(`“${shape.name}” is kept, and offered wherever shapes are chosen.`);
+      shell.notify(`“${shape.name}” is kept, and offered wherever shapes are chosen.`);
     } catch (error) {
       trouble.replaceChildren(refusalNote(error));
     }

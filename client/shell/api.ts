@@ -1,4 +1,4 @@
-/** The server's resources, as far as the pages need them. Errors come as `Refusal`, with words and a way on. */
+/** The server's resources, as far as the pages need them. Errors come as `ApiError`, with words and a way on. */
 import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
 import type { HandShape } from "../../src/hands/shape.ts";
 
@@ -38,7 +38,7 @@ export interface TakeChange {
 }
 
 /** What the server refused, in its words (RFC 9457). */
-export class Refusal extends Error {
+export class ApiError extends Error {
   readonly code: string;
   readonly title: string;
   readonly where: string | null;
@@ -48,7 +48,7 @@ export class Refusal extends Error {
   constructor(body: Record<string, unknown>, status: number) {
     const text = (name: string) => (typeof body[name] === "string" ? (body[name] as string) : "");
     super(text("detail") || text("title") || `The server answered ${status}.`);
-    this.name = "Refusal";
+    this.name = "ApiError";
     this.code = text("code") || "unknown";
     this.title = text("title");
     this.where = text("where") || null;
@@ -57,23 +57,23 @@ export class Refusal extends Error {
   }
 }
 
-/** Reads JSON from the server; throws `Refusal` when it says no or cannot be reached. */
-export async function read<T>(path: string, init?: RequestInit): Promise<T> {
-  const answer = await reach(path, init);
+/** Reads JSON from the server; throws `ApiError` when it says no or cannot be reached. */
+export async function fetchJson<T>(path: string, init?: RequestInit): Promise<T> {
+  const answer = await request(path, init);
   return (answer.status === 204 ? null : await answer.json()) as T;
 }
 
 /** The same for text (an annotated score). */
-export async function readText(path: string): Promise<string> {
-  return (await reach(path)).text();
+export async function fetchText(path: string): Promise<string> {
+  return (await request(path)).text();
 }
 
-async function reach(path: string, init?: RequestInit): Promise<Response> {
+async function request(path: string, init?: RequestInit): Promise<Response> {
   let answer: Response;
   try {
     answer = await fetch(`/api${path}`, init);
   } catch {
-    throw new Refusal(
+    throw new ApiError(
       {
         code: "unreachable",
         title: "The server does not answer",
@@ -90,7 +90,7 @@ async function reach(path: string, init?: RequestInit): Promise<Response> {
   } catch {
     // An answer without a body still has its status.
   }
-  throw new Refusal(body, answer.status);
+  throw new ApiError(body, answer.status);
 }
 
 const json = (method: string, body: unknown): RequestInit => ({
@@ -100,14 +100,14 @@ const json = (method: string, body: unknown): RequestInit => ({
 });
 
 export const takes = {
-  list: () => read<{ takes: TakeRow[] }>("/takes").then((body) => body.takes),
+  list: () => fetchJson<{ takes: TakeRow[] }>("/takes").then((body) => body.takes),
   get: (id: string) =>
-    read<{ take: TakeRow } | TakeRow>(`/takes/${id}`).then((b) => ("take" in b ? b.take : b)),
-  analysis: (id: string) => read<Analysis>(`/takes/${id}/analysis`),
+    fetchJson<{ take: TakeRow } | TakeRow>(`/takes/${id}`).then((b) => ("take" in b ? b.take : b)),
+  analysis: (id: string) => fetchJson<Analysis>(`/takes/${id}/analysis`),
   change: (id: string, change: TakeChange) =>
-    read<{ take: TakeRow; analysis: Analysis }>(`/takes/${id}`, json("PATCH", change)),
-  remove: (id: string) => read<unknown>(`/takes/${id}`, { method: "DELETE" }),
-  restore: (id: string) => read<unknown>(`/takes/${id}/restore`, { method: "POST" }),
+    fetchJson<{ take: TakeRow; analysis: Analysis }>(`/takes/${id}`, json("PATCH", change)),
+  remove: (id: string) => fetchJson<unknown>(`/takes/${id}`, { method: "DELETE" }),
+  restore: (id: string) => fetchJson<unknown>(`/takes/${id}/restore`, { method: "POST" }),
 };
 
 /** A chart that a take may be played on, with how sure each bar is (0 to 1). */
@@ -129,7 +129,7 @@ export interface ChartProposal {
 export const proposals = (file: File) => {
   const body = new FormData();
   body.append("file", file, file.name);
-  return read<ChartProposal>("/chart/proposal", { method: "POST", body });
+  return fetchJson<ChartProposal>("/chart/proposal", { method: "POST", body });
 };
 
 /** A chart as it is read: its bars in the order of playing, and what was understood rather than read. */
@@ -145,11 +145,11 @@ export interface ChartAsRead {
 }
 
 /** Reads chart text without keeping it. */
-export const chartAsRead = (chart: string) => read<ChartAsRead>("/chart", json("POST", { chart }));
+export const chartAsRead = (chart: string) => fetchJson<ChartAsRead>("/chart", json("POST", { chart }));
 
-export const forms = () => read<{ forms: FormRow[] }>("/forms").then((body) => body.forms);
+export const forms = () => fetchJson<{ forms: FormRow[] }>("/forms").then((body) => body.forms);
 export const players = () =>
-  read<{ players: { id: string; name: string }[] }>("/players").then((body) => body.players);
+  fetchJson<{ players: { id: string; name: string }[] }>("/players").then((body) => body.players);
 
 /** A shape of the teacher's own, as it is stored. */
 export interface ShapeRow {
@@ -159,10 +159,10 @@ export interface ShapeRow {
 }
 
 export const shapes = {
-  list: () => read<{ shapes: ShapeRow[] }>("/shapes").then((body) => body.shapes),
-  create: (shape: HandShape) => read<ShapeRow>("/shapes", json("POST", { name: shape.name, shape })),
-  remove: (id: string) => read<unknown>(`/shapes/${id}`, { method: "DELETE" }),
-  restore: (id: string) => read<unknown>(`/shapes/${id}/restore`, { method: "POST" }),
+  list: () => fetchJson<{ shapes: ShapeRow[] }>("/shapes").then((body) => body.shapes),
+  create: (shape: HandShape) => fetchJson<ShapeRow>("/shapes", json("POST", { name: shape.name, shape })),
+  remove: (id: string) => fetchJson<unknown>(`/shapes/${id}`, { method: "DELETE" }),
+  restore: (id: string) => fetchJson<unknown>(`/shapes/${id}/restore`, { method: "POST" }),
 };
 
 /**
@@ -187,7 +187,7 @@ export function sendTake(
     request.upload.addEventListener("load", () => progress(1));
     request.addEventListener("error", () =>
       reject(
-        new Refusal(
+        new ApiError(
           {
             code: "unreachable",
             detail: "The file did not reach the server.",
@@ -199,7 +199,7 @@ export function sendTake(
     );
     request.addEventListener("load", () => {
       if (request.status >= 200 && request.status < 300) resolve(request.response);
-      else reject(new Refusal(request.response ?? {}, request.status));
+      else reject(new ApiError(request.response ?? {}, request.status));
     });
     request.send(form);
   });

@@ -1,6 +1,6 @@
 /** The resources of a corpus, as far as the pages need them. */
 import type { MotifViewpoint } from "../../src/account.ts";
-import { read } from "./api.ts";
+import { fetchJson } from "./api.ts";
 import type { Found } from "./ideas.ts";
 
 export interface CorpusRow {
@@ -56,7 +56,7 @@ export interface Idea {
 }
 
 /** How the takes stand to each other: spreads, and robust scores of each take. */
-export interface Standing {
+export interface MeasureSpreads {
   readonly takes: number;
   /** A score beyond this, above or below, stands apart. */
   readonly limit: number;
@@ -98,23 +98,24 @@ const json = (body: unknown): RequestInit => ({
 });
 
 export const corpora = {
-  list: () => read<{ corpora: CorpusRow[] }>("/corpora").then((body) => body.corpora),
-  get: (id: string) => read<CorpusRow>(`/corpora/${id}`),
-  create: (name: string) => read<CorpusRow>("/corpora", json({ name })),
-  send: (id: string, form: FormData) => read<JobRow>(`/corpora/${id}/takes`, { method: "POST", body: form }),
-  remove: (id: string) => read<unknown>(`/corpora/${id}`, { method: "DELETE" }),
-  restore: (id: string) => read<unknown>(`/corpora/${id}/restore`, { method: "POST" }),
+  list: () => fetchJson<{ corpora: CorpusRow[] }>("/corpora").then((body) => body.corpora),
+  get: (id: string) => fetchJson<CorpusRow>(`/corpora/${id}`),
+  create: (name: string) => fetchJson<CorpusRow>("/corpora", json({ name })),
+  send: (id: string, form: FormData) =>
+    fetchJson<JobRow>(`/corpora/${id}/takes`, { method: "POST", body: form }),
+  remove: (id: string) => fetchJson<unknown>(`/corpora/${id}`, { method: "DELETE" }),
+  restore: (id: string) => fetchJson<unknown>(`/corpora/${id}/restore`, { method: "POST" }),
   summary: (id: string, by: string | null, part: Part) =>
-    read<CorpusSummary>(`/corpora/${id}/summary?${asked({ ...(by ? { by } : {}), ...part })}`),
-  standing: (id: string, part: Part) => read<Standing>(`/corpora/${id}/standing?${asked(part)}`),
+    fetchJson<CorpusSummary>(`/corpora/${id}/summary?${asked({ ...(by ? { by } : {}), ...part })}`),
+  spreads: (id: string, part: Part) => fetchJson<MeasureSpreads>(`/corpora/${id}/standing?${asked(part)}`),
   vocabulary: (id: string, viewpoint: string, part: Part) =>
-    read<{ takes: number; ideas: Idea[] }>(
+    fetchJson<{ takes: number; ideas: Idea[] }>(
       `/corpora/${id}/vocabulary?${asked({ limit: 24, ...(viewpoint ? { viewpoint } : {}), ...part })}`,
     ),
   failures: (id: string) =>
-    read<{ failures: Failure[] }>(`/corpora/${id}/failures`).then((body) => body.failures),
-  search: (id: string, body: unknown) => read<Found>(`/corpora/${id}/search`, json(body)),
-  cancel: (job: string) => read<JobRow>(`/jobs/${job}`, { method: "DELETE" }),
+    fetchJson<{ failures: Failure[] }>(`/corpora/${id}/failures`).then((body) => body.failures),
+  search: (id: string, body: unknown) => fetchJson<Found>(`/corpora/${id}/search`, json(body)),
+  cancel: (job: string) => fetchJson<JobRow>(`/jobs/${job}`, { method: "DELETE" }),
 };
 
 const asked = (fields: Part): URLSearchParams =>

@@ -1,7 +1,7 @@
 /** Named ideas and searches in takes, as far as the pages need them. */
 import type { MotifViewpoint } from "../../src/account.ts";
 import { withAccidentals } from "../../src/words/index.ts";
-import { read } from "./api.ts";
+import { fetchJson } from "./api.ts";
 
 export const VIEWPOINTS: readonly { readonly id: MotifViewpoint; readonly words: string }[] = [
   { id: "chromatic interval", words: "the steps between its notes" },
@@ -89,17 +89,17 @@ const json = (method: string, body: unknown): RequestInit => ({
 });
 
 export const ideas = {
-  list: () => read<{ ideas: IdeaRow[] }>("/ideas").then((body) => body.ideas),
+  list: () => fetchJson<{ ideas: IdeaRow[] }>("/ideas").then((body) => body.ideas),
   create: (name: string, { viewpoint, symbols }: Pattern) =>
-    read<IdeaRow>("/ideas", json("POST", { name, pattern: { viewpoint, symbols } })),
-  rename: (id: string, name: string) => read<IdeaRow>(`/ideas/${id}`, json("PATCH", { name })),
-  remove: (id: string) => read<unknown>(`/ideas/${id}`, { method: "DELETE" }),
-  restore: (id: string) => read<unknown>(`/ideas/${id}/restore`, { method: "POST" }),
+    fetchJson<IdeaRow>("/ideas", json("POST", { name, pattern: { viewpoint, symbols } })),
+  rename: (id: string, name: string) => fetchJson<IdeaRow>(`/ideas/${id}`, json("PATCH", { name })),
+  remove: (id: string) => fetchJson<unknown>(`/ideas/${id}`, { method: "DELETE" }),
+  restore: (id: string) => fetchJson<unknown>(`/ideas/${id}/restore`, { method: "POST" }),
 };
 
 /** Looks in one take, a player's takes, all takes, or, when `corpus` is named, in a corpus. */
 export function searchFor(question: Question, corpus: string | null): Promise<Found> {
-  return read<Found>(corpus === null ? "/search" : `/corpora/${corpus}/search`, json("POST", question));
+  return fetchJson<Found>(corpus === null ? "/search" : `/corpora/${corpus}/search`, json("POST", question));
 }
 
 /** Ideas of several symbols in words are parted by a semicolon, since the symbols have spaces of their own. */

@@ -12,9 +12,9 @@ export interface Page {
 export interface Shell {
   go(path: string): void;
   /** Keeps the query in the address without a new step in the history. */
-  keep(query: string): void;
+  replaceQuery(query: string): void;
   /** One line at the foot of the window, with a way back where there is one. */
-  say(text: string, undo?: { label: string; run: () => void }): void;
+  notify(text: string, undo?: { label: string; run: () => void }): void;
   /** Files that were dropped on another page, once. */
   takeDropped(): File[];
 }

@@ -21,7 +21,7 @@ export const PICTURE_KEYS: readonly (readonly [string, string])[] = [
 ];
 
 /** Handles one key press of a focused picture. */
-export function steer(
+export function handlePictureKey(
   event: KeyboardEvent,
   index: AccountIndex,
   store: SelectionStore,

@@ -1,5 +1,5 @@
 /** What went wrong, in words, where, and the way on. */
-import { Refusal } from "./api.ts";
+import { ApiError } from "./api.ts";
 import { h } from "./dom.ts";
 import { refusalWords } from "./refusal-words.ts";
 import { signInForm } from "./sign-in.ts";
@@ -7,7 +7,7 @@ import { signInForm } from "./sign-in.ts";
 export function refusalNote(error: unknown, again?: () => void): HTMLElement {
   return refusalWords(
     error,
-    error instanceof Refusal && error.code === "token-needed" ? signInForm() : null,
+    error instanceof ApiError && error.code === "token-needed" ? signInForm() : null,
     again ? h("button", { type: "button", onClick: again }, "Try again") : null,
   );
 }

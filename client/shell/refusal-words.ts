@@ -1,10 +1,10 @@
 /** What went wrong, in words, and where. */
-import { Refusal } from "./api.ts";
+import { ApiError } from "./api.ts";
 import { h } from "./dom.ts";
 
 /** @param rest what stands below the words: a way on */
 export function refusalWords(error: unknown, ...rest: readonly (HTMLElement | null)[]): HTMLElement {
-  const refusal = error instanceof Refusal ? error : null;
+  const refusal = error instanceof ApiError ? error : null;
   const message = error instanceof Error ? error.message : String(error);
   return h(
     "div",

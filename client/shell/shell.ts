@@ -1,4 +1,4 @@
-/** The house around the pages: heading, ways, notices, dropped files, single keys. */
+/** The layout around the pages: heading, navigation, notices, dropped files, single keys. */
 import { h } from "./dom.ts";
 import { openKeysDialog, singleKeysOn } from "./keys-dialog.ts";
 import type { Page, PageMaker, Shell } from "./page.ts";
@@ -22,24 +22,24 @@ const NAVIGATION: readonly (readonly [string, string])[] = [
   ["/corpora", "Corpora"],
 ];
 
-/** Builds the house in `root` and shows the page that the address names. */
+/** Builds the layout in `root` and shows the page that the address names. */
 export function startShell(root: HTMLElement, routes: readonly Route[]): void {
   const main = h("main", { id: "main", tabindex: -1 });
   const notice = h("div", { class: "notice", role: "status", "aria-live": "polite" });
   const nav = h(
     "nav",
     { "aria-label": "Pages" },
-    ...NAVIGATION.map(([path, name]) => h("a", { href: `#${path}`, "data-way": path }, name)),
+    ...NAVIGATION.map(([path, name]) => h("a", { href: `#${path}`, "data-page": path }, name)),
   );
   root.append(
     h(
       "header",
-      { class: "house" },
+      { class: "layout-head" },
       h("a", { class: "mark", href: "#/" }, "Ledgerline"),
       nav,
       h(
         "div",
-        { class: "house-tools" },
+        { class: "layout-tools" },
         themeButton(),
         h(
           "button",
@@ -52,7 +52,7 @@ export function startShell(root: HTMLElement, routes: readonly Route[]): void {
     notice,
     h(
       "footer",
-      { class: "house-foot" },
+      { class: "layout-foot" },
       h(
         "p",
         {},
@@ -77,11 +77,11 @@ export function startShell(root: HTMLElement, routes: readonly Route[]): void {
     go(path) {
       location.hash = path;
     },
-    keep(query) {
+    replaceQuery(query) {
       const path = shown;
       history.replaceState(null, "", `#${path}${query === "" ? "" : `?${query}`}`);
     },
-    say(text, undo) {
+    notify(text, undo) {
       clearTimeout(quiet);
       notice.replaceChildren(
         h("span", {}, text),
@@ -122,10 +122,10 @@ export function startShell(root: HTMLElement, routes: readonly Route[]): void {
     page?.end?.();
     page = null;
     shown = path;
-    // Whoever was given a link reads one take; the other ways are not theirs.
+    // Whoever was given a link reads one take; the other pages are not theirs.
     nav.hidden = path.startsWith("/read/");
     for (const way of nav.querySelectorAll<HTMLAnchorElement>("a")) {
-      const here = way.dataset.way === path || (way.dataset.way === "/" && path.startsWith("/takes"));
+      const here = way.dataset.page === path || (way.dataset.page === "/" && path.startsWith("/takes"));
       if (here) way.setAttribute("aria-current", "page");
       else way.removeAttribute("aria-current");
     }

@@ -1,5 +1,5 @@
 /** On a service that asks for tokens, the page signs in with one; it is kept where scripts cannot read it. */
-import { read } from "./api.ts";
+import { fetchJson } from "./api.ts";
 import { h } from "./dom.ts";
 import { refusalWords } from "./refusal-words.ts";
 
@@ -17,7 +17,7 @@ export function signInForm(): HTMLElement {
   form.addEventListener("submit", async (event) => {
     event.preventDefault();
     try {
-      await read("/session", {
+      await fetchJson("/session", {
         method: "POST",
         headers: { "content-type": "application/json" },
         body: JSON.stringify({ token: field.value.trim() }),

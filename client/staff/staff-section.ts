@@ -1,9 +1,9 @@
 /** The solo on a staff, with fingers, chord names and roles; its notes share the page's selection. */
 import { beatInFigures, withAccidentals } from "../../src/words/index.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
-import { readText } from "../shell/api.ts";
+import { fetchText } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
-import { steer } from "../shell/picture-keys.ts";
+import { handlePictureKey } from "../shell/picture-keys.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import type { SelectionStore } from "../shell/selection.ts";
 import { tableBelow } from "../views/picture-tools.ts";
@@ -55,7 +55,7 @@ export function staffSection(
     try {
       const [{ engrave }, xml] = await Promise.all([
         import("./engraver.ts"),
-        readText(`/takes/${encodeURIComponent(takeId)}/score.musicxml`),
+        fetchText(`/takes/${encodeURIComponent(takeId)}/score.musicxml`),
       ]);
       plot.hidden = false;
       pages = await engrave(xml, { width: Math.max(320, plot.clientWidth) });
@@ -87,7 +87,7 @@ export function staffSection(
       for (const note of passing) note.classList.add("under");
     }
   });
-  plot.addEventListener("keydown", (event) => steer(event, index, store, actions));
+  plot.addEventListener("keydown", (event) => handlePictureKey(event, index, store, actions));
 
   return { element, end: unwatch };
 }

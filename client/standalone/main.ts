@@ -28,7 +28,7 @@ function start(): void {
     h("main", { id: "main" }, page.element),
     h(
       "footer",
-      { class: "house-foot" },
+      { class: "layout-foot" },
       h(
         "p",
         {},

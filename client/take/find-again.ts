@@ -88,7 +88,7 @@ function keepForm(motif: Motif, shell: Shell): HTMLElement {
       answer.replaceChildren(
         h("p", {}, `“${row.name}” is kept. `, h("a", { href: "#/ideas" }, "See all ideas")),
       );
-      shell.say(`“${row.name}” is kept among the ideas.`);
+      shell.notify(`“${row.name}” is kept among the ideas.`);
       name.value = "";
     } catch (error) {
       answer.replaceChildren(refusalNote(error));

@@ -1,5 +1,5 @@
 /** Read-only links to a take: make one, copy it, see which are in force, end them; and the take as one file. */
-import { read } from "../shell/api.ts";
+import { fetchJson } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
@@ -44,7 +44,7 @@ export function sharePanel(takeId: string, shell: Shell): HTMLElement {
     }
   };
   const refresh = async () => {
-    const { shares } = await read<{ shares: readonly Share[] }>(`${base}/shares`);
+    const { shares } = await fetchJson<{ shares: readonly Share[] }>(`${base}/shares`);
     list.replaceChildren(
       ...(shares.length === 0
         ? [h("li", { class: "empty" }, "No link is in force.")]
@@ -66,10 +66,10 @@ export function sharePanel(takeId: string, shell: Shell): HTMLElement {
                   "aria-label": `End the link ${share.name}`,
                   onClick: () =>
                     void attempt(async () => {
-                      await read(`${base}/shares/${encodeURIComponent(share.id)}`, { method: "DELETE" });
+                      await fetchJson(`${base}/shares/${encodeURIComponent(share.id)}`, { method: "DELETE" });
                       made.replaceChildren();
                       await refresh();
-                      shell.say(`The link “${share.name}” is ended: it opens nothing any more.`);
+                      shell.notify(`The link “${share.name}” is ended: it opens nothing any more.`);
                     }),
                 },
                 "End the link",
@@ -88,7 +88,7 @@ export function sharePanel(takeId: string, shell: Shell): HTMLElement {
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     void attempt(async () => {
-      const answer = await read<{ id: string; path: string }>(`${base}/shares`, {
+      const answer = await fetchJson<{ id: string; path: string }>(`${base}/shares`, {
         method: "POST",
         headers: { "content-type": "application/json" },
         body: JSON.stringify({
@@ -160,9 +160,9 @@ function freshLink(address: string, shell: Shell): HTMLElement {
             field.select();
             try {
               await navigator.clipboard.writeText(address);
-              shell.say("The link is copied.");
+              shell.notify("The link is copied.");
             } catch {
-              shell.say("The link is marked: copy it with the keyboard.");
+              shell.notify("The link is marked: copy it with the keyboard.");
             }
           },
         },

@@ -2,7 +2,7 @@
 import type { Feedback, Lesson } from "../../src/findings/lesson.ts";
 import type { PracticeSheet } from "../../src/practice/practice-sheet.ts";
 import { FOUR_BARS } from "../practice/exercise-block.ts";
-import { read, readText, takes } from "../shell/api.ts";
+import { fetchJson, fetchText, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { createSelection, readSelection, selectionQuery } from "../shell/selection.ts";
@@ -16,8 +16,8 @@ export const readPage: PageMaker = async (parameters, query, shell) => {
   const [take, analysis, feedback, sheet] = await Promise.all([
     takes.get(id),
     takes.analysis(id),
-    read<Feedback>(`${base}/feedback`),
-    read<PracticeSheet>(`${base}/practice`),
+    fetchJson<Feedback>(`${base}/feedback`),
+    fetchJson<PracticeSheet>(`${base}/practice`),
   ]);
   const lesson: Lesson = {
     take: {
@@ -32,13 +32,15 @@ export const readPage: PageMaker = async (parameters, query, shell) => {
     sheet,
     staves: {},
   };
-  const store = createSelection(readSelection(query), (selection) => shell.keep(selectionQuery(selection)));
+  const store = createSelection(readSelection(query), (selection) =>
+    shell.replaceQuery(selectionQuery(selection)),
+  );
   const page = lessonPage(lesson, store, {
     listen: (index) => transport(index, store),
     staff: async (exercise) => {
       const width = Math.min(900, document.documentElement.clientWidth - 40);
       const { engrave } = await import("../staff/engraver.ts");
-      const pages = await engrave(await readText(`${base}/practice/${exercise.id}/score.musicxml`), {
+      const pages = await engrave(await fetchText(`${base}/practice/${exercise.id}/score.musicxml`), {
         width,
         scale: 38,
         ownBreaks: width >= FOUR_BARS,

@@ -37,27 +37,29 @@ import { tapBeat } from "./tap-beat.ts";
 export const takePage: PageMaker = async (parameters, query, shell) => {
   const id = parameters[0] ?? "";
   const [take, analysis] = await Promise.all([takes.get(id), takes.analysis(id)]);
-  const store = createSelection(readSelection(query), (selection) => shell.keep(selectionQuery(selection)));
+  const store = createSelection(readSelection(query), (selection) =>
+    shell.replaceQuery(selectionQuery(selection)),
+  );
   const host = h("div", { class: "take" });
-  let standing = renderTake(host, take, analysis, store, shell);
+  let rendered = renderTake(host, take, analysis, store, shell);
 
   const change: Change = async (wanted, words, undo) => {
     host.setAttribute("aria-busy", "true");
     try {
       const next = await takes.change(id, wanted);
-      standing.end();
-      standing = renderTake(host, next.take, next.analysis, store, shell);
+      rendered.end();
+      rendered = renderTake(host, next.take, next.analysis, store, shell);
       bind();
       const back = undo && { label: "Undo", run: () => void change(undo, "It is as it was before.") };
-      shell.say(words, back);
+      shell.notify(words, back);
     } catch (error) {
-      standing.trouble.replaceChildren(refusalNote(error));
-      standing.trouble.scrollIntoView({ block: "center" });
+      rendered.trouble.replaceChildren(refusalNote(error));
+      rendered.trouble.scrollIntoView({ block: "center" });
     } finally {
       host.removeAttribute("aria-busy");
     }
   };
-  const bind = () => standing.bind(change);
+  const bind = () => rendered.bind(change);
   bind();
 
   const page: Page = {
@@ -66,16 +68,16 @@ export const takePage: PageMaker = async (parameters, query, shell) => {
     query: (next) => store.select(readSelection(next)),
     key(event) {
       const n = Number(event.key);
-      if (event.key === "t" && !event.repeat && standing.tap(event)) return;
-      if (event.key === " ") standing.play();
+      if (event.key === "t" && !event.repeat && rendered.tap(event)) return;
+      if (event.key === " ") rendered.play();
       else if (event.key === "Escape") store.select({ kind: "none" });
-      else if (n >= 1 && n <= standing.frames.length) {
-        const plot = standing.frames[n - 1]?.element.querySelector<HTMLElement>(".plot");
+      else if (n >= 1 && n <= rendered.frames.length) {
+        const plot = rendered.frames[n - 1]?.element.querySelector<HTMLElement>(".plot");
         plot?.focus();
         plot?.scrollIntoView({ block: "nearest" });
       }
     },
-    end: () => standing.end(),
+    end: () => rendered.end(),
   };
   return page;
 };

@@ -1,7 +1,7 @@
 /** Which takes of a corpus stand apart, and in which measure. */
 import { scaleLinear } from "d3";
 import { capital, count } from "../../src/words/index.ts";
-import type { Standing } from "../shell/corpora.ts";
+import type { MeasureSpreads } from "../shell/corpora.ts";
 import { s } from "../shell/dom.ts";
 import { CORPUS_MEASURES, scoreText } from "./corpus-measures.ts";
 import type { PlainPicture } from "./plain-frame.ts";
@@ -12,24 +12,24 @@ const SHOWN = 30;
 const REACH = 8;
 const ROW = 30;
 
-export function corpusOutliers(standing: Standing): PlainPicture {
+export function corpusOutliers(spreads: MeasureSpreads): PlainPicture {
   const measures = CORPUS_MEASURES.filter((one) =>
-    standing.measures.some((other) => other.measure === one.id && other.median !== null),
+    spreads.measures.some((other) => other.measure === one.id && other.median !== null),
   );
-  const apart = standing.rows.filter((row) => row.furthest > standing.limit);
+  const apart = spreads.rows.filter((row) => row.furthest > spreads.limit);
   const rows = apart.slice(0, SHOWN);
   return {
     id: "corpus-outliers",
     title:
-      standing.apart === 0
+      spreads.apart === 0
         ? "No take stands apart"
-        : `${capital(count(standing.apart, "take stands", "takes stand"))} apart from the others`,
-    units: `Across in each column: how far a take lies from the median, in robust deviations (0.6745 × distance ÷ median absolute deviation). The band reaches to ${standing.limit} on either side; a filled dot beyond it stands apart.`,
+        : `${capital(count(spreads.apart, "take stands", "takes stand"))} apart from the others`,
+    units: `Across in each column: how far a take lies from the median, in robust deviations (0.6745 × distance ÷ median absolute deviation). The band reaches to ${spreads.limit} on either side; a filled dot beyond it stands apart.`,
     empty:
       measures.length === 0
         ? "Five takes with a measure are needed before one can stand apart in it."
         : rows.length === 0
-          ? `In every measure every take lies within ${standing.limit} robust deviations of the median.`
+          ? `In every measure every take lies within ${spreads.limit} robust deviations of the median.`
           : null,
     draw(width) {
       const narrow = width < 620;
@@ -49,9 +49,9 @@ export function corpusOutliers(standing: Standing): PlainPicture {
           ),
           s("rect", {
             class: "reach",
-            x: x(-standing.limit).toFixed(1),
+            x: x(-spreads.limit).toFixed(1),
             y: 20,
-            width: (x(standing.limit) - x(-standing.limit)).toFixed(1),
+            width: (x(spreads.limit) - x(-spreads.limit)).toFixed(1),
             height: height - 24,
           }),
           s("path", { class: "rule strong", d: `M${x(0).toFixed(1)},20V${height - 4}` }),
@@ -75,7 +75,7 @@ export function corpusOutliers(standing: Standing): PlainPicture {
           const score = take.scores[one.id];
           if (score === null || score === undefined) return;
           const x = column(left + i * w, w);
-          const far = Math.abs(score) > standing.limit;
+          const far = Math.abs(score) > spreads.limit;
           const at = x(Math.max(-REACH, Math.min(REACH, score)));
           group.append(
             s("circle", {
@@ -115,7 +115,7 @@ export function corpusOutliers(standing: Standing): PlainPicture {
           const [value, score] = [take.values[one.id], take.scores[one.id]];
           return value === null || value === undefined || score === null || score === undefined
             ? "–"
-            : `${one.say(value)} (${scoreText(score)}${Math.abs(score) > standing.limit ? ", apart" : ""})`;
+            : `${one.say(value)} (${scoreText(score)}${Math.abs(score) > spreads.limit ? ", apart" : ""})`;
         }),
       ]),
     }),

@@ -1,7 +1,7 @@
 /** How the takes of a corpus are spread: one histogram a measure, a tick under it for each take. */
 import { max, scaleLinear } from "d3";
 import { count } from "../../src/words/index.ts";
-import type { CorpusSummary, Standing } from "../shell/corpora.ts";
+import type { CorpusSummary, MeasureSpreads } from "../shell/corpora.ts";
 import { s } from "../shell/dom.ts";
 import { CORPUS_MEASURES, type CorpusMeasure } from "./corpus-measures.ts";
 import type { PlainPicture } from "./plain-frame.ts";
@@ -10,15 +10,15 @@ const TALL = 180;
 const BARS = 86;
 const TOP = 38;
 
-export function corpusSpreads(summary: CorpusSummary, standing: Standing): PlainPicture {
+export function corpusSpreads(summary: CorpusSummary, spreads: MeasureSpreads): PlainPicture {
   const known = CORPUS_MEASURES.flatMap((one) => {
-    const measure = standing.measures.find((other) => other.measure === one.id);
+    const measure = spreads.measures.find((other) => other.measure === one.id);
     const spread = summary.measures[one.id];
     return measure && measure.takes > 0 && spread ? [{ one, measure, spread }] : [];
   });
   return {
     id: "corpus-spreads",
-    title: `How ${count(standing.takes, "take")} are spread in ${count(known.length, "measure")}`,
+    title: `How ${count(spreads.takes, "take")} are spread in ${count(known.length, "measure")}`,
     units:
       "Height of a bar: number of takes whose value lies in that step. Red rule: the median; thick line: the middle half; a tick for each take.",
     empty: known.length === 0 ? "No take has been analysed yet, so there is nothing to spread." : null,
@@ -30,7 +30,7 @@ export function corpusSpreads(summary: CorpusSummary, standing: Standing): Plain
         class: "corpus-spreads",
       });
       known.forEach(({ one, measure, spread }, i) => {
-        svg.append(panel(one, measure, spread, standing, (i % per) * w, Math.floor(i / per) * TALL, w - 22));
+        svg.append(panel(one, measure, spread, spreads, (i % per) * w, Math.floor(i / per) * TALL, w - 22));
       });
       return svg;
     },
@@ -52,9 +52,9 @@ export function corpusSpreads(summary: CorpusSummary, standing: Standing): Plain
 
 function panel(
   one: CorpusMeasure,
-  { bins }: Standing["measures"][number],
+  { bins }: MeasureSpreads["measures"][number],
   spread: NonNullable<CorpusSummary["measures"][string]>,
-  standing: Standing,
+  spreads: MeasureSpreads,
   left: number,
   top: number,
   width: number,
@@ -117,7 +117,7 @@ function panel(
       "data-median": spread.median,
     }),
   );
-  for (const row of standing.rows) {
+  for (const row of spreads.rows) {
     const value = row.values[one.id];
     if (value === null || value === undefined) continue;
     group.append(

@@ -1,7 +1,7 @@
 /** The frame around every picture: heading, units, choices, saving, the table, the keyboard, and drawing anew at a new width. */
 import type { AccountIndex } from "../shell/account-index.ts";
 import { fill, h } from "../shell/dom.ts";
-import { steer } from "../shell/picture-keys.ts";
+import { handlePictureKey } from "../shell/picture-keys.ts";
 import type { SelectionStore } from "../shell/selection.ts";
 import { saveButtons, tableBelow } from "./picture-tools.ts";
 import type { Actions, Drawing, View } from "./view.ts";
@@ -80,7 +80,7 @@ export function frameView(
   const sized = new ResizeObserver(() => drawAt(plot.clientWidth));
   seen.observe(plot);
   const unwatch = store.watch((change) => drawing?.mark(marked(), change));
-  plot.addEventListener("keydown", (event) => steer(event, index, store, actions));
+  plot.addEventListener("keydown", (event) => handlePictureKey(event, index, store, actions));
 
   const controls = view.controls?.({ index, store, actions }, redraw) ?? [];
   fill(

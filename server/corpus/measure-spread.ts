@@ -7,7 +7,7 @@ import { MEASURES } from "./summary.ts";
 
 const perMeasure = z.record(z.enum(MEASURES), z.number().nullable());
 
-export const standingSchema = z.object({
+export const measureSpreadsSchema = z.object({
   takes: z.int(),
   /** A score beyond this, above or below, stands apart. */
   limit: z.number(),
@@ -37,15 +37,15 @@ export const standingSchema = z.object({
   ),
 });
 
-export type Standing = z.infer<typeof standingSchema>;
+export type MeasureSpreads = z.infer<typeof measureSpreadsSchema>;
 type Measure = (typeof MEASURES)[number];
 
-export async function standingOf(
+export async function measureSpreadsOf(
   database: Database,
   corpus: string,
   filter: Filter,
   limit: number,
-): Promise<Standing> {
+): Promise<MeasureSpreads> {
   const takes = await database.query<
     { id: string; title: string; player: string | null } & Record<Measure, number | null>
   >(

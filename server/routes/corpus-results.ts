@@ -5,8 +5,8 @@ import { TABLE_NAMES } from "../../src/export/index.ts";
 import { citationOf, citationSchema } from "../corpus/citation.ts";
 import { ROWS_TRAILER, sendTable, TABLE_FORMATS, type TableFormat } from "../corpus/export.ts";
 import { filterFields } from "../corpus/filter.ts";
-import { standingOf, standingSchema } from "../corpus/measure-spread.ts";
-import { compareParts, sidesSchema } from "../corpus/sides.ts";
+import { compareGroups, groupsSchema } from "../corpus/groups.ts";
+import { measureSpreadsOf, measureSpreadsSchema } from "../corpus/measure-spread.ts";
 import { spellHits } from "../corpus/spell-hits.ts";
 import { GROUPINGS, summarise, summarySchema } from "../corpus/summary.ts";
 import { vocabularyOf, vocabularySchema } from "../corpus/vocabulary.ts";
@@ -38,10 +38,10 @@ export const corpusResultRoutes: readonly Route[] = [
     summary: "How each measure is spread over the takes, and which takes stand apart in it (robust z-scores)",
     params: idParams,
     query: filterFields.extend({ limit: z.coerce.number().int().min(1).max(5000).default(400) }),
-    answers: { 200: { description: "the spreads and the takes", schema: standingSchema } },
+    answers: { 200: { description: "the spreads and the takes", schema: measureSpreadsSchema } },
     handle: async ({ params, query: { limit, ...filter }, services }) => {
       const corpus = await corpusOf(services, params.id);
-      return { status: 200, json: await standingOf(services.database, corpus.id, filter, limit) };
+      return { status: 200, json: await measureSpreadsOf(services.database, corpus.id, filter, limit) };
     },
   }),
   ...TABLE_NAMES.map((table) =>
@@ -129,10 +129,10 @@ export const corpusResultRoutes: readonly Route[] = [
     summary: "Two parts of a corpus against each other; takes are the units of the statistics",
     params: idParams,
     body: z.object({ a: filterFields, b: filterFields, seed: z.int().default(1) }),
-    answers: { 200: { description: "the comparison", schema: sidesSchema } },
+    answers: { 200: { description: "the comparison", schema: groupsSchema } },
     handle: async ({ params, body, services }) => {
       const corpus = await corpusOf(services, params.id);
-      return { status: 200, json: await compareParts(services.database, corpus.id, body, body.seed) };
+      return { status: 200, json: await compareGroups(services.database, corpus.id, body, body.seed) };
     },
   }),
   route({

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { CorpusSummary, Standing } from "../../client/shell/corpora.ts";
+import type { CorpusSummary, MeasureSpreads } from "../../client/shell/corpora.ts";
 import { classFiles } from "./pages-to-see.ts";
 import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
 
@@ -46,7 +46,7 @@ describe.skipIf(!hasChromium)("a corpus in a browser", () => {
   test("draws in every picture the numbers that the server gives", async () => {
     const { page, context, trouble } = await openPage(browser, server.url);
     const summary = (await api(`/corpora/${id}/summary?by=player`)) as CorpusSummary;
-    const standing = (await api(`/corpora/${id}/standing`)) as Standing;
+    const spreads = (await api(`/corpora/${id}/standing`)) as MeasureSpreads;
     const { ideas } = await api(`/corpora/${id}/vocabulary?limit=24`);
     expect(summary.takes).toBe(9);
     await open(page);
@@ -72,12 +72,12 @@ describe.skipIf(!hasChromium)("a corpus in a browser", () => {
     );
     expect(panels).toHaveLength(6);
     for (const panel of panels) {
-      const given = standing.measures.find((one) => one.measure === panel.measure)!;
+      const given = spreads.measures.find((one) => one.measure === panel.measure)!;
       expect(panel.median).toBe(summary.measures[panel.measure]!.median);
       expect(panel.q1).toBe(summary.measures[panel.measure]!.q1);
       expect(panel.bins.map((bin) => bin.takes)).toEqual(given.bins.map((bin) => bin.takes));
       expect(panel.ticks.map(([take, value]) => [take, value])).toEqual(
-        standing.rows.flatMap((row) =>
+        spreads.rows.flatMap((row) =>
           row.values[panel.measure] === null ? [] : [[row.take, row.values[panel.measure]]],
         ),
       );
@@ -99,16 +99,16 @@ describe.skipIf(!hasChromium)("a corpus in a browser", () => {
         ]),
       ]),
     );
-    const apart = standing.rows.filter((row) => row.furthest > standing.limit);
+    const apart = spreads.rows.filter((row) => row.furthest > spreads.limit);
     expect(apart.length).toBeGreaterThan(0);
     expect(scores).toEqual(
       apart.map((row) => [
         row.take,
-        standing.measures.flatMap(({ measure }) => {
+        spreads.measures.flatMap(({ measure }) => {
           const score = row.scores[measure];
           return score === null || score === undefined
             ? []
-            : [[measure, score, Math.abs(score) > standing.limit]];
+            : [[measure, score, Math.abs(score) > spreads.limit]];
         }),
       ]),
     );
@@ -188,8 +188,8 @@ describe.skipIf(!hasChromium)("a corpus in a browser", () => {
   test("links its pictures by one take and one group, kept in the address", async () => {
     const { page, context, trouble } = await openPage(browser, server.url);
     await open(page);
-    const standing = (await api(`/corpora/${id}/standing`)) as Standing;
-    const furthest = standing.rows[0]!;
+    const spreads = (await api(`/corpora/${id}/standing`)) as MeasureSpreads;
+    const furthest = spreads.rows[0]!;
     // A take has no tick where it was not measured: without a beat there is neither swing nor timing.
     const measured = Object.values(furthest.values).filter((value) => value !== null).length;
     expect(measured).toBeGreaterThanOrEqual(4);

@@ -225,7 +225,7 @@ describe.skipIf(!hasChromium)("the house around the pages", () => {
         ink: style("h1").color,
         sheet: style(".view").backgroundColor,
         root: style(".chorus-page .sign.role-root").fill,
-        left: [".house nav", ".take-ways", ".save", ".transport", ".controls"].filter(
+        left: [".layout-head nav", ".take-ways", ".save", ".transport", ".controls"].filter(
           (one) => document.querySelector(one)!.getClientRects().length > 0,
         ),
       };

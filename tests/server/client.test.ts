@@ -1,7 +1,7 @@
 import { execFile } from "node:child_process";
 import { readFile } from "node:fs/promises";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { createClient, Refused } from "../../server/api-client.ts";
+import { ApiError, createClient } from "../../server/api-client.ts";
 import type { RunningServer } from "../../server/start.ts";
 import { ARPEGGIOS, FOUR_BARS, serve, smallMidi } from "./harness.ts";
 
@@ -26,7 +26,7 @@ describe("the typed client", () => {
     expect((await client.search(corpus.id, { symbols: [4, 3, 3] })).found).toBe(3);
     expect(await client.failures(corpus.id)).toEqual([]);
     await expect(client.analyse({ name: "e.mid", bytes: new Uint8Array() }, {})).rejects.toBeInstanceOf(
-      Refused,
+      ApiError,
     );
   });
 });

@@ -242,7 +242,7 @@ describe("a corpus", () => {
   });
 
   it("shows how its takes are spread, and which one stands apart", async () => {
-    const corpus = await post("/corpora", { name: "Standing" });
+    const corpus = await post("/corpora", { name: "MeasureSpreads" });
     // Seven takes of one line, one at a third of the tempo, with the same beats: only notes a second tell it apart.
     const files = Object.fromEntries(
       [0, 1, 2, 3, 4, 5, 6].map((n) => [`line-${n}.mid`, smallMidi(ARPEGGIOS.map((p) => p - 12 + n))]),

@@ -50,13 +50,13 @@ const distributionSchema = z.object({
   verdict: z.string(),
 });
 
-export const sidesSchema = z.object({
+export const groupsSchema = z.object({
   takes: z.object({ a: z.int(), b: z.int() }),
   measures: z.array(measureSchema),
   distributions: z.array(distributionSchema),
 });
 
-export type CorpusSides = z.infer<typeof sidesSchema>;
+export type GroupComparison = z.infer<typeof groupsSchema>;
 
 interface TakeRow {
   readonly id: string;
@@ -65,12 +65,12 @@ interface TakeRow {
   readonly lineRoles: readonly number[];
 }
 
-export async function compareParts(
+export async function compareGroups(
   database: Database,
   corpus: string,
   filters: { readonly a: Filter; readonly b: Filter },
   seed: number,
-): Promise<CorpusSides> {
+): Promise<GroupComparison> {
   const [a, b] = await Promise.all([
     rowsOf(database, corpus, filters.a),
     rowsOf(database, corpus, filters.b),
