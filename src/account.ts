@@ -14,7 +14,7 @@ import { noteSchema } from "./account/note.ts";
 import { optionsSchema } from "./account/options.ts";
 import { phraseSchema, runSchema } from "./account/phrase.ts";
 import { rhythmSchema } from "./account/rhythm.ts";
-import { anchorSchema, type Frozen, share, warningSchema } from "./account/shared.ts";
+import { anchorSchema, barField, chorusField, type Frozen, share, warningSchema } from "./account/shared.ts";
 import { ALIGNMENT_METHODS } from "./take/index.ts";
 
 export * from "./account/chorus.ts";
@@ -31,94 +31,165 @@ export { HARMONIC_ROLES, type HarmonicRole, LINE_ROLES } from "./harmony/roles.t
 
 export const SCHEMA_VERSION = 1;
 
-export const analysisSchema = z.object({
-  schemaVersion: z.literal(SCHEMA_VERSION),
-  analysisVersion: z.string(),
-  source: z.object({
-    name: z.string(),
-    /** Added: "sound", for notes that were heard in a recording. */
-    format: z.enum(["midi", "musicxml", "sound"]),
-    sha256: z.string().regex(/^[0-9a-f]{64}$/),
-    notes: z.int(),
-    seconds: z.number(),
-    title: z.string().nullable(),
-    parts: z.array(
-      z.object({
-        id: z.string(),
-        name: z.string(),
-        staves: z.int(),
-        program: z.int().nullable(),
-        notes: z.int(),
-      }),
-    ),
-  }),
-  chart: z.object({
-    name: z.string().nullable(),
-    key: z.string(),
-    meter: z.object({ beats: z.int(), unit: z.int() }),
-    idiom: z.enum(["blues", "standard"]),
-    bars: z.array(
-      z.object({
-        number: z.int(),
-        chords: z.array(
-          z.object({
-            symbol: z.string(),
-            beat: z.number(),
-            beats: z.number(),
-            function: z.string(),
-            numeral: z.string(),
-            scale: z.string(),
-          }),
-        ),
-      }),
-    ),
-    /** Where the chart came from: given by the caller, or read from or proposed for the take. */
-    source: z.enum(["given", "source harmony", "source text", "proposed"]),
-    /** The chart as text, in the chart format. */
-    text: z.string(),
-  }),
-  options: optionsSchema,
-  alignment: z.object({
-    method: z.enum(ALIGNMENT_METHODS),
-    confidence: share,
-    choruses: z.int(),
-    pickupBeats: z.number(),
-    tempo: z.object({ median: z.number(), slowest: z.number(), fastest: z.number() }).nullable(),
-    bars: z.array(
-      z.object({ chorus: z.int(), bar: z.int(), start: z.number(), end: z.number(), confidence: share }),
-    ),
-    anchors: z.array(anchorSchema),
-    /** Other readings of the take, the likeliest first. */
-    alternatives: z
+const sourceSchema = z
+  .object({
+    name: z.string().describe("name of the file"),
+    format: z
+      .enum(["midi", "musicxml", "sound"])
+      .describe('what it was read from; "sound" for notes that were heard in a recording'),
+    sha256: z
+      .string()
+      .regex(/^[0-9a-f]{64}$/)
+      .describe("SHA-256 of its bytes, in hexadecimal digits"),
+    notes: z.int().describe("number of notes in it, comping included"),
+    seconds: z.number().describe("length in seconds, to the end of the last note"),
+    title: z.string().nullable().describe("title that it carries; null for none"),
+    parts: z
       .array(
         z.object({
-          /** Quarter notes a minute. */
-          tempo: z.number(),
-          choruses: z.int(),
-          firstBar: z.int(),
-          score: share,
-          why: z.string(),
+          id: z.string().describe("id of the part, for the option `soloPart`"),
+          name: z.string().describe("name of the part"),
+          staves: z.int().describe("number of staves"),
+          program: z.int().nullable().describe("MIDI program number, 0 to 127; null where none is set"),
+          notes: z.int().describe("number of its notes"),
         }),
       )
-      .optional(),
-    /** Whether the notes fit the chart; null where too few sound over chords to say. */
-    chartFit: chartFitSchema.nullable(),
-  }),
-  notes: z.array(noteSchema),
-  placements: z.array(placementSchema),
-  handFit: handFitSchema,
-  phrases: z.array(phraseSchema),
-  runs: z.array(runSchema),
-  motifs: z.array(motifSchema),
-  /** Added: named figures of the line, in order. */
-  devices: z.array(deviceSchema),
-  choruses: z.array(chorusSchema),
-  register: registerSchema,
-  rhythm: rhythmSchema,
-  findings: z.array(findingSchema),
-  /** What applies and is not said, with the reason. */
-  withheld: z.array(withheldSchema),
-  warnings: z.array(warningSchema),
-});
+      .describe("the parts, tracks or channels that it has"),
+  })
+  .meta({ id: "Source", description: "the file that was analysed" });
+
+const meterSchema = z
+  .object({
+    beats: z.int().describe("number of beats in a bar"),
+    unit: z.int().describe("note value of the beat as a number: 4 quarter, 8 eighth"),
+  })
+  .meta({ id: "Meter", description: "time signature" });
+
+const chartSchema = z
+  .object({
+    name: z.string().nullable().describe("name of the chart; null for none"),
+    key: z.string().describe('key: "F", "Gm"'),
+    meter: meterSchema.describe("time signature"),
+    idiom: z.enum(["blues", "standard"]).describe("whether dominants are at rest (blues) or lead on"),
+    bars: z
+      .array(
+        z.object({
+          number: z.int().describe("bar of the chart, number from 1"),
+          chords: z
+            .array(
+              z.object({
+                symbol: z.string().describe('chord symbol, or "N.C." for no chord'),
+                beat: z
+                  .number()
+                  .describe("beat of the bar on which it starts, in the meter's own unit, 1 the first"),
+                beats: z.number().describe("length in beats of the meter's own unit"),
+                function: z.string().describe("what the chord does in the key, in a word"),
+                numeral: z.string().describe('degree of the key, in roman figures: "IV"'),
+                scale: z.string().describe("name of the scale that is played over it"),
+              }),
+            )
+            .describe("its chords, in order"),
+        }),
+      )
+      .describe("the bars of one chorus"),
+    source: z
+      .enum(["given", "source harmony", "source text", "proposed"])
+      .describe("where it came from: given by the caller, read from the file, or proposed for the take"),
+    text: z.string().describe("the chart as text, in the chart format"),
+  })
+  .meta({ id: "Chart", description: "the chords of one chorus" });
+
+const alternativeSchema = z
+  .object({
+    tempo: z.number().describe("median tempo, in quarter notes a minute"),
+    choruses: z.int().describe("number of choruses"),
+    firstBar: z.int().describe("bar of the chart in which the take would begin, number from 1"),
+    score: share.describe("its share among the readings that were weighed, 0 to 1"),
+    why: z.string().describe('what it is beside the one that was chosen: "half as fast"'),
+  })
+  .meta({ id: "AlignmentAlternative", description: "another way to lay the take on its chart" });
+
+const alignmentSchema = z
+  .object({
+    method: z
+      .enum(ALIGNMENT_METHODS)
+      .describe(
+        "how bars were found: as notated, by the file's click, by its beat, in free time, or by pins",
+      ),
+    confidence: share.describe("how likely a bar is where it is said to be, 0 to 1, over the whole take"),
+    choruses: z.int().describe("number of choruses"),
+    pickupBeats: z.number().describe("solo before the first bar line, in quarter-note beats"),
+    tempo: z
+      .object({
+        median: z.number().describe("median, in quarter notes a minute"),
+        slowest: z.number().describe("slowest, in quarter notes a minute"),
+        fastest: z.number().describe("fastest, in quarter notes a minute"),
+      })
+      .nullable()
+      .describe("tempo of the take; null in rubato"),
+    bars: z
+      .array(
+        z.object({
+          chorus: chorusField,
+          bar: barField,
+          start: z.number().describe("its first bar line, in seconds from the start of the file"),
+          end: z.number().describe("its last bar line, in seconds from the start of the file"),
+          confidence: share.describe("how likely it is where it is said to be, 0 to 1"),
+        }),
+      )
+      .describe("where each bar falls in time"),
+    map: z
+      .array(
+        z.object({
+          seconds: z.number().describe("moment, in seconds from the start of the file"),
+          position: z
+            .number()
+            .describe(
+              "place on the chart, in quarter-note beats from the first bar line of the first chorus",
+            ),
+        }),
+      )
+      .describe(
+        "knots of the map between seconds and the chart, straight between them; in rubato it joins chord changes only",
+      ),
+    anchors: z.array(anchorSchema).describe("the pins that it goes through"),
+    warnings: z.array(warningSchema).describe("those of the account's warnings that the alignment gave"),
+    alternatives: z
+      .array(alternativeSchema)
+      .optional()
+      .describe("other readings of the take, the likeliest first; left out where none was weighed"),
+    chartFit: chartFitSchema
+      .nullable()
+      .describe("whether the notes fit the chart; null where too few sound over chords to say"),
+  })
+  .meta({ id: "Alignment", description: "where the chart falls in the time of the take" });
+
+export const analysisSchema = z
+  .object({
+    schemaVersion: z
+      .literal(SCHEMA_VERSION)
+      .describe("version number of this schema; raised only when a field goes"),
+    analysisVersion: z
+      .string()
+      .describe("version of the analysis: the same file, chart, options and version give the same account"),
+    source: sourceSchema.describe("the file that was analysed"),
+    chart: chartSchema.describe("the chart that it was analysed against"),
+    options: optionsSchema.describe("everything that was decided, by the caller or by default"),
+    alignment: alignmentSchema.describe("where the chart falls in the time of the take"),
+    notes: z.array(noteSchema).describe("every note, in order of onset, then pitch"),
+    placements: z.array(placementSchema).describe("where the hand stood, in order"),
+    handFit: handFitSchema.describe("how well hand shapes explain the solo"),
+    phrases: z.array(phraseSchema).describe("the phrases of the solo, in order"),
+    runs: z.array(runSchema).describe("its stepwise runs, in order"),
+    motifs: z.array(motifSchema).describe("ideas that return, the weightiest first"),
+    devices: z.array(deviceSchema).describe("named figures of the line, in order"),
+    choruses: z.array(chorusSchema).describe("what each chorus comes to, in order"),
+    register: registerSchema.describe("which part of the keyboard the solo uses"),
+    rhythm: rhythmSchema.describe("swing, timing, density and rests"),
+    findings: z.array(findingSchema).describe("what a teacher would say, the weightiest first"),
+    withheld: z.array(withheldSchema).describe("what applies and is not said, with the reason"),
+    warnings: z.array(warningSchema).describe("what was repaired, left out or decided by default"),
+  })
+  .meta({ id: "Account", description: "all that the analysis says of a take" });
 
 export type Analysis = Frozen<z.infer<typeof analysisSchema>>;

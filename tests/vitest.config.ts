@@ -8,6 +8,7 @@ const SLOW = [
   "tests/outside/foreign-*.test.ts",
   "tests/chart/propose-*.test.ts",
   "tests/compare/**",
+  "tests/contract/**",
   "tests/ingest/choosing.test.ts",
   "tests/export/round-trip-account.test.ts",
   "tests/house/**",

@@ -1,12 +1,26 @@
 import { z } from "zod";
 
 /** How the notes fit the chart: asked about before anything is said of the harmony, unless it fits or is confirmed. */
-export const chartFitSchema = z.object({
-  verdict: z.enum(["fits", "doubtful", "does not fit"]),
-  /** How likely it is the chart that was played, if wrong charts were as frequent as right ones, 0 to 1. */
-  score: z.number().min(0).max(1),
-  /** What fits better, the best first: a form's name, or null for the same chart, in a key. */
-  better: z.array(
-    z.object({ chart: z.string().nullable(), key: z.string(), score: z.number().min(0).max(1) }),
-  ),
-});
+export const chartFitSchema = z
+  .object({
+    verdict: z
+      .enum(["fits", "doubtful", "does not fit"])
+      .describe("what may be said of the chart; harmony is not judged unless it fits or is confirmed"),
+    score: z
+      .number()
+      .min(0)
+      .max(1)
+      .describe(
+        "how likely it is the chart that was played, 0 to 1, if wrong charts were as frequent as right ones",
+      ),
+    better: z
+      .array(
+        z.object({
+          chart: z.string().nullable().describe("id of a built-in form; null for the same chart"),
+          key: z.string().describe('key in which it fits better: "F", "Gm"'),
+          score: z.number().min(0).max(1).describe("how likely that one is, 0 to 1, as `score` above"),
+        }),
+      )
+      .describe("what fits better, the best first"),
+  })
+  .meta({ id: "ChartFit", description: "how the notes fit the chart" });

@@ -1,12 +1,14 @@
 /** What a teacher would say. */
 import { z } from "zod";
-import { type Frozen, noteId } from "./shared.ts";
+import { barField, chorusField, type Frozen, noteId } from "./shared.ts";
 
-const practiceSchema = z.object({
-  title: z.string(),
-  text: z.string(),
-  kind: z.string(),
-});
+const practiceSchema = z
+  .object({
+    title: z.string().describe("title of the exercise"),
+    text: z.string().describe("how it is practised"),
+    kind: z.string().describe("kind of exercise, which the practice sheet writes out"),
+  })
+  .meta({ id: "Practice", description: "the exercise that a finding leads to" });
 
 export const FINDING_HEADINGS = [
   "time and feel",
@@ -17,41 +19,67 @@ export const FINDING_HEADINGS = [
   "keyboard technique",
 ] as const;
 
-export const findingSchema = z.object({
-  id: z.string(),
-  heading: z.enum(FINDING_HEADINGS),
-  kind: z.enum(["works", "practise", "notice"]),
-  weight: z.number(),
-  text: z.string(),
-  evidence: z.array(noteId),
-  bars: z.array(z.object({ chorus: z.int(), bar: z.int() })),
-  practice: practiceSchema.nullable(),
-  /** What was measured, in the unit of the rule's measure; left out where there is no one number. */
-  observed: z.number().optional(),
-  /** What chance made from the take itself gives; left out for facts, and for ideas, which passed a test of their own. */
-  chance: z
-    .object({
-      /** Which chance: pitches drawn from the range, pitches in another order, or gaps in another order. */
-      null: z.enum(["pitches drawn", "pitches shuffled", "moved in time"]),
-      /** The measure among the draws, and bounds of 95 % of them; null where the rule says nothing of most draws. */
-      median: z.number().nullable(),
-      low: z.number().nullable(),
-      high: z.number().nullable(),
-      draws: z.int(),
-      /** Share of draws that do as well, and the same with the take's other findings taken into account. */
-      p: z.number(),
-      q: z.number(),
-    })
-    .optional(),
-});
+const chanceSchema = z
+  .object({
+    null: z
+      .enum(["pitches drawn", "pitches shuffled", "moved in time"])
+      .describe("which chance: pitches drawn from the range, in another order, or gaps in another order"),
+    median: z
+      .number()
+      .nullable()
+      .describe(
+        "median of the measure among the draws, in its unit; null where the rule says nothing of most",
+      ),
+    low: z
+      .number()
+      .nullable()
+      .describe("lower bound of 95 % of the draws, in the measure's unit; null as above"),
+    high: z
+      .number()
+      .nullable()
+      .describe("upper bound of 95 % of the draws, in the measure's unit; null as above"),
+    draws: z.int().describe("number of draws"),
+    p: z.number().describe("share of draws that do as well, 0 to 1"),
+    q: z.number().describe("the same with the other findings of the take taken into account, 0 to 1"),
+  })
+  .meta({ id: "Chance", description: "what chance made from the take itself gives" });
 
-/** A finding that applies and is not said. */
-export const withheldSchema = z.object({
-  /** Id of its rule. */
-  rule: z.string(),
-  /** "chance": chance does as well; "chart": until the chart is confirmed; "contradicts": a heavier one says otherwise. */
-  why: z.enum(["chance", "chart", "contradicts"]),
-});
+export const findingSchema = z
+  .object({
+    id: z.string().describe("id of its rule, listed in the reference"),
+    heading: z.enum(FINDING_HEADINGS).describe("what it is about"),
+    kind: z
+      .enum(["works", "practise", "notice"])
+      .describe("whether it is praise, something to practise, or a fact worth knowing"),
+    weight: z.number().describe("rank number without a unit, above 0: the greater, the sooner it is said"),
+    text: z.string().describe("the finding in words"),
+    evidence: z.array(noteId).describe("ids of the notes by which it can be heard, in order"),
+    bars: z.array(z.object({ chorus: chorusField, bar: barField })).describe("bars in which it can be heard"),
+    practice: practiceSchema.nullable().describe("what to practise; null where nothing follows"),
+    observed: z
+      .number()
+      .optional()
+      .describe(
+        "what was measured, in the unit of its rule's measure; left out where there is no one number",
+      ),
+    chance: chanceSchema
+      .optional()
+      .describe(
+        "what it was weighed against; left out of facts, and of ideas, which passed a test of their own",
+      ),
+  })
+  .meta({ id: "Finding", description: "something that a teacher would say of the take" });
+
+export const withheldSchema = z
+  .object({
+    rule: z.string().describe("id of its rule, listed in the reference"),
+    why: z
+      .enum(["chance", "chart", "contradicts"])
+      .describe(
+        '"chance" does as well; "chart": until it is confirmed; "contradicts": a heavier one says otherwise',
+      ),
+  })
+  .meta({ id: "Withheld", description: "a finding that applies and is not said" });
 
 export type Withheld = Frozen<z.infer<typeof withheldSchema>>;
 

@@ -55,6 +55,9 @@ const NEUTRAL: RhythmSummary = {
   longestRest: null,
 };
 
+/** An alignment that nobody has corrected and that nothing was to be said of. */
+const UNPINNED = { anchors: [], map: [], warnings: [] };
+
 /**
  * An account written by hand for a test, at an even tempo, straight. It fills in what follows from the notes
  * themselves (bars, phrases by silence, stepwise runs, summaries) and leaves every label neutral unless given.
@@ -125,7 +128,7 @@ export function accountOf(written: Case): Analysis {
     pickupBeats: 0,
     tempo: { median: tempo, slowest: tempo, fastest: tempo },
     bars,
-    anchors: [],
+    ...UNPINNED,
     chartFit: null,
     ...over.alignment,
   };
