@@ -21,13 +21,19 @@ export interface UnsentPanel {
 }
 
 export function unsentPanel(store: KeptRecordings, shell: Shell): UnsentPanel {
-  const element = h("section", { class: "sheet unsent", hidden: true, "aria-label": "Not sent yet" });
+  const element = h("section", {
+    class: "sheet unsent",
+    hidden: true,
+    "aria-label": "Not sent yet",
+    "aria-busy": "true",
+  });
   let asked = 0;
   const refresh = async () => {
     const mine = ++asked;
     const rows = await store.list().then(freeOnes, () => []);
     // What was asked later knows more, whichever answers first.
     if (mine !== asked) return;
+    element.ariaBusy = "false";
     element.hidden = rows.length === 0;
     fill(
       element,

@@ -41,6 +41,24 @@ interface Keyboards {
 }
 declare const window: Window & { keyboards: Keyboards };
 
+/** Notes of each recording in the browser's own store that nobody sent yet. */
+const keptNotes = (page: Page): Promise<number[]> =>
+  page.evaluate(
+    () =>
+      new Promise<number[]>((done, failed) => {
+        const opening = indexedDB.open("ledgerline", 1);
+        opening.onerror = () => failed(opening.error);
+        opening.onsuccess = () => {
+          const reading = opening.result.transaction("recordings").objectStore("recordings").getAll();
+          reading.onerror = () => failed(reading.error);
+          reading.onsuccess = () => {
+            opening.result.close();
+            done((reading.result as { notes: unknown[] }[]).map(({ notes }) => notes.length));
+          };
+        };
+      }),
+  );
+
 describe.skipIf(!hasChromium)("recording in a browser", () => {
   let browser: Browser;
   let server: Served;
@@ -303,7 +321,7 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
       await page.waitForSelector(".now-playing:has-text('Count-in')");
       await page.locator(".record-stage").click();
       await page.keyboard.press("a");
-      await page.waitForTimeout(400);
+      await expect.poll(() => keptNotes(page)).toEqual(Array(again).fill(1));
       await leave();
       await page.goto(`${server.url}/#/record`);
       await expect.poll(() => page.locator(".unsent-one").count()).toBe(again);
@@ -327,11 +345,11 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
     await page.locator(".record-stage .now-playing").click();
     await page.keyboard.press("a");
     await page.keyboard.press("d");
-    await page.waitForTimeout(400);
+    await expect.poll(() => keptNotes(page)).toContain(2);
     const second = await context.newPage();
     await second.goto(`${server.url}/#/record`);
     await second.waitForSelector(".record-keys");
-    await second.waitForTimeout(300);
+    await second.waitForSelector(".unsent[aria-busy='false']", { state: "attached" });
     expect(await second.locator(".unsent-one").count()).toBe(0);
     await page.bringToFront();
     // An answer with a problem's words, as RFC 9457 has it; the session may end as well as the chart be wrong.
