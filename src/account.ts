@@ -9,6 +9,7 @@ import { chorusSchema, registerSchema } from "./account/chorus.ts";
 import { deviceSchema } from "./account/device.ts";
 import { findingSchema, withheldSchema } from "./account/finding.ts";
 import { handFitSchema, placementSchema } from "./account/hand-fit.ts";
+import { lensOutcomeSchema } from "./account/lens.ts";
 import { motifSchema } from "./account/motif.ts";
 import { noteSchema } from "./account/note.ts";
 import { optionsSchema } from "./account/options.ts";
@@ -21,6 +22,7 @@ export * from "./account/chorus.ts";
 export * from "./account/device.ts";
 export * from "./account/finding.ts";
 export * from "./account/hand-fit.ts";
+export * from "./account/lens.ts";
 export * from "./account/motif.ts";
 export * from "./account/note.ts";
 export * from "./account/options.ts";
@@ -188,6 +190,9 @@ export const analysisSchema = z
     rhythm: rhythmSchema.describe("swing, timing, density and rests"),
     findings: z.array(findingSchema).describe("what a teacher would say, the weightiest first"),
     withheld: z.array(withheldSchema).describe("what applies and is not said, with the reason"),
+    lens: lensOutcomeSchema
+      .optional()
+      .describe("what the take shows through the lens that was set; left out where none was"),
     warnings: z.array(warningSchema).describe("what was repaired, left out or decided by default"),
   })
   .meta({ id: "Account", description: "all that the analysis says of a take" });

@@ -3,7 +3,7 @@
  *
  *   bytes -> ingest -> take -> hands parted -> chart settled -> aligned -> placed notes
  *         -> harmony, hands, rhythm (labels) -> motifs, phrases -> summaries (`account-parts.ts`)
- *         -> findings, weighed against the same parts of notes drawn by chance (`redraw.ts`)
+ *         -> findings and the lens, weighed against the same parts of notes drawn by chance (`redraw.ts`)
  */
 import { type AnalyseOptionsInput, type Analysis, SCHEMA_VERSION } from "./account.ts";
 import { accountParts, chanceParts } from "./account-parts.ts";
@@ -14,6 +14,7 @@ import { judgeFindings, type Redraw } from "./findings/index.ts";
 import { shapesNamed } from "./hands/index.ts";
 import { chartQuestion, weighChart } from "./harmony/index.ts";
 import { readTake } from "./ingest/index.ts";
+import { throughLens } from "./lens/index.ts";
 import { checkOptions } from "./options.ts";
 import { partHands } from "./parting/index.ts";
 import { drawNotes } from "./redraw.ts";
@@ -75,5 +76,9 @@ export function analyse(
     const over = { parts, hand, cuts: kind === "moved in time" ? null : cuts, withHand };
     return { ...account, ...chanceParts(drawn, settings, over) };
   };
-  return { ...account, ...judgeFindings(account, redraw) };
+  return {
+    ...account,
+    ...judgeFindings(account, redraw),
+    ...(chosen.lens === undefined ? {} : { lens: throughLens(account, chosen.lens, redraw) }),
+  };
 }

@@ -68,11 +68,13 @@ export function exerciseBlock(
       ? h(
           "p",
           { class: "hint no-print" },
-          h(
-            "a",
-            { href: `#/takes/${takeId}?finding=${encodeURIComponent(exercise.finding)}` },
-            "Why: see it in the take",
-          ),
+          exercise.finding === "lens"
+            ? h("a", { href: `#/takes/${takeId}/findings` }, "Why: the lens of these weeks")
+            : h(
+                "a",
+                { href: `#/takes/${takeId}?finding=${encodeURIComponent(exercise.finding)}` },
+                "Why: see it in the take",
+              ),
         )
       : null,
     staff,

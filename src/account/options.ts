@@ -1,6 +1,7 @@
 /** What the caller may decide of an analysis. */
 import { z } from "zod";
 import { DEGREES, QUALITIES } from "../chart/types.ts";
+import { lensSchema } from "./lens.ts";
 import { anchorSchema, type Frozen, finger, MOST_PLACES, share } from "./shared.ts";
 
 export const handShapeSchema = z
@@ -174,6 +175,9 @@ export const optionsSchema = z
       .max(12)
       .default([])
       .describe("what the teacher asked for; checked before anything else is said"),
+    lens: lensSchema
+      .optional()
+      .describe("what teacher and student work on, which the take is looked at through; left out for none"),
   })
   .meta({ id: "Options", description: "what was decided of the analysis, by the caller or by default" });
 

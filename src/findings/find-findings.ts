@@ -78,7 +78,7 @@ function onSureNotes(match: Match, { byId }: Facts): Match | null {
 }
 
 /** True while the notes do not clearly fit the chart and nobody has said that it is the right one. */
-function chartIsAsked({ alignment, options }: Account): boolean {
+export function chartIsAsked({ alignment, options }: Account): boolean {
   const { chartFit } = alignment;
   return chartFit !== null && chartFit.verdict !== "fits" && !options.chartConfirmed;
 }

@@ -48,7 +48,7 @@ export interface TempoStep {
 export interface Exercise {
   /** "1", "2", ...: its place on the sheet; a number is left out where a key has no keys for an exercise. */
   readonly id: string;
-  /** `Finding.id`, or null when it is there for every student. */
+  /** `Finding.id`, "lens" for what follows from the lens, or null when it is there for every student. */
   readonly finding: string | null;
   readonly kind: PracticeKind;
   readonly title: string;

@@ -1,4 +1,4 @@
-import type { Analysis, Finding } from "../account.ts";
+import type { Analysis } from "../account.ts";
 import {
   type Chart,
   type Key,
@@ -127,7 +127,7 @@ function planOf(analysis: Analysis, shapes: readonly HandShape[], options: Pract
     shapes: used,
     wide: new Set(used.filter(isWide).map((shape) => shape.name)),
     idea: bestIdea(analysis),
-    wanted: wantedOf(analysis.findings, options),
+    wanted: wantedOf(analysis, options),
   };
 }
 
@@ -138,11 +138,16 @@ interface Wanted {
   readonly text: string;
 }
 
-/** One exercise of a kind is enough; findings come before what is there for everybody. */
-function wantedOf(findings: readonly Finding[], options: PracticeOptions): Wanted[] {
-  const asked = findings
+/** `Exercise.finding` of what follows from the lens. */
+const LENS = "lens";
+
+/** One exercise of a kind is enough; the lens comes first, and findings before what is there for everybody. */
+function wantedOf({ findings, lens }: Analysis, options: PracticeOptions): Wanted[] {
+  const ofLens = (lens?.exercises ?? []).map(
+    ({ kind, ...words }): Wanted => ({ finding: LENS, kind: kind as PracticeKind, ...words }),
+  );
+  const ofFindings = findings
     .filter((finding) => finding.practice !== null)
-    .filter((finding) => options.findings === undefined || options.findings.includes(finding.id))
     .map(
       ({ id, practice }): Wanted => ({
         finding: id,
@@ -151,6 +156,9 @@ function wantedOf(findings: readonly Finding[], options: PracticeOptions): Wante
         text: practice!.text,
       }),
     );
+  const asked = [...ofLens, ...ofFindings].filter(
+    ({ finding }) => options.findings === undefined || options.findings.includes(finding!),
+  );
   const added = options.findings === undefined ? ALWAYS.map((one) => ({ finding: null, ...one })) : [];
   const kinds = new Set<PracticeKind>();
   const all = [...asked, ...added].filter(({ kind }) => (kinds.has(kind) ? false : kinds.add(kind)));

@@ -5,6 +5,7 @@ import { analyse } from "../../src/analyse.ts";
 import { parseChart } from "../../src/chart/index.ts";
 import { writeMusicXml } from "../../src/export/write-musicxml.ts";
 import { BUILT_IN_SHAPES } from "../../src/hands/index.ts";
+import { LENSES } from "../../src/lens/index.ts";
 import { backingOf } from "../../src/practice/backing.ts";
 import { contextOf } from "../../src/practice/context.ts";
 import {
@@ -72,6 +73,19 @@ describe("the practice sheet", () => {
       }
     }
   }, 60_000);
+
+  it("opens with the exercises of the lens", () => {
+    const [lens] = LENSES;
+    const { id, name, exercises: own } = lens!;
+    const outcome = { lens: id, name, state: "partly" as const, text: "", asks: [], exercises: own };
+    const sheet = practiceSheet({ ...analysed("tilda-week-1"), lens: outcome }, BUILT_IN_SHAPES);
+    const kinds = lens!.exercises.map(({ kind }) => kind);
+    expect(sheet.exercises.slice(0, kinds.length)).toMatchObject(
+      lens!.exercises.map((exercise) => ({ ...exercise, finding: "lens" })),
+    );
+    // One exercise of a kind is enough.
+    expect(sheet.exercises.slice(kinds.length).map(({ kind }) => kind)).not.toContain(kinds[0]);
+  });
 
   it("makes one exercise by itself just as it stands on the sheet", () => {
     const analysis = analysed("tilda-week-8");

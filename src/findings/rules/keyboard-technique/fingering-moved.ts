@@ -43,7 +43,7 @@ export const fingeringMoved: Rule = {
 };
 
 /** Neighbouring fingers one after the other, up or down: five-finger practice rather than an idea. */
-function isScale(fingers: readonly number[]): boolean {
+export function isScale(fingers: readonly number[]): boolean {
   const steps = fingers.slice(1).map((finger, i) => finger - fingers[i]!);
   const turns = steps.filter((step, i) => i > 0 && step !== steps[i - 1]).length;
   return steps.every((step) => Math.abs(step) === 1) && turns <= 1;
