@@ -86,35 +86,53 @@ export function playOrder(written: readonly RoadMarks[], most: number, tooMany: 
       inside = null;
     }
     if (afterJump && mark.fine) break;
-    if (afterJump && mark.toCoda !== null) {
-      const coda = find(codas, at, mark.toCoda, "behind");
-      if (coda !== null) {
-        goTo(coda);
-        continue;
-      }
-      warnings.push({
-        code: "no-coda",
-        bar: at,
-        message: "The score says To Coda, but it has no coda sign; it was played on.",
-      });
-    }
-    if ((mark.daCapo || mark.dalSegno !== null) && !jumped.has(at)) {
-      const target = mark.dalSegno === null ? 0 : find(segnos, at, mark.dalSegno, "up to");
-      if (target !== null) {
-        jumped.add(at);
-        afterJump = true;
-        goTo(target);
-        continue;
-      }
-      warnings.push({
-        code: "no-segno",
-        bar: at,
-        message: "The score says D.S., but it has no segno; it was played on.",
-      });
+    const target = jumpFrom(at, mark, { segnos, codas, jumped, afterJump }, warnings);
+    if (target !== null) {
+      afterJump = true;
+      goTo(target);
+      continue;
     }
     at++;
   }
   return { order, warnings, unplayed: passes.flatMap((times, bar) => (times === 0 ? [bar] : [])) };
+}
+
+interface Jumps {
+  readonly segnos: Signs;
+  readonly codas: Signs;
+  /** Bars whose jump has been taken. */
+  readonly jumped: Set<number>;
+  readonly afterJump: boolean;
+}
+
+/** Where a D.C., D.S. or, after one, a way to the coda leads from the end of a bar; null for on to the next. */
+function jumpFrom(
+  at: number,
+  mark: RoadMarks,
+  { segnos, codas, jumped, afterJump }: Jumps,
+  warnings: RoadNotice[],
+): number | null {
+  if (afterJump && mark.toCoda !== null) {
+    const coda = find(codas, at, mark.toCoda, "behind");
+    if (coda !== null) return coda;
+    warnings.push({
+      code: "no-coda",
+      bar: at,
+      message: "The score says To Coda, but it has no coda sign; it was played on.",
+    });
+  }
+  if ((!mark.daCapo && mark.dalSegno === null) || jumped.has(at)) return null;
+  const target = mark.dalSegno === null ? 0 : find(segnos, at, mark.dalSegno, "up to");
+  if (target === null) {
+    warnings.push({
+      code: "no-segno",
+      bar: at,
+      message: "The score says D.S., but it has no segno; it was played on.",
+    });
+    return null;
+  }
+  jumped.add(at);
+  return target;
 }
 
 /** Whether the bracket is for this pass of the repeat. */

@@ -7,8 +7,9 @@
  * favoured; Viterbi 1967, as in Sheh & Ellis 2003 [memory]). What returns chorus after chorus is heard together.
  */
 import { rootNameInKey } from "../pitch/index.ts";
-import { type Note, secondsOfTick, type Take } from "../take/index.ts";
+import type { Note, Take } from "../take/index.ts";
 import { counted } from "../words/index.ts";
+import { divided, linesAtTempo, linesStated, soundingLines } from "./bar-lines.ts";
 import { barLinesByForm } from "./bars-by-form.ts";
 import { fitOf, profileOf } from "./chord-fit.ts";
 import { withRoot } from "./chord-symbol.ts";
@@ -16,9 +17,8 @@ import { bestFit, bestPath } from "./chords-from-notes.ts";
 import { hearStretches } from "./comping.ts";
 import { chordAt, foldedTo, type HeardBars, readForms } from "./form-from-notes.ts";
 import { keyName, keyOn } from "./key.ts";
-import { quartersPerBar } from "./meter.ts";
 import { type FormMatch, formMatch, recogniseForm } from "./recognise-form.ts";
-import { barsOf, mainMeter } from "./take-bars.ts";
+import { mainMeter } from "./take-bars.ts";
 import { settingInTake, spelledInTake } from "./take-key.ts";
 import { transposeChart } from "./transpose.ts";
 import type { Chart, ChartBar, Chord, Meter } from "./types.ts";
@@ -48,8 +48,6 @@ export interface ProposeOptions {
   readonly barLines?: readonly number[];
 }
 
-/** Longer takes are judged by their start. */
-const MAX_BARS = 400;
 const MOST_CANDIDATES = 5;
 
 /** How steeply a better fit makes a chord likelier; set so that confidences are met by outcomes in the tests. */
@@ -123,42 +121,6 @@ interface Layout extends HeardBars {
   readonly bars: number;
   readonly meter: Meter;
   readonly take: Take;
-}
-
-function linesStated(take: Take): number[] {
-  const bars = barsOf(take);
-  const ticks = bars.flatMap((bar, index) =>
-    index === bars.length - 1 ? [bar.tick, bar.tick + bar.ticks] : [bar.tick],
-  );
-  return ticks.map((tick) => secondsOfTick(take, tick));
-}
-
-/** From the first note on, at so many quarter notes a minute. */
-function linesAtTempo(take: Take, meter: Meter, tempo: number): number[] {
-  const seconds = (60 / tempo) * quartersPerBar(meter);
-  const start = take.notes[0]?.onset ?? 0;
-  return Array.from({ length: MAX_BARS + 1 }, (_, bar) => start + bar * seconds);
-}
-
-/** From the bar in which comping starts to the one in which it ends; a touch early counts as on the line. */
-function soundingLines(lines: readonly number[], comping: readonly Note[]): number[] {
-  const first = comping.reduce((early, note) => Math.min(early, note.onset), Number.POSITIVE_INFINITY);
-  const end = comping.reduce((late, note) => Math.max(late, note.onset), 0);
-  const touch = (lines[1]! - lines[0]!) / 8;
-  const from = lines.findLastIndex((line) => line <= first + touch);
-  const to = lines.findIndex((line) => line > end + touch);
-  return lines.slice(Math.max(from, 0), to < 0 ? lines.length : to + 1).slice(0, MAX_BARS + 1);
-}
-
-function divided(lines: readonly number[], parts: number): number[] {
-  const boundaries: number[] = [];
-  for (let i = 0; i + 1 < lines.length; i++) {
-    for (let part = 0; part < parts; part++) {
-      boundaries.push(lines[i]! + ((lines[i + 1]! - lines[i]!) * part) / parts);
-    }
-  }
-  boundaries.push(lines.at(-1)!);
-  return boundaries;
 }
 
 function formCandidates(place: Layout): ChartCandidate[] {

@@ -53,87 +53,128 @@ export function walkTrack(
   listener: TrackListener,
   warnings: WarningCollector,
 ): TrackEnd {
-  let at = from;
+  const walk = new TrackWalk(file, from, end, number, listener, warnings);
   let whole = from;
   let tick = 0;
-  let wholeTick = 0;
-  let status = -1;
   let events = 0;
-  let endOfTrack: number | null = null;
   let fault = "";
-
-  while (at < end) {
-    const deltaSize = quantitySize(file, at, end);
-    if (deltaSize === 0) {
-      fault = "a delta time";
-      break;
-    }
-    tick += quantityAt(file, at, deltaSize);
-    if (tick > LIMITS.midiTicks) throw tooLong(number);
-    at += deltaSize;
-    if (at >= end) {
-      fault = "an event";
-      break;
-    }
-    const first = file[at]!;
-    if (first < 0xf0) {
-      if (first >= 0x80) {
-        status = first;
-        at++;
-      } else if (status < 0) {
-        fault = "a data byte without a status byte";
-        break;
-      }
-      const kind = status >> 4;
-      const wanted = kind === 0xc || kind === 0xd ? 1 : 2;
-      let [a, b, size] = [file[at]!, wanted === 2 ? file[at + 1]! : 0, wanted];
-      if (at + wanted > end || a >= 0x80 || b >= 0x80) {
-        const mended = mendedData(file, at, end, { wanted, track: number }, warnings);
-        if (mended < 0) {
-          fault = "a channel message";
-          break;
-        }
-        [a, b, size] = [mended & 0x7f, (mended >> 7) & 0x7f, mended >> 14];
-      }
-      at += size;
-      const channel = status & 0xf;
-      if (kind === 0x9 && b > 0) listener.noteOn(tick, channel, a, b);
-      else if (kind === 0x8 || kind === 0x9) listener.noteOff(tick, channel, a);
-      else if (kind === 0xb) listener.controller(tick, channel, a, b);
-      else if (kind === 0xc) listener.program(tick, channel, a);
-    } else if (first !== 0xf0 && first !== 0xf7 && first !== 0xff) {
-      at += 1 + straySystemData(first, number, at, warnings);
-    } else {
-      at++;
-      const type = first === 0xff ? (file[at++] ?? -1) : -1;
-      const typeAt = at - 1;
-      const lengthSize = quantitySize(file, at, end);
-      const length = quantityAt(file, at, lengthSize);
-      at += lengthSize;
-      if (lengthSize === 0 || at + length > end) {
-        fault = first === 0xff ? "a meta event" : "a System Exclusive message";
-        break;
-      }
-      const data = at;
-      at += length;
-      if (type === END_OF_TRACK) endOfTrack = at;
-      else if (META_LENGTHS.get(type)?.includes(length) === false) {
-        warnings.add(
-          "malformed-meta",
-          `track ${number}, byte ${typeAt}`,
-          (times) =>
-            `${counted(times, "meta event")} of a wrong length ${times === 1 ? "was" : "were"} passed over.`,
-        );
-      } else if (type >= 0) listener.meta(tick, type, data, at);
-    }
+  while (walk.at < end && walk.endOfTrack === null) {
+    fault = walk.event();
+    if (fault !== "") break;
     if (++events > most) throw tooManyEvents();
-    whole = at;
-    wholeTick = tick;
-    if (endOfTrack !== null) break;
+    whole = walk.at;
+    tick = walk.tick;
+  }
+  warnOfEnd(fault, walk.endOfTrack === null, { number, whole }, warnings);
+  return { endOfTrack: walk.endOfTrack, tick, events };
+}
+
+/** Where a walk through a track stands. */
+class TrackWalk {
+  at: number;
+  tick = 0;
+  endOfTrack: number | null = null;
+  readonly #file: Uint8Array;
+  readonly #end: number;
+  readonly #number: number;
+  readonly #listener: TrackListener;
+  readonly #warnings: WarningCollector;
+  #status = -1;
+
+  constructor(
+    file: Uint8Array,
+    from: number,
+    end: number,
+    number: number,
+    listener: TrackListener,
+    warnings: WarningCollector,
+  ) {
+    this.#file = file;
+    this.at = from;
+    this.#end = end;
+    this.#number = number;
+    this.#listener = listener;
+    this.#warnings = warnings;
   }
 
-  warnOfEnd(fault, endOfTrack === null, { number, whole }, warnings);
-  return { endOfTrack, tick: wholeTick, events };
+  /** Reads one event with its delta time; returns what of it is not whole, "" when all of it is. */
+  event(): string {
+    const deltaSize = quantitySize(this.#file, this.at, this.#end);
+    if (deltaSize === 0) return "a delta time";
+    this.tick += quantityAt(this.#file, this.at, deltaSize);
+    if (this.tick > LIMITS.midiTicks) throw tooLong(this.#number);
+    this.at += deltaSize;
+    if (this.at >= this.#end) return "an event";
+    const first = this.#file[this.at]!;
+    if (first < 0xf0) return this.#channelMessage(first);
+    if (first === 0xf0 || first === 0xf7 || first === 0xff) return this.#longMessage(first);
+    this.at += 1 + straySystemData(first, this.#number, this.at, this.#warnings);
+    return "";
+  }
+
+  #channelMessage(first: number): string {
+    if (first >= 0x80) {
+      this.#status = first;
+      this.at++;
+    } else if (this.#status < 0) return "a data byte without a status byte";
+    const kind = this.#status >> 4;
+    const wanted = kind === 0xc || kind === 0xd ? 1 : 2;
+    let a = this.#file[this.at]!;
+    let b = wanted === 2 ? this.#file[this.at + 1]! : 0;
+    let size = wanted;
+    if (this.at + wanted > this.#end || a >= 0x80 || b >= 0x80) {
+      const where = { wanted, track: this.#number };
+      const mended = mendedData(this.#file, this.at, this.#end, where, this.#warnings);
+      if (mended < 0) return "a channel message";
+      a = mended & 0x7f;
+      b = (mended >> 7) & 0x7f;
+      size = mended >> 14;
+    }
+    this.at += size;
+    tell(this.#listener, this.tick, this.#status, a, b);
+    return "";
+  }
+
+  /** A meta event or a System Exclusive message. */
+  #longMessage(first: number): string {
+    this.at++;
+    const type = first === 0xff ? (this.#file[this.at++] ?? -1) : -1;
+    const typeAt = this.at - 1;
+    const lengthSize = quantitySize(this.#file, this.at, this.#end);
+    const length = quantityAt(this.#file, this.at, lengthSize);
+    const from = this.at + lengthSize;
+    if (lengthSize === 0 || from + length > this.#end) {
+      return first === 0xff ? "a meta event" : "a System Exclusive message";
+    }
+    this.at = from + length;
+    if (type === END_OF_TRACK) this.endOfTrack = this.at;
+    else if (type >= 0 && isUsable(type, length, `track ${this.#number}, byte ${typeAt}`, this.#warnings)) {
+      this.#listener.meta(this.tick, type, from, this.at);
+    }
+    return "";
+  }
+}
+
+/** Hands on a channel message of a status byte and its data bytes. */
+function tell(listener: TrackListener, tick: number, status: number, a: number, b: number): void {
+  const kind = status >> 4;
+  const channel = status & 0xf;
+  if (kind === 0x9 && b > 0) listener.noteOn(tick, channel, a, b);
+  else if (kind === 0x8 || kind === 0x9) listener.noteOff(tick, channel, a);
+  else if (kind === 0xb) listener.controller(tick, channel, a, b);
+  else if (kind === 0xc) listener.program(tick, channel, a);
+}
+
+/** Whether a meta event has a length that the standard gives it. */
+function isUsable(type: number, length: number, where: string, warnings: WarningCollector): boolean {
+  if (META_LENGTHS.get(type)?.includes(length) !== false) return true;
+  warnings.add(
+    "malformed-meta",
+    where,
+    (times) =>
+      `${counted(times, "meta event")} of a wrong length ${times === 1 ? "was" : "were"} passed over.`,
+  );
+  return false;
 }
 
 /** Says how a track ended, where it did not end as it should. */

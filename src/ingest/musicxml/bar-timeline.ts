@@ -37,6 +37,7 @@ export function barTimeline(
   };
 }
 
+/** Adds the notes and facts of one part to those of its bar; returns how far the part reaches, in ticks. */
 function partTimeline(
   part: string,
   bar: BarContent,
@@ -48,31 +49,10 @@ function partTimeline(
   let cursor = 0;
   let reach = 0;
   let previous = 0;
-  /** Grace notes that wait for their main note, by voice. */
-  const waiting = new Map<string, { event: NoteEvent; chordOf: number }[]>();
+  const graces = new WaitingGraces(part, notes);
   const where = `part ${part}, bar ${bar.number}`;
   const own: TimedFact[] = [];
   const symbols = new SymbolGroups();
-
-  const settleGraces = (voice: string, tick: number): void => {
-    const group = waiting.get(voice);
-    if (group === undefined) return;
-    waiting.delete(voice);
-    const size = (group.at(-1)?.chordOf ?? 0) + 1;
-    for (const { event, chordOf } of group) {
-      notes.push({
-        part,
-        voice,
-        tick,
-        ticks: 0,
-        grace: event.grace,
-        graceIndex: chordOf,
-        graceCount: size,
-        sound: event.sound!,
-      });
-    }
-  };
-
   for (const event of bar.events) {
     if (event.kind === "move") {
       const moved = rule.of(event.length);
@@ -81,11 +61,7 @@ function partTimeline(
       cursor += event.direction * moved;
       if (cursor < 0) {
         cursor = 0;
-        warnings.add(
-          "backup-before-bar",
-          where,
-          (times) => `${counted(times, "backup")} over the start of a bar was cut short.`,
-        );
+        warnOfBackup(warnings, where);
       }
       reach = Math.max(reach, cursor);
       continue;
@@ -97,35 +73,79 @@ function partTimeline(
       continue;
     }
     if (event.grace !== null) {
-      if (event.sound === null) continue;
-      const group = waiting.get(event.voice) ?? [];
-      const last = group.at(-1)?.chordOf ?? -1;
-      group.push({ event, chordOf: event.withPrevious && last >= 0 ? last : last + 1 });
-      waiting.set(event.voice, group);
+      graces.wait(event);
       continue;
     }
     const ticks = Math.max(0, rule.of(event.length));
     const tick = event.withPrevious ? previous : cursor;
     if (!event.withPrevious) {
-      settleGraces(event.voice, tick);
+      graces.settle(event.voice, tick);
       symbols.note(cursor, ticks);
       previous = cursor;
       cursor += ticks;
       reach = Math.max(reach, cursor);
     }
     if (event.sound === null) continue;
-    if (ticks === 0) {
-      warnOfNoLength(warnings, where);
-      continue;
-    }
-    notes.push(plainNote({ part, voice: event.voice, tick, ticks, sound: event.sound }));
+    if (ticks > 0) notes.push(plainNote({ part, voice: event.voice, tick, ticks, sound: event.sound }));
+    else warnOfNoLength(warnings, where);
   }
   // Grace notes behind the last note end it, like the turn of a trill.
-  for (const voice of [...waiting.keys()]) settleGraces(voice, cursor);
+  graces.settleAll(cursor);
   symbols.end(cursor);
   symbols.place(own, { reach, beat, where }, warnings);
   facts.push(...own);
   return reach;
+}
+
+/** Grace notes that wait for their main note, by voice; settled, they stand among the notes of the bar. */
+class WaitingGraces {
+  readonly #part: string;
+  readonly #notes: TimedNote[];
+  readonly #groups = new Map<string, { readonly event: NoteEvent; readonly chordOf: number }[]>();
+
+  constructor(part: string, notes: TimedNote[]) {
+    this.#part = part;
+    this.#notes = notes;
+  }
+
+  wait(event: NoteEvent): void {
+    if (event.sound === null) return;
+    const group = this.#groups.get(event.voice) ?? [];
+    const last = group.at(-1)?.chordOf ?? -1;
+    group.push({ event, chordOf: event.withPrevious && last >= 0 ? last : last + 1 });
+    this.#groups.set(event.voice, group);
+  }
+
+  settle(voice: string, tick: number): void {
+    const group = this.#groups.get(voice);
+    if (group === undefined) return;
+    this.#groups.delete(voice);
+    const size = (group.at(-1)?.chordOf ?? 0) + 1;
+    for (const { event, chordOf } of group) {
+      this.#notes.push({
+        part: this.#part,
+        voice,
+        tick,
+        ticks: 0,
+        grace: event.grace,
+        graceIndex: chordOf,
+        graceCount: size,
+        sound: event.sound!,
+      });
+    }
+  }
+
+  settleAll(tick: number): void {
+    for (const voice of [...this.#groups.keys()]) this.settle(voice, tick);
+  }
+}
+
+function warnOfBackup(warnings: WarningCollector, where: string): void {
+  warnings.add(
+    "backup-before-bar",
+    where,
+    (times) => `${counted(times, "backup")} over the start of a bar was cut short.`,
+  );
 }
 
 function warnOfNoLength(warnings: WarningCollector, where: string): void {

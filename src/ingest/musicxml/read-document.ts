@@ -80,15 +80,7 @@ const NO_ATTRIBUTES: readonly XmlAttribute[] = [];
 export function readDocument(text: string, listener: BarListener): DocumentHead {
   const parser = new SaxesParser({ xmlns: false, position: true });
   const where = () => `line ${parser.line}, column ${parser.column}`;
-  const stack: XmlElement[] = [];
-  let head: XmlElement | null = null;
-  /** Elements below one that is left out. */
-  let skipped = 0;
-  let elements = 0;
-  let notes = 0;
-  /** Bars seen of each part, timewise; of the current part, partwise. */
-  const seen = new Map<string, number>();
-
+  const tree = new ScoreTree(listener, where);
   parser.on("error", (error) => {
     throw new Problem(
       "malformed-xml",
@@ -97,15 +89,7 @@ export function readDocument(text: string, listener: BarListener): DocumentHead 
       "Export it again from the notation program; a copy may be incomplete.",
     );
   });
-  parser.on("doctype", (doctype) => {
-    if (!doctype.includes("<!ENTITY")) return;
-    throw new Problem(
-      "entities-refused",
-      "The file declares XML entities, which a score never needs and which can be misused",
-      where(),
-      "Export it again as plain MusicXML.",
-    );
-  });
+  parser.on("doctype", (doctype) => refuseEntities(doctype, where()));
   let attributes = 0;
   parser.on("opentagstart", () => {
     attributes = 0;
@@ -114,18 +98,48 @@ export function readDocument(text: string, listener: BarListener): DocumentHead 
     if (++attributes > LIMITS.xmlAttributes)
       throw tooLarge("attributes in one element", LIMITS.xmlAttributes);
   });
-  parser.on("opentag", (tag) => {
-    if (++elements > LIMITS.xmlElements) throw tooLarge("elements", LIMITS.xmlElements);
-    if (skipped > 0 || UNUSED.has(tag.name)) {
-      if (++skipped + stack.length > LIMITS.xmlDepth) throw tooDeep(where());
+  parser.on("opentag", (tag) => tree.open(tag.name, tag.attributes, parser.line));
+  parser.on("closetag", () => tree.close());
+  parser.on("text", (piece) => tree.addText(piece));
+  parser.on("cdata", (piece) => tree.addText(piece));
+  parser.write(text).close();
+  const root = tree.head;
+  if (root === null)
+    throw new Problem("malformed-xml", "The file has no XML element", where(), "Export it again.");
+  return { version: root.getAttribute("version") ?? "1.0", element: root };
+}
+
+/** The elements that are open; a bar is handed on and let go of when it closes. */
+class ScoreTree {
+  head: XmlElement | null = null;
+  readonly #listener: BarListener;
+  readonly #where: () => string;
+  readonly #stack: XmlElement[] = [];
+  /** Elements below one that is left out. */
+  #skipped = 0;
+  #elements = 0;
+  #notes = 0;
+  /** Bars seen of each part. */
+  readonly #seen = new Map<string, number>();
+
+  constructor(listener: BarListener, where: () => string) {
+    this.#listener = listener;
+    this.#where = where;
+  }
+
+  open(name: string, attributes: Readonly<Record<string, string>>, line: number): void {
+    const stack = this.#stack;
+    if (++this.#elements > LIMITS.xmlElements) throw tooLarge("elements", LIMITS.xmlElements);
+    if (this.#skipped > 0 || UNUSED.has(name)) {
+      if (++this.#skipped + stack.length > LIMITS.xmlDepth) throw tooDeep(this.#where());
       return;
     }
-    if (stack.length >= LIMITS.xmlDepth) throw tooDeep(where());
-    if (tag.name === "note" && ++notes > LIMITS.xmlNotes) throw tooLarge("notes", LIMITS.xmlNotes);
-    const element = new XmlElement(tag.name, attributesOf(tag.attributes), parser.line);
-    if (head === null) {
-      refuseRoot(tag.name, where());
-      head = element;
+    if (stack.length >= LIMITS.xmlDepth) throw tooDeep(this.#where());
+    if (name === "note" && ++this.#notes > LIMITS.xmlNotes) throw tooLarge("notes", LIMITS.xmlNotes);
+    const element = new XmlElement(name, attributesOf(attributes), line);
+    if (this.head === null) {
+      refuseRoot(name, this.#where());
+      this.head = element;
     } else {
       const parent = stack.at(-1)!;
       if (!isContainer(parent.nodeName) && parent.children.length >= LIMITS.xmlChildren) {
@@ -134,41 +148,40 @@ export function readDocument(text: string, listener: BarListener): DocumentHead 
       parent.children.push(element);
     }
     stack.push(element);
-  });
-  parser.on("closetag", () => {
-    if (skipped > 0) {
-      skipped--;
+  }
+
+  close(): void {
+    if (this.#skipped > 0) {
+      this.#skipped--;
       return;
     }
-    const element = stack.pop()!;
-    const parent = stack.at(-1);
-    const place = parent === undefined ? "" : `${parent.nodeName}/${element.nodeName}`;
-    const timewise = head?.nodeName === "score-timewise";
+    const element = this.#stack.pop()!;
+    const parent = this.#stack.at(-1);
+    if (parent === undefined) return;
+    const place = `${parent.nodeName}/${element.nodeName}`;
+    const timewise = this.head?.nodeName === "score-timewise";
     if (place === (timewise ? "measure/part" : "part/measure")) {
-      const [part, bar] = timewise ? [element, parent!] : [parent!, element];
-      const id = part.getAttribute("id") ?? "";
-      const index = seen.get(id) ?? 0;
-      seen.set(id, index + 1);
-      listener.bar(id, index, element, {
-        number: bar.getAttribute("number") ?? "",
-        implicit: bar.getAttribute("implicit") === "yes",
-      });
-      parent!.children.pop();
-    } else if (parent === head && (element.nodeName === "part" || element.nodeName === "measure")) {
-      parent!.children.pop();
+      if (timewise) this.#handOn(element, parent, element);
+      else this.#handOn(parent, element, element);
+      parent.children.pop();
+    } else if (parent === this.head && (element.nodeName === "part" || element.nodeName === "measure")) {
+      parent.children.pop();
     }
-  });
-  const addText = (piece: string): void => {
-    if (skipped === 0 && stack.length > 0) stack.at(-1)!.text += piece;
-  };
-  parser.on("text", addText);
-  parser.on("cdata", addText);
+  }
 
-  parser.write(text).close();
-  if (head === null)
-    throw new Problem("malformed-xml", "The file has no XML element", where(), "Export it again.");
-  const root: XmlElement = head;
-  return { version: root.getAttribute("version") ?? "1.0", element: root };
+  addText(piece: string): void {
+    if (this.#skipped === 0 && this.#stack.length > 0) this.#stack.at(-1)!.text += piece;
+  }
+
+  #handOn(part: XmlElement, bar: XmlElement, content: XmlElement): void {
+    const id = part.getAttribute("id") ?? "";
+    const index = this.#seen.get(id) ?? 0;
+    this.#seen.set(id, index + 1);
+    this.#listener.bar(id, index, content, {
+      number: bar.getAttribute("number") ?? "",
+      implicit: bar.getAttribute("implicit") === "yes",
+    });
+  }
 }
 
 function attributesOf(attributes: Readonly<Record<string, string>>): readonly XmlAttribute[] {
@@ -183,6 +196,16 @@ function attributesOf(attributes: Readonly<Record<string, string>>): readonly Xm
 /** Elements that may have any number of children. */
 function isContainer(name: string): boolean {
   return name === "measure" || name === "part" || name.startsWith("score-") || name === "part-list";
+}
+
+function refuseEntities(doctype: string, where: string): void {
+  if (!doctype.includes("<!ENTITY")) return;
+  throw new Problem(
+    "entities-refused",
+    "The file declares XML entities, which a score never needs and which can be misused",
+    where,
+    "Export it again as plain MusicXML.",
+  );
 }
 
 function refuseRoot(name: string, where: string): void {
