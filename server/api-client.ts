@@ -16,7 +16,8 @@ import type { Filter } from "./corpus/filter.ts";
 import type { CorpusSummary, Grouping } from "./corpus/summary.ts";
 import type { hitsSchema, patternFields } from "./routes/pattern.ts";
 import type { takeSchema } from "./routes/takes.ts";
-import type { Corpus, Failure, Job } from "./store/corpora.ts";
+import type { Corpus } from "./store/corpora.ts";
+import type { Failure, Job } from "./store/jobs.ts";
 
 interface ProblemBody {
   readonly code?: string;
@@ -56,6 +57,8 @@ export type ChartChoice =
 export type Take = z.infer<typeof takeSchema>;
 export type Hits = z.infer<typeof hitsSchema>;
 export type Pattern = z.input<typeof patternFields> & { readonly filter?: Partial<Filter> };
+
+type TableRow = Record<string, string | number | boolean | null>;
 
 const POLL_MS = 300;
 
@@ -131,18 +134,22 @@ export function createClient(url: string, options: { readonly token?: string } =
       corpus: string,
       table: TableName,
       filter: Partial<Filter> = {},
-    ): AsyncGenerator<Record<string, string | number | boolean | null>> {
-      const response = await call(`/corpora/${corpus}/${table}${query({ ...filter, format: "ndjson" })}`);
-      let rest = "";
-      const decoder = new TextDecoder();
-      for await (const part of response.body as unknown as AsyncIterable<Uint8Array>) {
-        const lines = (rest + decoder.decode(part, { stream: true })).split("\n");
-        rest = lines.pop()!;
-        for (const line of lines) yield JSON.parse(line);
-      }
-      if (rest !== "") yield JSON.parse(rest);
+    ): AsyncGenerator<TableRow> {
+      yield* ndjsonRows(await call(`/corpora/${corpus}/${table}${query({ ...filter, format: "ndjson" })}`));
     },
   };
+}
+
+/** The rows of a table as they arrive, one a line. */
+async function* ndjsonRows(response: Response): AsyncGenerator<TableRow> {
+  let rest = "";
+  const decoder = new TextDecoder();
+  for await (const part of response.body as unknown as AsyncIterable<Uint8Array>) {
+    const lines = (rest + decoder.decode(part, { stream: true })).split("\n");
+    rest = lines.pop()!;
+    for (const line of lines) yield JSON.parse(line);
+  }
+  if (rest !== "") yield JSON.parse(rest);
 }
 
 function query(fields: Readonly<Record<string, unknown>>): string {

@@ -5,7 +5,7 @@ import { Problem } from "../../src/take/index.ts";
 import { sha256 } from "../analysis/analyst.ts";
 import { checkOptions } from "../routes/fields.ts";
 import { serialiseProblem } from "../serialise-problem.ts";
-import type { NewItem } from "../store/corpora.ts";
+import type { NewItem } from "../store/jobs.ts";
 import { type Bundle, fileNamed, lastPart } from "./bundle.ts";
 import type { ManifestEntry } from "./manifest.ts";
 

@@ -8,7 +8,7 @@ import { analysisKey, sha256 } from "../analysis/analyst.ts";
 import { serialiseProblem } from "../serialise-problem.ts";
 import type { Services } from "../services.ts";
 import { hasAnalysis, storeAnalysis } from "../store/analyses.ts";
-import { countFault, failItem, finishItem, type Item, strandedItems, takeItems } from "../store/corpora.ts";
+import { countFault, failItem, finishItem, type Item, strandedItems, takeItems } from "../store/jobs.ts";
 import { playerNamed } from "../store/library.ts";
 import { replaceSource } from "../store/sources.ts";
 import { insertTake } from "../store/takes.ts";

@@ -10,15 +10,12 @@ import type { Services } from "../services.ts";
 import {
   type Corpus,
   createCorpus,
-  createJob,
   deleteCorpus,
   findCorpus,
-  findJob,
-  itemSource,
   listCorpora,
-  listFailures,
   restoreCorpus,
 } from "../store/corpora.ts";
+import { createJob, findJob, itemSource, listFailures } from "../store/jobs.ts";
 import { chartTextOf, formFields, idParams, listOf, optionsOf } from "./fields.ts";
 import { jobSchema } from "./jobs.ts";
 

@@ -18,6 +18,7 @@ import { proposalRoutes } from "./proposal.ts";
 import { searchRoutes } from "./search.ts";
 import { shareRoutes } from "./shares.ts";
 import { sourceRoutes } from "./sources.ts";
+import { takeFileRoutes } from "./take-files.ts";
 import { takeRoutes } from "./takes.ts";
 import { tokenRoutes } from "./tokens.ts";
 
@@ -26,6 +27,7 @@ export const routes: readonly Route[] = [
   ...analyseRoutes,
   ...listenRoutes,
   ...takeRoutes,
+  ...takeFileRoutes,
   ...sourceRoutes,
   ...placementRoutes,
   ...libraryRoutes,

@@ -4,7 +4,7 @@ import { z } from "zod";
 import { notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import type { Services } from "../services.ts";
-import { cancelJob, findJob, type Job } from "../store/corpora.ts";
+import { cancelJob, findJob, type Job } from "../store/jobs.ts";
 import { idParams } from "./fields.ts";
 
 const EVENT_MS = 500;

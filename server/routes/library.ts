@@ -94,10 +94,14 @@ const RESOURCES: readonly Resource[] = [
   },
 ];
 
-export const libraryRoutes: readonly Route[] = RESOURCES.flatMap(routesOf);
+export const libraryRoutes: readonly Route[] = RESOURCES.flatMap((resource) => [
+  ...makingRoutes(resource),
+  ...changingRoutes(resource),
+  ...deletingRoutes(resource),
+]);
 
-function routesOf({ kind, one, row, create, check, example, remove, restore, access }: Resource): Route[] {
-  const { creates, reads, changes } = access;
+/** All of a kind, and a new one. */
+function makingRoutes({ kind, one, row, create, check, example, access }: Resource): Route[] {
   return [
     route({
       method: "get",
@@ -115,7 +119,7 @@ function routesOf({ kind, one, row, create, check, example, remove, restore, acc
     route({
       method: "post",
       path: `/${kind}`,
-      access: creates,
+      access: access.creates,
       summary: `Create a ${one}`,
       body: create,
       answers: { 201: { description: `the ${one}`, schema: row } },
@@ -130,10 +134,16 @@ function routesOf({ kind, one, row, create, check, example, remove, restore, acc
         };
       },
     }),
+  ];
+}
+
+/** One of a kind: read and changed. */
+function changingRoutes({ kind, one, row, create, check, access }: Resource): Route[] {
+  return [
     route({
       method: "get",
       path: `/${kind}/:id`,
-      access: reads,
+      access: access.reads,
       summary: `One ${one}`,
       params: idParams,
       answers: { 200: { description: `the ${one}`, schema: row } },
@@ -146,7 +156,7 @@ function routesOf({ kind, one, row, create, check, example, remove, restore, acc
     route({
       method: "patch",
       path: `/${kind}/:id`,
-      access: changes,
+      access: access.changes,
       summary: `Change a ${one}`,
       params: idParams,
       body: create.partial(),
@@ -157,10 +167,16 @@ function routesOf({ kind, one, row, create, check, example, remove, restore, acc
         return { status: 200, json: await findRow(services.database, kind, params.id) };
       },
     }),
+  ];
+}
+
+/** One of a kind: deleted and brought back. */
+function deletingRoutes({ kind, one, row, remove, restore, access }: Resource): Route[] {
+  return [
     route({
       method: "delete",
       path: `/${kind}/:id`,
-      access: changes,
+      access: access.changes,
       summary: `Delete a ${one}; it can be restored for a while`,
       params: idParams,
       answers: { 204: { description: "deleted" } },
@@ -175,7 +191,7 @@ function routesOf({ kind, one, row, create, check, example, remove, restore, acc
     route({
       method: "post",
       path: `/${kind}/:id/restore`,
-      access: changes,
+      access: access.changes,
       summary: `Bring back a deleted ${one}`,
       params: idParams,
       answers: { 200: { description: `the ${one}`, schema: row } },

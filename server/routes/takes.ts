@@ -1,15 +1,11 @@
-/** `/takes`: keep a take, read its account in every form, change what it was analysed with, delete it with a way back. */
+/** `/takes`: keep a take, read its account, change what it was analysed with, delete it with a way back. */
 import { z } from "zod";
 import { type Analysis, analysisSchema } from "../../src/account.ts";
-import { annotatedScore, notesCsv, notesNdjson, soloMidi } from "../../src/export/index.ts";
-import { type Actor, maySee, maySeePlayer } from "../access.ts";
+import { maySee, maySeePlayer } from "../access.ts";
 import { accountText, openAccount } from "../analysis/analyst.ts";
-import { TABLE_FORMATS } from "../corpus/export.ts";
-import { parquetOf } from "../corpus/parquet.ts";
-import { HttpProblem, notFound } from "../errors.ts";
+import { notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import type { Services } from "../services.ts";
-import { findRow, listRows, playerNamed } from "../store/library.ts";
 import {
   changeTake,
   createTake,
@@ -17,7 +13,6 @@ import {
   findAccount,
   findTake,
   listTakes,
-  type PlayerOfTake,
   restoreTake,
   type StoredTake,
 } from "../store/takes.ts";
@@ -32,6 +27,7 @@ import {
   oneFile,
   optionsOf,
 } from "./fields.ts";
+import { othersPlayer, playerOf, playerOfChange } from "./player-of-take.ts";
 
 export const takeSchema = z.object({
   id: z.string(),
@@ -146,69 +142,6 @@ export const takeRoutes: readonly Route[] = [
     }),
   }),
   route({
-    method: "get",
-    path: "/takes/:id/notes",
-    access: "take",
-    summary: "Every note as a table",
-    params: idParams,
-    query: z.object({ format: z.enum(["json", "csv", "ndjson", "parquet"]).default("json") }),
-    answers: { 200: { description: "notes", type: "text/csv" } },
-    example,
-    handle: async ({ params, query, services }) => {
-      const analysis = openAccount(await account(services, params.id));
-      switch (query.format) {
-        case "json":
-          return { status: 200, json: { notes: analysis.notes } };
-        case "csv":
-          return { status: 200, type: "text/csv", fileName: `${params.id}.csv`, body: notesCsv(analysis) };
-        case "ndjson":
-          return {
-            status: 200,
-            type: "application/x-ndjson",
-            fileName: `${params.id}.ndjson`,
-            body: notesNdjson(analysis),
-          };
-        case "parquet":
-          return {
-            status: 200,
-            type: TABLE_FORMATS.parquet,
-            fileName: `${params.id}.parquet`,
-            body: parquetOf("notes", analysis),
-          };
-      }
-    },
-  }),
-  route({
-    method: "get",
-    path: "/takes/:id/score.musicxml",
-    access: "take",
-    summary: "The solo as notation, with chords, fingering and roles",
-    params: idParams,
-    answers: { 200: { description: "MusicXML", type: "application/vnd.recordare.musicxml+xml" } },
-    example,
-    handle: async ({ params, services }) => ({
-      status: 200,
-      type: "application/vnd.recordare.musicxml+xml",
-      fileName: `${params.id}.musicxml`,
-      body: annotatedScore(openAccount(await account(services, params.id))),
-    }),
-  }),
-  route({
-    method: "get",
-    path: "/takes/:id/solo.mid",
-    access: "take",
-    summary: "The solo alone as MIDI",
-    params: idParams,
-    answers: { 200: { description: "MIDI", type: "audio/midi" } },
-    example,
-    handle: async ({ params, services }) => ({
-      status: 200,
-      type: "audio/midi",
-      fileName: `${params.id}.mid`,
-      body: soloMidi(openAccount(await account(services, params.id))),
-    }),
-  }),
-  route({
     method: "patch",
     path: "/takes/:id",
     access: "take",
@@ -313,50 +246,6 @@ async function withAnalysis(
     take: takeRow(await required(services, id)),
     analysis: openAccount(await account(services, id)),
   };
-}
-
-/** The player whom a take is given to: for a teacher, one of their own. */
-async function playerOfChange(
-  name: string | null | undefined,
-  services: Services,
-  actor: Actor,
-): Promise<string | null | undefined> {
-  if (name === undefined) return undefined;
-  if (actor.role === "owner") return name ? playerNamed(services.database, name) : null;
-  const own = (await listRows(services.database, "players")).find(
-    (player) => maySeePlayer(actor, player.id) && player.name.toLowerCase() === name?.toLowerCase(),
-  );
-  if (own === undefined) throw othersPlayer("player");
-  return own.id;
-}
-
-function othersPlayer(where: string): HttpProblem {
-  return new HttpProblem(
-    403,
-    "not-allowed",
-    "A teacher keeps takes of their own players",
-    where,
-    "Choose one of your players.",
-  );
-}
-
-async function playerOf(
-  body: { readonly player?: string | undefined; readonly playerId?: string | undefined },
-  services: Services,
-): Promise<PlayerOfTake> {
-  if (body.playerId) {
-    if ((await findRow(services.database, "players", body.playerId)) === null) {
-      throw new HttpProblem(
-        422,
-        "no-such-player",
-        `There is no player "${body.playerId}"`,
-        "playerId",
-        "Choose a player from the list or give a name.",
-      );
-    }
-    return { id: body.playerId };
-  }
-  return body.player ? { name: body.player } : null;
 }
 
 /** "march-blues_2.mid" -> "march blues 2". */

@@ -1,7 +1,9 @@
 /** Analyses by their key: rows that can be made again at any time. */
+import type { AnalyseOptionsInput } from "../../src/account.ts";
 import { ANALYSIS_VERSION } from "../../src/analyse.ts";
+import { type Analyst, analysisKey } from "../analysis/analyst.ts";
 import type { MadeAnalysis } from "../analysis/task.ts";
-import type { Queryable } from "./database.ts";
+import type { Database, Queryable } from "./database.ts";
 
 export async function hasAnalysis(database: Queryable, key: string): Promise<boolean> {
   return (await database.query("select 1 from analyses where key = $1", [key])).length > 0;
@@ -35,4 +37,20 @@ export async function storeAnalysis(inside: Queryable, key: string, made: MadeAn
       made.packed,
     ],
   );
+}
+
+/** The key of an analysis, made when it is not there yet; only then is the source opened. */
+export async function ensureAnalysis(
+  database: Database,
+  analyst: Analyst,
+  source: string,
+  chartText: string | null,
+  options: AnalyseOptionsInput,
+  open: () => Promise<Uint8Array>,
+): Promise<string> {
+  const key = analysisKey(source, chartText, options);
+  if (await hasAnalysis(database, key)) return key;
+  const made = await analyst.analyse({ bytes: await open(), chart: chartText, options });
+  await database.transaction((inside) => storeAnalysis(inside, key, made));
+  return key;
 }

@@ -2,9 +2,9 @@
 import { randomUUID } from "node:crypto";
 import type { AnalyseOptionsInput } from "../../src/account.ts";
 import { ANALYSIS_VERSION } from "../../src/analyse.ts";
-import { type Analyst, analysisKey, sha256 } from "../analysis/analyst.ts";
+import { type Analyst, sha256 } from "../analysis/analyst.ts";
 import type { AnalysisFacts } from "../analysis/task.ts";
-import { hasAnalysis, storeAnalysis } from "./analyses.ts";
+import { ensureAnalysis } from "./analyses.ts";
 import type { Database, Queryable } from "./database.ts";
 import { playerNamed } from "./library.ts";
 import { findSource, type KeptSound, keepSound } from "./sources.ts";
@@ -282,20 +282,4 @@ function analysisOf(
 async function playerIdOf(inside: Queryable, player: PlayerOfTake): Promise<string | null> {
   if (player === null) return null;
   return "id" in player ? player.id : playerNamed(inside, player.name);
-}
-
-/** The key of an analysis, made when it is not there yet; only then is the source opened. */
-async function ensureAnalysis(
-  database: Database,
-  analyst: Analyst,
-  source: string,
-  chartText: string | null,
-  options: AnalyseOptionsInput,
-  open: () => Promise<Uint8Array>,
-): Promise<string> {
-  const key = analysisKey(source, chartText, options);
-  if (await hasAnalysis(database, key)) return key;
-  const made = await analyst.analyse({ bytes: await open(), chart: chartText, options });
-  await database.transaction((inside) => storeAnalysis(inside, key, made));
-  return key;
 }
