@@ -166,9 +166,6 @@ export function keeping(
 
 const lockOf = (id: string) => `ledgerline recording ${id}`;
 
-/** Told to the window once a recording is in no hand any more and may be offered. */
-export const LET_GO = "recording-let-go";
-
 /**
  * Marks a recording as in hand in this window, so that no other one offers or sends it.
  *
@@ -184,13 +181,26 @@ export function takeInHand(id: string): () => Promise<void> {
   return async () => {
     letGo();
     await lock;
-    globalThis.dispatchEvent?.(new Event(LET_GO));
   };
 }
 
-/** Those of the recordings that no window has in hand. */
-export async function freeOnes(recordings: readonly KeptRecording[]): Promise<KeptRecording[]> {
+/** The recordings that no window has in hand, and those that one has. */
+export async function byHand(
+  recordings: readonly KeptRecording[],
+): Promise<{ free: KeptRecording[]; inHand: KeptRecording[] }> {
   const held = (await globalThis.navigator?.locks?.query())?.held ?? [];
   const taken = new Set(held.map(({ name }) => name));
-  return recordings.filter(({ id }) => !taken.has(lockOf(id)));
+  const isTaken = ({ id }: KeptRecording) => taken.has(lockOf(id));
+  return { free: recordings.filter((one) => !isTaken(one)), inHand: recordings.filter(isTaken) };
+}
+
+/**
+ * Done when one of the recordings in hand is let go of. A window that was closed or loaded anew lets go too,
+ * a moment after the next one has looked.
+ *
+ * @param signal ends the waiting; the promise is refused then
+ */
+export async function oneLetGo(inHand: readonly KeptRecording[], signal: AbortSignal): Promise<void> {
+  const { locks } = navigator;
+  await Promise.any(inHand.map(({ id }) => locks.request(lockOf(id), { mode: "shared", signal }, () => {})));
 }

@@ -1,13 +1,13 @@
 /** A line on the first page when recordings wait in this browser. */
 import { count } from "../../src/words/index.ts";
 import { h } from "../shell/dom.ts";
-import { freeOnes, keptRecordings } from "./kept-recordings.ts";
+import { byHand, keptRecordings } from "./kept-recordings.ts";
 
 /** Empty until the store has answered, and where nothing waits. */
 export function unsentNotice(): HTMLElement {
   const element = h("p", { class: "unsent-notice", role: "status", hidden: true });
   const look = async () => {
-    const waiting = (await freeOnes(await keptRecordings().list())).length;
+    const waiting = (await byHand(await keptRecordings().list())).free.length;
     if (waiting === 0) return;
     element.hidden = false;
     element.append(

@@ -7,7 +7,7 @@ import { fill, h } from "../shell/dom.ts";
 import type { Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { day } from "../shell/words.ts";
-import { freeOnes, type KeptRecording, type KeptRecordings, LET_GO, takeInHand } from "./kept-recordings.ts";
+import { byHand, type KeptRecording, type KeptRecordings, oneLetGo, takeInHand } from "./kept-recordings.ts";
 import { midiOf, sendRecording } from "./send-recording.ts";
 
 const WHOSE =
@@ -27,26 +27,33 @@ export function unsentPanel(store: KeptRecordings, shell: Shell): UnsentPanel {
     "aria-label": "Not sent yet",
     "aria-busy": "true",
   });
-  let asked = 0;
+  // A row stays the same from one look to the next: a chart may be half typed in it.
+  const rowsById = new Map<string, HTMLElement>();
+  const rowOf = (kept: KeptRecording) => {
+    const row = rowsById.get(kept.id) ?? unsentRow(kept, store, shell, () => void refresh());
+    rowsById.set(kept.id, row);
+    return row;
+  };
+  let look = new AbortController();
   const refresh = async () => {
-    const mine = ++asked;
-    const rows = await store.list().then(freeOnes, () => []);
+    look.abort();
+    const own = new AbortController();
+    look = own;
+    const { free, inHand } = await store.list().then(byHand, () => ({ free: [], inHand: [] }));
     // What was asked later knows more, whichever answers first.
-    if (mine !== asked) return;
+    if (own.signal.aborted) return;
     element.ariaBusy = "false";
-    element.hidden = rows.length === 0;
+    element.hidden = free.length === 0;
     fill(
       element,
-      h("h2", {}, `Not sent yet: ${count(rows.length, "recording")}`),
+      h("h2", {}, `Not sent yet: ${count(free.length, "recording")}`),
       h("p", { class: "hint" }, WHOSE),
-      ...rows.map((row) => unsentRow(row, store, shell, () => void refresh())),
+      ...free.map(rowOf),
     );
+    // Refused when nothing is in hand, and when a later look takes over.
+    oneLetGo(inHand, own.signal).then(refresh, () => {});
   };
-  // A page that is left lets go of its recording after the next page has looked, even before that page stands.
-  const again = () => void refresh();
-  window.addEventListener(LET_GO, again);
-  const end = () => window.removeEventListener(LET_GO, again);
-  return { element, refresh, end };
+  return { element, refresh, end: () => look.abort() };
 }
 
 function unsentRow(kept: KeptRecording, store: KeptRecordings, shell: Shell, gone: () => void): HTMLElement {
