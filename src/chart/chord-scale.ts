@@ -140,13 +140,18 @@ function alsoAvailable(scale: Scale): readonly number[] {
   return scale.name === "Mixolydian b9 b13" ? [3] : [];
 }
 
+/** True for a plain I of a minor key; in a major key a minor chord on I is borrowed. */
+function isMinorTonic({ quality }: Chord, { function: name }: FunctionInKey): boolean {
+  return (quality === "minor" || quality === "minor-seventh") && (name === "tonic" || name === "blues-one");
+}
+
 const ALTERED_TENSIONS: readonly number[] = [1, 3, 6, 8];
 
 /**
  * What a chord's scale offers beside the chord. A scale tone a half step above a chord tone is an avoid note, except
  * the altered tensions of dominants; so are the sixth of a II, which sounds the dominant early, the eleventh of a
- * dominant that keeps its third and its natural fifth under altered ninths, and, softly, the third over a suspended
- * fourth. What the symbol names is never avoided.
+ * dominant that keeps its third and its natural fifth under altered ninths, the flat sixth of a minor key over its
+ * tonic (Aeolian, Nettles & Graf [memory]), and, softly, the third over a suspended fourth. What the symbol names is never avoided.
  */
 export function coloursOf(
   chord: Chord,
@@ -162,6 +167,7 @@ export function coloursOf(
   }
   const leadsOn = place.function === "two" || place.function === "secondary-two";
   if (leadsOn && isMinor(chord)) avoided.add(9);
+  if (isMinorTonic(chord, place) && tones.has(7)) avoided.add(8);
   if (scale.name === "half-whole" && tones.has(4)) avoided.add(5);
   if (chord.quality === "suspended" && hasTone(chord, 5)) avoided.add(4);
   for (const tone of tones) avoided.delete(tone);

@@ -84,7 +84,8 @@ function enclosing(line: Line, first: number, target: number): Found {
  * A double approach takes two half steps or two scale steps in one direction.
  * Not an approach is what the textbooks name otherwise by the note behind it: a diatonic note that only fills in a
  * step motion is passing, one that goes back to the pitch it came from is a neighbour (a turn to both sides too), and one that is leapt to on a
- * stronger place than its resolution is an appoggiatura.
+ * stronger place than its resolution is an appoggiatura; not so the blue third that is pushed up into the third: it
+ * stands for the third wherever it is struck [practice].
  * Source: Coker; Ligon; Levine, The Jazz Theory Book [memory].
  */
 export function approach(line: Line, i: number): Found | null {
@@ -112,11 +113,16 @@ function singleApproach(
   isStepped: boolean,
   isFilling: boolean,
 ): Found | null {
-  if (!isStepped && isStronger(line, i, target)) return null;
+  if (!isStepped && isStronger(line, i, target) && !isPushedUp(line, i, target)) return null;
   if (inScale(line, i, line.notes[i]!.note.span) || inScale(line, i, line.notes[target]!.note.span)) {
     return isFilling ? null : { target, manner: "diatonic" };
   }
   return Math.abs(interval(line, i, target)) === 1 ? { target, manner: "chromatic" } : null;
+}
+
+/** True for a blue note that rises into its target by a half step. */
+function isPushedUp(line: Line, i: number, target: number): boolean {
+  return line.notes[i]!.sounding.role === "blue" && interval(line, i, target) === 1;
 }
 
 function doubleApproach(line: Line, i: number, after: number, isFilling: boolean): Found | null {

@@ -22,11 +22,20 @@ export function interval(line: Line, from: number, to: number): number {
 
 /**
  * One or two semitones, or the augmented second of the scale that both notes lie in (F to G sharp over E7 in A
- * minor); anything wider is a leap.
+ * minor) where the line goes through it by step; anything wider is a leap.
  */
 export function isStep(line: Line, from: number, to: number): boolean {
   const size = Math.abs(interval(line, from, to));
-  return size === 1 || size === 2 || (size === 3 && isAugmentedSecond(line, from, to));
+  return size === 1 || size === 2 || (size === 3 && isAugmentedSecond(line, from, to) && isScalewise(line, from, to));
+}
+
+/** True when the line comes to `from` or goes on from `to` by step the same way: in a broken chord a third is a leap. */
+function isScalewise(line: Line, from: number, to: number): boolean {
+  const way = Math.sign(interval(line, from, to));
+  const before = line.before[from] ?? null;
+  const after = line.after[to] ?? null;
+  const isPlain = (a: number, b: number) => [1, 2].includes(interval(line, a, b) * way);
+  return (before !== null && isPlain(before, from)) || (after !== null && isPlain(to, after));
 }
 
 /** Scales of fewer tones leave steps out; only in one of seven are neighbours a step apart. */
@@ -34,12 +43,17 @@ const WHOLE_SCALE = 7;
 
 /**
  * True when two notes three semitones apart are neighbours in the seven-tone scale of one and the same chord, as the
- * sixth and seventh degree of harmonic minor are. Source: Kostka & Payne [memory].
+ * sixth and seventh degree of harmonic minor are; over a dominant that takes it, the flat ninth stands for the ninth.
+ * Source: Kostka & Payne [memory].
  */
 function isAugmentedSecond(line: Line, from: number, to: number): boolean {
   const { span } = line.notes[from]!.note;
   const { scaleTones } = line.harmony.spans[span]!;
   if (!isSameChord(line.harmony, span, line.notes[to]!.note.span)) return false;
+  const { degree, altered } = line.notes[from]!.sounding;
+  const other = line.notes[to]!.sounding;
+  if (altered && degree === "b9") return other.degree === "3";
+  if (other.altered && other.degree === "b9") return degree === "3";
   if (scaleTones.length !== WHOLE_SCALE || !inScale(line, from, span) || !inScale(line, to, span))
     return false;
   const low = Math.min(line.notes[from]!.note.pitch, line.notes[to]!.note.pitch);

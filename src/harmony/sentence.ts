@@ -50,6 +50,8 @@ function inTheChord(note: PlacedNote, label: NoteLabel, { span }: SentenceContex
     case "seventh":
       return `the ${name} of ${span.symbol}${label.blueInKey ? " and a blue note of the key" : ""}`;
     case "tension": {
+      // A sharp ninth that falls is written as a third, which is none of the chord's.
+      if (degree === "b3") return `the ${name} over ${span.symbol}`;
       if (isWrittenAs(degree, label.spelling, span.chord.root)) return `the ${name} of ${span.symbol}`;
       const kind = label.altered ? "an altered tension" : "a tension";
       return `${kind} of ${span.symbol}, ${distanceInWords(note.pitch - span.chord.rootClass)}`;

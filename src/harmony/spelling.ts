@@ -4,7 +4,8 @@
  * 1. What the chord names, and what belongs to its scale or is blue in it, is spelled from the chord's root.
  * 2. What is foreign to the chord and has one name over any root (ninth, third, fourth, fifth, sixth, major seventh)
  *    takes it. What has two leans on the note that it moves to: raised when it rises by a half step, lowered when it
- *    falls by one; so does an altered tension that rises, and a sharp eleventh that falls.
+ *    falls by one; so does an altered tension that rises, and a sharp eleventh that falls. A sharp ninth that falls by
+ *    step is written on the third's letter (B flat over G7, on its way to A or A flat).
  * 3. What is left is spelled by the key and by what is played around it (`tonal-spelling.ts`).
  * Double accidentals are not used under a chord: players read D, not E double flat [practice].
  */
@@ -54,8 +55,10 @@ export function spellUnder(
     const only = ONLY_NAMES[above];
     return only === undefined ? byDirection(pitch, key, ahead) : withoutDoubles(root + only);
   }
-  const leaning = leansOnward(above, span, (ahead?.pitch ?? pitch) - pitch);
-  if (leaning) return byDirection(pitch, key, ahead);
+  const step = (ahead?.pitch ?? pitch) - pitch;
+  if (leansOnward(above, span, step)) return byDirection(pitch, key, ahead);
+  const isSharpNinth = degreeOf(above, span, key) === "#9";
+  if (isSharpNinth && (step === -1 || step === -2)) return withoutDoubles(root + DEGREE_FIFTHS.b3);
   if (role === "blue" && above === 6 && !isBlackKey(pitch)) return nearestTo(pitch % 12, NATURALS_CENTRE);
   const isTopOfDiminished = span.chord.quality === "diminished-seventh" && above === 9;
   return withoutDoubles(

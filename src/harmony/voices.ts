@@ -129,17 +129,24 @@ function voicesOfLayer(harmony: Harmony, moments: readonly Moment[]): Voice[] {
   return voices;
 }
 
-/** The two voices of a compound stretch, each between what comes before and after the stretch. */
+/** The two voices of a compound stretch, each between what comes before the stretch and where it goes on after it. */
 function compoundVoices(harmony: Harmony, top: readonly LineNote[], stretch: Compound): Voice[] {
   const before = top.slice(Math.max(0, stretch.first - SIGHT), stretch.first);
-  const after = top.slice(stretch.last + 1, stretch.last + 1 + SIGHT);
   return ([0, 1] as const).map((parity) => {
     const voice = voiceOf(top, stretch, parity);
+    const onward = goesOnAt(top, stretch.last, voice.at(-1)!);
+    const after = top.slice(onward, onward + SIGHT);
     return {
       line: lineOf(harmony, [...before, ...voice, ...after]),
       own: [...before.map(() => false), ...voice.map(() => true), ...after.map(() => false)],
     };
   });
+}
+
+/** A voice goes on in the nearer in pitch of the two notes after its stretch. [practice] */
+function goesOnAt(top: readonly LineNote[], last: number, { note }: LineNote): number {
+  const [first, second] = [last + 1, last + 2].map((at) => Math.abs((top[at]?.note.pitch ?? Infinity) - note.pitch));
+  return second! < first! ? last + 2 : last + 1;
 }
 
 function range(first: number, last: number): number[] {

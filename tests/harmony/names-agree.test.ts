@@ -159,7 +159,7 @@ function disagreement(
   const facts = `${key} ${symbol} ${idiom} ${step}: ${sentence} (${label!.degree})`;
   const clause = sentence.split(": ")[1]!.split(",")[0]!;
   const word = Object.keys(INTERVALS)
-    .filter((each) => new RegExp(`^(the|a) ${each} (of|foreign to|outside) `).test(clause))
+    .filter((each) => new RegExp(`^(the|a) ${each} (of|over|foreign to|outside) `).test(clause))
     .at(0);
   if (word !== undefined) {
     const [letters, size] = INTERVALS[word]!;

@@ -113,7 +113,7 @@ const HANDBOOK: readonly Row[] = [
     key: "Cm",
     scale: "Dorian",
     tensions: "9 11 13",
-    avoid: "",
+    avoid: "b13",
   },
   {
     what: "IVm7 of a minor key",
@@ -360,7 +360,7 @@ const HANDBOOK: readonly Row[] = [
     key: "Cm",
     scale: "Dorian",
     tensions: "9 11 6 b7",
-    avoid: "",
+    avoid: "b13",
   },
   {
     what: "a minor triad with a flat sixth",
@@ -431,7 +431,7 @@ const HANDBOOK: readonly Row[] = [
     idiom: "blues",
     scale: "Dorian",
     tensions: "9 11 13",
-    avoid: "",
+    avoid: "b13",
     blue: "b5",
   },
   {

@@ -153,7 +153,7 @@ export const AT_THE_CHANGE: readonly RuleExamples[] = [
       {
         why: "the blue third after a beat of rest",
         text: "F7 | C7 // Eb5@3:1 | *Eb5@1 E5@2",
-        role: "appoggiatura",
+        role: "approach",
         setting: { idiom: "blues" },
       },
       {
