@@ -11,6 +11,9 @@ import {
   turnOf,
 } from "./line-motion.ts";
 
+/** A note is clearly longer than another from so many times its length on. [practice] */
+const LONGER = 1.5;
+
 /**
  * Passing: step in, step out, same direction, on a note that is no chord tone. In a run the target is the next chord
  * tone on the way, else the next note.
@@ -59,14 +62,22 @@ export function appoggiatura(line: Line, i: number): Found | null {
 }
 
 /**
- * Escape: stepped to, left by leap, on a note that is no chord tone.
+ * Escape: stepped to, left by leap, on a note that is no chord tone. One that is longer than the note before it and
+ * on a stronger place is what the line goes to, and escapes nothing [practice].
  * Source: Kostka & Payne [memory], who ask besides that the leap turns back; here either direction counts.
  */
 export function escapeTone(line: Line, i: number): Found | null {
   const before = line.before[i] ?? null;
   const after = line.after[i] ?? null;
   if (isChordTone(line, i) || before === null || after === null) return null;
-  return isStep(line, before, i) && !isStep(line, i, after) ? { target: null, manner: null } : null;
+  if (!isStep(line, before, i) || isStep(line, i, after)) return null;
+  return isStressed(line, i, before) ? null : { target: null, manner: null };
+}
+
+/** True when a note is clearly longer than the one before it and on a stronger place. */
+function isStressed(line: Line, i: number, before: number): boolean {
+  const [own, other] = [i, before].map((at) => line.notes[at]!.note.beats ?? line.notes[at]!.note.duration);
+  return isStronger(line, i, before) && own! >= LONGER * other!;
 }
 
 /** The first chord tone that is reached by going on in steps in one direction, or `after` when there is none. */

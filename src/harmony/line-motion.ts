@@ -26,7 +26,11 @@ export function interval(line: Line, from: number, to: number): number {
  */
 export function isStep(line: Line, from: number, to: number): boolean {
   const size = Math.abs(interval(line, from, to));
-  return size === 1 || size === 2 || (size === 3 && isAugmentedSecond(line, from, to) && isScalewise(line, from, to));
+  return (
+    size === 1 ||
+    size === 2 ||
+    (size === 3 && isAugmentedSecond(line, from, to) && isScalewise(line, from, to))
+  );
 }
 
 /** True when the line comes to `from` or goes on from `to` by step the same way: in a broken chord a third is a leap. */

@@ -87,16 +87,29 @@ const INNER_DISTANCE = 3;
 function layersOf(moments: readonly Moment[]): { outer: Moment[]; inner: Moment[] } {
   const outer: Moment[] = [];
   const inner: Moment[] = [];
-  for (const moment of moments) {
+  moments.forEach((moment, at) => {
     const held = outer.at(-1)?.[0]?.note;
-    const top = moment[0]!.note;
-    const covered =
-      held !== undefined &&
-      held.pitch - top.pitch >= INNER_DISTANCE &&
-      held.onset + held.duration >= top.onset + top.duration;
-    (covered ? inner : outer).push(moment);
-  }
+    const isInner = isCovered(moment, held) && !isGraceOfLine(moment, moments[at + 1], held!);
+    (isInner ? inner : outer).push(moment);
+  });
   return { outer, inner };
+}
+
+/** True when a note lies clearly under a higher one that is held for all its length. */
+function isCovered(moment: Moment, held: LineNote["note"] | undefined): boolean {
+  const { note } = moment[0]!;
+  return (
+    held !== undefined &&
+    held.pitch - note.pitch >= INNER_DISTANCE &&
+    held.onset + held.duration >= note.onset + note.duration
+  );
+}
+
+/** True when a note is crushed into one that outlasts the held note: a legato hides it, it is still in the line. */
+function isGraceOfLine(moment: Moment, next: Moment | undefined, held: LineNote["note"]): boolean {
+  const { note } = moment[0]!;
+  if (next === undefined || next[0]!.note.onset - note.onset > CRUSH) return false;
+  return Math.abs(next[0]!.note.pitch - note.pitch) <= CRUSH_STEP && !isCovered(next, held);
 }
 
 /** How many moments around its own notes a lower voice sees: as far as the widest rule (enclosure) looks. */
@@ -145,7 +158,9 @@ function compoundVoices(harmony: Harmony, top: readonly LineNote[], stretch: Com
 
 /** A voice goes on in the nearer in pitch of the two notes after its stretch. [practice] */
 function goesOnAt(top: readonly LineNote[], last: number, { note }: LineNote): number {
-  const [first, second] = [last + 1, last + 2].map((at) => Math.abs((top[at]?.note.pitch ?? Infinity) - note.pitch));
+  const [first, second] = [last + 1, last + 2].map((at) =>
+    Math.abs((top[at]?.note.pitch ?? Infinity) - note.pitch),
+  );
   return second! < first! ? last + 2 : last + 1;
 }
 

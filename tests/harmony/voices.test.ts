@@ -323,4 +323,10 @@ describe("the place of a note", () => {
     expect(roles("C // C4@1 E4@1.5 D4@2 F4@2.5 E4@3 G4@3.5")[2]).toBe("D4@2 enclosure");
     expect(roles("C7 // A4@1 E4@1.5 A4@2 E4@2.5 A4@3 E4@3.5")[0]).toBe("A4@1 held colour");
   });
+
+  it("do not take in a grace note that a legato hides", () => {
+    // The D is let go as the grace note is: B flat is still crushed into B.
+    const { labels } = labelled("G7 // D5@1 ~Bb4@2 B4@2 G4@2.5", { idiom: "blues", key: "G" });
+    expect(labels[1]).toMatchObject({ lineRole: "approach", target: "n3" });
+  });
 });

@@ -114,6 +114,11 @@ export const BY_STEP: readonly RuleExamples[] = [
       { why: "step and leap the same way", text: "C // C4@1 *D4@1.5 G4@2" },
     ],
     isNot: [
+      {
+        why: "longer and stronger than the note before it: the line comes to rest on it",
+        text: "Dm7 | Dm7 // D5@4 | *E5@1:2 C5@3",
+        role: "held colour",
+      },
       { why: "a chord tone", text: "C // F4@1 *E4@1.5 C4@2", role: "chord tone" },
       { why: "leapt to", text: "C // G4@1 *D4@1.5 G4@2", role: "held colour" },
       { why: "left by step", text: "C // E4@1 *F4@1.5 G4@2", role: "passing" },

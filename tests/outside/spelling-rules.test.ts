@@ -28,6 +28,13 @@ const ROWS: readonly (readonly [string, string, string, Setting?])[] = [
   ["no double sharp in D#7: players read G", "D#7 // G4@1", "G", { key: "G#m" }],
   ["the third of Db7 altered keeps F", "Db7 // F4@1 B4@2", "F Cb", { key: "Gb" }],
   ["the flat ninth of an altered dominant", "G7alt // G#4@1", "Ab"],
+  ["the sharp ninth on its way down to the ninth", "G7 | C // B4@1 Bb4@1.5 A4@2", "B Bb A"],
+  [
+    "the sharp ninth on its way down to the flat ninth",
+    "C7alt | F // E4@1 Eb4@1.5 Db4@2",
+    "E Eb Db",
+    { key: "F" },
+  ],
   ["the sharp ninth of an altered dominant", "G7alt // Bb4@1", "A#"],
   ["the sharp eleventh of a tritone substitute", "Dm7 | Db7 | Cmaj7 // | G4@1", "G"],
   ["the sharp eleventh of IVmaj7", "Fmaj7 // B4@1", "B"],
