@@ -27,10 +27,12 @@ const FORMATS = {
 const USAGE = `ledgerline analyse FILE... --chart CHART | --form NAME --key KEY
   [--shape NAME]... | [--shape none] [--format ${Object.keys(FORMATS).join("|")}] [--out DIR]
   [--method auto|notated|click|tracked|rubato] [--tempo N]
-  [--solo-part ID] [--solo-staff N] [--solo-hand right|left|both] [--pattern N]
+  [--solo-part ID] [--solo-staff N] [--solo-hand right|left|both] [--pattern N] [--corrections LIST]
 
 CHART is chart text or the name of a file that holds it. Without a chart, the one that the file itself carries is used.
-Without --shape all hand shapes are offered and used where the line gives evidence of them; --shape none fingers without.`;
+Without --shape all hand shapes are offered and used where the line gives evidence of them; --shape none fingers without.
+LIST is JSON or the name of a file that holds it: what is put right of single notes, each by its "source" in the account,
+for example [{"note":"t1/960/64","hand":"left","finger":2}]; further "pitch", "meant": false, "removed": true, "added".`;
 
 try {
   process.exitCode = await main(process.argv.slice(2));
@@ -75,6 +77,7 @@ async function main(args: string[]): Promise<number> {
   const chart = await chartFrom(values);
   const out = values.out === undefined ? null : placeOf(values.out);
   if (out !== null) await mkdir(out, { recursive: true });
+  const corrections = await correctionsFrom(values.corrections);
   const listener = createListener();
   let failures = 0;
   for (const file of files) {
@@ -82,7 +85,7 @@ async function main(args: string[]): Promise<number> {
       const bytes = await listener.sourceOf(await readBytes(file), basename(file), {
         progress: showProgress,
       });
-      const options = optionsFrom(values, basename(file));
+      const options = { ...optionsFrom(values, basename(file)), ...corrections };
       const text = await format.write(analyse(bytes, chart, options));
       if (out === null) process.stdout.write(text);
       else await writeFile(join(out, `${basename(file, extname(file))}.${format.ending}`), text);
@@ -134,6 +137,7 @@ function readArguments(args: string[]) {
         "solo-staff": { type: "string" },
         "solo-hand": { type: "string" },
         pattern: { type: "string" },
+        corrections: { type: "string" },
         help: { type: "boolean", short: "h", default: false },
       },
     });
@@ -183,6 +187,21 @@ function shapesFrom(names: readonly string[] | undefined): string[] | undefined 
     "--shape",
     "Name shapes, or none, not both.",
   );
+}
+
+async function correctionsFrom(given: string | undefined): Promise<Pick<AnalyseOptionsInput, "corrections">> {
+  if (given === undefined) return {};
+  const text = given.trim().startsWith("[") ? given : new TextDecoder().decode(await readBytes(given));
+  try {
+    return { corrections: JSON.parse(text) };
+  } catch (error) {
+    throw new Problem(
+      "bad-argument",
+      `The corrections are not JSON: ${(error as Error).message}`,
+      "--corrections",
+      'Give a list, for example [{"note":"t1/960/64","hand":"left"}].',
+    );
+  }
 }
 
 async function readBytes(file: string): Promise<Uint8Array> {

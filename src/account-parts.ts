@@ -26,6 +26,8 @@ export interface Setting {
   readonly alignment: Alignment;
   /** How clear each note's hand is, by the note's id. */
   readonly margins: ReadonlyMap<string, number>;
+  /** Each note's name in its source, by the note's id. */
+  readonly sources: ReadonlyMap<string, string>;
   readonly shapes: ReturnType<typeof shapesNamed>;
   readonly options: AnalyseOptions;
   readonly take: Pick<Take, "format" | "keys">;
@@ -55,7 +57,7 @@ export function accountParts(
   setting: Setting,
   cuts: readonly Cut[],
 ): AccountParts & { readonly hand: HandAccount } {
-  const { chart, spans, alignment, margins, shapes, options, take } = setting;
+  const { chart, spans, alignment, margins, sources, shapes, options, take } = setting;
   const { solo, other } = soloOf(placed);
   const labelled = withLabels(placed, labelNotes(placed, chart, spans, take.keys));
   const hand = explainHands(handNotes(labelled), spans, chart, {
@@ -69,7 +71,7 @@ export function accountParts(
   const motifs = findMotifs(motifNotes(phrased), options);
   const labels = labelled.map((note) => note.label);
   const devices = findDevices(placed, labels, spans, phrases);
-  const notes = accountNotes({ phrased, motifs, margins, chart, spans, told: true });
+  const notes = accountNotes({ phrased, motifs, margins, sources, chart, spans, told: true });
   const swing = swingIn(placed, chart);
   return {
     notes,
@@ -110,7 +112,7 @@ export interface DrawnOver {
  * with the take's own rhythm or hand where the draw does not touch them.
  */
 export function chanceParts(solo: readonly PlacedNote[], setting: Setting, over: DrawnOver): AccountParts {
-  const { chart, spans, alignment, margins, shapes, options, take } = setting;
+  const { chart, spans, alignment, margins, sources, shapes, options, take } = setting;
   const labelled = withLabels(solo, labelNotes(solo, chart, spans, take.keys));
   const hand = over.withHand
     ? explainHands(handNotes(labelled), spans, chart, {
@@ -123,7 +125,7 @@ export function chanceParts(solo: readonly PlacedNote[], setting: Setting, over:
   const phrases = findPhrases(solo, chart, alignment, over.cuts ?? undefined);
   const runs = findRuns(solo);
   const phrased = withPhrases(withFingers(labelled, hand.notes), phrases);
-  const notes = accountNotes({ phrased, motifs: [], margins, chart, spans, told: false });
+  const notes = accountNotes({ phrased, motifs: [], margins, sources, chart, spans, told: false });
   const swingOf = over.cuts === null ? swingIn(solo, chart) : () => null;
   return {
     notes,

@@ -6,6 +6,7 @@
 import { z } from "zod";
 import { chartFitSchema } from "./account/chart-fit.ts";
 import { chorusSchema, registerSchema } from "./account/chorus.ts";
+import { correctionOutcomeSchema } from "./account/correction.ts";
 import { deviceSchema } from "./account/device.ts";
 import { findingSchema, withheldSchema } from "./account/finding.ts";
 import { handFitSchema, placementSchema } from "./account/hand-fit.ts";
@@ -19,6 +20,7 @@ import { anchorSchema, barField, chorusField, type Frozen, share, warningSchema 
 import { ALIGNMENT_METHODS } from "./take/index.ts";
 
 export * from "./account/chorus.ts";
+export * from "./account/correction.ts";
 export * from "./account/device.ts";
 export * from "./account/finding.ts";
 export * from "./account/hand-fit.ts";
@@ -193,6 +195,9 @@ export const analysisSchema = z
     lens: lensOutcomeSchema
       .optional()
       .describe("what the take shows through the lens that was set; left out where none was"),
+    corrections: z
+      .array(correctionOutcomeSchema)
+      .describe("what was put right of single notes, and what became of it in this analysis"),
     warnings: z.array(warningSchema).describe("what was repaired, left out or decided by default"),
   })
   .meta({ id: "Account", description: "all that the analysis says of a take" });

@@ -1,15 +1,16 @@
 /**
  * The whole flow on one page: bytes of a solo and a chart go in, the account of every note comes out.
  *
- *   bytes -> ingest -> take -> hands parted -> chart settled -> aligned -> placed notes
+ *   bytes -> ingest -> take -> corrected -> hands parted -> chart settled -> aligned -> placed notes
  *         -> harmony, hands, rhythm (labels) -> motifs, phrases -> summaries (`account-parts.ts`)
  *         -> findings and the lens, weighed against the same parts of notes drawn by chance (`redraw.ts`)
  */
 import { type AnalyseOptionsInput, type Analysis, SCHEMA_VERSION } from "./account.ts";
 import { accountParts, chanceParts } from "./account-parts.ts";
 import { align, placeNotes } from "./align/index.ts";
-import { soloOf, sourceOf } from "./assemble.ts";
+import { soloOf, sourceOf, withoutSlips } from "./assemble.ts";
 import { chordSpans } from "./chart/index.ts";
+import { correctTake } from "./correct/index.ts";
 import { judgeFindings, type Redraw } from "./findings/index.ts";
 import { shapesNamed } from "./hands/index.ts";
 import { chartQuestion, weighChart } from "./harmony/index.ts";
@@ -38,19 +39,22 @@ export function analyse(
   options: AnalyseOptionsInput = {},
 ): Analysis {
   const chosen = checkOptions(options);
-  const take = readTake(bytes, chosen);
+  const read = readTake(bytes, chosen);
+  const corrected = correctTake(read, chosen.corrections);
+  const { take } = corrected;
   const parted = partHands(take, chosen);
   const settled = settleChart(chartText, take, parted.hands, chosen);
   const { chart } = settled;
   const spans = chordSpans(chart, { scales: chosen.scales });
 
   const alignment = align(take, chart, parted.hands, chosen);
-  const placed = placeNotes(take, chart, spans, parted.hands, alignment);
+  const placed = withoutSlips(placeNotes(take, chart, spans, parted.hands, alignment));
   const { solo, other } = soloOf(placed);
 
   const shapes = shapesNamed(chosen.shapes, chosen.ownShapes);
   const margins = new Map(take.notes.map((note, i) => [note.id, parted.hands[i]!.margin]));
-  const settings = { chart, spans, alignment, margins, shapes, options: chosen, take };
+  const { sources } = corrected;
+  const settings = { chart, spans, alignment, margins, sources, shapes, options: chosen, take };
   const cuts = phraseEnds(solo, alignment);
   const { hand, ...parts } = accountParts(placed, settings, cuts);
   const breaths = new Set(parts.phrases.map((phrase) => phrase.lastNote));
@@ -58,13 +62,15 @@ export function analyse(
   const account = {
     schemaVersion: SCHEMA_VERSION,
     analysisVersion: ANALYSIS_VERSION,
-    source: sourceOf(bytes, take, chosen.name),
+    source: sourceOf(bytes, read, chosen.name),
     chart: chartAccount(settled, spans),
     options: chosen,
     alignment: { ...alignment, chartFit },
     ...parts,
+    corrections: corrected.corrections,
     warnings: [
       ...take.warnings,
+      ...corrected.warnings,
       ...parted.warnings,
       ...settled.warnings,
       ...alignment.warnings,

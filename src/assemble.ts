@@ -8,6 +8,7 @@ import { type NoteLabel, sentenceFor } from "./harmony/index.ts";
 import type { MotifNote } from "./motif/index.ts";
 import { swingOf } from "./rhythm/index.ts";
 import { type PlacedNote, type Take, takeSeconds } from "./take/index.ts";
+import { noteInWords } from "./words/index.ts";
 
 export function sourceOf(bytes: Uint8Array, take: Take, name: string): Analysis["source"] {
   return {
@@ -21,12 +22,24 @@ export function sourceOf(bytes: Uint8Array, take: Take, name: string): Analysis[
   };
 }
 
-/** The notes of the line and the others, each in time order. */
+/** Slips belong to no line: what was not meant says nothing of what the player knows. */
+export function withoutSlips(placed: readonly PlacedNote[]): PlacedNote[] {
+  return placed.map((note) => (isSlip(note) ? { ...note, solo: false } : note));
+}
+
+function isSlip(note: PlacedNote): boolean {
+  return note.corrected?.meant === false;
+}
+
+/** The notes of the line and the others, each in time order; slips are in neither. */
 export function soloOf(placed: readonly PlacedNote[]): {
   readonly solo: readonly PlacedNote[];
   readonly other: readonly PlacedNote[];
 } {
-  return { solo: placed.filter((note) => note.solo), other: placed.filter((note) => !note.solo) };
+  return {
+    solo: placed.filter((note) => note.solo),
+    other: placed.filter((note) => !note.solo && !isSlip(note)),
+  };
 }
 
 /** A note grown by what harmony says of it. */
@@ -109,6 +122,8 @@ interface NoteMaterial {
   readonly motifs: readonly AccountMotif[];
   /** How clear each note's hand is, by the note's id. */
   readonly margins: ReadonlyMap<string, number>;
+  /** Each note's name in its source, by the note's id. */
+  readonly sources: ReadonlyMap<string, string>;
   readonly chart: Chart;
   readonly spans: readonly ChordSpan[];
   /** False where nobody will read the notes' sentences. */
@@ -116,7 +131,7 @@ interface NoteMaterial {
 }
 
 export function accountNotes(material: NoteMaterial): AccountNote[] {
-  const { phrased, motifs, margins, chart, spans, told } = material;
+  const { phrased, motifs, margins, sources, chart, spans, told } = material;
   const motifsOf = idsByNote(
     phrased.filter((note) => note.solo),
     motifs.flatMap((motif) =>
@@ -167,12 +182,18 @@ export function accountNotes(material: NoteMaterial): AccountNote[] {
       phrase: note.phrase,
       motifs: motifsOf.get(note.id) ?? [],
       timing: note.timing,
-      account: told ? sentenceFor(note, label, setting) : "",
+      account: told ? (isSlip(note) ? slipSentence(label) : sentenceFor(note, label, setting)) : "",
       position: note.position,
+      source: sources.get(note.id)!,
+      ...(isSlip(note) ? { meant: false as const } : {}),
       handMargin: margins.get(note.id)!,
       ...heardFacts(note),
     };
   });
+}
+
+function slipSentence({ spelling }: NoteLabel): string {
+  return `${noteInWords(spelling)}: marked as not meant, so nothing is said of it.`;
 }
 
 /** What notation says of a note that must not be lost on the way to the next page: all its fingers, and grace. */

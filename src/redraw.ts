@@ -43,7 +43,7 @@ function drawnPitches(solo: readonly PlacedNote[], chance: Chance): number[] {
 }
 
 function repitched(solo: readonly PlacedNote[], pitches: readonly number[]): PlacedNote[] {
-  return solo.map((note, i) => ({ ...note, pitch: pitches[i]!, printed: null }));
+  return solo.map((note, i) => ({ ...note, pitch: pitches[i]!, printed: null, corrected: null }));
 }
 
 /** The same notes with the gaps between their onsets in another order; silences move as parts of their gaps. */

@@ -1,13 +1,13 @@
 /** `/takes`: keep a take, read its account, change what it was analysed with, delete it with a way back. */
 import { z } from "zod";
-import { type Analysis, analysisSchema } from "../../src/account.ts";
+import { type Analysis, analysisSchema, correctionsSchema } from "../../src/account.ts";
 import { maySee, maySeePlayer } from "../access.ts";
 import { accountText, openAccount } from "../analysis/analyst.ts";
 import { notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import type { Services } from "../services.ts";
+import { changeTake } from "../store/change-take.ts";
 import {
-  changeTake,
   createTake,
   deleteTake,
   findAccount,
@@ -150,6 +150,7 @@ export const takeRoutes: readonly Route[] = [
     body: chartFields.extend({
       anchors: z.array(z.unknown()).optional(),
       options: z.record(z.string(), z.unknown()).optional(),
+      correct: correctionsSchema.optional(),
       title: z.string().trim().min(1).max(200).optional(),
       player: z.string().trim().max(200).nullable().optional(),
       date: dateField.nullable().optional(),
@@ -161,13 +162,10 @@ export const takeRoutes: readonly Route[] = [
       const take = await required(services, params.id);
       const playerId = await playerOfChange(body.player, services, actor);
       const given = { ...body.options, ...(body.anchors === undefined ? {} : { anchors: body.anchors }) };
-      const chartText = await chartTextOf(body, services.database);
       await changeTake(services.database, services.analyst, take, {
-        title: body.title,
-        date: body.date,
-        tags: body.tags,
+        ...body,
         playerId,
-        chartText: chartText === null ? undefined : chartText,
+        chartText: (await chartTextOf(body, services.database)) ?? undefined,
         options: checkOptions(given),
       });
       return { status: 200, json: await withAnalysis(services, take.id) };

@@ -134,41 +134,6 @@ export async function insertTake(inside: Queryable, take: TakeToInsert): Promise
   );
 }
 
-export interface TakeChange {
-  readonly title?: string | undefined;
-  readonly date?: string | null | undefined;
-  readonly playerId?: string | null | undefined;
-  readonly tags?: readonly string[] | undefined;
-  readonly chartText?: string | null | undefined;
-  readonly options?: AnalyseOptionsInput | undefined;
-}
-
-/** Changes what is given; a changed chart or option is analysed anew before anything is stored. */
-export async function changeTake(
-  database: Database,
-  analyst: Analyst,
-  take: StoredTake,
-  change: TakeChange,
-): Promise<void> {
-  const chartText = change.chartText === undefined ? take.chartText : change.chartText;
-  const options = { ...take.options, ...change.options };
-  const analysis = await analysisOf(database, analyst, take, chartText, options);
-  await database.query(
-    `update takes set title = $2, played_on = $3::date, player_id = $4, tags = $5::text[], chart_text = $6,
-       options = $7::jsonb, analysis = $8 where id = $1`,
-    [
-      take.id,
-      change.title ?? take.title,
-      change.date === undefined ? take.date : change.date,
-      change.playerId === undefined ? take.playerId : change.playerId,
-      [...(change.tags ?? take.tags)],
-      chartText,
-      JSON.stringify(options),
-      analysis,
-    ],
-  );
-}
-
 /** Hides a take; `restoreTake` brings it back until `purgeDeleted` has been. False when there is no such take. */
 export async function deleteTake(database: Queryable, id: string): Promise<boolean> {
   const rows = await database.query(
@@ -265,7 +230,8 @@ export async function refreshAnalyses(
   return made;
 }
 
-function analysisOf(
+/** The key of a take's analysis by this chart and these options, made when it is not there yet. */
+export function analysisOf(
   database: Database,
   analyst: Analyst,
   take: StoredTake,

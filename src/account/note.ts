@@ -53,7 +53,9 @@ export const noteSchema = z
     finger: finger
       .nullable()
       .describe("finger number, 1 the thumb, 5 the little finger; inferred unless printed; null for none"),
-    fingerSource: z.enum(["printed", "inferred"]).describe("whether the finger was printed or worked out"),
+    fingerSource: z
+      .enum(["printed", "inferred", "corrected"])
+      .describe("whether the finger was printed, worked out, or put right by somebody"),
     printedFingers: z
       .array(printedFingerSchema)
       .optional()
@@ -83,6 +85,17 @@ export const noteSchema = z
       .nullable()
       .describe(
         "place on the chart, in quarter-note beats from the first bar line of the first chorus, negative in a pickup; null in rubato",
+      ),
+    source: z
+      .string()
+      .describe(
+        'its name in the source, by which it is corrected, the same in every analysis: part, tick and key, "t1/960/64"',
+      ),
+    meant: z
+      .literal(false)
+      .optional()
+      .describe(
+        "false for a slip that was marked as not meant, which belongs to no line; left out of all others",
       ),
     handMargin: share.describe("how clearly it belongs to its hand, 0 to 1; 0 where either could"),
     certainty: share

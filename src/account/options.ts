@@ -1,6 +1,7 @@
 /** What the caller may decide of an analysis. */
 import { z } from "zod";
 import { DEGREES, QUALITIES } from "../chart/types.ts";
+import { correctionsSchema } from "./correction.ts";
 import { lensSchema } from "./lens.ts";
 import { anchorSchema, type Frozen, finger, MOST_PLACES, share } from "./shared.ts";
 
@@ -169,6 +170,9 @@ export const optionsSchema = z
       .enum(["small", "middle", "large"])
       .optional()
       .describe("how large the player's hand is; decides only what is told as wide"),
+    corrections: correctionsSchema
+      .default([])
+      .describe("what somebody put right of single notes, one entry a note, by its name in the source"),
     seed: z.int().default(1).describe("seed of the permutation and bootstrap statistics, any whole number"),
     goals: z
       .array(goalSchema)

@@ -36,7 +36,7 @@ export const warningSchema = z
   .meta({ id: "Warning", description: "something that was repaired, left out or decided by default" });
 
 /** A day in seconds: longer than any take, and short enough that no table over time grows out of bounds. */
-const LONGEST = 86_400;
+export const LONGEST = 86_400;
 
 /** More choruses, bars and beats than a day of playing holds. */
 export const MOST_PLACES = 10_000;

@@ -154,12 +154,16 @@ function scoreNote({ note, tick, ticks, grace }: TimedNote, barStart: number): S
     spelling: note.spelling,
     velocity: note.velocity,
     grace: grace ? (note.grace ?? "acciaccatura") : null,
-    fingering:
-      note.printedFingers ??
-      (note.finger === null
-        ? []
-        : [{ finger: note.finger, substitution: false, alternate: false, inferred: true }]),
+    fingering: fingeringOf(note),
     notehead: note.role === null ? "normal" : ROLE_NOTEHEADS[note.role],
     lyrics: note.degree === null ? [] : [note.degree],
   };
+}
+
+/** What is printed of fingers, what was corrected, or, in italics, what was worked out. */
+function fingeringOf({ finger, fingerSource, printedFingers }: AccountNote): ScoreNote["fingering"] {
+  const alone = { substitution: false, alternate: false };
+  if (finger !== null && fingerSource === "corrected") return [{ ...alone, finger }];
+  if (printedFingers !== undefined) return printedFingers;
+  return finger === null ? [] : [{ ...alone, finger, inferred: true }];
 }

@@ -1,5 +1,5 @@
 import { keyboardName } from "../pitch/index.ts";
-import type { Note, SourceBar, Take } from "../take/index.ts";
+import { type Note, type SourceBar, type Take, tickAt } from "../take/index.ts";
 import { EMPTY_BAR, EMPTY_NOTE, type ScoreBar, type ScoreModel, type ScoreNote } from "./score-model.ts";
 
 /**
@@ -90,11 +90,4 @@ function barAt(bars: readonly SourceBar[], tick: number): number {
     else high = middle - 1;
   }
   return low;
-}
-
-function tickAt(take: Take, seconds: number): number {
-  let mark = take.tempos[0]!;
-  for (const next of take.tempos) if (next.seconds <= seconds + 1e-9) mark = next;
-  const ticks = ((seconds - mark.seconds) * mark.quartersPerMinute * take.ticksPerQuarter) / 60;
-  return mark.tick + Math.round(ticks);
 }

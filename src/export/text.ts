@@ -16,6 +16,8 @@ export function accountText(analysis: Analysis): string {
     lines.push(`Note: ${warning.message}${warning.where === null ? "" : ` (${warning.where})`}`);
   }
   if (analysis.warnings.length > 0) lines.push("");
+  const corrected = analysis.corrections.filter(({ became }) => became === "applied");
+  if (corrected.length > 0) lines.push("Put right", ...corrected.map(({ text }) => `- ${text}`), "");
   for (const [kind, heading] of [
     ["works", "What works"],
     ["practise", "To practise"],

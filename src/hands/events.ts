@@ -32,7 +32,7 @@ export function handEvents(
       hand,
       notes: group,
       keys: group.map(keyOf),
-      printed: group.map((index) => printedFingers(notes[index]!)),
+      printed: group.map((index) => knownFingers(notes[index]!)),
       span: first.span,
       comingSpan: spanWithinHalfBeat(first, spans, chorusBeats),
       chorus: first.chorus,
@@ -72,10 +72,11 @@ class HeldKeys {
 }
 
 /**
- * The fingers that are printed for a note: the one that strikes it first, then its alternates, then those that take
- * over the held key. Null when none is printed.
+ * The fingers that are known of a note: the one that somebody put right, or those that are printed (the one that
+ * strikes it first, then its alternates, then those that take over the held key). Null when none is known.
  */
-function printedFingers(note: PlacedNote): Finger[] | null {
+function knownFingers(note: PlacedNote): Finger[] | null {
+  if (note.corrected?.finger !== undefined) return [note.corrected.finger];
   const marks = note.printed?.fingering ?? [];
   const striking = marks.filter((mark) => !mark.substitution && !mark.alternate);
   const others = marks.filter((mark) => mark.substitution || mark.alternate);

@@ -28,7 +28,7 @@ export interface HandAccount {
   readonly notes: readonly {
     readonly placement: string | null;
     readonly finger: Finger | null;
-    readonly fingerSource: "printed" | "inferred";
+    readonly fingerSource: "printed" | "inferred" | "corrected";
     readonly slide: string | null;
   }[];
   readonly placements: AccountPlacement[];
@@ -92,7 +92,12 @@ function account(
       rows[index] = {
         placement: played.stay === null ? null : ids[l]![played.stay]!,
         finger: played.finger,
-        fingerSource: played.printed ? "printed" : "inferred",
+        fingerSource:
+          notes[index]!.corrected?.finger !== undefined
+            ? "corrected"
+            : played.printed
+              ? "printed"
+              : "inferred",
         slide: played.slidesTo === null ? null : notes[played.slidesTo]!.id,
       };
     }

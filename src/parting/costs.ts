@@ -6,6 +6,8 @@
  * others.
  */
 
+import type { CorrectedFacts } from "../take/index.ts";
+
 /** What the parting needs to know of a note; seconds and MIDI numbers. */
 export interface PartedInput {
   readonly pitch: number;
@@ -13,6 +15,8 @@ export interface PartedInput {
   /** Time that the key is held, in seconds. */
   readonly duration: number;
   readonly velocity?: number;
+  /** What is known of its hand; the path around it follows. */
+  readonly corrected?: CorrectedFacts | null;
 }
 
 /** Costs in one currency; a cost of 1 is about what a doubtful decision is worth. */

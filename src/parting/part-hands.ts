@@ -53,6 +53,7 @@ export function partHands(take: Take, options: PartingOptions): PartedHands {
   const twoHanded = solo.staff === null && (options.soloHand === "both" || playsTwoHands(take, solo.notes));
   if (!twoHanded || (!alone && hasComping(take, solo) && options.soloHand !== "both")) {
     for (const i of solo.notes) hands[i] = { hand: soloHand, solo: true, margin: 1 };
+    followCorrections(take, solo, options.soloHand === "both" ? null : soloHand, hands);
     return { hands, warnings };
   }
 
@@ -63,6 +64,7 @@ export function partHands(take: Take, options: PartingOptions): PartedHands {
     const isSolo = options.soloHand === "both" || hand === soloHand;
     hands[i] = { hand, solo: isSolo, margin: path.margin[k]! };
   });
+  followCorrections(take, solo, options.soloHand === "both" ? null : soloHand, hands);
   if (options.soloHand !== "both") {
     warnings.push({
       code: "hands-parted",
@@ -73,6 +75,19 @@ export function partHands(take: Take, options: PartingOptions): PartedHands {
     });
   }
   return { hands, warnings };
+}
+
+/**
+ * Gives every corrected note its hand. Where the hands have staves of their own, a note changes sides with its hand
+ * (`soloHand`; null where both hands play the line); a line that stands alone is then one that both hands share.
+ */
+function followCorrections(take: Take, solo: Voice, soloHand: Hand | null, hands: NoteHand[]): void {
+  take.notes.forEach((note, i) => {
+    const hand = note.corrected?.hand;
+    if (hand === undefined) return;
+    const shared = solo.staff === null || soloHand === null || note.part !== solo.part;
+    hands[i] = { hand, solo: shared ? hands[i]!.solo : hand === soloHand, margin: 1 };
+  });
 }
 
 /** The named voice, or the likeliest one with a warning that says why. */

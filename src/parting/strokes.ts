@@ -62,7 +62,18 @@ export function maskChoices(notes: readonly PartedInput[], group: readonly numbe
       masks.add(all - (1 << k));
     }
   }
-  return [...masks];
+  return withKnown(notes, group, [...masks]);
+}
+
+/** The same ways with every note whose hand is known in that hand, each way once. */
+function withKnown(notes: readonly PartedInput[], group: readonly number[], masks: number[]): number[] {
+  let [known, right] = [0, 0];
+  group.slice(0, MOST_NOTES).forEach((index, bit) => {
+    const hand = notes[index]!.corrected?.hand;
+    if (hand !== undefined) known |= 1 << bit;
+    if (hand === "right") right |= 1 << bit;
+  });
+  return known === 0 ? masks : [...new Set(masks.map((mask) => (mask & ~known) | right))];
 }
 
 export function isRight(mask: number, bit: number): boolean {

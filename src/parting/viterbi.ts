@@ -116,11 +116,11 @@ function cheapest(
   const path: Hypothesis[] = [];
   for (let at: Hypothesis | null = beam[0] ?? null; at !== null; at = at.from) path.push(at);
   return readPath(
+    notes,
     path.reverse(),
     groups,
     (group, mask) => sharing(notes, group, mask, roles),
     (from, choice) => play(from, choice, middle, side),
-    notes.length,
   );
 }
 
@@ -219,14 +219,14 @@ const HORIZON = 6;
 
 /** Assignment and margins along the best path; `path[0]` is the start, before the first group. */
 function readPath(
+  notes: readonly PartedInput[],
   path: readonly Hypothesis[],
   groups: readonly (readonly number[])[],
   share: (group: readonly number[], mask: number) => Sharing,
   next: (from: Hypothesis, choice: Sharing) => Hypothesis,
-  count: number,
 ): HandPath {
-  const right = new Uint8Array(count);
-  const margin = new Float64Array(count);
+  const right = new Uint8Array(notes.length);
+  const margin = new Float64Array(notes.length);
   const chosen = groups.map((group, g) => share(group, path[g + 1]!.mask));
   groups.forEach((group, g) => {
     const { mask } = chosen[g]!;
@@ -234,6 +234,10 @@ function readPath(
     const kept = path[last]!.cost - path[g]!.cost;
     group.forEach((index, bit) => {
       right[index] = isRight(mask, bit) ? 1 : 0;
+      if (notes[index]!.corrected?.hand !== undefined) {
+        margin[index] = 1;
+        return;
+      }
       let at = next({ ...path[g]!, cost: 0 }, share(group, mask ^ (1 << Math.min(bit, MOST_NOTES - 1))));
       for (let k = g + 1; k < last; k++) at = next(at, chosen[k]!);
       margin[index] = 1 - Math.exp(-Math.max(0, at.cost - kept) / 3);

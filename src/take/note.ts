@@ -37,6 +37,14 @@ export interface HeardFacts {
   readonly doubt: "octave ghost" | "re-strike" | null;
 }
 
+/** What somebody who knows said of a note; it counts as truth. */
+export interface CorrectedFacts {
+  readonly hand?: Hand | undefined;
+  readonly finger?: Finger | undefined;
+  /** False for a slip, which belongs to no line. */
+  readonly meant?: false | undefined;
+}
+
 /** One sounding note. Tied notes are one `Note`; a note played again by a repeat is another. */
 export interface Note {
   /** "n1", "n2", ... in order of onset, then pitch; unique in its take. */
@@ -60,4 +68,6 @@ export interface Note {
   readonly printed: PrintedNote | null;
   /** Only of notes that were heard in a recording. */
   readonly heard?: HeardFacts;
+  /** Only of notes that were corrected. */
+  readonly corrected?: CorrectedFacts | null;
 }

@@ -104,6 +104,14 @@ export function secondsOfTick(take: Take, tick: number): number {
   return mark.seconds + ((tick - mark.tick) * 60) / (mark.quartersPerMinute * take.ticksPerQuarter);
 }
 
+/** The tick of a moment in seconds, by the take's tempo marks. */
+export function tickAt(take: Take, seconds: number): number {
+  let mark = take.tempos[0]!;
+  for (const next of take.tempos) if (next.seconds <= seconds + 1e-9) mark = next;
+  const ticks = ((seconds - mark.seconds) * mark.quartersPerMinute * take.ticksPerQuarter) / 60;
+  return mark.tick + Math.round(ticks);
+}
+
 /** The end of the last key press, in seconds; 0 for a take without notes. */
 export function takeSeconds(take: Take): number {
   return take.notes.reduce((end, note) => Math.max(end, note.onset + note.duration), 0);

@@ -27,6 +27,8 @@ function lots(seed: number): () => number {
   };
 }
 
+const PLAIN = { guideTone: false, blueInKey: false, target: null, slide: null, motifs: [] };
+
 /** What no page is tried with: runs and devices. */
 const NO_FIGURES = { runs: [], devices: [] };
 
@@ -75,20 +77,17 @@ export function sampleAccount(wishes: SampleWishes = {}): Analysis {
           chord: chords[beat > 2.9 ? chords.length - 1 : 0]!,
           degree: pick(DEGREE),
           role: pick([...HARMONIC_ROLES, "root", "third", "fifth", "seventh"] as const),
-          guideTone: false,
-          blueInKey: false,
           lineRole: pick(LINE_ROLES),
-          target: null,
           strength: beat === 1 ? 1 : 0.5,
           placement: lot() < 0.9 ? `p${placement}` : null,
+          ...PLAIN,
           finger: (1 + Math.floor(lot() * 5)) as 1 | 2 | 3 | 4 | 5,
           fingerSource: "inferred",
-          slide: null,
           phrase: `ph${phrase}`,
-          motifs: [],
           timing: rubato ? null : timing,
           account: `A sample sentence about ${NAMES[pitch % 12]} over ${chords[0]}, drawn by lot for trying the pages.`,
           position: rubato ? null : position,
+          source: `t1/${notes.length}/${pitch}`,
           handMargin: 1,
         };
         notes.push(note);
@@ -318,6 +317,7 @@ export function sampleAccount(wishes: SampleWishes = {}): Analysis {
         practice: null,
       },
     ],
+    corrections: [],
     warnings: [
       { code: "tempo-ignored", message: "The file's tempo does not fit what was played", where: null },
     ],

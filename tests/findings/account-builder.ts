@@ -58,6 +58,9 @@ const NEUTRAL: RhythmSummary = {
 /** An alignment that nobody has corrected and that nothing was to be said of. */
 const UNPINNED = { anchors: [], map: [], warnings: [] };
 
+/** What the hand says of a note that it does not know. */
+const NO_HAND = { placement: null, finger: null, fingerSource: "inferred", slide: null } as const;
+
 /**
  * An account written by hand for a test, at an even tempo, straight. It fills in what follows from the notes
  * themselves (bars, phrases by silence, stepwise runs, summaries) and leaves every label neutral unless given.
@@ -93,15 +96,13 @@ export function accountOf(written: Case): Analysis {
       lineRole: "chord tone",
       target: null,
       strength: at % 4 === 0 ? 1 : at % 2 === 0 ? 0.5 : at % 1 === 0 ? 0.25 : 0.1,
-      placement: null,
-      finger: null,
-      fingerSource: "inferred",
-      slide: null,
+      ...NO_HAND,
       phrase: null,
       motifs: [],
       timing: 0,
       account: "",
       position: at,
+      source: `t1/${Math.round(at * 480)}/${one.pitch}`,
       handMargin: 1,
       ...labels,
     };
@@ -207,6 +208,7 @@ export function accountOf(written: Case): Analysis {
     rhythm: { ...NEUTRAL, rests: restShare(notes, { start: 0, end }), ...over.rhythm },
     findings: [],
     withheld: [],
+    corrections: [],
     warnings: [],
   };
 }

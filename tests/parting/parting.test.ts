@@ -173,3 +173,18 @@ test.each(MEETINGS)("a take recorded at .6 of the loudness is parted alike: %s [
     expect(moved, `seed ${seed}`).toBe(0);
   }
 });
+
+describe("a hand that somebody knows", () => {
+  // A bass note, a note of the melody two and a half octaves above it, and one between that either hand can take.
+  const chords = [0, 1, 2, 3].flatMap((k) =>
+    [43, 58, 74].map((pitch) => ({ pitch, onset: k, duration: 0.9, velocity: 80 })),
+  );
+  test.each(["left", "right"] as const)("stays, and the hands part around it: %s", (hand) => {
+    const known = chords.map((note, i) => (i === 4 ? { ...note, corrected: { hand } } : note));
+    const path = partByPath(known);
+    expect(path.right[4]).toBe(hand === "right" ? 1 : 0);
+    expect(path.margin[4]).toBe(1);
+    // Outer keys stay with their hands: nobody crosses for one note in the middle. [practice]
+    expect([path.right[3], path.right[5]]).toEqual([0, 1]);
+  });
+});

@@ -43,6 +43,22 @@ describe("ledgerline analyse", () => {
     expect(out).toContain("default-src 'none'");
   });
 
+  it("puts notes right that a list names, in the call or in a file", async () => {
+    const list = JSON.stringify([{ note: "t1/0/65", finger: 2 }]);
+    await writeFile(join(folder, "list.json"), list);
+    for (const given of [list, join(folder, "list.json")]) {
+      const { out } = await ledgerline(
+        ...["analyse", join(folder, "good.mid"), "--chart", FOUR_BARS, "--corrections", given],
+      );
+      expect(JSON.parse(out).notes[0]).toMatchObject({ finger: 2, fingerSource: "corrected" });
+    }
+    const { code, err } = await ledgerline(
+      ...["analyse", join(folder, "good.mid"), "--chart", FOUR_BARS, "--corrections", "[{]"],
+    );
+    expect(code).toBe(1);
+    expect(err).toContain("--corrections");
+  });
+
   it("does the good files, names the bad one in a line and ends with 1", async () => {
     const out = join(folder, "out");
     const result = await ledgerline(

@@ -1,7 +1,8 @@
 /** A new version of the analysis: made again in the background, the old account readable until the new one stands. */
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { RunningServer } from "../../server/start.ts";
-import { changeTake, findTake, purgeDeleted, refreshAnalyses } from "../../server/store/takes.ts";
+import { changeTake } from "../../server/store/change-take.ts";
+import { findTake, purgeDeleted, refreshAnalyses } from "../../server/store/takes.ts";
 import { ANALYSIS_VERSION } from "../../src/analyse.ts";
 import { Problem } from "../../src/take/index.ts";
 import { callsTo } from "./calls.ts";

@@ -188,3 +188,32 @@ describe("players, charts and shapes", () => {
     expect(Object.keys(document.paths)).toContain("/api/takes/{id}/analysis");
   });
 });
+
+describe("corrections of a take", () => {
+  it("are laid one over the other, survive other changes, and are undone one by one", async () => {
+    const created = await call("/takes", {
+      method: "POST",
+      body: takeForm({ chart: FOUR_BARS }, smallMidi(ARPEGGIOS)),
+    });
+    const path = `/takes/${(await created.json()).take.id}`;
+    const change = async (body: unknown) => (await json(path, send("PATCH", body))).analysis;
+    const first = { note: "t1/0/65", finger: 2 };
+    const second = { note: "t1/96/69", hand: "left" };
+    // Two pages at once: neither loses what the other put right.
+    await Promise.all([change({ correct: [first] }), change({ correct: [second] })]);
+    const both = await change({ options: { tempo: 100 } });
+    expect(both.corrections.map(({ note }: { note: string }) => note).sort()).toEqual([
+      "t1/0/65",
+      "t1/96/69",
+    ]);
+    expect(both.notes[0]).toMatchObject({ finger: 2, fingerSource: "corrected" });
+    expect(both.notes[1].hand).toBe("left");
+    const undone = await change({ correct: [{ note: "t1/0/65" }] });
+    expect(undone.corrections).toMatchObject([{ ...second, became: "applied" }]);
+    expect((await change({ options: { corrections: [] } })).corrections).toEqual([]);
+    const refused = await call(path, send("PATCH", { correct: [{ note: "t1/0/65", finger: 6 }] }));
+    expect(refused.status).toBe(400);
+    expect(await refused.json()).toMatchObject({ where: expect.stringContaining("correct") });
+    await call(path, { method: "DELETE" });
+  });
+});

@@ -1,0 +1,1 @@
+export { correctTake } from "./correct-take.ts";
