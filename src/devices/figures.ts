@@ -33,7 +33,7 @@ const isSameGap = (line: DeviceLine, a: number, b: number) =>
  * Side-slip: a figure of three notes or more a half step away from itself, right before or after it, in the same
  * rhythm; the one lies in the chord, of the other at least two thirds are foreign, and the line goes on by step. Or
  * six notes or more of a pentatonic a half step from the chord's own, most of them foreign, resolved by step into a
- * chord tone. Source: Levine ("side-slipping") [memory].
+ * chord tone. A figure spans a third or more: a repeated note or a turn that shifts is chromatic motion. Source: Levine ("side-slipping") [memory].
  */
 export function sideSlip(line: DeviceLine): Stretch[] {
   const found: Stretch[] = [];
@@ -43,6 +43,7 @@ export function sideSlip(line: DeviceLine): Stretch[] {
       const last = second + size - 1;
       if (last >= line.length || !isJoined(line, first, last) || !isSame(line, first, second, size)) continue;
       if (Math.abs(line[second]!.note.pitch - line[first]!.note.pitch) !== 1) continue;
+      if (compass(line, first, second - 1) < LEAST_COMPASS) continue;
       const [a, b] = [foreign(line, first, second - 1), foreign(line, second, last)];
       const [inside, outside] = a < b ? [a, b] : [b, a];
       if (inside > 0 || outside < Math.max(2, (2 * size) / 3)) continue;
@@ -53,6 +54,14 @@ export function sideSlip(line: DeviceLine): Stretch[] {
     }
   }
   return [...found, ...slippedPentatonic(line)];
+}
+
+/** Semitones from the lowest to the highest note of a figure that is heard as one and not as a turn. */
+const LEAST_COMPASS = 3;
+
+function compass(line: DeviceLine, first: number, last: number): number {
+  const pitches = line.slice(first, last + 1).map(({ note }) => note.pitch);
+  return Math.max(...pitches) - Math.min(...pitches);
 }
 
 function foreign(line: DeviceLine, first: number, last: number): number {
@@ -135,16 +144,23 @@ function letters(line: DeviceLine, from: number, to: number): number {
   return place(to) - place(from);
 }
 
-/** Pedal: one pitch returns at least three times in every other place while another line moves. [practice] */
+const LEAST_MOVES = 2;
+
+/**
+ * Pedal: one pitch returns at least three times in every other place while another line moves, twice at least: one
+ * move alone is a tremolo that gives way. [practice]
+ */
 export function pedal(line: DeviceLine): Stretch[] {
   const voices = line.map(({ note }) => ({ note }));
   return compoundStretches(voices).flatMap(({ first, last }) => {
-    const isHeld = (parity: number) => {
+    const moves = (parity: number) => {
+      let count = 0;
       for (let at = first + parity + 2; at <= last; at += 2)
-        if (line[at]!.note.pitch !== line[at - 2]!.note.pitch) return false;
-      return true;
+        if (line[at]!.note.pitch !== line[at - 2]!.note.pitch) count += 1;
+      return count;
     };
-    return isHeld(0) || isHeld(1) ? [{ name: "pedal" as const, first, last }] : [];
+    const isPedal = [0, 1].some((parity) => moves(parity) === 0 && moves(1 - parity) >= LEAST_MOVES);
+    return isPedal ? [{ name: "pedal" as const, first, last }] : [];
   });
 }
 

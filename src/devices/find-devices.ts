@@ -2,6 +2,7 @@
 import type { ChordSpan } from "../chart/types.ts";
 import type { NoteLabel } from "../harmony/index.ts";
 import type { PlacedNote } from "../take/index.ts";
+import { certaintyOf } from "./certainty.ts";
 import { type DeviceLine, deviceLine, type Stretch } from "./device-line.ts";
 import { answeringEnd, pedal, sequence, sideSlip } from "./figures.ts";
 import type { DeviceName } from "./names.ts";
@@ -19,17 +20,11 @@ export interface Device {
   readonly chorus: number;
   readonly bar: number;
   readonly beat: number | null;
-  /** 0 to 1: of devices said so surely, so many are what they are called. */
+  /** 0 to 1: of devices said so surely, so many are what they are called (`certainty.ts`). */
   readonly certainty: number;
   /** One sentence that says where it lies and what it is. */
   readonly account: string;
 }
-
-/**
- * How sure a device is where its rule fits: the share right on the examples and near misses of the tests is 1; what
- * a rule finds in random lines as well is taken off, and a place on the chart that is in doubt is not counted here.
- */
-const CERTAINTY = 0.9;
 
 /**
  * The devices of a solo, by onset. A pure function; linear in the notes but for the length of a figure.
@@ -71,7 +66,7 @@ function deviceOf(line: DeviceLine, stretch: Stretch): Device {
     chorus,
     bar,
     beat,
-    certainty: CERTAINTY,
+    certainty: certaintyOf(name),
     account: deviceInWords(line, stretch),
   };
 }

@@ -30,11 +30,7 @@ export function addedPassingNote(line: DeviceLine): Stretch[] {
     const { span } = line[first]!;
     const added = ADDED[span.chord?.quality ?? ""];
     if (added === undefined || !isOneChord(line, first, last)) return false;
-    const way = Math.sign(move(line, first));
-    for (let i = first; i < last; i++) {
-      const size = move(line, i) * way;
-      if (size < 1 || size > 2) return false;
-    }
+    if (!isRun(line, first, last)) return false;
     const notes = line.slice(first, last + 1);
     const foreign = notes.filter(({ above }) => !span.scaleTones.includes(above!) && above !== added);
     const at = notes.findIndex(({ above }) => above === added);
@@ -52,18 +48,29 @@ const TARGETS = 3;
 
 /**
  * Chain of approaches: three targets or more in a row, each a chord tone come to by a half step from a note that is
- * none, with a turn or a leap between one target and the next approach. Source: Coker [memory].
+ * none. No target is the one before it again, which is a trill, and the whole turns or leaps: a run by step in one
+ * direction is a scale. Source: Coker [memory].
  */
 export function chainOfApproaches(line: DeviceLine): Stretch[] {
   const found: Stretch[] = [];
   for (let first = 0; first + 2 * TARGETS <= line.length; first++) {
     let last = first - 1;
     while (isPair(line, last + 1) && (last < first || isFresh(line, last))) last += 2;
-    if (last - first + 1 < 2 * TARGETS) continue;
+    if (last - first + 1 < 2 * TARGETS || isRun(line, first, last)) continue;
     found.push({ name: "chain of approaches", first, last });
     first = last;
   }
   return found;
+}
+
+/** True when all goes by step in one direction. */
+function isRun(line: DeviceLine, first: number, last: number): boolean {
+  const way = Math.sign(move(line, first));
+  for (let i = first; i < last; i++) {
+    const size = move(line, i) * way;
+    if (size < 1 || size > 2) return false;
+  }
+  return true;
 }
 
 function isPair(line: DeviceLine, at: number): boolean {
@@ -74,11 +81,15 @@ function isPair(line: DeviceLine, at: number): boolean {
   );
 }
 
-/** From a target to the next approach: joined, and not on by half step in the same direction. */
+/**
+ * From a target to the next approach: joined, to another target, and not on by half step in the same direction; nor by
+ * whole step where the line falls, since that is how scales fall through half steps.
+ */
 function isFresh(line: DeviceLine, target: number): boolean {
   if (!goesOn(line, target)) return false;
   const [into, out] = [move(line, target - 1), move(line, target)];
-  return Math.abs(out) > 1 || into * out < 0;
+  if (line[target]!.note.pitch === line[target + 2]?.note.pitch) return false;
+  return Math.abs(out) > (into < 0 ? 2 : 1) || into * out < 0;
 }
 
 /**

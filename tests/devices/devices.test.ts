@@ -1,6 +1,7 @@
 /** Devices: right on their examples, silent on what only looks like one and on random lines. */
 import { describe, expect, it } from "vitest";
 import { chordSpans, formChart } from "../../src/chart/index.ts";
+import { certaintyOf } from "../../src/devices/certainty.ts";
 import { DEVICE_NAMES, type DeviceName, findDevices } from "../../src/devices/index.ts";
 import { labelNotes } from "../../src/harmony/index.ts";
 import { chanceFrom } from "../../src/statistics/chance.ts";
@@ -74,7 +75,13 @@ it("names notes of the solo only, in order, with a certainty and a sentence", ()
     chorus: 1,
     bar: 1,
     beat: 1,
-    certainty: 0.9,
+    certainty: 0.93,
     account: "Bar 1: third, fifth, seventh and flat ninth of G7 in one rising arpeggio.",
   });
+});
+
+// Laplace, Essai philosophique sur les probabilités, 1814: after r of n, (r + 1) / (n + 2) [lit].
+it("is as sure of a device as the readings of it allow", () => {
+  expect(certaintyOf("tritone outline")).toBe(0.75);
+  for (const name of DEVICE_NAMES) expect(certaintyOf(name)).toBeLessThan(0.95);
 });

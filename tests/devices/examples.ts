@@ -45,6 +45,10 @@ export const EXAMPLES: Readonly<
         text: "Dm7 | Ebm7 // D4@1 F4@1.5 A4@2 C5@2.5 | Eb4@1 Gb4@1.5 Bb4@2 Db5@2.5",
         why: "the chord moves as well",
       },
+      {
+        text: "Dm7 | Dm7 // F4@1 F4@1.5 F4@2 F#4@2.5 F#4@3 F#4@3.5 | G4@4",
+        why: "a repeated note that shifts is no figure",
+      },
     ],
   },
   "third to flat ninth": {
@@ -150,6 +154,7 @@ export const EXAMPLES: Readonly<
     ],
     isNot: [
       { text: "C7 // A4@1 E4@1.5 A4@2 E4@2.5 A4@3 E4@3.5", why: "a tremolo" },
+      { text: "C7 // A4@1 E4@1.5 A4@2 E4@2.5 A4@3 F4@3.5", why: "a tremolo that gives way" },
       { text: "C // C5@1 E4@1.5 C5@2 G4@2.5 C5@3", why: "the other line leaps, and it is short" },
       { text: "C // C4@1 E4@1.5 G4@2 E4@2.5 C4@3 E4@3.5 G4@4", why: "a broken chord" },
     ],
@@ -162,6 +167,8 @@ export const EXAMPLES: Readonly<
     ],
     isNot: [
       { text: "C // B3@1 C4@1.5 D#4@2 E4@2.5", why: "two targets" },
+      { text: "C // B3@1 C4@1.5 B3@2 C4@2.5 B3@3 C4@3.5 E4@4", why: "a trill: one target again and again" },
+      { text: "A7 | Dm // G#4@1 G4@1.5 F4@2 E4@2.5 D4@3 C#4@3.5", why: "a scale run" },
       { text: "C // C4@1 C#4@1.5 D4@2 D#4@2.5 E4@3 F4@3.5 F#4@4 G4@4.5", why: "a chromatic run" },
       { text: "C // D4@1 C4@1.5 F4@2 E4@2.5 A4@3 G4@3.5", why: "two of them by whole step" },
     ],

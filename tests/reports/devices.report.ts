@@ -1,6 +1,7 @@
 /**
  * `npm run report -- devices`: how often each device is said of random lines (the floor), of the demo takes and of the
- * open solos.
+ * open solos. `npm run report -- devices draw [SEED]` prints readings of the open solos drawn at random, to be judged
+ * by hand against the definitions (`src/devices/certainty.ts` keeps what came of it).
  */
 import { chordSpans, formChart } from "../../src/chart/index.ts";
 import { DEVICE_NAMES, findDevices } from "../../src/devices/index.ts";
@@ -12,7 +13,12 @@ import { placedSolos } from "../outside/placed-solos.ts";
 
 const LINES = 500;
 
-export function report(): void {
+export function report(args: string[]): void {
+  if (args[0] === "draw") drawn(Number(args[1] ?? 1));
+  else counted();
+}
+
+function counted(): void {
   const random = new Map<string, number>();
   const chance = chanceFrom(7);
   const forms = [
@@ -50,6 +56,38 @@ export function report(): void {
     const rate = notes === 0 ? "-" : ((1000 * (real.get(name) ?? 0)) / notes).toFixed(2);
     const said = demo.filter((device) => device.name === name).length;
     console.log(`${name.padEnd(22)} ${share.padStart(12)} ${rate.padStart(30)} ${String(said).padStart(20)}`);
+  }
+}
+
+const DRAWN = 8;
+/** Notes shown before and after a reading. */
+const BEFORE = 2;
+const AFTER = 3;
+
+/** Readings of each device, each as its notes in brackets between their neighbours: name@beat/degree. */
+function drawn(seed: number): void {
+  const chance = chanceFrom(seed);
+  const byName = new Map<string, string[]>();
+  for (const solo of placedSolos()) {
+    const ids = solo.notes.map(({ id }) => id);
+    const labels = labelNotes(solo.notes, solo.chart, solo.spans);
+    for (const device of findDevices(solo.notes, labels, solo.spans, phrasesOf(ids, solo.phrases))) {
+      const [first, last] = [ids.indexOf(device.firstNote), ids.indexOf(device.lastNote)];
+      const shown = labels.slice(Math.max(0, first - BEFORE), last + AFTER + 1).map((label, k) => {
+        const at = Math.max(0, first - BEFORE) + k;
+        const beat = Number(solo.notes[at]!.beat?.toFixed(2));
+        const chord = at === 0 || labels[at - 1]!.chord !== label.chord ? `{${label.chord}} ` : "";
+        const [open, close] = [at === first ? "[" : "", at === last ? "]" : ""];
+        return `${chord}${open}${label.spelling}@${beat}/${label.degree}${close}`;
+      });
+      byName.set(device.name, [...(byName.get(device.name) ?? []), `${solo.id} ${shown.join(" ")}`]);
+    }
+  }
+  for (const name of DEVICE_NAMES) {
+    const all = byName.get(name) ?? [];
+    console.log(`${name} (${all.length})`);
+    const order = all.map((reading) => [chance(), reading] as const).sort(([a], [b]) => a - b);
+    for (const [, reading] of order.slice(0, DRAWN)) console.log(`  ${reading}`);
   }
 }
 
