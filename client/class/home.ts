@@ -66,7 +66,7 @@ async function openSolo(
     if (note)
       sentence.textContent = `${withAccidentals(note.spelling)}, ${placeInWords(note)}: ${note.account}`;
   });
-  const { controls: _left, ...view } = chorusPage();
+  const { controls: _left, readings: _one, ...view } = chorusPage(store);
   const frame = frameView(view, index, store);
   const facts = [row.player, day(row.date), row.chartName].filter(Boolean).join(", ");
   return {

@@ -1,78 +1,63 @@
 /** The findings of one kind on the feedback page, with the remarks that the teacher adds to them. */
-import type { Finding } from "../../src/account.ts";
-import { h } from "../shell/dom.ts";
-import type { FeedbackNotes } from "./feedback-notes.ts";
+import { html, nothing, type TemplateResult } from "lit-html";
 import type { FindingDesk } from "./finding-editor.ts";
-import { findingItem } from "./finding-item.ts";
-import { FINDING_KINDS, isGoal } from "./finding-words.ts";
+import { findingItem, tool } from "./finding-item.ts";
+import { FINDING_KINDS } from "./finding-words.ts";
+import {
+  addRemark,
+  type Kind,
+  putRemarkBack,
+  type Remark,
+  remarksOf,
+  shownOf,
+  takeOut,
+  writeRemark,
+} from "./findings-model.ts";
 
-type Remark = FeedbackNotes["added"][number];
-
-export function findingGroups(desk: FindingDesk): HTMLElement[] {
-  const { analysis, notes } = desk;
+export function findingGroups(desk: FindingDesk): TemplateResult[] {
   return FINDING_KINDS.map(({ kind, heading, none }) => {
-    const own = analysis.findings.filter(
-      (finding) => finding.kind === kind && !isGoal(finding) && !notes.hidden.includes(finding.id),
-    );
-    const added = notes.added.filter((one) => one.kind === kind);
-    return h(
-      "section",
-      { class: `finding-group kind-${kind}` },
-      h("h2", {}, heading),
-      own.length + added.length === 0 ? h("p", { class: "empty" }, none) : null,
-      h(
-        "ol",
-        {},
-        ...own.map((finding) => findingItem(finding, desk)),
-        ...added.map((remark) => remarkItem(remark, desk)),
-      ),
-      adder(kind, desk),
-    );
+    const own = shownOf(desk.analysis, desk.state(), kind);
+    const added = remarksOf(desk.state(), kind);
+    return html`<section class=${`finding-group kind-${kind}`}>
+      <h2>${heading}</h2>
+      ${own.length + added.length === 0 ? html`<p class="empty">${none}</p>` : nothing}
+      <ol>
+        ${own.map((finding) => findingItem(finding, desk))}${added.map((remark) => remarkItem(remark, desk))}
+      </ol>
+      ${adder(kind, desk)}
+    </section>`;
   });
 }
 
-function remarkItem(remark: Remark, desk: FindingDesk): HTMLElement {
-  const { notes } = desk;
-  const takeOut = () => {
-    notes.added = notes.added.filter((other) => other !== remark);
-    desk.save();
-    desk.show();
+export function remarkItem(remark: Remark, desk: FindingDesk): TemplateResult {
+  const out = () => {
+    desk.change((now) => takeOut(now, remark));
     desk.say("Your remark is taken out.", {
       label: "Undo",
-      run: () => {
-        notes.added.push(remark);
-        desk.save();
-        desk.show();
-      },
+      run: () => desk.change((now) => putRemarkBack(now, remark)),
     });
   };
-  return h(
-    "li",
-    { class: "finding remark" },
-    h("p", { class: "finding-heading" }, "From the teacher"),
-    h("p", { class: "finding-text" }, remark.text),
-    h(
-      "div",
-      { class: "finding-tools no-print" },
-      h("button", { type: "button", class: "quiet", onClick: takeOut }, "Take out"),
-    ),
-  );
+  return html`<li class="finding remark">
+    <p class="finding-heading">From the teacher</p>
+    <p class="finding-text">${remark.text}</p>
+    <div class="finding-tools no-print">${tool("Take out", out)}</div>
+  </li>`;
 }
 
-function adder(kind: Finding["kind"], desk: FindingDesk): HTMLElement {
-  const field = h("input", {
-    name: `add-${kind}`,
-    "aria-label": "A remark of your own",
-    placeholder: "A remark of your own",
-  });
-  const form = h("form", { class: "adder no-print" }, field, h("button", { type: "submit" }, "Add"));
-  form.addEventListener("submit", (event) => {
+export function adder(kind: Kind, desk: FindingDesk): TemplateResult {
+  const add = (event: Event) => {
     event.preventDefault();
-    const text = field.value.trim();
-    if (text === "") return;
-    desk.notes.added.push({ kind, text });
-    desk.save();
-    desk.show();
-  });
-  return form;
+    desk.change((now) => addRemark(now, kind));
+  };
+  return html`<form class="adder no-print" @submit=${add}>
+    <input
+      name=${`add-${kind}`}
+      aria-label="A remark of your own"
+      placeholder="A remark of your own"
+      .value=${desk.state().remarks[kind] ?? ""}
+      @input=${(event: Event) =>
+        desk.change((now) => writeRemark(now, kind, (event.target as HTMLInputElement).value))}
+    />
+    <button type="submit">Add</button>
+  </form>`;
 }

@@ -1,97 +1,140 @@
-/** One finding on the feedback page: its sentence, where to hear it, what to play, and the teacher's tools. */
-
+/** One finding: its sentence, where to hear it, what to play, how it was judged, and the teacher's tools. */
+import { html, nothing, type TemplateResult } from "lit-html";
 import type { Finding } from "../../src/account.ts";
 import { capital } from "../../src/words/index.ts";
-import { h } from "../shell/dom.ts";
 import type { FindingDesk } from "./finding-editor.ts";
-import { barWords, findingSentence, printedText } from "./finding-words.ts";
-import { howJudged } from "./judged.ts";
+import { barWords, printedText } from "./finding-words.ts";
+import { fold, keepWording, leaveOff, leaveWording, putBack, textOf, word } from "./findings-model.ts";
+import { judgedWords } from "./judged-words.ts";
 
-export function findingItem(finding: Finding, desk: FindingDesk): HTMLElement {
-  const { notes, store, take } = desk;
-  const text = printedText(notes.edited[finding.id] ?? finding.text);
-  const words = findingSentence(finding, text, store, () => desk.follow());
-  const tool = (name: string, run: () => void) =>
-    h("button", { type: "button", class: "quiet", onClick: run }, name);
-  return h(
-    "li",
-    { class: "finding" },
-    h("p", { class: "finding-heading" }, capital(finding.heading)),
-    words,
-    finding.bars.length > 0 ? h("p", { class: "finding-bars" }, barWords(finding)) : null,
-    finding.practice
-      ? h(
-          "p",
-          { class: "finding-practice" },
-          h("strong", {}, printedText(finding.practice.title)),
-          ` ${printedText(finding.practice.text)} `,
-          h(
-            "a",
-            {
-              class: "no-print",
-              href: `#/takes/${take.id}/practice?exercise=${encodeURIComponent(finding.id)}`,
-            },
-            "See the exercise",
-          ),
-        )
-      : null,
-    howJudged(finding),
-    h(
-      "div",
-      { class: "finding-tools no-print" },
-      finding.evidence.length === 0
-        ? null
-        : tool("Listen", () => {
-            store.select({ kind: "finding", finding: finding.id });
-            desk.listen();
-          }),
-      tool("Reword", () => reword(finding, words, desk)),
-      tool("Leave off", () => leaveOff(finding, desk)),
-    ),
-  );
+/** A finding in full. @param more tools of its own, and what stands in place of its heading */
+export function findingItem(
+  finding: Finding,
+  desk: FindingDesk,
+  more: { readonly heading?: string; readonly tools?: TemplateResult } = {},
+): TemplateResult {
+  return html`<li class="finding">
+    <p class="finding-heading">${more.heading ?? capital(finding.heading)}</p>
+    ${desk.state().wordings[finding.id] === undefined ? sentence(finding, desk) : rewording(finding, desk)}
+    ${details(finding, desk, more.tools)}
+  </li>`;
 }
 
-function leaveOff(finding: Finding, desk: FindingDesk): void {
-  const { notes } = desk;
-  notes.hidden.push(finding.id);
-  desk.save();
-  desk.show();
+/** A finding in one line: pointing at it lights its notes, a click plays them, and it unfolds. */
+export function findingLine(
+  finding: Finding,
+  desk: FindingDesk,
+  more: { readonly heading?: string; readonly tools?: TemplateResult } = {},
+): TemplateResult {
+  const state = desk.state();
+  const open = state.open.has(finding.id) || state.wordings[finding.id] !== undefined;
+  return html`<li class=${open ? "finding finding-line unfolded" : "finding finding-line"}>
+    <div class="line-row">
+      ${state.wordings[finding.id] === undefined ? lineText(finding, desk) : rewording(finding, desk)}
+      <button
+        type="button"
+        class="unfold no-print"
+        aria-expanded=${String(open)}
+        aria-label=${`More on this: ${capital(finding.heading)}`}
+        @click=${() => desk.change((now) => fold(now, finding.id))}
+      ></button>
+    </div>
+    ${
+      open
+        ? html`<div class="line-more">
+            <p class="finding-heading">${more.heading ?? capital(finding.heading)}</p>
+            ${details(finding, desk, more.tools)}
+          </div>`
+        : nothing
+    }
+  </li>`;
+}
+
+function lineText(finding: Finding, desk: FindingDesk): TemplateResult {
+  const text = textOf(desk.state(), finding);
+  if (finding.evidence.length === 0) return html`<p class="finding-text">${text}</p>`;
+  const light = () => desk.store.light({ kind: "finding", finding: finding.id });
+  const dark = () => desk.store.light(null);
+  return html`<button
+    type="button"
+    class="finding-text link"
+    data-finding=${finding.id}
+    title="Play its notes"
+    aria-pressed=${String(isChosen(finding, desk))}
+    @pointerenter=${light}
+    @pointerleave=${dark}
+    @focus=${light}
+    @blur=${dark}
+    @click=${() => desk.hear(finding.id)}
+  >${text}</button>`;
+}
+
+const isChosen = (finding: Finding, { store }: FindingDesk): boolean =>
+  store.selection.kind === "finding" && store.selection.finding === finding.id;
+
+function sentence(finding: Finding, desk: FindingDesk): TemplateResult {
+  const text = textOf(desk.state(), finding);
+  if (finding.evidence.length === 0) return html`<p class="finding-text">${text}</p>`;
+  const choose = () => {
+    desk.store.select({ kind: "finding", finding: finding.id });
+    desk.follow();
+  };
+  return html`<button
+    type="button"
+    class="finding-text link"
+    data-finding=${finding.id}
+    aria-pressed=${String(isChosen(finding, desk))}
+    @click=${choose}
+  >${text}</button>`;
+}
+
+/** What stands below the sentence. */
+function details(finding: Finding, desk: FindingDesk, tools: TemplateResult | undefined): TemplateResult {
+  const { practice } = finding;
+  const exercise = `#/takes/${desk.take.id}/practice?exercise=${encodeURIComponent(finding.id)}`;
+  return html`${finding.bars.length > 0 ? html`<p class="finding-bars">${barWords(finding)}</p>` : nothing}
+    ${
+      practice
+        ? html`<p class="finding-practice">
+            <strong>${printedText(practice.title)}</strong> ${printedText(practice.text)}
+            <a class="no-print" href=${exercise}>See the exercise</a>
+          </p>`
+        : nothing
+    }
+    <details class="finding-judged no-print">
+      <summary>How this is judged</summary>
+      <p>${judgedWords(finding).join(" ")}</p>
+    </details>
+    <div class="finding-tools no-print">
+      ${finding.evidence.length === 0 ? nothing : tool("Listen", () => desk.hear(finding.id))}
+      ${tool("Reword", () => desk.change((now) => word(now, finding.id, now.notes.edited[finding.id] ?? finding.text)))}
+      ${tool("Leave off", () => leave(finding, desk))}${tools ?? nothing}
+    </div>`;
+}
+
+export const tool = (name: string, run: () => void): TemplateResult =>
+  html`<button type="button" class="quiet" @click=${run}>${name}</button>`;
+
+function leave(finding: Finding, desk: FindingDesk): void {
+  desk.change((now) => leaveOff(now, finding.id));
   desk.say("The finding is left off the page.", {
     label: "Undo",
-    run: () => {
-      notes.hidden = notes.hidden.filter((other) => other !== finding.id);
-      desk.save();
-      desk.show();
-    },
+    run: () => desk.change((now) => putBack(now, finding.id)),
   });
 }
 
-function reword(finding: Finding, words: HTMLElement, desk: FindingDesk): void {
-  const { notes } = desk;
-  const field = h(
-    "textarea",
-    { rows: 4, "aria-label": "Your wording" },
-    notes.edited[finding.id] ?? finding.text,
-  );
-  const keep = () => {
-    const text = field.value.trim();
-    if (text === "" || text === finding.text) delete notes.edited[finding.id];
-    else notes.edited[finding.id] = text;
-    desk.save();
-    desk.show();
-  };
-  words.replaceWith(
-    h(
-      "div",
-      { class: "reword" },
-      field,
-      h(
-        "div",
-        { class: "finding-tools" },
-        h("button", { type: "button", onClick: keep }, "Keep this wording"),
-        h("button", { type: "button", class: "quiet", onClick: () => desk.show() }, "Leave it"),
-      ),
-    ),
-  );
-  field.focus();
+function rewording(finding: Finding, desk: FindingDesk): TemplateResult {
+  return html`<div class="reword">
+    <textarea
+      rows="4"
+      aria-label="Your wording"
+      .value=${desk.state().wordings[finding.id] ?? ""}
+      @input=${(event: Event) =>
+        desk.change((now) => word(now, finding.id, (event.target as HTMLTextAreaElement).value))}
+    ></textarea>
+    <div class="finding-tools">
+      <button type="button" @click=${() => desk.change((now) => keepWording(now, finding))}>Keep this wording</button>
+      ${tool("Leave it", () => desk.change((now) => leaveWording(now, finding.id)))}
+    </div>
+  </div>`;
 }

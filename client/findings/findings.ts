@@ -1,5 +1,5 @@
 /** The feedback page of a take: goals, what works, what to practise, what to notice, each tied to its notes; to edit, sign and print. */
-import { html } from "lit-html";
+import { html, type TemplateResult } from "lit-html";
 import type { Analysis } from "../../src/account.ts";
 import { withAccidentals } from "../../src/words/index.ts";
 import { paperChoice } from "../parts/paper-choice.ts";
@@ -7,26 +7,26 @@ import { indexAccount } from "../shell/account-index.ts";
 import { type TakeChange, type TakeRow, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker, Shell } from "../shell/page.ts";
-import { createSelection, readSelection, type SelectionStore, selectionQuery } from "../shell/selection.ts";
+import type { SelectionStore } from "../shell/selection.ts";
+import { followAddress, storeOfAddress } from "../shell/store-of-address.ts";
 import { day } from "../shell/words.ts";
 import { transport } from "../sound/transport.ts";
 import { askOfTake } from "../take/question.ts";
 import { chorusPage } from "../views/chorus-page.ts";
 import { frameView } from "../views/frame.ts";
-import { type FeedbackNotes, keepNotes, readNotes } from "./feedback-notes.ts";
-import type { FindingDesk } from "./finding-editor.ts";
+import { readNotes } from "./feedback-notes.ts";
+import { type FindingDesk, findingDesk } from "./finding-editor.ts";
 import { findingGroups } from "./finding-groups.ts";
 import { notMeasured } from "./finding-words.ts";
+import { type FindingsState, findingsOf, isWaiting, noted } from "./findings-model.ts";
 import { goalPanel } from "./goal-panel.ts";
-import { heldBack } from "./judged.ts";
+import { heldBack } from "./held-back.ts";
 import { ownView } from "./own-view.ts";
 
 export const findingsPage: PageMaker = async (parameters, query, shell) => {
   const id = parameters[0] ?? "";
   const [take, analysis, notes] = await Promise.all([takes.get(id), takes.analysis(id), readNotes(id)]);
-  const store = createSelection(readSelection(query), (selection) =>
-    shell.replaceQuery(selectionQuery(selection)),
-  );
+  const store = storeOfAddress(query, shell);
   const host = h("div", { class: "feedback paper-a4" });
   const change: Change = async (wanted, words, undo) => {
     host.setAttribute("aria-busy", "true");
@@ -34,7 +34,7 @@ export const findingsPage: PageMaker = async (parameters, query, shell) => {
       const next = await takes.change(id, wanted);
       rendered.end();
       store.select({ kind: "none" });
-      rendered = renderFindings(host, next.take, next.analysis, notes, store, shell, change);
+      rendered = renderFindings(host, next.take, next.analysis, rendered.state(), store, shell, change);
       shell.notify(words, undo && { label: "Undo", run: () => void change(undo, "It is as it was before.") });
     } catch (error) {
       shell.notify((error as Error).message);
@@ -42,11 +42,11 @@ export const findingsPage: PageMaker = async (parameters, query, shell) => {
       host.removeAttribute("aria-busy");
     }
   };
-  let rendered = renderFindings(host, take, analysis, notes, store, shell, change);
+  let rendered = renderFindings(host, take, analysis, findingsOf(notes), store, shell, change);
   return {
     title: `Findings: ${take.title ?? "take"}`,
     element: host,
-    query: (next) => store.select(readSelection(next)),
+    query: (next) => followAddress(store, next),
     end: () => rendered.end(),
   };
 };
@@ -62,51 +62,37 @@ function renderFindings(
   host: HTMLElement,
   take: TakeRow,
   analysis: Analysis,
-  notes: FeedbackNotes,
+  state: FindingsState,
   store: SelectionStore,
   shell: Shell,
   change: Change,
-): { end(): void } {
+): { state(): FindingsState; end(): void } {
   const index = indexAccount(analysis);
   const listen = transport(index, store);
-  const frame = frameView(chorusPage(), index, store, { play: () => listen.toggle() });
+  const frame = frameView(chorusPage(store), index, store, { play: () => listen.toggle() });
   const body = h("div", { class: "findings" });
-  const desk: FindingDesk = {
-    take,
-    analysis,
-    notes,
-    store,
-    setGoals: (goals, words, before) => change(goalsOf(goals), words, before && goalsOf(before)),
-    save() {
-      keepNotes(take.id, notes).catch((error: Error) => shell.notify(`This was not kept: ${error.message}`));
+  let goals: (() => TemplateResult) | null = null;
+  const { desk, end } = findingDesk(
+    body,
+    state,
+    {
+      take,
+      analysis,
+      store,
+      say: (text, undo) => shell.notify(text, undo),
+      hear: (finding) => listen.hear({ kind: "finding", finding }),
+      follow: () => frame.element.scrollIntoView({ block: "nearest", behavior: "smooth" }),
+      setGoals: (next, words, before) => change(goalsOf(next), words, before && goalsOf(before)),
     },
-    show() {
-      const waiting = notes.askFirst && !notes.asked;
-      body.replaceChildren(
-        goalPanel(desk, waiting),
-        ownView(desk, waiting),
-        ...(waiting
-          ? [h("p", { class: "empty" }, "The findings are shown when the player has written.")]
-          : [...findingGroups(desk), heldBack(analysis.withheld), notMeasured(), signature(desk)].filter(
-              (part) => part !== null,
-            )),
-      );
-      mark();
+    (own) => {
+      goals ??= goalPanel(own);
+      return html`${goals()}${ownView(own)}${
+        isWaiting(own.state())
+          ? html`<p class="empty">The findings are shown when the player has written.</p>`
+          : html`${findingGroups(own)}${heldBack(analysis.withheld)}${notMeasured()}${signature(own)}`
+      }`;
     },
-    say: (text, undo) => shell.notify(text, undo),
-    follow: () => frame.element.scrollIntoView({ block: "nearest", behavior: "smooth" }),
-    listen: () => listen.toggle(),
-  };
-  const mark = () => {
-    for (const words of body.querySelectorAll<HTMLElement>("[data-finding]")) {
-      const on = store.selection.kind === "finding" && store.selection.finding === words.dataset.finding;
-      words.setAttribute("aria-pressed", String(on));
-    }
-  };
-  const unwatch = store.watch((what) => {
-    if (what === "selection") mark();
-  });
-  desk.show();
+  );
   host.replaceChildren(
     feedbackHead(take, host),
     askOfTake(
@@ -118,8 +104,9 @@ function renderFindings(
     h("div", { class: "evidence" }, listen.element, frame.element),
   );
   return {
+    state: () => desk.state(),
     end() {
-      unwatch();
+      end();
       frame.end();
       listen.end();
     },
@@ -148,16 +135,12 @@ function feedbackHead(take: TakeRow, host: HTMLElement): HTMLElement {
   );
 }
 
-function signature(desk: FindingDesk): HTMLElement {
-  const { notes } = desk;
-  const printedName = h("span", { class: "print-only" }, notes.signed);
-  const field = h("input", { name: "signed", value: notes.signed });
-  field.addEventListener("input", () => {
-    printedName.textContent = field.value;
-  });
-  field.addEventListener("change", () => {
-    notes.signed = field.value;
-    desk.save();
-  });
-  return h("p", { class: "signature" }, h("label", {}, "Signed ", field), printedName);
+function signature(desk: FindingDesk): TemplateResult {
+  const { signed } = desk.state().notes;
+  const keep = (event: Event) =>
+    desk.change((now) => noted(now, { signed: (event.target as HTMLInputElement).value }));
+  return html`<p class="signature">
+    <label>Signed <input name="signed" .value=${signed} @change=${keep} /></label
+    ><span class="print-only">${signed}</span>
+  </p>`;
 }

@@ -1,68 +1,54 @@
 /** The goals of a take, checked before anything else is said of it; set, taken over and taken out here. */
-import type { Goal } from "../../src/account.ts";
+import { html, nothing, type TemplateResult } from "lit-html";
 import { takes } from "../shell/api.ts";
-import { h } from "../shell/dom.ts";
 import type { FindingDesk } from "./finding-editor.ts";
-import { findingItem } from "./finding-item.ts";
+import { findingItem, tool } from "./finding-item.ts";
 import { isGoal } from "./finding-words.ts";
+import { isWaiting } from "./findings-model.ts";
 import { goalForm } from "./goal-form.ts";
 
-/** `waiting`: the player has not written yet, so only what was agreed is shown, not how it went. */
-export function goalPanel(desk: FindingDesk, waiting: boolean): HTMLElement {
+/** The panel, made once for a desk: its form stays as it is while the rest is drawn anew. */
+export function goalPanel(desk: FindingDesk): () => TemplateResult {
   const { analysis } = desk;
   const { goals } = analysis.options;
   const numerals = [
     ...new Set(analysis.chart.bars.flatMap((bar) => bar.chords.map((chord) => chord.numeral))),
   ];
-  const found = analysis.findings.filter(isGoal);
-  return h(
-    "section",
-    { class: `finding-group kind-goals${goals.length === 0 ? " no-print" : ""}` },
-    h("h2", {}, "Goals"),
-    goals.length === 0
-      ? h(
-          "p",
-          { class: "empty no-print" },
-          "No goal is set for this take. A goal is checked before anything else.",
-        )
-      : waiting
-        ? h(
-            "ol",
-            {},
-            ...goals.map((goal) =>
-              h("li", { class: "finding" }, h("p", { class: "finding-text" }, goal.text)),
-            ),
-          )
-        : h(
-            "ol",
-            {},
-            ...found.map((finding, i) => {
-              const item = findingItem(finding, desk);
-              item.querySelector(".finding-tools")?.append(takeOut(desk, goals, i));
-              item.querySelector(".finding-heading")?.replaceChildren(stateOf(finding.kind));
-              return item;
-            }),
-          ),
-    h(
-      "details",
-      { class: "no-print" },
-      h("summary", {}, "Set a goal"),
-      goalForm(numerals.filter(Boolean), (goal) => {
-        if (goals.some((known) => known.text === goal.text)) desk.say("This goal is set already.");
-        else void desk.setGoals([...goals, goal], `The goal “${goal.text}” is set and checked.`);
-      }),
-      desk.take.playerId
-        ? h(
-            "button",
-            { type: "button", class: "quiet", onClick: () => void takeOver(desk) },
-            "Take over the goals of the take before",
-          )
-        : null,
-    ),
+  const form = goalForm(numerals.filter(Boolean), (goal) => {
+    if (goals.some((known) => known.text === goal.text)) desk.say("This goal is set already.");
+    else void desk.setGoals([...goals, goal], `The goal “${goal.text}” is set and checked.`);
+  });
+  return () => html`<section class=${`finding-group kind-goals${goals.length === 0 ? " no-print" : ""}`}>
+    <h2>Goals</h2>
+    ${
+      goals.length === 0
+        ? html`<p class="empty no-print">
+            No goal is set for this take. A goal is checked before anything else.
+          </p>`
+        : html`<ol>${goalItems(desk)}</ol>`
+    }
+    <details class="no-print">
+      <summary>Set a goal</summary>
+      ${form}
+      ${desk.take.playerId ? tool("Take over the goals of the take before", () => void takeOver(desk)) : nothing}
+    </details>
+  </section>`;
+}
+
+/** The goals; while the player has not written yet only what was agreed, not how it went. */
+function goalItems(desk: FindingDesk): TemplateResult[] {
+  const { goals } = desk.analysis.options;
+  if (isWaiting(desk.state()))
+    return goals.map((goal) => html`<li class="finding"><p class="finding-text">${goal.text}</p></li>`);
+  return desk.analysis.findings.filter(isGoal).map((finding, i) =>
+    findingItem(finding, desk, {
+      heading: stateOf(finding.kind),
+      tools: tool("Take out", () => takeOut(desk, i)),
+    }),
   );
 }
 
-function stateOf(kind: "works" | "practise" | "notice"): string {
+export function stateOf(kind: "works" | "practise" | "notice"): string {
   return kind === "works"
     ? "Goal, reached"
     : kind === "practise"
@@ -70,20 +56,12 @@ function stateOf(kind: "works" | "practise" | "notice"): string {
       : "Goal, yours to judge";
 }
 
-function takeOut(desk: FindingDesk, goals: readonly Goal[], i: number): HTMLElement {
-  return h(
-    "button",
-    {
-      type: "button",
-      class: "quiet",
-      onClick: () =>
-        void desk.setGoals(
-          goals.filter((_, k) => k !== i),
-          "The goal is taken out.",
-          goals,
-        ),
-    },
-    "Take out",
+function takeOut(desk: FindingDesk, at: number): void {
+  const { goals } = desk.analysis.options;
+  void desk.setGoals(
+    goals.filter((_, i) => i !== at),
+    "The goal is taken out.",
+    goals,
   );
 }
 

@@ -1,51 +1,37 @@
 /** The player's own evaluation: its place on the page, asked for first when the teacher wants that. */
-import { h } from "../shell/dom.ts";
+import { html, nothing, type TemplateResult } from "lit-html";
 import type { FindingDesk } from "./finding-editor.ts";
+import { isWaiting, noted } from "./findings-model.ts";
 
-export function ownView(desk: FindingDesk, waiting: boolean): HTMLElement {
-  const { notes } = desk;
-  const text = h("textarea", { rows: 3, name: "own-view" }, notes.own);
-  const printed = h("p", { class: "print-only own-print" }, notes.own);
-  text.addEventListener("input", () => {
-    printed.textContent = text.value;
-  });
-  text.addEventListener("change", () => {
-    notes.own = text.value;
-    desk.save();
-  });
-  const askFirst = h("input", {
-    type: "checkbox",
-    name: "ask-first",
-    checked: notes.askFirst,
-    onChange: () => {
-      notes.askFirst = askFirst.checked;
-      notes.asked = false;
-      desk.save();
-      desk.show();
-    },
-  });
-  return h(
-    "section",
-    { class: "own-view" },
-    h("h2", {}, "The player's own view"),
-    h("label", {}, "What went well, what not yet, what next?", text),
-    printed,
-    h("label", { class: "choice no-print" }, askFirst, " Ask for it before the findings are shown"),
-    waiting
-      ? h(
-          "button",
-          {
-            type: "button",
-            class: "main",
-            onClick: () => {
-              notes.own = text.value;
-              notes.asked = true;
-              desk.save();
-              desk.show();
-            },
-          },
-          "I have written; show the findings",
-        )
-      : null,
-  );
+export function ownView(desk: FindingDesk): TemplateResult {
+  const { notes } = desk.state();
+  const keep = (event: Event) =>
+    desk.change((now) => noted(now, { own: (event.target as HTMLTextAreaElement).value }));
+  const ask = (event: Event) =>
+    desk.change((now) => noted(now, { askFirst: (event.target as HTMLInputElement).checked, asked: false }));
+  return html`<section class="own-view">
+    <h2>The player's own view</h2>
+    <label
+      >What went well, what not yet, what next?<textarea
+        rows="3"
+        name="own-view"
+        .value=${notes.own}
+        @change=${keep}
+      ></textarea>
+    </label>
+    <p class="print-only own-print">${notes.own}</p>
+    <label class="choice no-print">
+      <input type="checkbox" name="ask-first" .checked=${notes.askFirst} @change=${ask} />
+      Ask for it before the findings are shown
+    </label>
+    ${
+      isWaiting(desk.state())
+        ? html`<button
+            type="button"
+            class="main"
+            @click=${() => desk.change((now) => noted(now, { asked: true }))}
+          >I have written; show the findings</button>`
+        : nothing
+    }
+  </section>`;
 }

@@ -15,13 +15,13 @@ const SECTIONS: readonly { readonly where: string; readonly commands: Commands }
     commands: [
       ["?", "this list"],
       ["Tab", "the next control or picture"],
-      ["Enter", "open a way, press a button, choose files"],
+      ["Enter", "open a page, press a button, choose files"],
     ],
   },
   {
     where: "On a take",
     commands: [
-      ["1 … 9", "the first, second, … picture"],
+      ["1 … 6", "the picture, read by role, line, hand, ideas, time, register"],
       ["Space", "play what is selected, or stop"],
       ["Escape", "select nothing"],
       ["T", "while it plays to be tapped along: a tap"],

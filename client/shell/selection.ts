@@ -1,6 +1,6 @@
 /**
- * The one selection that all pictures share, and its place in the address. What is pointed at (`hover`) passes and is
- * not kept.
+ * The one selection that all pictures share, the reading of the chorus page, and their place in the address. What is
+ * pointed at (`hover`, `lit`) passes and is not kept.
  */
 export type Selection =
   | { readonly kind: "none" }
@@ -17,27 +17,46 @@ export type Selection =
 
 export const NOTHING: Selection = { kind: "none" };
 
+/** What the chorus page shows in its bars. */
+export const READINGS = ["role", "line", "hand", "ideas", "time", "register"] as const;
+export type ReadingName = (typeof READINGS)[number];
+
+/** What is new in a store. */
+export type StoreChange = "selection" | "lit" | "reading" | "hover" | "playing";
+
 export interface SelectionStore {
   readonly selection: Selection;
   /** Note under the pointer, or null. */
   readonly hover: string | null;
   /** Note that sounds now, or null. */
   readonly playing: string | null;
+  /** What words elsewhere point at: shown in place of the selection for as long as they do. */
+  readonly lit: Selection | null;
+  readonly reading: ReadingName;
   select(selection: Selection): void;
+  light(selection: Selection | null): void;
+  read(reading: ReadingName): void;
   point(note: string | null): void;
   play(note: string | null): void;
   /** Calls `listener` after each change; returns the way to end it. */
-  watch(listener: (change: "selection" | "hover" | "playing") => void): () => void;
+  watch(listener: (change: StoreChange) => void): () => void;
 }
 
-/** A store that starts with `selection`; `mirror` is told each new selection, to keep it in the address. */
+/** A store that starts with `selection` in `reading`; `mirror` is told each new one, to keep it in the address. */
 export function createSelection(
   selection: Selection = NOTHING,
-  mirror: (selection: Selection) => void = () => {},
+  mirror: (selection: Selection, reading: ReadingName) => void = () => {},
+  reading: ReadingName = "role",
 ): SelectionStore {
-  const listeners = new Set<(change: "selection" | "hover" | "playing") => void>();
-  const state = { selection, hover: null as string | null, playing: null as string | null };
-  const tell = (change: "selection" | "hover" | "playing") => {
+  const listeners = new Set<(change: StoreChange) => void>();
+  const state = {
+    selection,
+    reading,
+    lit: null as Selection | null,
+    hover: null as string | null,
+    playing: null as string | null,
+  };
+  const tell = (change: StoreChange) => {
     for (const listener of listeners) listener(change);
   };
   return {
@@ -50,11 +69,29 @@ export function createSelection(
     get playing() {
       return state.playing;
     },
+    get lit() {
+      return state.lit;
+    },
+    get reading() {
+      return state.reading;
+    },
     select(next) {
+      state.lit = null;
       if (same(next, state.selection)) return;
       state.selection = next;
-      mirror(next);
+      mirror(next, state.reading);
       tell("selection");
+    },
+    light(next) {
+      if (next === state.lit || (next !== null && state.lit !== null && same(next, state.lit))) return;
+      state.lit = next;
+      tell("lit");
+    },
+    read(next) {
+      if (next === state.reading) return;
+      state.reading = next;
+      mirror(state.selection, next);
+      tell("reading");
     },
     point(note) {
       if (note === state.hover) return;
@@ -71,6 +108,17 @@ export function createSelection(
       return () => listeners.delete(listener);
     },
   };
+}
+
+/** Selection and reading as a query, "note=n12&reading=hand"; the first reading goes without saying. */
+export function placeQuery(selection: Selection, reading: ReadingName): string {
+  const read = reading === "role" ? "" : `reading=${reading}`;
+  return [selectionQuery(selection), read].filter(Boolean).join("&");
+}
+
+/** The reading that a query states; the first where it states none. */
+export function readReading(query: URLSearchParams): ReadingName {
+  return READINGS.find((name) => name === query.get("reading")) ?? "role";
 }
 
 /** The selection as a query, "note=n12", "bar=2.5" (chorus 2, bar 5), "bar=5"; "" for none. */

@@ -229,7 +229,11 @@ function onFileDrop(root: HTMLElement, take: (files: File[]) => void): void {
 }
 
 const NEXT: Readonly<Record<Theme, Theme>> = { system: "light", light: "dark", dark: "system" };
-const WORD: Readonly<Record<Theme, string>> = { system: "Light: as system", light: "Light", dark: "Dark" };
+const WORD: Readonly<Record<Theme, string>> = {
+  system: "Theme: system",
+  light: "Theme: light",
+  dark: "Theme: dark",
+};
 
 function themeButton(): HTMLButtonElement {
   const button = h("button", { type: "button", class: "quiet" }, WORD[readTheme()]);

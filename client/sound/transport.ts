@@ -1,70 +1,56 @@
 /** The controls for listening: what is selected, with what, how fast, again and again. */
 import type { AccountIndex } from "../shell/account-index.ts";
 import { h } from "../shell/dom.ts";
-import type { Selection, SelectionStore } from "../shell/selection.ts";
-import type { Backing } from "./backing.ts";
+import { type Selection, type SelectionStore, selectionQuery } from "../shell/selection.ts";
+import type { Playing } from "./events.ts";
+import type { Passage } from "./passages.ts";
+import { playChoices } from "./play-choices.ts";
 import type { Player } from "./player.ts";
 
 export interface Transport {
   readonly element: HTMLElement;
   /** Plays what is selected, or stops. */
   toggle(): void;
+  /** Selects and plays this; stops where it sounds already. */
+  hear(selection: Selection): void;
+  /** Plays all of the take from this second on, with click and bass; what sounded stops. */
+  run(from: number): void;
+  stop(): void;
+  /** The second of the take that is heard while it runs; null when it does not. */
+  running(): number | null;
   end(): void;
 }
 
 export function transport(index: AccountIndex, store: SelectionStore): Transport {
   let player: Player | null = null;
   const what = h("span", { class: "play-what" });
+  /** The selected note's sentence, where the player is all that stays in sight. */
+  const line = h("span", { class: "play-line" });
   const button = h("button", { type: "button", class: "main play", onClick: () => toggle() }, "Play");
   const trouble = h("p", { class: "hint", role: "status" });
-  const box = (label: string, checked = false) => {
-    const input = h("input", { type: "checkbox", checked });
-    return { input, label: h("label", { class: "choice" }, input, ` ${label}`) };
-  };
-  const hasOther = index.other.length > 0;
-  const other = box("recorded other hand", hasOther);
-  const steady = index.analysis.alignment.method !== "rubato";
-  const click = box("click");
-  const bass = box("walking bass");
-  const shells = box("shells");
-  const loop = box("again and again");
-  const speed = h(
-    "select",
-    {},
-    ...[100, 90, 80, 70, 60, 50, 40].map((percent) => h("option", { value: percent }, `${percent} %`)),
-  );
+  const choices = playChoices(index);
   const element = h(
     "section",
     { class: "transport no-print", "aria-label": "Listen" },
-    h("div", { class: "play-row" }, button, what),
-    h(
-      "details",
-      {},
-      h("summary", {}, "With what, how fast"),
-      h(
-        "div",
-        { class: "play-choices" },
-        hasOther ? other.label : null,
-        steady ? click.label : null,
-        bass.label,
-        shells.label,
-        loop.label,
-        h("label", {}, "Speed ", speed),
-      ),
-    ),
+    h("div", { class: "play-row" }, button, what, line),
+    h("details", {}, h("summary", {}, "With what, how fast"), choices.element),
     trouble,
   );
   const describe = () => {
-    what.textContent = WORDS[store.selection.kind];
+    const { selection } = store;
+    what.textContent = WORDS[selection.kind];
+    const note = selection.kind === "note" ? index.note.get(selection.note) : undefined;
+    line.textContent = note?.account ?? "";
+    element.classList.toggle("has-line", note !== undefined);
   };
+  /** Where a run began, in seconds; null for anything else that sounds. */
+  let ran: number | null = null;
   const toggle = () => {
-    if (player?.sounding) {
-      player.stop();
-      return;
-    }
-    void start();
+    if (player?.sounding) player.stop();
+    else void start();
   };
-  const start = async () => {
+  const start = async (from: number | null = null) => {
+    ran = from;
     trouble.textContent = "";
     button.textContent = "Loading …";
     try {
@@ -79,16 +65,8 @@ export function transport(index: AccountIndex, store: SelectionStore): Transport
           button.textContent = sounding ? "Stop" : "Play";
         },
       );
-      const backing = new Set<Backing>();
-      if (click.input.checked) backing.add("click");
-      if (bass.input.checked) backing.add("bass");
-      if (shells.input.checked) backing.add("shells");
-      await player.play(passagesOf(index, store.selection), {
-        backing,
-        otherHand: hasOther && other.input.checked,
-        speed: Number(speed.value) / 100,
-        loop: loop.input.checked,
-      });
+      if (from === null) await player.play(passagesOf(index, store.selection), choices.read());
+      else await player.play(runFrom(index, from), RUN);
     } catch (error) {
       trouble.textContent = error instanceof Error ? error.message : String(error);
     } finally {
@@ -102,11 +80,31 @@ export function transport(index: AccountIndex, store: SelectionStore): Transport
   return {
     element,
     toggle,
+    hear(selection) {
+      const again = player?.sounding && selectionQuery(selection) === selectionQuery(store.selection);
+      player?.stop();
+      store.select(selection);
+      if (!again) void start();
+    },
+    run: (from) => void start(from),
+    stop: () => player?.stop(),
+    running() {
+      const heard = player?.sounding ? player.heardAt(performance.now()) : null;
+      return ran === null || heard === null ? null : ran + Math.max(0, heard);
+    },
     end() {
       unwatch();
       player?.stop();
     },
   };
+}
+
+const RUN: Playing = { backing: new Set(["click", "bass"]), otherHand: true, speed: 1, loop: false };
+
+/** From a second of the take to its end. */
+function runFrom(index: AccountIndex, from: number): Passage[] {
+  const end = index.analysis.notes.reduce((last, note) => Math.max(last, note.onset + note.duration), 0);
+  return [{ from, to: Math.max(end, index.analysis.alignment.bars.at(-1)?.end ?? 0) }];
 }
 
 const WORDS: Readonly<Record<Selection["kind"], string>> = {

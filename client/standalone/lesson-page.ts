@@ -6,17 +6,10 @@ import { type AccountIndex, indexAccount } from "../shell/account-index.ts";
 import { h } from "../shell/dom.ts";
 import type { SelectionStore } from "../shell/selection.ts";
 import { day } from "../shell/words.ts";
-import { roleLegend } from "../take/legend.ts";
+import { readingDesk } from "../take/reading-desk.ts";
 import { readingPanel } from "../take/selection-text.ts";
-import { chorusPage } from "../views/chorus-page.ts";
-import { type Framed, frameView } from "../views/frame.ts";
-import { handJourney } from "../views/hand-journey.ts";
-import { motifLanes } from "../views/motif-lanes.ts";
-import { phraseArcs } from "../views/phrase-arcs.ts";
-import { register } from "../views/register.ts";
-import { roleShares } from "../views/role-shares.ts";
-import { timeFeel } from "../views/time-feel.ts";
-import type { Actions, View } from "../views/view.ts";
+import type { Framed } from "../views/frame.ts";
+import type { Actions } from "../views/view.ts";
 import { lessonExercises } from "./lesson-exercises.ts";
 import { lessonFindings } from "./lesson-findings.ts";
 
@@ -33,21 +26,11 @@ export function lessonPage(
   lesson: Lesson,
   store: SelectionStore,
   parts: LessonParts,
-): { element: HTMLElement; frames: readonly Framed[]; end(): void } {
+): { element: HTMLElement; picture: Framed; end(): void } {
   const index = indexAccount(lesson.analysis);
   const listen = parts.listen?.(index);
   const actions: Actions = listen ? { play: () => listen.toggle() } : {};
-  const views: readonly View[] = [
-    chorusPage(),
-    handJourney(),
-    motifLanes(),
-    roleShares(),
-    register(),
-    timeFeel(),
-    phraseArcs(),
-  ];
-  const frames = views.map((view) => frameView(view, index, store, actions));
-  const picture = frames[0]!;
+  const { picture, beside, end: endDesk } = readingDesk(index, store, actions);
   const findings = lessonFindings(lesson, store, () => {
     const behavior = matchMedia("(prefers-reduced-motion: reduce)").matches ? "auto" : "smooth";
     picture.element.scrollIntoView({ block: "start", behavior });
@@ -74,20 +57,20 @@ export function lessonPage(
       h(
         "div",
         { class: "desk" },
-        h("div", { class: "pictures" }, ...frames.map((frame) => frame.element)),
+        h("div", { class: "pictures" }, picture.element),
         h(
           "aside",
           { class: "margin", "aria-label": "Words beside the pictures" },
           listen?.element ?? null,
           reading.element,
-          roleLegend(),
+          beside,
         ),
       ),
       lessonExercises(lesson.sheet, parts.staff),
     ),
-    frames,
+    picture,
     end() {
-      for (const frame of frames) frame.end();
+      endDesk();
       findings.end();
       reading.end();
       listen?.end();

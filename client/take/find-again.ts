@@ -6,7 +6,7 @@ import { ideas, patternWords } from "../shell/ideas.ts";
 import type { Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import type { SelectionStore } from "../shell/selection.ts";
-import { patternText } from "../views/motif-lanes.ts";
+import { patternText } from "../views/readings/ideas.ts";
 
 /** Longest stretch that is offered as a pattern; the search itself takes 256 notes. */
 const LONGEST = 64;

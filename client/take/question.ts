@@ -8,11 +8,22 @@ import { type Answer, takeQuestion } from "./question-model.ts";
 /** Changes the take, says so, and offers the way back. */
 type Send = (wanted: TakeChange, words: string, undo: TakeChange) => unknown;
 
-/** The question, or nothing where all is certain. @param otherwise where the chart can be put right by hand */
-export function askOfTake(analysis: Analysis, send: Send, otherwise: TemplateResult): HTMLElement | null {
+/**
+ * The question, or nothing where all is certain.
+ *
+ * @param otherwise where the chart can be put right by hand
+ * @param about the chart alone where the beat is asked about in a place of its own
+ */
+export function askOfTake(
+  analysis: Analysis,
+  send: Send,
+  otherwise: TemplateResult,
+  about: "chart and beat" | "chart" = "chart and beat",
+): HTMLElement | null {
   const question = takeQuestion(analysis);
-  if (question === null) return null;
-  const { doubt, better, answers, reading } = question;
+  if (question === null || (about === "chart" && question.doubt === null)) return null;
+  const { doubt, better, answers } = question;
+  const reading = about === "chart" ? null : question.reading;
   const button = ({ label, change, said, undo }: Answer) =>
     html`<button type="button" @click=${() => send(change, said, undo)}>${label}</button>`;
   const host = h("section", {

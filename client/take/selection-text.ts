@@ -13,8 +13,8 @@ import { roleClass, roleMark, signPath } from "../draw/role-marks.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { h, s } from "../shell/dom.ts";
 import type { SelectionStore } from "../shell/selection.ts";
-import { placementName } from "../views/hand-journey.ts";
-import { patternText } from "../views/motif-lanes.ts";
+import { placementName } from "../views/readings/hand.ts";
+import { patternText } from "../views/readings/ideas.ts";
 
 /** The panel; it follows the pointer, and falls back to the selection. Spoken when the selection changes. */
 export function readingPanel(
@@ -150,7 +150,7 @@ function selectionWords(index: AccountIndex, store: SelectionStore): Node[] {
         h(
           "p",
           { class: "sentence" },
-          "Point at a note to read what it is; click to keep it. A click beside the notes selects the bar, a chorus's name the chorus. With the keyboard: Tab to a picture, then the arrow keys.",
+          "Point at a note to read what it is; click to keep it. A click beside the notes selects the bar, a chorus's name the chorus. By keyboard: 1 to 6, then the arrow keys.",
         ),
       ];
     case "bar": {

@@ -5,7 +5,7 @@ import { FOUR_BARS } from "../practice/exercise-block.ts";
 import { fetchJson, fetchText, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
-import { createSelection, readSelection, selectionQuery } from "../shell/selection.ts";
+import { followAddress, storeOfAddress } from "../shell/store-of-address.ts";
 import { transport } from "../sound/transport.ts";
 import { withoutNames } from "../staff/engraved.ts";
 import { lessonPage } from "../standalone/lesson-page.ts";
@@ -32,9 +32,7 @@ export const readPage: PageMaker = async (parameters, query, shell) => {
     sheet,
     staves: {},
   };
-  const store = createSelection(readSelection(query), (selection) =>
-    shell.replaceQuery(selectionQuery(selection)),
-  );
+  const store = storeOfAddress(query, shell);
   const page = lessonPage(lesson, store, {
     listen: (index) => transport(index, store),
     staff: async (exercise) => {
@@ -59,7 +57,7 @@ export const readPage: PageMaker = async (parameters, query, shell) => {
   return {
     title: lesson.take.title,
     element: page.element,
-    query: (next) => store.select(readSelection(next)),
+    query: (next) => followAddress(store, next),
     key(event) {
       if (event.key === "Escape") store.select({ kind: "none" });
     },

@@ -1,4 +1,4 @@
-/** Words below the pictures: what the account tells, row by row, each with places to look at and to hear. */
+/** Words below the picture, folded: what the account tells, row by row, each with places to look at and to hear. */
 import { h } from "../shell/dom.ts";
 import type { Selection, SelectionStore } from "../shell/selection.ts";
 
@@ -25,11 +25,10 @@ export function toldSection(
   store: SelectionStore,
   more: readonly Node[] = [],
 ): HTMLElement {
-  const headingId = `${id}-title`;
   return h(
-    "section",
-    { class: `view told view-${id}`, id, "aria-labelledby": headingId },
-    h("header", {}, h("h2", { id: headingId }, title)),
+    "details",
+    { class: `told view-${id}`, id },
+    h("summary", {}, title),
     h("p", { class: "units" }, lead),
     h(
       "dl",

@@ -10,6 +10,8 @@ export interface ChorusLayout {
   readonly margin: number;
   readonly columnWidth: number;
   readonly rowHeight: number;
+  /** Space at the top of each field for what stands over its notes. */
+  readonly above: number;
   readonly lines: readonly Line[];
   readonly rows: readonly number[];
   /** Lowest and highest pitch of the fields. */
@@ -33,15 +35,24 @@ const GAP = 5;
 const BETWEEN = 20;
 const PAD = 7;
 
-/** Lays out the page for `width` pixels; `zoom` shows one bar alone, `rows` the choruses to draw. */
+export interface ChorusWish {
+  /** This bar alone; null for all of them. */
+  readonly zoom: number | null;
+  /** The choruses to draw. */
+  readonly rows: readonly number[];
+  /** Pixels that a reading needs over the notes of each field, and right of the last field. */
+  readonly above: number;
+  readonly right: number;
+}
+
+/** Lays out the page for `width` pixels. */
 export function layChoruses(
   index: AccountIndex,
   width: number,
-  zoom: number | null,
-  rows: readonly number[],
+  { zoom, rows, above, right }: ChorusWish,
 ): ChorusLayout {
   const margin = width < 600 ? 26 : 58;
-  const room = width - margin - 2;
+  const room = width - margin - 2 - right;
   const before = index.bars.filter((bar) => bar < 1);
   const after = index.bars.filter((bar) => bar > index.chartBars);
   // On a narrow page a column that only the first line fills would cost every line its width.
@@ -53,7 +64,8 @@ export function layChoruses(
   const pitches = index.solo.map((note) => note.pitch);
   const low = pitches.length === 0 ? 60 : pitches.reduce((a, b) => Math.min(a, b)) - 2;
   const high = pitches.length === 0 ? 72 : pitches.reduce((a, b) => Math.max(a, b)) + 2;
-  const rowHeight = zoom === null ? Math.round(Math.min(150, Math.max(76, (high - low) * 3.6))) : 190;
+  const fieldHeight = zoom === null ? Math.round(Math.min(132, Math.max(70, (high - low) * 3.4))) : 190;
+  const rowHeight = fieldHeight + above;
 
   const lists: number[][] = [];
   if (zoom !== null) lists.push([zoom]);
@@ -80,13 +92,14 @@ export function layChoruses(
     y += HEAD + rows.length * (rowHeight + GAP) + BETWEEN;
     return line;
   });
-  const depth = scaleLinear([low, high], [rowHeight - 4, 4]);
+  const depth = scaleLinear([low, high], [rowHeight - 4, above + 4]);
   const layout: ChorusLayout = {
     width,
     height: Math.max(60, y - BETWEEN + 4),
     margin,
     columnWidth,
     rowHeight,
+    above,
     lines,
     rows,
     low,

@@ -14,3 +14,6 @@ export const LINE_ROLE_LETTERS: Readonly<Record<LineRole, string>> = {
   "held colour": "hc",
   free: "fr",
 };
+
+/** The line roles in the order in which they are told apart. */
+export const LINE_ROLE_NAMES = Object.keys(LINE_ROLE_LETTERS) as readonly LineRole[];

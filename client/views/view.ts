@@ -39,6 +39,13 @@ export interface Table {
   readonly rows: readonly (readonly (string | number)[])[];
 }
 
+/** One sign of a picture, and what it means. */
+export interface KeyEntry {
+  /** A drawing of 26 by 18 pixels around 0,0; null for an entry in words alone. */
+  readonly sign: SVGElement | null;
+  readonly words: string;
+}
+
 export interface View {
   /** For the address and the file name of a saved picture. */
   readonly id: string;
@@ -48,6 +55,10 @@ export interface View {
   units(index: AccountIndex): string;
   /** Why there is nothing to draw, or null when there is. */
   empty(index: AccountIndex): string | null;
+  /** What its signs mean; stands in its head, on the screen and on paper. */
+  key?(index: AccountIndex): readonly KeyEntry[];
+  /** Says and draws something else in each reading: it is made anew when another one is chosen. */
+  readonly readings?: true;
   draw(scene: Scene): Drawing;
   table(index: AccountIndex): Table;
   /** Choices that belong to this picture alone; `redraw` after a change. */

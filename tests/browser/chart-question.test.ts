@@ -43,7 +43,7 @@ describe.skipIf(!hasChromium)("the question about a chart that does not fit", ()
     await page.waitForSelector("text=The take is read on the same chart in D.");
     expect((await account(id)).chart.bars[0]!.chords[0]!.symbol).toBe("D7");
     expect(await question.count()).toBe(0);
-    await page.getByRole("button", { name: "Undo" }).click();
+    await page.locator(".notice").getByRole("button", { name: "Undo" }).click();
     await question.waitFor();
     expect((await account(id)).chart.bars[0]!.chords[0]!.symbol).toBe("C7");
 

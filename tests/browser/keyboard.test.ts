@@ -192,16 +192,16 @@ describe.skipIf(!hasChromium)("the whole job by the keyboard alone", () => {
     await press("Escape");
     await expect.poll(query, { timeout: 10_000 }).toBe("");
 
-    // Every picture can be reached by its number and hears the same keys.
-    const views = await page.$$eval(".pictures .view .plot[role=application]:not(.staff)", (plots) =>
-      plots.map((plot) => plot.closest(".view")!.id),
-    );
-    for (const [i, view] of views.entries()) {
+    // Every reading is chosen by its number, stays in the address, and hears the same keys.
+    for (const [i, reading] of ["role", "line", "hand", "ideas", "time", "register"].entries()) {
       await press("Escape");
       await page.keyboard.press(String(i + 1));
-      await expect.poll(focused, { message: view, timeout: 10_000 }).toBe(view);
+      await expect.poll(focused, { message: reading, timeout: 10_000 }).toBe("chorus-page");
+      await page.waitForSelector(`svg.chorus-page[data-reading="${reading}"]`);
       await press("Home");
-      await expect.poll(query, { message: view, timeout: 10_000 }).toBe(`note=${solo[0]!.id}`);
+      await expect
+        .poll(query, { message: reading, timeout: 10_000 })
+        .toBe(`note=${solo[0]!.id}${i === 0 ? "" : `&reading=${reading}`}`);
     }
     expect(trouble).toEqual([]);
     await context.close();

@@ -125,6 +125,7 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
     path: "/takes/tilda-week-8?bar=1.2",
     shows: ".chorus-page",
     act: async (page) => {
+      await page.click(".glance > summary");
       await page.click("summary:has-text('Tap the beat')");
       await page.click("text=Play and tap");
       await page.waitForSelector(".tap-pad:enabled", { timeout: 30_000 });

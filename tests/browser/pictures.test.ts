@@ -97,60 +97,80 @@ describe.skipIf(!hasChromium)("the numbers in the pictures are the numbers of th
     await context.close();
   });
 
-  test("hand journey: each dot on its key, each bracket from the lowest to the highest of its notes", async () => {
-    const { page, context } = await open(`/takes/${ID}`, ".hand-journey .bracket");
-    const dots = (await read(page, ".hand-journey .key-dot", ["data-note", "cx"])) as [string, number][];
-    const byId = new Map(solo.map((note) => [note.id, note]));
-    expect(dots.map(([id]) => id).sort()).toEqual(
-      solo
-        .filter((note) => note.placement !== null)
-        .map((note) => note.id)
-        .sort(),
+  test("hand: each placement's reach from its lowest to its highest note, its fingers, the shift into it", async () => {
+    const { page, context } = await open(`/takes/${ID}?reading=hand`, ".chorus-page .bracket");
+    const brackets = await page.$$eval(".chorus-page .bracket", (all) =>
+      all.map((one) => {
+        const field = one.querySelector(".bracket-field")!.getBoundingClientRect();
+        return {
+          id: (one as SVGElement).dataset.placement!,
+          anchor: Number((one as SVGElement).dataset.anchor),
+          shift: one.querySelector(".shift")?.textContent ?? null,
+          ...{ left: field.left, right: field.right, top: field.top, bottom: field.bottom },
+        };
+      }),
     );
-    const columns = new Map<string, Set<number>>();
-    for (const [id, x] of dots) {
-      const { chorus, pitch } = byId.get(id)!;
-      const key = `${chorus} ${pitch}`;
-      columns.set(key, (columns.get(key) ?? new Set()).add(x));
+    expect([...new Set(brackets.map(({ id }) => id))]).toEqual(analysis.placements.map(({ id }) => id));
+    const signs = await page.$$eval(".chorus-page .notes text", (all) =>
+      all.map((one) => {
+        const box = one.getBoundingClientRect();
+        const middle = [(box.left + box.right) / 2, (box.top + box.bottom) / 2] as const;
+        return { id: (one as SVGElement).dataset.note!, text: one.textContent, middle };
+      }),
+    );
+    expect(signs.map(({ id, text }) => [id, text])).toEqual(
+      solo.map((note) => [note.id, note.finger === null ? "–" : String(note.finger)]),
+    );
+    // Each note of a placement lies in a field of it.
+    for (const { id, middle } of signs) {
+      const { placement } = solo.find((note) => note.id === id)!;
+      if (placement === null) continue;
+      const [x, y] = middle;
+      const own = brackets.filter((one) => one.id === placement);
+      expect(
+        own.some((one) => one.left <= x && x <= one.right && one.top <= y && y <= one.bottom),
+        `${id} in ${placement}`,
+      ).toBe(true);
     }
-    for (const [key, places] of columns) expect(places.size, `key ${key}`).toBe(1);
-    for (const [a, ax] of dots) {
-      for (const [b, bx] of dots.slice(0, 40)) {
-        const [first, second] = [byId.get(a)!, byId.get(b)!];
-        if (first.chorus === second.chorus && first.pitch < second.pitch) expect(ax).toBeLessThan(bx);
-      }
+    for (const placement of analysis.placements) {
+      const own = brackets.filter(({ id }) => id === placement.id);
+      expect(own[0]!.anchor).toBe(placement.anchorPitch);
+      const said = own.map(({ shift }) => shift).filter((shift) => shift !== null);
+      expect(said.map((shift) => Number(shift.replace("−", "-")))).toEqual(
+        placement.shift ? [placement.shift] : [],
+      );
     }
-    const anchors = (await read(page, ".hand-journey .bracket", ["data-placement", "data-anchor"])) as [
-      string,
-      number,
-    ][];
-    for (const [id, anchor] of anchors)
-      expect(anchor).toBe(analysis.placements.find((one) => one.id === id)!.anchorPitch);
     await context.close();
   });
 
-  test("motif lanes: every occurrence, at its place, by what returned", async () => {
-    const { page, context } = await open(`/takes/${ID}`, ".motif-lanes .lane");
-    const lanes = await page.$$eval(".motif-lanes .lane", (all) =>
-      all.map((lane) => ({
-        motif: (lane as SVGElement).dataset.motif,
-        count: Number((lane as SVGElement).dataset.count),
-        places: [...lane.querySelectorAll<SVGElement>(".occurrence-group")].map((one) => [
-          one.dataset.first,
-          one.dataset.relation,
-        ]),
-        x: [...lane.querySelectorAll(".occurrence")].map((one) => Number(one.getAttribute("x"))),
-      })),
+  test("ideas: a bracket for every occurrence that there is room for, over its notes, by what returned", async () => {
+    const { page, context } = await open(`/takes/${ID}?reading=ideas`, ".motif-list .lane");
+    const rows = await page.$$eval(".motif-list .lane", (all) =>
+      all.map((lane) => [(lane as SVGElement).dataset.motif, Number((lane as SVGElement).dataset.count)]),
     );
-    const shown = analysis.motifs.slice(0, lanes.length);
-    expect(lanes.map(({ x: _x, ...lane }) => lane)).toEqual(
-      shown.map((motif) => ({
-        motif: motif.id,
-        count: motif.occurrences.length,
-        places: motif.occurrences.map((one) => [one.firstNote, one.relation]),
-      })),
+    expect(rows).toEqual(analysis.motifs.map((motif) => [motif.id, motif.occurrences.length]));
+    const brackets = (await read(page, ".chorus-page .occurrence-group", [
+      "data-motif",
+      "data-first",
+      "data-relation",
+    ])) as string[][];
+    expect(brackets.length).toBeGreaterThan(3);
+    const known = new Set(
+      analysis.motifs.flatMap((motif) =>
+        motif.occurrences.map((one) => `${motif.id} ${one.firstNote} ${one.relation}`),
+      ),
     );
-    for (const { x } of lanes) expect(x).toEqual([...x].sort((a, b) => a - b));
+    for (const bracket of brackets) expect(known).toContain(bracket.join(" "));
+    // Brackets of one line never run through each other.
+    const boxes = await page.$$eval(".chorus-page .occurrence", (all) =>
+      all.map((one) => {
+        const { left, right, top, bottom } = one.getBoundingClientRect();
+        return { left, right, top, bottom };
+      }),
+    );
+    for (const [i, a] of boxes.entries())
+      for (const b of boxes.slice(i + 1))
+        expect(a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom).toBe(false);
     await context.close();
   });
 
@@ -190,13 +210,13 @@ describe.skipIf(!hasChromium)("the numbers in the pictures are the numbers of th
   });
 
   test("register: the middle half and the median of each chorus stand where their keys stand", async () => {
-    const { page, context } = await open(`/takes/${ID}`, ".register .register-row");
+    const { page, context } = await open(`/takes/${ID}?reading=register`, "svg.register .register-row");
     const keys = new Map(
-      ((await read(page, ".register .key", ["data-pitch", "x", "width"])) as number[][]).map(
+      ((await read(page, "svg.register .key", ["data-pitch", "x", "width"])) as number[][]).map(
         ([pitch, x, width]) => [pitch!, x! + width! / 2],
       ),
     );
-    const medians = await page.$$eval(".register .median", (all) =>
+    const medians = await page.$$eval("svg.register .median", (all) =>
       all.map((one) => Number(/^M([\d.]+)/.exec(one.getAttribute("d")!)![1])),
     );
     analysis.choruses.forEach((chorus, i) => {
@@ -210,9 +230,9 @@ describe.skipIf(!hasChromium)("the numbers in the pictures are the numbers of th
     await context.close();
   });
 
-  test("time feel: early and late in milliseconds of the bar that was played, swing by beat", async () => {
-    const { page, context } = await open(`/takes/${ID}`, ".time-feel .late-dot");
-    const dots = (await read(page, ".time-feel .late-dot", ["data-note", "data-late", "cy"])) as [
+  test("time: early and late in milliseconds of the bar that was played, swing by beat", async () => {
+    const { page, context } = await open(`/takes/${ID}?reading=time`, ".swing-by-beat .swing-dot");
+    const dots = (await read(page, ".chorus-page .late-dot", ["data-note", "data-late", "cy"])) as [
       string,
       number,
       number,
@@ -226,19 +246,25 @@ describe.skipIf(!hasChromium)("the numbers in the pictures are the numbers of th
       const quarter = (bar.end - bar.start) / ((beats * 4) / unit);
       expect(late).toBeCloseTo(note.timing! * quarter * 1000, 1);
     }
-    for (const [, late, y] of dots.slice(0, 30)) {
-      for (const [, other, z] of dots.slice(0, 30)) if (other - late > 1) expect(z).toBeGreaterThan(y);
+    // In one chorus a later note stands lower.
+    const chorus = dots.filter((_, i) => timed[i]!.chorus === 1);
+    for (const [, late, y] of chorus.slice(0, 30)) {
+      for (const [, other, z] of chorus.slice(0, 30)) if (other - late > 1) expect(z).toBeGreaterThan(y);
     }
-    const swing = await read(page, ".time-feel .swing-dot", ["data-beat", "data-swing"]);
+    const swing = await read(page, ".swing-by-beat .swing-dot", ["data-beat", "data-swing"]);
     expect(swing).toEqual(analysis.rhythm.swingByBeat.map((one) => [one.beat, one.swing.median]));
     await context.close();
   });
 
-  test("phrase arcs: notes of each phrase and the rest after it", async () => {
-    const { page, context } = await open(`/takes/${ID}`, ".phrase-arcs .arc");
-    expect(await read(page, ".phrase-arcs .arc", ["data-phrase", "data-notes", "data-rest"])).toEqual(
+  test("line: each phrase a bow with its notes and the rest after it, each figure a bracket with its name", async () => {
+    const { page, context } = await open(`/takes/${ID}?reading=line`, ".chorus-page .arc");
+    const bows = await read(page, ".chorus-page .arc", ["data-phrase", "data-notes", "data-rest"]);
+    expect([...new Map(bows.map((bow) => [bow[0], bow])).values()]).toEqual(
       analysis.phrases.map((phrase) => [phrase.id, phrase.notes, phrase.restBeats]),
     );
+    const named = new Set<string>(analysis.devices.map((device) => device.name));
+    for (const [name] of await read(page, ".chorus-page .figure-bracket", ["data-device"]))
+      expect(named).toContain(name);
     await context.close();
   });
 

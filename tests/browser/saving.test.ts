@@ -17,16 +17,27 @@ const PAGES: readonly {
       await page.click("text=Engrave the staff");
       await page.waitForSelector(".engraved g.note", { timeout: 40_000 });
     },
-    pictures: [
-      /^chorus-page/,
-      /^hand-journey/,
-      /^motif-lanes/,
-      /^role-shares/,
-      /^register/,
-      /^time-feel/,
-      /^phrase-arcs/,
-      /^staff/,
-    ],
+    pictures: [/^chorus-page/, /^role-shares/, /^staff/],
+  },
+  {
+    path: "/takes/tilda-week-8?reading=line",
+    shows: ".chorus-page",
+    pictures: [/^chorus-page/, /^line-shares/],
+  },
+  {
+    path: "/takes/tilda-week-8?reading=ideas",
+    shows: ".chorus-page",
+    pictures: [/^chorus-page/, /^motif-list/],
+  },
+  {
+    path: "/takes/tilda-week-8?reading=time",
+    shows: ".chorus-page",
+    pictures: [/^chorus-page/, /^swing-by-beat/],
+  },
+  {
+    path: "/takes/tilda-week-8?reading=register",
+    shows: ".chorus-page",
+    pictures: [/^chorus-page/, /^register/],
   },
   {
     path: "/compare?a=tilda-week-1&b=tilda-week-8",

@@ -246,13 +246,13 @@ describe.skipIf(!hasChromium)("the house around the pages", () => {
     await page.waitForSelector(".take-link");
     const paper = () => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
     const dark = await paper();
-    await page.click("button:has-text('Light: as system')");
+    await page.click("button:has-text('Theme: system')");
     const light = await paper();
     expect(light).not.toBe(dark);
     await page.reload();
     await page.waitForSelector(".take-link");
     expect(await paper()).toBe(light);
-    await page.click("button:has-text('Light')");
+    await page.click("button:has-text('Theme: light')");
     expect(await paper()).toBe(dark);
     await context.close();
   });

@@ -78,6 +78,12 @@ export interface Served {
   close(): Promise<void>;
 }
 
+/** Chooses what the chorus page of a take shows in its bars. */
+export async function readBy(page: Page, reading: string): Promise<void> {
+  await page.check(`#chorus-page .reading-choice [value="${reading}"]`);
+  await page.waitForSelector(`svg.chorus-page[data-reading="${reading}"]`, { state: "attached" });
+}
+
 /** Starts the real server in a process of its own, on a copy of a store that holds the analysed demo takes. */
 export async function serve(): Promise<Served> {
   const folder = mkdtempSync(join(tmpdir(), "ledgerline-stage-"));

@@ -3,7 +3,7 @@ import { join } from "node:path";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { Analysis } from "../../src/account.ts";
-import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
+import { buildPages, hasChromium, launch, openPage, readBy, type Served, serve } from "./stage.ts";
 
 // Skipped by name where Chromium is not installed; the check of a submission installs it.
 describe.skipIf(!hasChromium)("the take page in a browser", () => {
@@ -36,19 +36,14 @@ describe.skipIf(!hasChromium)("the take page in a browser", () => {
     await context.close();
   });
 
-  test("shows in every picture the numbers of the account", async () => {
+  test("shows in every reading the numbers of the account", async () => {
     const { page, context, trouble } = await openPage(browser, server.url);
     const id = "maren-lantern-yard";
     const analysis = await account(id);
     const solo = analysis.notes.filter((note) => note.solo);
     await page.goto(`${server.url}/#/takes/${id}`);
     await page.waitForSelector(".chorus-page");
-    await page.evaluate(async () => {
-      for (let y = 0; y < document.body.scrollHeight; y += 400) {
-        window.scrollTo(0, y);
-        await new Promise((resolve) => setTimeout(resolve, 30));
-      }
-    });
+    await page.waitForSelector(".role-shares .column");
     const drawn = await page.$$eval(".chorus-page [data-note]", (signs) =>
       signs.map((sign) => {
         const { note, pitch, role, lineRole } = (sign as SVGElement).dataset;
@@ -82,19 +77,24 @@ describe.skipIf(!hasChromium)("the take page in a browser", () => {
       if (share > 0) expect(Math.abs(length - (share / longest[0]) * longest[1])).toBeLessThan(1.1);
     }
 
-    const bins = await page.$$eval(".register-row", (rows) =>
-      rows.map((row) =>
-        [...row.querySelectorAll<SVGElement>(".bin")].map((bin) => ({
-          pitch: Number(bin.dataset.pitch),
-          notes: Number(bin.dataset.notes),
-        })),
-      ),
-    );
-    expect(bins).toEqual(analysis.choruses.map((chorus) => chorus.register.histogram));
+    await readBy(page, "register");
+    await page.waitForSelector("svg.register");
+    for (const place of [".chorus-page", "svg.register"]) {
+      const bins = await page.$$eval(`${place} .register-row`, (rows) =>
+        rows.map((row) =>
+          [...row.querySelectorAll<SVGElement>(".bin")].map((bin) => ({
+            pitch: Number(bin.dataset.pitch),
+            notes: Number(bin.dataset.notes),
+          })),
+        ),
+      );
+      expect(bins).toEqual(analysis.choruses.map((chorus) => chorus.register.histogram));
+    }
 
-    // A placement that lasts into the next chorus stands in both panels.
+    await readBy(page, "hand");
+    // A placement that lasts into the next line or chorus stands in both.
     const held = new Map<string, number>();
-    for (const [id, notes] of await page.$$eval(".bracket", (all) =>
+    for (const [id, notes] of await page.$$eval(".chorus-page .bracket", (all) =>
       all.map(
         (one) => [(one as SVGElement).dataset.placement!, Number((one as SVGElement).dataset.notes)] as const,
       ),
@@ -104,10 +104,13 @@ describe.skipIf(!hasChromium)("the take page in a browser", () => {
     expect(Object.fromEntries(held)).toEqual(
       Object.fromEntries(analysis.placements.map((p) => [p.id, p.notes])),
     );
+    await readBy(page, "line");
     const arcs = await page.$$eval(".arc", (all) => all.map((one) => (one as SVGElement).dataset.phrase));
-    expect(arcs).toEqual(analysis.phrases.map((phrase) => phrase.id));
+    expect([...new Set(arcs)]).toEqual(analysis.phrases.map((phrase) => phrase.id));
+    await readBy(page, "ideas");
+    await page.waitForSelector("svg.motif-list");
     const lanes = await page.$$eval(".lane", (all) => all.map((one) => (one as SVGElement).dataset.motif));
-    expect(lanes).toEqual(analysis.motifs.slice(0, 14).map((motif) => motif.id));
+    expect(lanes).toEqual(analysis.motifs.map((motif) => motif.id));
     expect(trouble).toEqual([]);
     await context.close();
   });
@@ -155,15 +158,14 @@ describe.skipIf(!hasChromium)("the take page in a browser", () => {
     await context.close();
   });
 
-  test("links the pictures: a placement chosen on the keyboard lights its notes on the chorus page", async () => {
+  test("lights the notes of a placement that is chosen in the reading of the hand", async () => {
     const { page, context } = await openPage(browser, server.url);
     const id = "maren-lantern-yard";
     const analysis = await account(id);
     const placement = analysis.placements[1]!;
-    await page.goto(`${server.url}/#/takes/${id}`);
-    await page.locator("#hand-journey").scrollIntoViewIfNeeded();
-    await page.waitForSelector(".bracket");
-    await page.locator(`[data-placement="${placement.id}"] .anchor`).click({ force: true });
+    await page.goto(`${server.url}/#/takes/${id}?reading=hand`);
+    await page.waitForSelector(".chorus-page .bracket");
+    await page.locator(`[data-placement="${placement.id}"] .anchor`).first().click({ force: true });
     const lit = await page.$$eval(".chorus-page .sign.on", (signs) =>
       signs.map((s) => (s as SVGElement).dataset.note),
     );

@@ -26,6 +26,7 @@ describe.skipIf(!hasChromium)("tapping the beat in a browser", () => {
     const id = "tilda-week-4";
     await page.goto(`${server.url}/#/takes/${id}?bar=1.2`);
     await page.waitForSelector(".chorus-page");
+    await page.click(".glance > summary");
     await page.click("summary:has-text('Tap the beat')");
     // The selected bar is where the first tap is expected.
     expect(await page.inputValue('[name="tap-bar"]')).toBe("2");
@@ -61,6 +62,7 @@ describe.skipIf(!hasChromium)("tapping the beat in a browser", () => {
     const { page, context, trouble } = await openPage(browser, server.url, { width: 390 });
     await page.goto(`${server.url}/#/takes/tilda-week-8`);
     await page.waitForSelector(".chorus-page");
+    await page.click(".glance > summary");
     await page.click("summary:has-text('Tap the beat')");
     await page.click("text=Play and tap");
     await page.waitForSelector(".tap-pad:enabled", { timeout: 30_000 });

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { indexAccount } from "../../client/shell/account-index.ts";
 import { hitNames } from "../../client/shell/ideas.ts";
 import { bareKeyName } from "../../client/shell/words.ts";
-import { phraseArcs } from "../../client/views/phrase-arcs.ts";
+import { line } from "../../client/views/readings/line.ts";
 import { register } from "../../client/views/register.ts";
 import type { Analysis } from "../../src/account.ts";
 import { withAccidentals } from "../../src/words/index.ts";
@@ -29,7 +29,7 @@ describe("names of keys on the pages", () => {
     const title = register().title(index);
     expect(title).toContain(`from ${withAccidentals(TonalNote.fromMidiSharps(low!))} to`);
     expect(title).toContain(withAccidentals(TonalNote.fromMidiSharps(high!)));
-    const told = JSON.stringify([title, register().table(index).rows, phraseArcs().table(index).rows]);
+    const told = JSON.stringify([title, register().table(index).rows, line.table(index).rows]);
     expect(told).toContain("♯");
     expect(told).not.toContain("♭");
   });

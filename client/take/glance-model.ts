@@ -1,0 +1,118 @@
+/** Is this where we are? What can be said against the place that a take was given, each with its way back. */
+import type { Analysis } from "../../src/account.ts";
+import { count, percent } from "../../src/words/index.ts";
+import type { Answer } from "./question-model.ts";
+
+/** Where one stands: a bar of the take. */
+export interface BarPlace {
+  readonly chorus: number;
+  readonly bar: number;
+}
+
+type Anchor = Analysis["alignment"]["anchors"][number];
+
+/**
+ * Bars less sure than this on the whole are asked about, and readings at least so likely are offered: of what is said
+ * at .9 nine in ten are so. [practice]
+ */
+const SURE = 0.9;
+/** Tempos that can be told. */
+const SLOWEST = 20;
+const FASTEST = 400;
+/** Bars from one pin to the next where a whole take is moved: between them the beat is followed as before. */
+const PIN_EVERY = 4;
+
+/** Whether the place is asked about: not where it is sure, notated, or somebody has told it already. */
+export function isAsked({ alignment, options }: Analysis): boolean {
+  const { method, tempo, anchors, confidence, alternatives = [] } = alignment;
+  if (method === "notated" || tempo === null || anchors.length > 0 || options.tempo !== null) return false;
+  return confidence < SURE || alternatives.some((one) => one.score >= 1 - SURE);
+}
+
+/** Whether there are beats that could be put right. */
+export const canBeMoved = ({ alignment }: Analysis): boolean =>
+  alignment.method !== "notated" && alignment.method !== "rubato" && alignment.tempo !== null;
+
+/** The other readings that were weighed, by name; none that nobody would take. */
+export function namedReadings(analysis: Analysis): readonly Answer[] {
+  const { alternatives = [] } = analysis.alignment;
+  return alternatives
+    .filter((one) => one.score >= 1 - SURE && one.tempo >= SLOWEST && one.tempo <= FASTEST)
+    .map((one) => ({
+      ...tempoAnswer(analysis, one.tempo, `♩ = ${Math.round(one.tempo)}, ${one.why}`),
+      label: `♩ = ${Math.round(one.tempo)}, ${one.why}: ${count(one.choruses, "chorus", "choruses")}, ${percent(one.score)} likely`,
+    }));
+}
+
+/** Half and double, the form a bar earlier or later, a bar missing or one too many at `place`. */
+export function moves(analysis: Analysis, place: BarPlace): readonly Answer[] {
+  const { tempo } = analysis.alignment;
+  if (tempo === null) return [];
+  const where = `bar ${place.bar} of chorus ${place.chorus}`;
+  return [
+    ...(tempo.median / 2 >= SLOWEST ? [tempoAnswer(analysis, tempo.median / 2, "Half as fast")] : []),
+    ...(tempo.median * 2 <= FASTEST ? [tempoAnswer(analysis, tempo.median * 2, "Twice as fast")] : []),
+    pinned(analysis, "The form begins one bar earlier", shifted(analysis, null, 1)),
+    pinned(analysis, "The form begins one bar later", shifted(analysis, null, -1)),
+    pinned(analysis, `A bar is missing at ${where}`, shifted(analysis, place, 1)),
+    pinned(analysis, `One too many at ${where}`, shifted(analysis, place, -1)),
+  ];
+}
+
+function tempoAnswer({ alignment, options }: Analysis, tempo: number, label: string): Answer {
+  return {
+    label,
+    // Pins were set on the bars as they lay; another tempo lays others.
+    change: { anchors: [], options: { tempo: Number(tempo.toFixed(3)) } },
+    said: `The take is read at ♩ = ${Math.round(tempo)}.`,
+    undo: { anchors: alignment.anchors, options: { tempo: options.tempo } },
+  };
+}
+
+function pinned({ alignment }: Analysis, label: string, anchors: readonly Anchor[]): Answer {
+  return {
+    label,
+    change: { anchors: [...anchors] },
+    said: `${label}: the chart is laid anew.`,
+    undo: { anchors: alignment.anchors },
+  };
+}
+
+/**
+ * Pins on bar lines as they sound now, under another number: all of them, or those from `from` on, with those before it
+ * held where they are.
+ */
+function shifted({ alignment, chart }: Analysis, from: BarPlace | null, by: 1 | -1): Anchor[] {
+  const length = chart.bars.length;
+  const numberOf = ({ chorus, bar }: BarPlace) => (chorus - 1) * length + bar;
+  const at = from === null ? Number.NEGATIVE_INFINITY : numberOf(from);
+  // Where a bar is too many, it is the one after it that is moved: it is heard where the bar itself should be.
+  const first = by === 1 ? at : at + 1;
+  const bars = alignment.bars.filter((bar) => bar.bar >= 1 && bar.bar <= length);
+  return bars.flatMap((bar, i): Anchor[] => {
+    const number = numberOf(bar);
+    const edge =
+      number === first || number === Math.min(first - 1, at - 1) || i === 0 || i === bars.length - 1;
+    if (!edge && i % PIN_EVERY !== 0) return [];
+    // The bar that is too many has no place of its own.
+    if (by === -1 && number === at) return [];
+    const moved = number >= first ? number + by : number;
+    if (moved < 1) return [];
+    return [
+      {
+        seconds: Number(bar.start.toFixed(4)),
+        chorus: Math.floor((moved - 1) / length) + 1,
+        bar: ((moved - 1) % length) + 1,
+        beat: 1,
+      },
+    ];
+  });
+}
+
+/** The bar that sounds at a moment of the take (seconds); null before the first and after the last. */
+export function barAt(
+  { alignment }: Analysis,
+  seconds: number,
+): Analysis["alignment"]["bars"][number] | null {
+  return alignment.bars.find((bar) => bar.start <= seconds && seconds < bar.end) ?? null;
+}

@@ -1,0 +1,132 @@
+/** "Is this where we are?": the chart runs with click and bass under the take, and each way it could be wrong is a click. */
+import { html, nothing, render } from "lit-html";
+import { withAccidentals } from "../../src/words/index.ts";
+import type { AccountIndex } from "../shell/account-index.ts";
+import { h } from "../shell/dom.ts";
+import type { SelectionStore } from "../shell/selection.ts";
+import type { Transport } from "../sound/transport.ts";
+import { barAt, canBeMoved, isAsked, moves, namedReadings } from "./glance-model.ts";
+import type { Answer } from "./question-model.ts";
+
+/** Sends an answer; the take then runs again from `hearFrom` (seconds), so that the answer is heard. */
+type Send = (answer: Answer, hearFrom: number) => unknown;
+
+export interface Glance {
+  readonly element: HTMLElement;
+  /** Opens, and plays from this second of the take on. */
+  hear(from: number): void;
+  end(): void;
+}
+
+/** @param tap where the beat is tapped along */
+export function glance(
+  index: AccountIndex,
+  store: SelectionStore,
+  listen: Pick<Transport, "run" | "stop" | "running">,
+  tap: HTMLElement,
+  send: Send,
+): Glance {
+  const { analysis } = index;
+  const asked = isAsked(analysis);
+  const body = h("div", { class: "glance-body" });
+  const element = h(
+    "details",
+    { class: asked ? "glance asked no-print" : "glance no-print", open: asked },
+    h("summary", {}, asked ? "Is this where we are?" : "Put the bars right"),
+    body,
+    tap,
+  );
+  element.hidden = !canBeMoved(analysis);
+  const place = () => placeOf(index, store);
+  const chart = runningChart(index, store, listen, () => draw());
+  const draw = () => {
+    const now = listen.running();
+    const bar = (now === null ? null : barAt(analysis, now)) ?? place();
+    const chords = bar === null ? [] : index.chords(bar.bar).map((chord) => withAccidentals(chord.symbol));
+    const at = bar ?? { chorus: 1, bar: 1 };
+    const hearFrom = now ?? place()?.start ?? 0;
+    const button = (answer: Answer) =>
+      html`<button type="button" @click=${() => send(answer, hearFrom)}>${answer.label}</button>`;
+    const named = asked ? namedReadings(analysis) : [];
+    render(
+      html`<p class="glance-now">
+          ${
+            now === null
+              ? html`<button type="button" class="main" @click=${() => chart.run(hearFrom)}>
+                  Hear it with click and bass
+                </button>`
+              : html`<button type="button" class="main" @click=${chart.halt}>Stop</button>`
+          }
+          <span class="glance-bar"
+            >${now === null ? "from" : "now"} chorus ${at.chorus}, bar ${at.bar}:
+            <strong>${chords.join(" ")}</strong></span
+          >
+        </p>
+        ${
+          named.length > 0
+            ? html`<div class="answers" aria-label="Other readings" role="group">${named.map(button)}</div>`
+            : nothing
+        }
+        <div class="answers" role="group" aria-label="What is wrong">${moves(analysis, at).map(button)}</div>`,
+      body,
+    );
+  };
+  const unwatch = store.watch((change) => {
+    if (change === "selection") draw();
+  });
+  draw();
+  return {
+    element,
+    hear(from) {
+      element.open = true;
+      chart.run(from);
+    },
+    end() {
+      chart.end();
+      unwatch();
+    },
+  };
+}
+
+/** The bar from which one listens: the selected one, else the first. */
+function placeOf(index: AccountIndex, { selection }: SelectionStore) {
+  const note = selection.kind === "note" ? index.note.get(selection.note) : undefined;
+  const bar = selection.kind === "bar" && selection.chorus !== null ? selection : note;
+  return index.bar(bar?.chorus ?? 1, bar?.bar ?? 1) ?? index.analysis.alignment.bars[0] ?? null;
+}
+
+/** Plays on, and lights in the picture the bar that sounds; `moved` is told each new bar, and the end. */
+function runningChart(
+  { analysis }: AccountIndex,
+  store: SelectionStore,
+  listen: Pick<Transport, "run" | "stop" | "running">,
+  moved: () => void,
+): { run(from: number): void; halt(): void; end(): void } {
+  let frame = 0;
+  let shown: number | null = null;
+  const step = () => {
+    const now = listen.running();
+    const bar = now === null ? null : barAt(analysis, now);
+    if ((bar?.start ?? null) !== shown) {
+      shown = bar?.start ?? null;
+      store.light(bar === null ? null : { kind: "bar", chorus: bar.chorus, bar: bar.bar });
+      moved();
+    }
+    frame = requestAnimationFrame(step);
+  };
+  return {
+    run(from) {
+      listen.run(from);
+      cancelAnimationFrame(frame);
+      frame = requestAnimationFrame(step);
+    },
+    halt() {
+      cancelAnimationFrame(frame);
+      listen.stop();
+      shown = null;
+      store.light(null);
+      moved();
+    },
+    end: () => cancelAnimationFrame(frame),
+  };
+}

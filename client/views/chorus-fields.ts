@@ -1,0 +1,156 @@
+/** The ground of the chorus page: chord names, a field for each bar of each chorus, the names of rows and octaves. */
+import { withAccidentals } from "../../src/words/index.ts";
+import { s } from "../shell/dom.ts";
+import { type ChorusLayout, HEAD } from "./chorus-layout.ts";
+import type { Paper, Reading } from "./readings/reading.ts";
+import type { Marked } from "./view.ts";
+
+/** Bars whose place is less sure than this are hatched. */
+const UNSURE = 0.75;
+
+/**
+ * One line of the page: chord names over their bars, a field for each bar of each chorus, names at the left.
+ *
+ * @param fields is given each field by "chorus.bar"
+ */
+export function drawLine(
+  paper: Paper,
+  line: ChorusLayout["lines"][number],
+  fields: Map<string, SVGRectElement>,
+  nameOf: (chorus: number) => string,
+  axis: Reading["axis"],
+): SVGGElement {
+  const { layout } = paper;
+  const group = s("g", { class: "line" });
+  for (const bar of line.bars) {
+    const first = layout.cell(layout.rows[0] ?? 1, bar);
+    if (!first) continue;
+    group.append(headOf(paper, bar, first.x, line.y));
+    for (const chorus of layout.rows) {
+      const cell = layout.cell(chorus, bar);
+      if (cell) group.append(drawField(paper, chorus, bar, cell, fields));
+    }
+  }
+  layout.rows.forEach((chorus) => {
+    const cell = layout.cell(chorus, line.bars.find((bar) => bar >= 1) ?? line.bars[0]!);
+    if (!cell) return;
+    const wide = layout.margin > 40;
+    group.append(
+      s("text", { class: "row-name", x: 0, y: cell.y + 12, "data-row": chorus }, nameOf(chorus)),
+      ...(wide ? (axis?.(paper, cell.y) ?? pitchNames(layout, cell.y)) : []),
+    );
+  });
+  return group;
+}
+
+/** Shows which fields are selected. */
+export function markFields(fields: ReadonlyMap<string, SVGRectElement>, marked: Marked): void {
+  const { selection } = marked;
+  for (const [key, field] of fields) {
+    const [chorus, bar] = key.split(".").map(Number);
+    const on =
+      (selection.kind === "bar" &&
+        selection.bar === bar &&
+        (selection.chorus === null || selection.chorus === chorus)) ||
+      (selection.kind === "chorus" && selection.chorus === chorus);
+    field.classList.toggle("on", on);
+  }
+}
+
+function headOf({ index, layout }: Paper, bar: number, x: number, y: number): SVGGElement {
+  const w = layout.columnWidth;
+  const head = s("g", { class: "head", "data-bar": bar });
+  head.append(
+    s("rect", { class: "head-field", x: x, y: y, width: w, height: HEAD - 2 }),
+    s("text", { class: "bar-number", x: x + 5, y: y + 11 }, bar < 1 ? "pickup" : String(bar)),
+  );
+  const chords = index.chords(bar);
+  const beats = index.analysis.chart.meter.beats;
+  for (const chord of chords) {
+    head.append(
+      s(
+        "text",
+        {
+          class: chords.length > 2 ? "chord small" : "chord",
+          x: x + 5 + ((chord.beat - 1) / beats) * (w - 5),
+          y: y + 29,
+          ...(chords.length > 1 && w / chords.length < 52 ? { "font-size": chords.length > 2 ? 9 : 11 } : {}),
+        },
+        withAccidentals(chord.symbol),
+      ),
+    );
+  }
+  return head;
+}
+
+function drawField(
+  { index, layout }: Paper,
+  chorus: number,
+  bar: number,
+  at: { x: number; y: number },
+  fields: Map<string, SVGRectElement>,
+): SVGGElement {
+  const [w, height] = [layout.columnWidth, layout.rowHeight];
+  const time = index.bar(chorus, bar);
+  const unsure = time !== null && time.confidence < UNSURE;
+  const field = s("rect", {
+    class: `field${unsure ? " unsure" : ""}`,
+    x: at.x,
+    y: at.y,
+    width: w,
+    height,
+    "data-bar": bar,
+    "data-chorus": chorus,
+    "data-notes": index.inBar(chorus, bar).length,
+    "data-confidence": time ? time.confidence : null,
+  });
+  fields.set(`${chorus}.${bar}`, field);
+  const rules: string[] = [];
+  for (let pitch = Math.ceil(layout.low / 12) * 12; pitch <= layout.high; pitch += 12) {
+    rules.push(`M${at.x},${(at.y + layout.depth(pitch)).toFixed(1)}h${w}`);
+  }
+  const { beats } = index.analysis.chart.meter;
+  const ticks = Array.from(
+    { length: beats - 1 },
+    (_, i) => `M${(at.x + 7 + ((i + 1) / beats) * (w - 7)).toFixed(1)},${at.y + height}v-5`,
+  );
+  return s(
+    "g",
+    { class: "cell" },
+    field,
+    unsure ? s("path", { class: "hatch", d: hatch(at.x, at.y, w, height) }) : null,
+    s("path", { class: "rule", d: rules.join("") }),
+    s("path", { class: "tick", d: ticks.join("") }),
+    s("path", { class: `bar-line${unsure ? " unsure" : ""}`, d: `M${at.x},${at.y}v${height}` }),
+  );
+}
+
+function pitchNames(layout: ChorusLayout, y: number): SVGTextElement[] {
+  const names: SVGTextElement[] = [];
+  for (let pitch = Math.ceil(layout.low / 12) * 12; pitch <= layout.high; pitch += 12) {
+    const depth = layout.depth(pitch);
+    if (depth < 22) continue;
+    names.push(
+      s(
+        "text",
+        { class: "pitch-name", x: layout.margin - 5, y: y + depth + 3, "text-anchor": "end" },
+        `C${pitch / 12 - 1}`,
+      ),
+    );
+  }
+  return names;
+}
+
+function hatch(x: number, y: number, w: number, height: number): string {
+  const parts: string[] = [];
+  for (let a = 8; a < w + height; a += 9) {
+    const x1 = Math.min(a, w);
+    const y1 = a - x1;
+    const y2 = Math.min(a, height);
+    const x2 = a - y2;
+    parts.push(
+      `M${(x + x1).toFixed(1)},${(y + y1).toFixed(1)}L${(x + x2).toFixed(1)},${(y + y2).toFixed(1)}`,
+    );
+  }
+  return parts.join("");
+}

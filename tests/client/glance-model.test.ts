@@ -1,0 +1,108 @@
+/** What can be said against the place of a take, without a page. */
+import { describe, expect, it } from "vitest";
+import { barAt, isAsked, moves, namedReadings } from "../../client/take/glance-model.ts";
+import type { Analysis } from "../../src/account.ts";
+import { sampleAccount } from "./sample-account.ts";
+
+const BARS = 12;
+
+/** Two choruses of twelve bars, two seconds each, over a steady beat of 120. */
+function account(alignment: Partial<Analysis["alignment"]> = {}): Analysis {
+  const base = sampleAccount();
+  const bars = Array.from({ length: 2 * BARS }, (_, i) => ({
+    chorus: Math.floor(i / BARS) + 1,
+    bar: (i % BARS) + 1,
+    start: 2 * i,
+    end: 2 * i + 2,
+    confidence: 0.95,
+  }));
+  return {
+    ...base,
+    chart: {
+      ...base.chart,
+      bars: Array.from({ length: BARS }, (_, i) => ({ ...base.chart.bars[0]!, number: i + 1 })),
+    },
+    options: { ...base.options, tempo: null },
+    alignment: {
+      ...base.alignment,
+      method: "tracked",
+      confidence: 0.95,
+      tempo: { median: 120, slowest: 118, fastest: 122 },
+      anchors: [],
+      alternatives: [],
+      bars,
+      ...alignment,
+    },
+  };
+}
+
+const other = (score: number) => [
+  { tempo: 60, choruses: 1, firstBar: 1, score, why: "half as fast" },
+  { tempo: 180, choruses: 3, firstBar: 1, score: 0.02, why: "three beats for two" },
+];
+const answer = (analysis: Analysis, begins: string) =>
+  moves(analysis, { chorus: 1, bar: 6 }).find(({ label }) => label.startsWith(begins))!;
+const pinnedAt = (analysis: Analysis, begins: string, seconds: number) =>
+  answer(analysis, begins).change.anchors?.find((anchor) => anchor.seconds === seconds);
+
+describe("whether this is where we are", () => {
+  it("is not asked where the place is sure, notated, told or pinned", () => {
+    expect(isAsked(account())).toBe(false);
+    expect(isAsked(account({ confidence: 0.85 }))).toBe(true);
+    expect(isAsked(account({ alternatives: other(0.2) }))).toBe(true);
+    expect(isAsked(account({ alternatives: other(0.05) }))).toBe(false);
+    for (const known of [
+      account({ confidence: 0.5, method: "notated" }),
+      account({ confidence: 0.5, anchors: [{ seconds: 0, chorus: 1, bar: 1, beat: 1 }] }),
+      { ...account({ confidence: 0.5 }), options: { ...account().options, tempo: 120 } },
+    ])
+      expect(isAsked(known)).toBe(false);
+  });
+
+  it("offers the other readings by name, and leaves out what nobody would take", () => {
+    const [only, ...rest] = namedReadings(account({ alternatives: other(0.3) }));
+    expect(rest).toEqual([]);
+    expect(only?.label).toBe("♩ = 60, half as fast: one chorus, 30 % likely");
+    expect(only?.change).toEqual({ anchors: [], options: { tempo: 60 } });
+  });
+
+  it("offers half and double the tempo, with the way back", () => {
+    expect(answer(account(), "Half as fast").change.options).toEqual({ tempo: 60 });
+    expect(answer(account(), "Twice as fast").change.options).toEqual({ tempo: 240 });
+    expect(answer(account(), "Half as fast").undo).toEqual({ anchors: [], options: { tempo: null } });
+  });
+
+  it("moves the form: what sounds as bar 5 becomes bar 6, or bar 4, and the second chorus goes along", () => {
+    const analysis = account();
+    expect(pinnedAt(analysis, "The form begins one bar earlier", 8)).toMatchObject({ chorus: 1, bar: 6 });
+    expect(pinnedAt(analysis, "The form begins one bar later", 8)).toMatchObject({ chorus: 1, bar: 4 });
+    expect(pinnedAt(analysis, "The form begins one bar earlier", 46)).toMatchObject({ chorus: 3, bar: 1 });
+    expect(pinnedAt(analysis, "The form begins one bar later", 46)).toMatchObject({ chorus: 2, bar: 11 });
+    // What was bar 1 would stand before the form.
+    expect(pinnedAt(analysis, "The form begins one bar later", 0)).toBeUndefined();
+  });
+
+  it("leaves a bar out, or takes one for too many: the bars before it stay, those from it on are one on or one back", () => {
+    const analysis = account();
+    // Bar 6 begins at 10 s: it is missing, so that bar 7 sounds there.
+    expect(pinnedAt(analysis, "A bar is missing", 10)).toMatchObject({ chorus: 1, bar: 7 });
+    expect(pinnedAt(analysis, "A bar is missing", 8)).toMatchObject({ chorus: 1, bar: 5 });
+    // One too many at bar 6: bar 6 is what sounds at 12 s.
+    expect(pinnedAt(analysis, "One too many", 12)).toMatchObject({ chorus: 1, bar: 6 });
+    expect(pinnedAt(analysis, "One too many", 10)).toBeUndefined();
+    expect(pinnedAt(analysis, "One too many", 8)).toMatchObject({ chorus: 1, bar: 5 });
+    for (const begins of ["A bar is missing", "One too many", "The form begins one bar later"]) {
+      const anchors = answer(analysis, begins).change.anchors!;
+      const places = anchors.map(({ chorus, bar }) => chorus * BARS + bar);
+      expect(places).toEqual([...places].sort((a, b) => a - b));
+      expect(new Set(places).size).toBe(places.length);
+    }
+  });
+
+  it("names the bar that sounds", () => {
+    expect(barAt(account(), 9.9)).toMatchObject({ chorus: 1, bar: 5 });
+    expect(barAt(account(), 24)).toMatchObject({ chorus: 2, bar: 1 });
+    expect(barAt(account(), -1)).toBeNull();
+    expect(barAt(account(), 48)).toBeNull();
+  });
+});
