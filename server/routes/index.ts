@@ -8,10 +8,12 @@ import { feedbackRoutes } from "./feedback.ts";
 import { formRoutes } from "./forms.ts";
 import { healthRoutes } from "./health.ts";
 import { jobRoutes } from "./jobs.ts";
+import { lensMeasureRoutes } from "./lens-measures.ts";
 import { libraryRoutes } from "./library.ts";
 import { listenRoutes } from "./listen.ts";
 import { pageRoutes } from "./page.ts";
 import { placementRoutes } from "./placements.ts";
+import { playerPageRoutes } from "./player-page.ts";
 import { playerRoutes } from "./players.ts";
 import { practiceRoutes } from "./practice.ts";
 import { proposalRoutes } from "./proposal.ts";
@@ -31,12 +33,14 @@ export const routes: readonly Route[] = [
   ...sourceRoutes,
   ...placementRoutes,
   ...libraryRoutes,
+  ...lensMeasureRoutes,
   ...formRoutes,
   ...proposalRoutes,
   ...compareRoutes,
   ...practiceRoutes,
   ...pageRoutes,
   ...playerRoutes,
+  ...playerPageRoutes,
   ...shareRoutes,
   ...feedbackRoutes,
   ...searchRoutes,

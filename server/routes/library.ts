@@ -1,8 +1,9 @@
-/** `/players`, `/charts`, `/shapes`: list, create, read, change, delete, restore. One pattern, three resources. */
+/** `/players`, `/charts`, `/shapes`, `/ideas`, `/lenses`: list, create, read, change, delete, restore, by one pattern. */
 import { z } from "zod";
-import { handShapeSchema } from "../../src/account.ts";
+import { handShapeSchema, lensSchema } from "../../src/account.ts";
 import { chartText, parseChart } from "../../src/chart/index.ts";
 import { checkShape } from "../../src/hands/index.ts";
+import { checkLens, LENSES } from "../../src/lens/index.ts";
 import { checkPattern } from "../../src/motif/index.ts";
 import { type Access, maySeePlayer } from "../access.ts";
 import { notFound } from "../errors.ts";
@@ -90,6 +91,16 @@ const RESOURCES: readonly Resource[] = [
     check: (values) =>
       values.pattern === undefined ? values : { ...values, pattern: checkPattern(values.pattern) },
     example: { name: "Example idea", pattern: { viewpoint: "chromatic interval", symbols: [3, 2, 1] } },
+    access: SHARED,
+  },
+  {
+    kind: "lenses",
+    one: "lens",
+    row: z.object({ id: z.string(), name: z.string(), lens: lensSchema }),
+    create: z.object({ name, lens: lensSchema }),
+    check: (values) =>
+      values.lens === undefined ? values : { ...values, lens: checkLens(lensSchema.parse(values.lens)) },
+    example: { name: "Example lens", lens: LENSES[0] },
     access: SHARED,
   },
 ];

@@ -7,6 +7,7 @@ import { notFound } from "../errors.ts";
 import { sourceName } from "../listen/source-name.ts";
 import { type Route, route } from "../route.ts";
 import { findRow } from "../store/library.ts";
+import { findPlayerPage } from "../store/player-page.ts";
 import { itemsOfPlayer, linksOfPlayer, takesOfPlayer } from "../store/players.ts";
 import { findSound, findSource } from "../store/sources.ts";
 import { findAccount, findTake, listTakes } from "../store/takes.ts";
@@ -43,14 +44,15 @@ export const playerRoutes: readonly Route[] = [
     path: "/players/:id/export.zip",
     access: "player",
     summary:
-      "Everything that is held on one player: recordings, accounts, feedback, links, and files of jobs",
+      "Everything that is held on one player: page, recordings, accounts, feedback, links, and files of jobs",
     params: idParams,
     answers: { 200: { description: "a zip", type: "application/zip" } },
     example,
     handle: async ({ params, services }) => {
       const player = await findRow(services.database, "players", params.id);
       if (player === null) throw notFound("player", params.id);
-      const files: Record<string, Uint8Array> = { "player.json": json(player) };
+      const page = await findPlayerPage(services.database, params.id);
+      const files: Record<string, Uint8Array> = { "player.json": json({ ...player, ...page }) };
       for (const { id } of await takesOfPlayer(services.database, params.id)) {
         const [take, source, account, feedback, sound] = await Promise.all([
           findTake(services.database, id),

@@ -4,6 +4,7 @@ import { type Analysis, analysisSchema, correctionsSchema } from "../../src/acco
 import { maySee, maySeePlayer } from "../access.ts";
 import { accountText, openAccount } from "../analysis/analyst.ts";
 import { notFound } from "../errors.ts";
+import { followLens, optionsForPlayer, today } from "../player-defaults.ts";
 import { type Route, route } from "../route.ts";
 import type { Services } from "../services.ts";
 import { changeTake } from "../store/change-take.ts";
@@ -80,7 +81,9 @@ export const takeRoutes: readonly Route[] = [
         throw othersPlayer("playerId");
       }
       const chartText = await chartTextOf(body, services.database);
-      const options = optionsOf(body.options);
+      const player = await playerOf(body, services);
+      const given = optionsOf(body.options);
+      const options = await optionsForPlayer(services.database, player, body.date || today(), given);
       const bytes = await services.listener.sourceOf(file.bytes, file.name);
       const id = await createTake(services.database, services.analyst, {
         bytes,
@@ -89,7 +92,7 @@ export const takeRoutes: readonly Route[] = [
           body.keepSound === "true" && bytes !== file.bytes
             ? { fileName: file.name, bytes: file.bytes }
             : null,
-        player: await playerOf(body, services),
+        player,
         title: body.title || titleOf(file.name),
         date: body.date || null,
         chartText,
@@ -168,6 +171,7 @@ export const takeRoutes: readonly Route[] = [
         chartText: (await chartTextOf(body, services.database)) ?? undefined,
         options: checkOptions(given),
       });
+      if (playerId !== undefined || body.date !== undefined) await followLens(services, params.id);
       return { status: 200, json: await withAnalysis(services, take.id) };
     },
   }),

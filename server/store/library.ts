@@ -1,5 +1,6 @@
-/** Players, charts and the teacher's own shapes: small rows with a name, deleted with a way back. */
+/** Players, charts and the teacher's own shapes, ideas and lenses: small rows with a name, deleted with a way back. */
 import { randomUUID } from "node:crypto";
+import type { Lens } from "../../src/account.ts";
 import type { HandShape } from "../../src/hands/shape.ts";
 import type { MotifPattern } from "../../src/motif/index.ts";
 import type { Queryable } from "./database.ts";
@@ -29,11 +30,19 @@ export interface StoredIdea {
   readonly pattern: MotifPattern;
 }
 
+/** A lens of the teacher's own. */
+export interface StoredLens {
+  readonly id: string;
+  readonly name: string;
+  readonly lens: Lens;
+}
+
 interface Kinds {
   players: Player;
   charts: StoredChart;
   shapes: StoredShape;
   ideas: StoredIdea;
+  lenses: StoredLens;
 }
 
 export type Kind = keyof Kinds;
@@ -43,7 +52,10 @@ const COLUMNS: Record<Kind, readonly string[]> = {
   charts: ["name", "text"],
   shapes: ["name", "shape"],
   ideas: ["name", "pattern"],
+  lenses: ["name", "lens"],
 };
+
+const JSON_COLUMNS: ReadonlySet<string> = new Set(["shape", "pattern", "lens"]);
 
 export async function listRows<K extends Kind>(database: Queryable, kind: K): Promise<Kinds[K][]> {
   return database.query<Kinds[K]>(
@@ -110,14 +122,19 @@ export async function restoreRow(database: Queryable, kind: Kind, id: string): P
 
 /** The player of that name, made when there is none. */
 export async function playerNamed(database: Queryable, name: string): Promise<string> {
+  return (await playerIdNamed(database, name)) ?? (await createRow(database, "players", { name, note: "" }));
+}
+
+/** The eldest player of that name, in whatever case; null when there is none. */
+export async function playerIdNamed(database: Queryable, name: string): Promise<string | null> {
   const rows = await database.query<{ id: string }>(
     "select id from players where lower(name) = lower($1) and deleted_at is null order by created_at limit 1",
     [name],
   );
-  return rows[0]?.id ?? createRow(database, "players", { name, note: "" });
+  return rows[0]?.id ?? null;
 }
 
 function columnValue(values: object, column: string): unknown {
   const value = (values as Record<string, unknown>)[column];
-  return column === "shape" || column === "pattern" ? JSON.stringify(value) : value;
+  return JSON_COLUMNS.has(column) ? JSON.stringify(value) : value;
 }

@@ -111,6 +111,23 @@ const STEPS: readonly (readonly string[])[] = [
     `update takes set options = options - 'shapes' where options -> 'shapes' = '[]'::jsonb`,
     `update items set options = options - 'shapes' where options -> 'shapes' = '[]'::jsonb`,
   ],
+  [
+    // What a player's page holds: what is usual for them, when their parents consented, what they work on since when,
+    // and notes for the parents. All of it goes with the player.
+    `alter table players add column usual jsonb not null default '{}'`,
+    `alter table players add column consent jsonb`,
+    `create table player_lenses (
+       player_id text not null references players(id) on delete cascade, since date not null, lens jsonb,
+       primary key (player_id, since))`,
+    `create table player_notes (
+       id text primary key, player_id text not null references players(id) on delete cascade,
+       written_on date not null, text text not null, created_at timestamptz not null default now())`,
+    `create index player_notes_player on player_notes (player_id)`,
+    // Lenses of the teacher's own.
+    `create table lenses (
+       id text primary key, name text not null, lens jsonb not null,
+       created_at timestamptz not null default now(), deleted_at timestamptz)`,
+  ],
 ];
 
 /** Brings the store to the newest step. Safe to call by several processes at once on a PostgreSQL server. */

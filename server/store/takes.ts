@@ -173,9 +173,9 @@ export async function purgeDeleted(database: Database, minutes: number): Promise
       `delete from corpora c where deleted_at < ${before} and not exists (select 1 from takes t where t.corpus_id = c.id)`,
       [minutes],
     );
-    await inside.query(`delete from charts where deleted_at < ${before}`, [minutes]);
-    await inside.query(`delete from shapes where deleted_at < ${before}`, [minutes]);
-    await inside.query(`delete from ideas where deleted_at < ${before}`, [minutes]);
+    for (const kind of ["charts", "shapes", "ideas", "lenses"]) {
+      await inside.query(`delete from ${kind} where deleted_at < ${before}`, [minutes]);
+    }
     // A link to a take that is gone opens nothing and is not kept.
     await inside.query(
       `delete from tokens where role = 'reader' and cardinality(scope) > 0

@@ -14,6 +14,7 @@ const FILES = [
   "injection",
   "jobs",
   "limits",
+  "player-page",
   "reanalysis",
   "search",
   "takes",

@@ -1,0 +1,183 @@
+/** `/players/:id/page` and what stands on it: the usual, consent, lenses by their days, notes, two players made one. */
+import { z } from "zod";
+import { lensSchema } from "../../src/account.ts";
+import { chartText, parseChart } from "../../src/chart/index.ts";
+import { checkLens, LENSES } from "../../src/lens/index.ts";
+import { maySeePlayer } from "../access.ts";
+import { HttpProblem, notFound } from "../errors.ts";
+import { followLenses } from "../player-defaults.ts";
+import { type Route, route } from "../route.ts";
+import type { Services } from "../services.ts";
+import type { Queryable } from "../store/database.ts";
+import { findRow } from "../store/library.ts";
+import {
+  addNote,
+  changePlayerPage,
+  findPlayerPage,
+  mergePlayers,
+  removeLens,
+  removeNote,
+  setLens,
+  usualSchema,
+} from "../store/player-page.ts";
+import { dateField, idParams } from "./fields.ts";
+
+const consentSchema = z.object({
+  date: dateField.describe("the day on which it was given"),
+  by: z.string().trim().min(1).max(200).describe("who gave it"),
+});
+
+const pageSchema = z.object({
+  id: z.string(),
+  name: z.string(),
+  note: z.string(),
+  usual: usualSchema,
+  consent: consentSchema.nullable(),
+  lenses: z.array(z.object({ since: z.string(), lens: lensSchema.nullable() })),
+  notes: z.array(z.object({ id: z.string(), date: z.string(), text: z.string() })),
+});
+
+const pageAnswer = { 200: { description: "the player's page", schema: pageSchema } };
+
+const example = { params: { id: "tilda" } };
+
+export const playerPageRoutes: readonly Route[] = [
+  route({
+    method: "get",
+    path: "/players/:id/page",
+    access: "player",
+    summary: "A player's page: the usual, consent, lenses with their days, notes for the parents",
+    params: idParams,
+    answers: pageAnswer,
+    example,
+    handle: async ({ params, services }) => pageOf(services.database, params.id),
+  }),
+  route({
+    method: "patch",
+    path: "/players/:id/page",
+    access: "player",
+    summary: "Change what is usual for a player, or note the consent of the parents",
+    params: idParams,
+    body: z.object({ usual: usualSchema.optional(), consent: consentSchema.nullable().optional() }),
+    answers: pageAnswer,
+    example: { ...example, body: { usual: { handSize: "small" } } },
+    handle: async ({ params, body: { usual, consent }, services }) => {
+      await required(services.database, params.id);
+      const chart = usual?.chart === undefined ? undefined : chartText(parseChart(usual.chart));
+      await changePlayerPage(services.database, params.id, {
+        usual: usual && { ...usual, ...(chart === undefined ? {} : { chart }) },
+        consent,
+      });
+      return pageOf(services.database, params.id);
+    },
+  }),
+  route({
+    method: "put",
+    path: "/players/:id/lens",
+    access: "player",
+    summary: "What a player works on from a day on; takes of that time are looked at through it",
+    params: idParams,
+    body: z.object({
+      lens: z.string().max(100).nullable().describe("id of a lens, built in or your own; null for none"),
+      since: dateField.describe("the day from which on it holds"),
+    }),
+    answers: pageAnswer,
+    example: { ...example, body: { lens: "rests-and-answers", since: "2026-09-01" } },
+    handle: async ({ params, body: { lens, since }, services }) => {
+      await required(services.database, params.id);
+      const chosen = lens === null ? null : await lensNamed(services.database, lens);
+      await setLens(services.database, params.id, { since, lens: chosen });
+      return afterLenses(services, params.id);
+    },
+  }),
+  route({
+    method: "delete",
+    path: "/players/:id/lens/:since",
+    access: "player",
+    summary: "Take a player's lens of a day back",
+    params: idParams.extend({ since: dateField }),
+    answers: pageAnswer,
+    handle: async ({ params, services }) => {
+      await required(services.database, params.id);
+      const done = await removeLens(services.database, params.id, params.since);
+      if (!done) throw notFound("lens since", params.since);
+      return afterLenses(services, params.id);
+    },
+  }),
+  route({
+    method: "post",
+    path: "/players/:id/notes",
+    access: "player",
+    summary: "Add a note for the parents",
+    params: idParams,
+    body: z.object({ date: dateField, text: z.string().trim().min(1).max(4000) }),
+    answers: pageAnswer,
+    example: { ...example, body: { date: "2026-10-01", text: "Example note." } },
+    handle: async ({ params, body, services }) => {
+      await required(services.database, params.id);
+      await addNote(services.database, params.id, body);
+      return pageOf(services.database, params.id);
+    },
+  }),
+  route({
+    method: "delete",
+    path: "/players/:id/notes/:note",
+    access: "player",
+    summary: "Delete a note for the parents",
+    params: idParams.extend({ note: z.string().max(100) }),
+    answers: pageAnswer,
+    handle: async ({ params, services }) => {
+      if (!(await removeNote(services.database, params.id, params.note))) throw notFound("note", params.note);
+      return pageOf(services.database, params.id);
+    },
+  }),
+  route({
+    method: "post",
+    path: "/players/:id/merge",
+    access: "player",
+    summary: "Make one of two players: all that this one has goes to the other, for good",
+    params: idParams,
+    body: z.object({ into: z.string().min(1).max(100).describe("id of the player who stays") }),
+    answers: pageAnswer,
+    handle: async ({ params, body: { into }, services, actor }) => {
+      await required(services.database, params.id);
+      if (!maySeePlayer(actor, into)) throw notFound("player", into);
+      await required(services.database, into);
+      if (into === params.id) {
+        throw new HttpProblem(
+          422,
+          "same-player",
+          "A player cannot be merged with themselves",
+          "into",
+          "Choose another player.",
+        );
+      }
+      await mergePlayers(services.database, params.id, into);
+      return afterLenses(services, into);
+    },
+  }),
+];
+
+async function required(database: Queryable, id: string): Promise<void> {
+  if ((await findRow(database, "players", id)) === null) throw notFound("player", id);
+}
+
+async function pageOf(database: Queryable, id: string) {
+  const page = await findPlayerPage(database, id);
+  if (page === null) throw notFound("player", id);
+  return { status: 200, json: page };
+}
+
+async function afterLenses(services: Services, id: string) {
+  await followLenses(services, id);
+  return pageOf(services.database, id);
+}
+
+/** A copy: what the teacher changes of a lens later changes no judgement that was made by it. */
+async function lensNamed(database: Queryable, id: string) {
+  const builtIn = LENSES.find((lens) => lens.id === id);
+  if (builtIn !== undefined) return builtIn;
+  const own = await findRow(database, "lenses", id);
+  if (own === null) throw notFound("lens", id);
+  return checkLens({ ...own.lens, id: own.id, name: own.name });
+}
