@@ -46,7 +46,7 @@ export async function followLenses(services: Services, playerId: string): Promis
 }
 
 /** The day on which a take was played; else the day on which it came. */
-export function dayOf({ date, createdAt }: Pick<StoredTake, "date" | "createdAt">): string {
+function dayOf({ date, createdAt }: Pick<StoredTake, "date" | "createdAt">): string {
   return date ?? createdAt.slice(0, 10);
 }
 

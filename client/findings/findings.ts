@@ -22,6 +22,7 @@ import { type FindingsState, findingsOf, isWaiting, noted } from "./findings-mod
 import { goalPanel } from "./goal-panel.ts";
 import { heldBack } from "./held-back.ts";
 import { ownView } from "./own-view.ts";
+import { underLens } from "./under-lens.ts";
 
 export const findingsPage: PageMaker = async (parameters, query, shell) => {
   const id = parameters[0] ?? "";
@@ -89,7 +90,7 @@ function renderFindings(
       return html`${goals()}${ownView(own)}${
         isWaiting(own.state())
           ? html`<p class="empty">The findings are shown when the player has written.</p>`
-          : html`${findingGroups(own)}${heldBack(analysis.withheld)}${notMeasured()}${signature(own)}`
+          : html`${underLens(own, html`${findingGroups(own)}${heldBack(analysis.withheld)}`)}${notMeasured()}${signature(own)}`
       }`;
     },
   );

@@ -6,10 +6,10 @@ import type {
   AccountPhrase,
   AccountPlacement,
   Analysis,
-  Finding,
 } from "../../src/account.ts";
 import { keyboardName, signatureOf } from "../../src/pitch/index.ts";
 import { withAccidentals } from "../../src/words/index.ts";
+import { selectableFindings } from "../findings/lens-words.ts";
 import type { Selection } from "./selection.ts";
 
 export interface AccountIndex {
@@ -23,7 +23,8 @@ export interface AccountIndex {
   readonly motif: ReadonlyMap<string, AccountMotif>;
   readonly placement: ReadonlyMap<string, AccountPlacement>;
   readonly phrase: ReadonlyMap<string, AccountPhrase>;
-  readonly finding: ReadonlyMap<string, Finding>;
+  /** Findings, and places of the lens, by what they are selected by. */
+  readonly finding: ReturnType<typeof selectableFindings>;
   readonly choruses: readonly number[];
   /** Bars of the chart and whatever the take has before and after them (0, -1, ... and n+1, ...). */
   readonly bars: readonly number[];
@@ -79,7 +80,7 @@ export function indexAccount(analysis: Analysis): AccountIndex {
     motif: new Map(analysis.motifs.map((motif) => [motif.id, motif])),
     placement: new Map(analysis.placements.map((placement) => [placement.id, placement])),
     phrase: new Map(analysis.phrases.map((phrase) => [phrase.id, phrase])),
-    finding: new Map(analysis.findings.map((finding) => [finding.id, finding])),
+    finding: selectableFindings(analysis),
     choruses,
     bars: [...barNumbers].sort((a, b) => a - b),
     chartBars,

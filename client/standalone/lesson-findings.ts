@@ -1,6 +1,7 @@
 /** The findings of a take to be read, not written: each sentence leads to its notes. */
 
-import type { Finding } from "../../src/account.ts";
+import { render } from "lit-html";
+import type { Finding, LensOutcome } from "../../src/account.ts";
 import { type Lesson, shownFindings } from "../../src/findings/lesson.ts";
 import { capital } from "../../src/words/index.ts";
 import {
@@ -11,6 +12,7 @@ import {
   notMeasured,
   printedText,
 } from "../findings/finding-words.ts";
+import { lensPanel } from "../findings/lens-panel.ts";
 import { h } from "../shell/dom.ts";
 import type { SelectionStore } from "../shell/selection.ts";
 
@@ -22,6 +24,7 @@ export function lessonFindings(
 ): { element: HTMLElement; end(): void } {
   const element = h("section", { class: "findings lesson-findings", "aria-label": "Findings" });
   const { feedback } = lesson;
+  const { lens } = lesson.analysis;
   let waiting = feedback.askFirst && !feedback.asked;
   let own = feedback.own;
 
@@ -34,6 +37,7 @@ export function lessonFindings(
         ? []
         : [
             ...(goals.length > 0 ? [group("goals", "Goals", goals, "")] : []),
+            ...(lens === undefined ? [] : [lensHost(lens, choose)]),
             ...FINDING_KINDS.map(({ kind, heading, none }) =>
               group(
                 kind,
@@ -47,6 +51,11 @@ export function lessonFindings(
           ]),
     );
     mark();
+  };
+
+  const choose = (finding: string) => {
+    store.select({ kind: "finding", finding });
+    follow();
   };
 
   const ask = (): HTMLElement => {
@@ -87,24 +96,7 @@ export function lessonFindings(
       { class: `finding-group kind-${kind}` },
       h("h2", {}, heading),
       findings.length === 0 ? h("p", { class: "empty" }, none) : null,
-      h("ol", {}, ...findings.map(item)),
-    );
-
-  const item = (finding: Finding): HTMLElement =>
-    h(
-      "li",
-      { class: "finding" },
-      h("p", { class: "finding-heading" }, capital(finding.heading)),
-      findingSentence(finding, printedText(finding.text), store, follow),
-      finding.bars.length > 0 ? h("p", { class: "finding-bars" }, barWords(finding)) : null,
-      finding.practice
-        ? h(
-            "p",
-            { class: "finding-practice" },
-            h("strong", {}, printedText(finding.practice.title)),
-            ` ${printedText(finding.practice.text)}`,
-          )
-        : null,
+      h("ol", {}, ...findings.map((finding) => item(finding, store, follow))),
     );
 
   const mark = () => {
@@ -118,4 +110,28 @@ export function lessonFindings(
   });
   show();
   return { element, end: unwatch };
+}
+
+function item(finding: Finding, store: SelectionStore, follow: () => void): HTMLElement {
+  return h(
+    "li",
+    { class: "finding" },
+    h("p", { class: "finding-heading" }, capital(finding.heading)),
+    findingSentence(finding, printedText(finding.text), store, follow),
+    finding.bars.length > 0 ? h("p", { class: "finding-bars" }, barWords(finding)) : null,
+    finding.practice
+      ? h(
+          "p",
+          { class: "finding-practice" },
+          h("strong", {}, printedText(finding.practice.title)),
+          ` ${printedText(finding.practice.text)}`,
+        )
+      : null,
+  );
+}
+
+function lensHost(lens: LensOutcome, run: (id: string) => void): HTMLElement {
+  const host = h("div", { class: "lens-host" });
+  render(lensPanel(lens, null, { name: "Show", run }), host);
+  return host;
 }

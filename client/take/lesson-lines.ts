@@ -10,6 +10,7 @@ import { isWaiting, type Kind, remarksOf, shownOf } from "../findings/findings-m
 import { goalPanel, stateOf } from "../findings/goal-panel.ts";
 import { heldBack } from "../findings/held-back.ts";
 import { ownView } from "../findings/own-view.ts";
+import { underLens } from "../findings/under-lens.ts";
 
 /** The drawing of a desk; made once for it, so that a goal half typed outlives a redrawing. */
 export function lessonLines(): (desk: FindingDesk) => TemplateResult {
@@ -22,7 +23,7 @@ export function lessonLines(): (desk: FindingDesk) => TemplateResult {
         ? html`<p class="empty">The findings are shown when the player has written.</p>
             ${ownView(desk)}`
         : html`${goalLines(desk)}
-            <div class="line-groups">${group("works", desk)}${group("practise", desk)}</div>`
+            ${underLens(desk, html`<div class="line-groups">${group("works", desk)}${group("practise", desk)}</div>`)}`
     }
     <div class="line-folds no-print">
       ${waiting ? nothing : noticed(desk)}

@@ -276,7 +276,7 @@ function selectionWords(index: AccountIndex, store: SelectionStore): Node[] {
       return [
         head(capital(finding.heading)),
         h("p", { class: "sentence", "data-spoken": "" }, finding.text),
-        finding.practice
+        finding.practice !== null
           ? h("p", {}, h("em", {}, finding.practice.title), ` ${finding.practice.text}`)
           : h("span"),
       ];
