@@ -67,7 +67,13 @@ function heldBar(
   meter: Meter,
   place: Place,
 ): FilledBars {
-  const counted = slots.reduce((sum, slot) => sum + (slot.kind === "hold" ? slot.count : 1), 0);
+  const strokes = slots.reduce((sum, slot) => sum + (slot.kind === "hold" ? slot.count : 0), 0);
+  // "Dm7 // G7 //": with a stroke for each beat, a chord's name stands over its first.
+  const over =
+    strokes === meter.beats &&
+    slots.every(({ kind }, at) => kind === "hold" || slots[at + 1]?.kind === "hold");
+  const ownBeat = over ? 0 : 1;
+  const counted = slots.reduce((sum, slot) => sum + (slot.kind === "hold" ? slot.count : ownBeat), 0);
   const all = slots.every(({ kind }) => kind === "hold");
   const fits = meter.beats % counted === 0 || counted % meter.beats === 0;
   const beatsGiven = slots.some((slot) => slot.kind === "chord" && slot.written.beats !== null);
@@ -86,7 +92,7 @@ function heldBar(
   for (const slot of slots) {
     if (slot.kind === "hold" && chords.length === 0)
       chords.push({ ...goOn(before, meter, place)[0]!, beats: 0 });
-    const beats = each * (slot.kind === "hold" ? slot.count : 1);
+    const beats = each * (slot.kind === "hold" ? slot.count : ownBeat);
     if (slot.kind === "hold") chords.at(-1)!.beats += beats;
     if (slot.kind === "chord") {
       const { chord, symbol, scale } = slot.written;

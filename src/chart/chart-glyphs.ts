@@ -18,9 +18,29 @@ const SIGNS: readonly (readonly [RegExp, string])[] = [
   [/⊕/g, "\u{1d10c}"],
 ];
 
+/** What mail, lists and tables put around a line of a chart, and what it means there. */
+const WRAPPINGS: readonly (readonly [RegExp, string])[] = [
+  // Quoted mail, and points of a list; "- | C |" is a chord that goes on.
+  [/^\s*(?:>\s*)+(?=\S)/, ""],
+  [/^\s*[•●▪◦‣]\s*/, ""],
+  [/^\s*[-–—*]\s+(?=[A-G][^|]*\|)/, ""],
+  // Bold letters of a page of notes: the name of a section.
+  [/^\s*(?:\*\*|__)([^\s*_|][^*_|]{0,30})(?:\*\*|__)/, "[$1]"],
+  // "Bar 1: Dm7": the number of a bar is told by its place.
+  [/^\s*(?:bars?|measures?|mm?\.)\s*\d{1,3}(?:\s?[-–]\s?\d{1,3})?\s*[:.)]\s*/i, ""],
+  // How many bars there are is told by the bars.
+  [/[([]\s?\d{1,3}\s?(?:bars?|measures?)[)\]]\s*$/i, ""],
+  [/\bno chord\b\.?/gi, "N.C."],
+  [/\(\s?N\.?C\.?\s?\)/gi, "N.C."],
+];
+/** A row of a table whose cells stand in quotation marks each. */
+const QUOTED = /^\s*"[^"]*"(?: ?[,;\t] ?"[^"]*")+\s*$/;
+
 /** A line in the signs of the chart format: full-width and raised letters plain, bar lines as "|". */
 export function plainSigns(line: string): string {
   let plain = line.normalize("NFKC");
+  if (QUOTED.test(plain)) plain = plain.replaceAll('"', "");
+  for (const [pattern, sign] of WRAPPINGS) plain = plain.replace(pattern, sign);
   for (const [pattern, sign] of SIGNS) plain = plain.replace(pattern, sign);
   return plain;
 }

@@ -7,13 +7,15 @@ interface Mend {
   readonly pattern: RegExp;
   readonly code: string;
   readonly what: string;
-  readonly todo: string;
+  readonly todo: string | ((text: string) => string);
 }
+
+const PART_THE_BARS = 'Part the bars with "|".';
 
 /** Tried in this order. */
 const MENDS: readonly Mend[] = [
   {
-    pattern: /^(?:\/:|:\/|\/\/:|\{|\}|\[:|:\]|:+|repeat|rpt\.?|rep\.?|bis)$/i,
+    pattern: /^(?:(?:\/:|:\/|\/\/:|\{|\}|\[:|:\]|:+)$|\(?(?:repeat|rpt|rep|bis)(?![a-z]).*$)/i,
     code: "repeat-sign",
     what: "is no repeat sign that can be read",
     todo: 'Write "|:" before the passage and ":|" behind it: |: C | F :|',
@@ -22,7 +24,44 @@ const MENDS: readonly Mend[] = [
     pattern: /^[!lI\\¡\][]$/,
     code: "not-a-chord",
     what: "is no bar line and no chord",
-    todo: 'Part the bars with "|".',
+    todo: PART_THE_BARS,
+  },
+  {
+    pattern: /^(?:→|⇒|>+|[=-]+>|»)$/,
+    code: "not-a-chord",
+    what: "is no bar line and no chord",
+    todo: PART_THE_BARS,
+  },
+  {
+    pattern: /^\(?\d{1,3}[.):]?\)?$/,
+    code: "not-a-chord",
+    what: "is a number among the chords",
+    todo: 'Part the bars with "|"; beats stand right behind a colon: Dm7:2.',
+  },
+  {
+    pattern: /^[A-G][^()]*\(\d\)$/,
+    code: "not-a-chord",
+    what: "has a number in brackets that is no part of a chord",
+    todo: (text) => `Write beats right behind a colon: ${text.replace(/\((\d)\)$/, ":$1")}.`,
+  },
+  {
+    pattern: /^[A-G][^\s(]*(?:[-–—_+&/]|->)[A-G]/,
+    code: "not-a-chord",
+    what: "is more than one chord",
+    todo: (text) =>
+      `Part chords of one bar with a space, and bars with "|": ${text.split(/(?:->|[-–—_+&/])(?=[A-G])/).join(" ")}`,
+  },
+  {
+    pattern: /^\(?\d{1,3}\s?(?:bars?|measures?)\)?$/i,
+    code: "not-a-chord",
+    what: "is a remark, not a chord",
+    todo: "Take remarks out of the chart.",
+  },
+  {
+    pattern: /^(?:flat|sharp)s?$/i,
+    code: "not-a-chord",
+    what: "is the word for a sign",
+    todo: "Write b for flat and # for sharp right behind the letter: Bb7, F#m7b5.",
   },
   {
     pattern: /^[b#♭♯]?(?:VII|VI|IV|V|III|II|I|vii|vi|iv|v|iii|ii|i)(?![a-zA-Z])/,
@@ -69,5 +108,10 @@ export function mendFor(text: string, place: Place): Problem | null {
   const mend = MENDS.find(({ pattern }) => pattern.test(text));
   return mend === undefined
     ? null
-    : chartProblem(mend.code, `"${text.slice(0, 40)}" ${mend.what}`, place, mend.todo);
+    : chartProblem(
+        mend.code,
+        `"${text.slice(0, 40)}" ${mend.what}`,
+        place,
+        typeof mend.todo === "string" ? mend.todo : mend.todo(text.slice(0, 80)),
+      );
 }

@@ -1,6 +1,7 @@
 /** Reads the lines of the chart format one after the other, then the bars in the order in which they are played. */
 import { Problem, type Warning } from "../take/index.ts";
 import { plainSigns } from "./chart-glyphs.ts";
+import { ChartHeadings, oneLine, readMeter } from "./chart-headings.ts";
 import {
   isInOrder,
   judgeChords,
@@ -11,49 +12,35 @@ import {
   type Section,
 } from "./chart-judgements.ts";
 import { MAX_CHART_BARS, tooManyBars } from "./chart-limits.ts";
-import { chartProblem, type Place, placed } from "./chart-place.ts";
+import { chartProblem, type Place } from "./chart-place.ts";
 import { type ChartToken, chartTokens } from "./chart-tokens.ts";
 import { ChartWarnings } from "./chart-warnings.ts";
-import { type HeadingName, lineOfWords } from "./chart-words.ts";
-import { parseKey } from "./key.ts";
-import { inEnglish, NOTE_NAMES, type NoteNames } from "./note-names.ts";
+import { type HeadingName, lineOfWords, meterInWords, timesInWords } from "./chart-words.ts";
 import { playOrder } from "./play-order.ts";
-import type { ChartBar, Idiom, Key, Meter } from "./types.ts";
+import type { ChartBar } from "./types.ts";
 import { barsIn, type TokenLine, understandBars } from "./unbarred.ts";
 import { BarWriter, type WrittenBar } from "./written-bars.ts";
 
 export { MAX_CHART_BARS } from "./chart-limits.ts";
 
-export interface ReadHeadings {
-  name: string | null;
-  key: Key | null;
-  meter: Meter;
-  idiom: Idiom | null;
-  /** Null where the chart does not say. */
-  names: NoteNames | null;
-}
-
 export class ChartReader {
-  readonly headings: ReadHeadings = {
-    name: null,
-    key: null,
-    meter: { beats: 4, unit: 4 },
-    idiom: null,
-    names: null,
-  };
+  readonly headings = new ChartHeadings();
   private readonly warnings = new ChartWarnings();
   private lines: TokenLine[] = [];
   private chords: PlacedChord[] = [];
   private readonly sections: Section[] = [];
   /** Letters alone on a line: chords, or names of sections. */
   private readonly letters: Section[] = [];
-  private keyText: { readonly text: string; readonly place: Place } | null = null;
 
   readLine(written: string, number: number): void {
     const line = plainSigns(written);
     if (line.trim() === "") return;
     const place: Place = { line: number, bar: 0 };
     const words = lineOfWords(line, this.lines.length > 0);
+    if (words?.kind === "words" || words?.kind === "left out" || words?.kind === "section") {
+      const taken = this.readAsides(words.kind === "section" ? words.name : line, place);
+      if (taken && words.kind === "left out") return;
+    }
     switch (words?.kind) {
       case undefined:
         this.readBars(line, number);
@@ -86,10 +73,8 @@ export class ChartReader {
   /** The bars of one chorus in the order of playing, and what was understood. */
   finish(): { readonly bars: ChartBar[]; readonly warnings: Warning[] } {
     this.settleLoneLetters();
-    if (this.keyText !== null) {
-      const { text, place } = this.keyText;
-      this.headings.key = placed(place, () => parseKey(keyInEnglish(text, this.headings.names ?? "english")));
-    }
+    this.settleLeadingLetters();
+    this.headings.settleKey();
     const { lines, asks } = understandBars(this.lines, this.headings.meter);
     if (asks !== null) this.warnings.add("bars-understood", { line: asks.line, bar: 0 }, asks.message);
     const writer = new BarWriter(this.headings.meter, this.warnings);
@@ -119,43 +104,32 @@ export class ChartReader {
         "Write headings above the first bar.",
       );
     }
-    switch (name) {
-      case "name":
-        this.headings.name = oneLine(value) || null;
-        return;
-      case "key":
-        this.keyText = { text: value, place };
-        return;
-      case "meter":
-        this.headings.meter = readMeter(value, place);
-        return;
-      case "idiom": {
-        const idiom = value.toLowerCase();
-        if (idiom !== "blues" && idiom !== "standard") {
-          throw chartProblem(
-            "not-an-idiom",
-            `"${value.slice(0, 40)}" is not an idiom`,
-            place,
-            'Write "idiom: blues" or "idiom: standard".',
-          );
-        }
-        this.headings.idiom = idiom;
-        return;
-      }
-      case "names": {
-        const names = NOTE_NAMES.find((one) => one === value.toLowerCase().replace("solfège", "solfege"));
-        if (names === undefined) {
-          throw chartProblem(
-            "unknown-heading",
-            `"${value.slice(0, 40)}" is not a way of naming notes`,
-            place,
-            'Write "names: english", "names: german" or "names: solfege".',
-          );
-        }
-        this.headings.names = names;
-        return;
-      }
+    this.headings.set(name, value, place);
+  }
+
+  /** Takes the meter that a line of words names; a number of times has signs of its own. True when one was taken. */
+  private readAsides(words: string, place: Place): boolean {
+    const times = timesInWords(words);
+    if (times !== null) {
+      throw chartProblem(
+        "repeat-sign",
+        `"${oneLine(words).slice(0, 40)}" says "${times}", and not which bars are played so often`,
+        place,
+        'Write "|:" before the passage and the number behind it: |: C | F :| x4',
+      );
     }
+    const named = meterInWords(words);
+    if (named === null || this.lines.length > 0) return false;
+    const meter = readMeter(named, place);
+    const { beats, unit } = this.headings.meter;
+    if (meter.beats === beats && meter.unit === unit) return false;
+    this.headings.meter = meter;
+    this.warnings.add(
+      "meter-in-words",
+      place,
+      `The meter ${named} was taken from a line of words. Write "meter: ${named}" to make it plain.`,
+    );
+    return true;
   }
 
   private readWords(line: string, place: Place): void {
@@ -227,6 +201,32 @@ export class ChartReader {
     );
   }
 
+  /**
+   * "A | C | F |" and below it "B | G7 | C |": letters that lead their lines in the order of rehearsal marks, two of
+   * them at least, name sections.
+   */
+  private settleLeadingLetters(): void {
+    const led = this.lines.filter(isLed);
+    const letters = led.map(({ number, tokens }) => ({ name: letterOf(tokens[0])!, line: number }));
+    if (led[0] !== this.lines[0] || new Set(letters.map(({ name }) => name)).size < 2) return;
+    if (!isInOrder(letters)) return;
+    this.lines = this.lines.map((line) => (isLed(line) ? { ...line, tokens: line.tokens.slice(1) } : line));
+    for (const { line } of letters) {
+      this.chords.splice(
+        this.chords.findIndex(({ place }) => place.line === line),
+        1,
+      );
+    }
+    this.sections.push(...letters);
+    this.sections.sort((a, b) => a.line - b.line);
+    const { name, line } = letters[0]!;
+    this.warnings.add(
+      "section-letter",
+      { line, bar: 0 },
+      `The letter ${name} before the first bar line was read as the name of a section, not as a chord. Write | ${name} | for a bar of ${name}.`,
+    );
+  }
+
   private play(written: readonly WrittenBar[]): ChartBar[] {
     const { order, warnings, unplayed } = playOrder(
       written.map(({ road }) => road),
@@ -245,31 +245,13 @@ export class ChartReader {
   }
 }
 
-/** A name fits on its heading's line. */
-export function oneLine(name: string): string {
-  return name.slice(0, 200).replace(/\s+/g, " ").trim();
+function letterOf(token: ChartToken | undefined): string | null {
+  return token?.kind === "chord" && /^[A-G]$/.test(token.written.text) ? token.written.text : null;
 }
 
-function readMeter(value: string, place: Place): Meter {
-  const match = /^(\d{1,2})\s?\/\s?(\d{1,2})$/.exec(value);
-  const [beats, unit] = [Number(match?.[1] ?? 0), Number(match?.[2] ?? 0)];
-  if (beats < 1 || beats > 32 || ![1, 2, 4, 8, 16, 32].includes(unit)) {
-    throw chartProblem(
-      "not-a-meter",
-      `"${value.slice(0, 40)}" is not a meter`,
-      place,
-      "Write beats / unit, such as 4/4, 3/4 or 6/8; the unit is 1, 2, 4, 8, 16 or 32.",
-    );
-  }
-  return { beats, unit };
-}
-
-/** "h-Moll" and "Fa# minor" in English. */
-function keyInEnglish(text: string, names: NoteNames): string {
-  if (names === "english") return text;
-  const plain = text.replace(/[\s-]*dur$/i, "").replace(/[\s-]*moll$/i, "m");
-  const capital = names === "german" ? plain.charAt(0).toUpperCase() + plain.slice(1) : plain;
-  return inEnglish(capital, names) ?? text;
+/** A line that begins with a letter and a bar line behind it. */
+function isLed({ tokens }: TokenLine): boolean {
+  return letterOf(tokens[0]) !== null && tokens[1]?.kind === "line";
 }
 
 /** The tokens without the meter that stands before them, and without the bar line behind it that opens the first bar. */

@@ -16,7 +16,8 @@
  * is clear, asked about where it could mean something else, and refused with its mend where it cannot be known.
  */
 import { Problem, type Warning } from "../take/index.ts";
-import { ChartReader, MAX_CHART_BARS, oneLine } from "./chart-reader.ts";
+import { oneLine } from "./chart-headings.ts";
+import { ChartReader, MAX_CHART_BARS } from "./chart-reader.ts";
 import { findKey } from "./find-key.ts";
 import { keyName, parseKey } from "./key.ts";
 import type { Chart, ChartBar, Idiom, Meter } from "./types.ts";

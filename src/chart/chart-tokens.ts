@@ -1,7 +1,7 @@
 /** Cuts a line of bars into chords and signs. */
 import { readChord, type WrittenChord } from "./bar-chords.ts";
 import { chartProblem, type Place } from "./chart-place.ts";
-import type { NoteNames } from "./note-names.ts";
+import { isChord, type NoteNames } from "./note-names.ts";
 import type { WrittenSign } from "./road.ts";
 import type { Meter } from "./types.ts";
 
@@ -13,7 +13,14 @@ export type ChartToken =
   | { readonly kind: "close"; readonly times: string | null; readonly glued: string | null }
   | { readonly kind: "ending"; readonly passes: string }
   /** A number before a bar: its own number, or an ending's. */
-  | { readonly kind: "number"; readonly value: string; readonly dot: boolean; readonly atStart: boolean }
+  | {
+      readonly kind: "number";
+      readonly value: string;
+      readonly dot: boolean;
+      readonly atStart: boolean;
+      /** True before the bar line that opens a line: "17 | C | F |". */
+      readonly beforeLine: boolean;
+    }
   | { readonly kind: "chord"; readonly written: WrittenChord; readonly optional: boolean }
   /** The chord before goes on: as many beats as there are signs. */
   | { readonly kind: "hold"; readonly sign: "/" | "." | "-"; readonly count: number }
@@ -50,12 +57,13 @@ const ENDING = new RegExp(
     "(\\d)(?:st|nd|rd|th)\\s+(?:ending|time):?",
   "iy",
 );
-const NUMBER = /(\d{1,3})([.:)]?)(?=\s*[|A-Ga-gN%(/]|\s*$)/y;
+const NUMBER = /(?:(\d{1,3})([.:)]?)|\((\d)\))(?=\s*([|A-Ga-gN%(/]|$))/y;
 const SECTION = /\[\s*(\p{L}[^\]|]{0,30})\]:?/uy;
 
 /** The chords and signs of a line, left to right. Throws `Problem` for what is neither. */
 export function chartTokens(line: string, names: NoteNames, start: Place): ChartToken[] {
   const tokens: ChartToken[] = [];
+  const whole = new WholeBars();
   let depth = 0;
   let at = 0;
   const match = (pattern: RegExp): RegExpExecArray | null => {
@@ -66,17 +74,21 @@ export function chartTokens(line: string, names: NoteNames, start: Place): Chart
   };
   while (at < line.length) {
     if (match(/[^\S\t]+/y) !== null) continue;
-    if (match(/[\t,;]\s*/y) !== null) {
+    // Each tab parts two cells of a table, also an empty one.
+    if (match(/[\t,;][^\S\t]*/y) !== null) {
       tokens.push({ kind: "gap" });
       continue;
     }
-    const place = { line: start.line, bar: start.bar + barsBefore(tokens) };
+    const place = { line: start.line, bar: start.bar + whole.after(tokens) };
     const sign = barSign(match) ?? wordSign(match, tokens);
+    if (sign?.kind === "section") refuseChord(sign.name, place);
     if (sign !== null) {
       if (sign.kind === "again" && /^(?:\{|:(?!\|))/.test(line.slice(at, at + 2))) throw beatsOfRepeat(place);
       tokens.push(sign);
       continue;
     }
+    // The end of a bracket over an ending.
+    if (match(/\](?=\s*(?::?\||$))/y) !== null) continue;
     if (depth > 0 && match(/\)/y) !== null) {
       depth--;
       continue;
@@ -100,17 +112,34 @@ export function chartTokens(line: string, names: NoteNames, start: Place): Chart
   return tokens;
 }
 
-/** Bars that are whole before the next token. */
-function barsBefore(tokens: readonly ChartToken[]): number {
-  let bars = 0;
-  let filled = false;
-  for (const { kind } of tokens) {
-    if (kind === "line" || kind === "open" || kind === "close") {
-      if (filled) bars++;
-      filled = false;
-    } else if (kind === "chord" || kind === "again" || kind === "hold") filled = true;
+/** Counts the bars that are whole before the next token; told each token once, as a line may have thousands. */
+class WholeBars {
+  count = 0;
+  #seen = 0;
+  #filled = false;
+
+  after(tokens: readonly ChartToken[]): number {
+    // A chord that takes in the one before stands in its place, and changes no count.
+    for (; this.#seen < tokens.length; this.#seen++) {
+      const { kind } = tokens[this.#seen]!;
+      if (kind === "line" || kind === "open" || kind === "close") {
+        if (this.#filled) this.count++;
+        this.#filled = false;
+      } else if (kind === "chord" || kind === "again" || kind === "hold") this.#filled = true;
+    }
+    return this.count;
   }
-  return bars;
+}
+
+/** "[G7]" is the chord of a song sheet, "[B2]" a section. */
+function refuseChord(name: string, place: Place): void {
+  if (/^[A-Z][1-4]?['’]*$/.test(name) || !isChord(name)) return;
+  throw chartProblem(
+    "not-a-chord",
+    `"[${name}]" is a chord in square brackets`,
+    place,
+    "Take the chord out of its brackets, and words out of the chart; square brackets name sections: [Bridge].",
+  );
 }
 
 function beatsOfRepeat(place: Place) {
@@ -149,7 +178,11 @@ function wordSign(match: Match, before: readonly ChartToken[]): ChartToken | nul
   const bare = before.at(-1)?.kind;
   if (atStart || bare === "line" || bare === "close") {
     const number = match(NUMBER);
-    if (number !== null) return { kind: "number", value: number[1]!, dot: number[2] !== "", atStart };
+    if (number !== null) {
+      const [, plain, sign, bracketed, next] = number;
+      const beforeLine = atStart && next === "|";
+      return { kind: "number", value: (plain ?? bracketed)!, dot: sign !== "", atStart, beforeLine };
+    }
   }
   const section = match(SECTION);
   if (section !== null) return { kind: "section", name: section[1]!.trim() };

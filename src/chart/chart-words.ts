@@ -35,12 +35,16 @@ const TEMPO = /^\W*(?:[♩♪]|\u{1d15f}|\u{1d15e}|[qhe])\.?\s*=\s*\d|\b\d{2,3}\
 const STYLE =
   /^(?:(?:med(?:ium)?|slow(?:ly)?|fast|up|tempo|easy|straight|even|jazz|swing|swung|bossa|nova|samba|latin|funk|rock|shuffle|ballad|waltz|eighths?|feel|moderato|andante|allegro|\(?=?\d{2,3}(?!\d)\)?)[\s.,-]*)+$/i;
 
+/** Sections by number: "II" alone on its line, "II. | C | F |". */
+const ROMAN = /^(I{1,3}|IV|VI{0,3})(?:[.:)]?$|[.:)]\s*(?=\|)(.*)$)/;
+
 const COLON = /^\s*(\p{L}[\p{L}\d'’ .-]{0,24}?)\s*([:=])(.*)$/u;
 
 /** What a line of words is; null for a line of bars. `started` when bars have been read before it. */
 export function lineOfWords(line: string, started: boolean): LineOfWords | null {
   const text = line.trim();
   if (text.includes("---") && /^[|:+=_\s-]+$/.test(text)) return { kind: "nothing" };
+  if (/^(?:\*{3,}|={3,}|_{3,}|~{3,})$/.test(text)) return { kind: "nothing" };
   if (/^`{3}\w*$/.test(text)) return { kind: "nothing" };
   if (TEMPO.test(text) || STYLE.test(text) || /^(?:\/\/|#\s)/.test(text)) return { kind: "left out" };
   const heading = headingOf(text);
@@ -48,6 +52,8 @@ export function lineOfWords(line: string, started: boolean): LineOfWords | null 
   const marked = /^(?:\(([A-Z]\d?['’]*)\)|([A-Z]\d?['’]*)\))\s*(.*)$/.exec(text);
   if (marked !== null)
     return { kind: "section", name: marked[1] ?? marked[2]!, rest: marked[3]!, asks: false };
+  const roman = ROMAN.exec(text);
+  if (roman !== null) return { kind: "section", name: roman[1]!, rest: roman[2] ?? "", asks: false };
   if (text.includes("|")) return null;
   const key = /^key\s+(?:of\s+)?(\S.*)$/i.exec(text);
   if (key !== null) return { kind: "heading", name: "key", value: key[1]! };
@@ -102,4 +108,14 @@ function isRoadWord(part: string): boolean {
 function isWord(part: string): boolean {
   if (!/^\(?\p{L}[\p{L}'’.!?-]+\)?$/u.test(part)) return false;
   return !isChord(part) && !isChord(part.charAt(0).toUpperCase() + part.slice(1)) && namesOf(part) === null;
+}
+
+/** A meter that a line of words names: "Waltz in 3/4". */
+export function meterInWords(line: string): string | null {
+  return /(?<![\d/])\d{1,2}\/(?:2|4|8|16)(?![\d/])/.exec(line)?.[0] ?? null;
+}
+
+/** How often a line of words says that something is played: "Intro (4x)". */
+export function timesInWords(line: string): string | null {
+  return /(?<![\p{L}\d])(?:x\s?\d{1,2}|\d{1,2}\s?x|\d{1,2} times)(?![\p{L}\d])/iu.exec(line)?.[0] ?? null;
 }

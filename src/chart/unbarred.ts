@@ -64,12 +64,23 @@ const EACH_CELL: Reading = {
   ask: `There are no bar lines; what stands between commas or tabs was read as a bar. ${MEND}`,
   cut: ({ tokens }) => tokens.map((token) => (token.kind === "gap" ? BAR : token)),
 };
+const GOES_ON: ChartToken = { kind: "hold", sign: "-", count: 1 };
+/** Rows of a table with the same number of cells, four or a multiple: in an empty cell the chord goes on. */
+const EACH_CELL_OF_TABLE: Reading = {
+  ask: `There are no bar lines; each cell was read as a bar, and the chord goes on in an empty one. ${MEND}`,
+  cut: ({ tokens }) =>
+    tokens.flatMap((token, at): readonly ChartToken[] => {
+      if (token.kind !== "gap") return [token];
+      const next = tokens[at + 1]?.kind;
+      return next === undefined || next === "gap" ? [BAR, GOES_ON] : [BAR];
+    }),
+};
 const AS_WRITTEN: Reading = { ask: null, cut: withoutGapsTokens };
 
 /** How the lines of a chart without any bar line are meant. */
 function readingOf(rows: readonly TokenLine[], meter: Meter): Reading {
   if (rows.some(({ tokens }) => tokens.some(({ kind }) => kind === "hold"))) return byStrokes(rows, meter);
-  if (rows.some(hasGap)) return EACH_CELL;
+  if (rows.some(hasGap)) return isTable(rows) ? EACH_CELL_OF_TABLE : EACH_CELL;
   const counts = rows.map(chordsIn);
   const most = Math.max(...counts);
   if (most === 1 || rows.every(hasBeats)) return AS_WRITTEN;
@@ -140,6 +151,15 @@ function hasBarLine({ tokens }: TokenLine): boolean {
 
 function hasGap(line: TokenLine): boolean {
   return withoutEdgeGaps(line.tokens).some(({ kind }) => kind === "gap");
+}
+
+function isTable(rows: readonly TokenLine[]): boolean {
+  const cells = rows.map(({ tokens }) => tokens.filter(({ kind }) => kind === "gap").length + 1);
+  return cells.every((count) => count === cells[0] && count % 4 === 0) && rows.every(startsWithChord);
+}
+
+function startsWithChord({ tokens }: TokenLine): boolean {
+  return tokens[0]?.kind === "chord";
 }
 
 function hasBeats({ tokens }: TokenLine): boolean {

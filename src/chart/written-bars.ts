@@ -218,7 +218,9 @@ export class BarWriter {
     const value = Number(token.value);
     const behindRepeat =
       before?.kind === "close" || (before === null && this.afterLastRepeat === this.bars.length);
-    const own = value === this.bars.length + 1 && !(this.inEndings && behindRepeat && this.bars.length > 0);
+    const own =
+      token.beforeLine ||
+      (value === this.bars.length + 1 && !(this.inEndings && behindRepeat && this.bars.length > 0));
     if (own) return;
     if (value > 9 || (behindRepeat && !this.inEndings && value !== 2)) {
       throw chartProblem(

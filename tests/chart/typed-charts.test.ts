@@ -2,7 +2,10 @@
 import { describe, expect, it } from "vitest";
 import { barText, keyName, parseChart, readChart } from "../../src/chart/index.ts";
 import { Problem } from "../../src/take/index.ts";
+import { PASTED_CHARTS } from "./pasted-charts.ts";
 import { TYPED_CHARTS } from "./typed-charts.ts";
+
+const CHARTS = [...TYPED_CHARTS, ...PASTED_CHARTS];
 
 const problemOf = (text: string): Problem | null => {
   try {
@@ -15,11 +18,11 @@ const problemOf = (text: string): Problem | null => {
 };
 
 describe("charts as people type them", () => {
-  it("are at least a hundred and fifty", () => {
-    expect(new Set(TYPED_CHARTS.map(({ text }) => text)).size).toBeGreaterThanOrEqual(150);
+  it("are at least two hundred and fifty", () => {
+    expect(new Set(CHARTS.map(({ text }) => text)).size).toBeGreaterThanOrEqual(250);
   });
 
-  it.each(TYPED_CHARTS.filter(({ bars }) => bars !== undefined))("$text", (typed) => {
+  it.each(CHARTS.filter(({ bars }) => bars !== undefined))("$text", (typed) => {
     const { chart, warnings } = readChart(typed.text);
     expect(chart.bars.map((bar) => barText(bar, chart.meter)).join(" | ")).toBe(typed.bars);
     // What could mean something else is asked about, and nothing else is.
@@ -30,7 +33,7 @@ describe("charts as people type them", () => {
     if (typed.name !== undefined) expect(chart.name).toBe(typed.name);
   });
 
-  it.each(TYPED_CHARTS.filter(({ bars }) => bars === undefined))("$text is refused", (typed) => {
+  it.each(CHARTS.filter(({ bars }) => bars === undefined))("$text is refused", (typed) => {
     const problem = problemOf(typed.text);
     expect(problem?.code).toBe(typed.refused);
     expect(problem?.todo).toMatch(typed.mend!);

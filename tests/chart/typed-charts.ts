@@ -20,19 +20,24 @@ export interface TypedChart {
 const BLUES = "F7 | Bb7 | F7 | F7 | Bb7 | Bb7 | F7 | F7 | C7 | Bb7 | F7 | C7";
 const BLUES_LINES = ["F7 Bb7 F7 F7", "Bb7 Bb7 F7 F7", "C7 Bb7 F7 C7"];
 const TURN = "C | Am7 | Dm7 | G7";
-const twice = (bars: string) => `${bars} | ${bars}`;
-const read = (text: string, bars: string, more: Partial<TypedChart> = {}): TypedChart => ({
+export const twice = (bars: string) => `${bars} | ${bars}`;
+export const read = (text: string, bars: string, more: Partial<TypedChart> = {}): TypedChart => ({
   text,
   bars,
   ...more,
 });
-const ask = (text: string, asks: string, bars: string, more: Partial<TypedChart> = {}): TypedChart => ({
+export const ask = (
+  text: string,
+  asks: string,
+  bars: string,
+  more: Partial<TypedChart> = {},
+): TypedChart => ({
   text,
   bars,
   asks,
   ...more,
 });
-const no = (text: string, refused: string, mend: RegExp): TypedChart => ({ text, refused, mend });
+export const no = (text: string, refused: string, mend: RegExp): TypedChart => ({ text, refused, mend });
 
 /** Without bar lines a line can be a bar or a row of bars. */
 const UNBARRED: readonly TypedChart[] = [
