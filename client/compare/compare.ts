@@ -18,9 +18,6 @@ export const comparePage: PageMaker = async (_parameters, query, shell) => {
   const result = h("div", { class: "pictures" });
   const fields = h("div", { class: "side-pickers" });
   let pickers: SidePicker[] = [];
-  const asked = (now: URLSearchParams) =>
-    (now.get("sides") ?? [now.get("a"), now.get("b")].filter(Boolean).join(",")).split(",").filter(Boolean);
-
   const lay = (sides: readonly string[]) => {
     pickers = Array.from({ length: Math.max(2, sides.length) }, (_, i) =>
       sidePicker(label(i), rows, sides[i] ?? ""),
@@ -40,11 +37,8 @@ export const comparePage: PageMaker = async (_parameters, query, shell) => {
       );
       return;
     }
-    const question =
-      sides.length === 2
-        ? new URLSearchParams({ a: sides[0]!, b: sides[1]! })
-        : new URLSearchParams({ sides: sides.join(",") });
-    shell.replaceQuery(question.toString());
+    const question = questionOf(sides);
+    shell.replaceQuery(question);
     result.setAttribute("aria-busy", "true");
     try {
       result.replaceChildren(
@@ -99,3 +93,14 @@ export const comparePage: PageMaker = async (_parameters, query, shell) => {
     },
   };
 };
+
+/** The sides that an address asks for. */
+const asked = (query: URLSearchParams): string[] =>
+  (query.get("sides") ?? [query.get("a"), query.get("b")].filter(Boolean).join(","))
+    .split(",")
+    .filter(Boolean);
+
+function questionOf(sides: readonly string[]): string {
+  const [a = "", b = ""] = sides;
+  return new URLSearchParams(sides.length === 2 ? { a, b } : { sides: sides.join(",") }).toString();
+}

@@ -26,37 +26,8 @@ export function corpusSearch(
   part: () => Part,
   searched: (viewpoint: string, pattern: string) => void,
 ): CorpusSearchBox {
-  const symbols = h("input", {
-    name: "symbols",
-    required: true,
-    "aria-describedby": "symbols-hint",
-    value: "-1 -2 -2",
-  });
-  const viewpoint = h(
-    "select",
-    { name: "viewpoint" },
-    ...VIEWPOINTS.map((one) => h("option", { value: one.id }, one.words)),
-  );
-  const edits = h("input", { type: "number", name: "edits", min: 0, max: 4, value: 0 });
+  const { form, symbols, viewpoint, edits } = patternForm();
   const result = h("div", { class: "pictures", "aria-live": "polite" });
-  const form = h(
-    "form",
-    { class: "sheet", role: "search", "aria-label": "Look for a pattern" },
-    h("h2", {}, "Where is a pattern played?"),
-    h(
-      "div",
-      { class: "row" },
-      h("label", {}, "Pattern", symbols),
-      h("label", {}, "Listen for", viewpoint),
-      h("label", {}, "Notes that may differ", edits),
-      h("button", { class: "main", type: "submit" }, "Search"),
-    ),
-    h(
-      "p",
-      { class: "hint", id: "symbols-hint" },
-      "Steps in semitones (-1 is a half step down), fingers or degrees with spaces between; steps with rhythm, rhythms, ups and downs with semicolons, as the ideas above are written.",
-    ),
-  );
   const look = async () => {
     const kind = viewpoint.value as MotifViewpoint;
     result.setAttribute("aria-busy", "true");
@@ -102,4 +73,38 @@ export function corpusSearch(
       form.scrollIntoView({ block: "start" });
     },
   };
+}
+
+function patternForm() {
+  const symbols = h("input", {
+    name: "symbols",
+    required: true,
+    "aria-describedby": "symbols-hint",
+    value: "-1 -2 -2",
+  });
+  const viewpoint = h(
+    "select",
+    { name: "viewpoint" },
+    ...VIEWPOINTS.map((one) => h("option", { value: one.id }, one.words)),
+  );
+  const edits = h("input", { type: "number", name: "edits", min: 0, max: 4, value: 0 });
+  const form = h(
+    "form",
+    { class: "sheet", role: "search", "aria-label": "Look for a pattern" },
+    h("h2", {}, "Where is a pattern played?"),
+    h(
+      "div",
+      { class: "row" },
+      h("label", {}, "Pattern", symbols),
+      h("label", {}, "Listen for", viewpoint),
+      h("label", {}, "Notes that may differ", edits),
+      h("button", { class: "main", type: "submit" }, "Search"),
+    ),
+    h(
+      "p",
+      { class: "hint", id: "symbols-hint" },
+      "Steps in semitones (-1 is a half step down), fingers or degrees with spaces between; steps with rhythm, rhythms, ups and downs with semicolons, as the ideas above are written.",
+    ),
+  );
+  return { form, symbols, viewpoint, edits };
 }

@@ -60,15 +60,6 @@ function ideaRow(
   const heard = VIEWPOINTS.find(({ id }) => id === row.pattern.viewpoint)?.words ?? row.pattern.viewpoint;
   const tell = (error: unknown) => trouble.replaceChildren(refusalNote(error));
   const name = h("h2", { class: "idea-name" }, row.name);
-  const listen = async () => {
-    let at = 0;
-    const notes = (sound ?? []).map(({ pitch, beats }) => {
-      const note = { pitch, at, seconds: Math.max(0.15, (beats * 60) / TEMPO) };
-      at += (beats * 60) / TEMPO;
-      return note;
-    });
-    await playSnippet(notes).catch(tell);
-  };
   const remove = async () => {
     await ideas.remove(row.id);
     await refresh();
@@ -108,31 +99,26 @@ function ideaRow(
     h(
       "div",
       { class: "idea-tools" },
-      sound === null
-        ? null
-        : h(
-            "button",
-            { type: "button", "aria-label": `Play ${row.name}`, onClick: () => void listen() },
-            "Play",
-          ),
+      sound === null ? null : tool("Play", row, "", () => void playIdea(sound).catch(tell)),
       h("a", { class: "button", href: `#/search?idea=${row.id}` }, "Find it"),
-      h(
-        "button",
-        { type: "button", class: "quiet", "aria-label": `Rename ${row.name}`, onClick: rename },
-        "Rename",
-      ),
-      h(
-        "button",
-        {
-          type: "button",
-          class: "quiet",
-          "aria-label": `Delete ${row.name}`,
-          onClick: () => void remove().catch(tell),
-        },
-        "Delete",
-      ),
+      tool("Rename", row, "quiet", rename),
+      tool("Delete", row, "quiet", () => void remove().catch(tell)),
     ),
   );
+}
+
+function tool(word: string, row: IdeaRow, kind: string, onClick: () => void): HTMLButtonElement {
+  return h("button", { type: "button", class: kind, "aria-label": `${word} ${row.name}`, onClick }, word);
+}
+
+function playIdea(sound: readonly { readonly pitch: number; readonly beats: number }[]): Promise<void> {
+  let at = 0;
+  const notes = sound.map(({ pitch, beats }) => {
+    const note = { pitch, at, seconds: Math.max(0.15, (beats * 60) / TEMPO) };
+    at += (beats * 60) / TEMPO;
+    return note;
+  });
+  return playSnippet(notes);
 }
 
 function figureOf(

@@ -24,54 +24,12 @@ const NAVIGATION: readonly (readonly [string, string])[] = [
 
 /** Builds the layout in `root` and shows the page that the address names. */
 export function startShell(root: HTMLElement, routes: readonly Route[]): void {
-  const main = h("main", { id: "main", tabindex: -1 });
-  const notice = h("div", { class: "notice", role: "status", "aria-live": "polite" });
-  const nav = h(
-    "nav",
-    { "aria-label": "Pages" },
-    ...NAVIGATION.map(([path, name]) => h("a", { href: `#${path}`, "data-page": path }, name)),
-  );
-  root.append(
-    h(
-      "header",
-      { class: "layout-head" },
-      h("a", { class: "mark", href: "#/" }, "Ledgerline"),
-      nav,
-      h(
-        "div",
-        { class: "layout-tools" },
-        themeButton(),
-        h(
-          "button",
-          { type: "button", class: "quiet", "aria-label": "Keyboard commands", onClick: openKeysDialog },
-          "?",
-        ),
-      ),
-    ),
-    main,
-    notice,
-    h(
-      "footer",
-      { class: "layout-foot" },
-      h(
-        "p",
-        {},
-        "Fingering is inferred from the notes and never observed. Stop at pain, numbness or tingling, and ask a licensed clinician or an experienced teacher. Recordings of minors: follow your local rules.",
-      ),
-      h(
-        "p",
-        {},
-        "Piano sound: sampled grand by Alexander Holm, CC BY 3.0. Ledgerline is free software under AGPL-3.0-or-later.",
-      ),
-    ),
-  );
-
+  const { main, notice, nav } = layout(root);
   const letters = lettersReady();
   let page: Page | null = null;
   let shown = "";
   let dropped: File[] = [];
   let turn = 0;
-  let quiet: ReturnType<typeof setTimeout> | undefined;
 
   const shell: Shell = {
     go(path) {
@@ -81,29 +39,7 @@ export function startShell(root: HTMLElement, routes: readonly Route[]): void {
       const path = shown;
       history.replaceState(null, "", `#${path}${query === "" ? "" : `?${query}`}`);
     },
-    notify(text, undo) {
-      clearTimeout(quiet);
-      notice.replaceChildren(
-        h("span", {}, text),
-        ...(undo
-          ? [
-              h(
-                "button",
-                {
-                  type: "button",
-                  onClick: () => {
-                    notice.replaceChildren();
-                    undo.run();
-                  },
-                },
-                undo.label,
-              ),
-            ]
-          : []),
-      );
-      // A notice that can be undone stays until it is used or replaced: nobody should have to hurry.
-      if (!undo) quiet = setTimeout(() => notice.replaceChildren(), 8000);
-    },
+    notify: noticeIn(notice),
     takeDropped() {
       const files = dropped;
       dropped = [];
@@ -122,13 +58,7 @@ export function startShell(root: HTMLElement, routes: readonly Route[]): void {
     page?.end?.();
     page = null;
     shown = path;
-    // Whoever was given a link reads one take; the other pages are not theirs.
-    nav.hidden = path.startsWith("/read/");
-    for (const way of nav.querySelectorAll<HTMLAnchorElement>("a")) {
-      const here = way.dataset.page === path || (way.dataset.page === "/" && path.startsWith("/takes"));
-      if (here) way.setAttribute("aria-current", "page");
-      else way.removeAttribute("aria-current");
-    }
+    markCurrent(nav, path);
     main.setAttribute("aria-busy", "true");
     const waiting = setTimeout(() => {
       if (own === turn) main.replaceChildren(h("p", { class: "waiting", role: "status" }, "Reading …"));
@@ -172,16 +102,72 @@ export function startShell(root: HTMLElement, routes: readonly Route[]): void {
     if (location.hash.split("?")[0] === "#/" || location.hash === "") void show();
     else location.hash = "/";
   });
-  document.addEventListener("keydown", (event) => {
-    const target = event.target as HTMLElement;
-    if (event.ctrlKey || event.metaKey || event.altKey || event.defaultPrevented) return;
-    if (target.closest("input, textarea, select, dialog")) return;
-    if (event.key === " " && target.closest("button, a, summary, [tabindex='0']")) return;
-    if (!singleKeysOn()) return;
-    if (event.key === "?") openKeysDialog();
-    else page?.key?.(event);
-  });
+  onSingleKey((event) => page?.key?.(event));
   void show();
+}
+
+/** Heading, room for the page, notices and foot, as elements of `root`. */
+function layout(root: HTMLElement) {
+  const main = h("main", { id: "main", tabindex: -1 });
+  const notice = h("div", { class: "notice", role: "status", "aria-live": "polite" });
+  const nav = h(
+    "nav",
+    { "aria-label": "Pages" },
+    ...NAVIGATION.map(([path, name]) => h("a", { href: `#${path}`, "data-page": path }, name)),
+  );
+  const keys = h(
+    "button",
+    { type: "button", class: "quiet", "aria-label": "Keyboard commands", onClick: openKeysDialog },
+    "?",
+  );
+  root.append(
+    h(
+      "header",
+      { class: "layout-head" },
+      h("a", { class: "mark", href: "#/" }, "Ledgerline"),
+      nav,
+      h("div", { class: "layout-tools" }, themeButton(), keys),
+    ),
+    main,
+    notice,
+    h("footer", { class: "layout-foot" }, ...FOOT.map((text) => h("p", {}, text))),
+  );
+  return { main, notice, nav };
+}
+
+const FOOT: readonly string[] = [
+  "Fingering is inferred from the notes and never observed. Stop at pain, numbness or tingling, and ask a licensed clinician or an experienced teacher. Recordings of minors: follow your local rules.",
+  "Piano sound: sampled grand by Alexander Holm, CC BY 3.0. Ledgerline is free software under AGPL-3.0-or-later.",
+];
+
+/** Milliseconds that a notice without a way back stays. */
+const NOTICE_MS = 8000;
+
+function noticeIn(notice: HTMLElement): Shell["notify"] {
+  let quiet: ReturnType<typeof setTimeout> | undefined;
+  return (text, undo) => {
+    clearTimeout(quiet);
+    const back = () => {
+      notice.replaceChildren();
+      undo?.run();
+    };
+    notice.replaceChildren(
+      h("span", {}, text),
+      ...(undo ? [h("button", { type: "button", onClick: back }, undo.label)] : []),
+    );
+    // A notice that can be undone stays until it is used or replaced: nobody should have to hurry.
+    if (!undo) quiet = setTimeout(() => notice.replaceChildren(), NOTICE_MS);
+  };
+}
+
+/** Whoever was given a link reads one take; the other pages are not theirs. */
+function markCurrent(nav: HTMLElement, path: string): void {
+  nav.hidden = path.startsWith("/read/");
+  for (const way of nav.querySelectorAll<HTMLAnchorElement>("a")) {
+    const here = way.dataset.page === path || (way.dataset.page === "/" && path.startsWith("/takes"));
+    if (here) way.setAttribute("aria-current", "page");
+    else way.removeAttribute("aria-current");
+  }
 }
 
 /** Milliseconds that a page waits for its letters, so that lines do not break anew before the reader's eyes. */
@@ -225,6 +211,19 @@ function onFileDrop(root: HTMLElement, take: (files: File[]) => void): void {
     root.classList.remove("dropping");
     const files = [...event.dataTransfer.files];
     if (files.length > 0) take(files);
+  });
+}
+
+/** Calls `press` with keys that are pressed alone, and not for a field, a button or a dialog. */
+function onSingleKey(press: (event: KeyboardEvent) => void): void {
+  document.addEventListener("keydown", (event) => {
+    const target = event.target as HTMLElement;
+    if (event.ctrlKey || event.metaKey || event.altKey || event.defaultPrevented) return;
+    if (target.closest("input, textarea, select, dialog")) return;
+    if (event.key === " " && target.closest("button, a, summary, [tabindex='0']")) return;
+    if (!singleKeysOn()) return;
+    if (event.key === "?") openKeysDialog();
+    else press(event);
   });
 }
 

@@ -13,7 +13,6 @@ const SHOWN = 24;
 export function corpusRoles(summary: CorpusSummary, by: string, part: string | null): PlainPicture {
   const all = [...summary.groups].sort((a, b) => b.notes - a.notes);
   const groups = all.slice(0, SHOWN);
-  const share = (group: (typeof groups)[number], role: HarmonicRole) => group.roles[role] ?? 0;
   return {
     id: "corpus-roles",
     title: `What the notes are against their chords, by ${by}`,
@@ -54,29 +53,7 @@ export function corpusRoles(summary: CorpusSummary, by: string, part: string | n
           s("path", { class: "rule", d: `M0,${y + row - 3}H${width}` }),
         );
         ROLE_MARKS.forEach((mark, i) => {
-          const value = share(group, mark.role);
-          const length = (value / most) * (w - (w > 60 ? 40 : 6));
-          line.append(
-            s("rect", {
-              class: `share role-${mark.role} ${mark.fill}`,
-              x: (left + i * w).toFixed(1),
-              y: y + 3,
-              width: Math.max(value > 0 ? 1 : 0, length).toFixed(1),
-              height: 12,
-              "data-group": group.value,
-              "data-role": mark.role,
-              "data-share": value,
-            }),
-            ...(w > 60
-              ? [
-                  s(
-                    "text",
-                    { class: "figure", x: (left + i * w + length + 4).toFixed(1), y: y + 13 },
-                    percent(value),
-                  ),
-                ]
-              : []),
-          );
+          line.append(...shareMarks(group, mark, left + i * w, w, y, most));
         });
         svg.append(line);
       });
@@ -92,4 +69,33 @@ export function corpusRoles(summary: CorpusSummary, by: string, part: string | n
       ]),
     }),
   };
+}
+
+type Group = CorpusSummary["groups"][number];
+
+const share = (group: Group, role: HarmonicRole): number => group.roles[role] ?? 0;
+
+/** The bar of one role in the row of a group, in a column `w` wide, with its percentage where there is room. */
+function shareMarks(
+  group: Group,
+  mark: (typeof ROLE_MARKS)[number],
+  x: number,
+  w: number,
+  y: number,
+  most: number,
+): SVGElement[] {
+  const value = share(group, mark.role);
+  const length = (value / most) * (w - (w > 60 ? 40 : 6));
+  const bar = s("rect", {
+    class: `share role-${mark.role} ${mark.fill}`,
+    x: x.toFixed(1),
+    y: y + 3,
+    width: Math.max(value > 0 ? 1 : 0, length).toFixed(1),
+    height: 12,
+    "data-group": group.value,
+    "data-role": mark.role,
+    "data-share": value,
+  });
+  if (w <= 60) return [bar];
+  return [bar, s("text", { class: "figure", x: (x + length + 4).toFixed(1), y: y + 13 }, percent(value))];
 }

@@ -50,6 +50,8 @@ export function corpusSpreads(summary: CorpusSummary, spreads: MeasureSpreads): 
   };
 }
 
+type Bin = MeasureSpreads["measures"][number]["bins"][number];
+
 function panel(
   one: CorpusMeasure,
   { bins }: MeasureSpreads["measures"][number],
@@ -74,35 +76,7 @@ function panel(
       `median ${one.say(spread.median)}, of ${count(spread.takes, "take")}`,
     ),
   );
-  for (const bin of bins) {
-    const x1 = bins.length === 1 ? x(low) - 12 : x(bin.from) + 0.75;
-    const x2 = bins.length === 1 ? x(low) + 12 : x(bin.to) - 0.75;
-    group.append(
-      s("rect", {
-        class: "bin",
-        x: x1.toFixed(1),
-        y: y(bin.takes).toFixed(1),
-        width: Math.max(0.5, x2 - x1).toFixed(1),
-        height: (base - y(bin.takes)).toFixed(1),
-        "data-from": bin.from,
-        "data-takes": bin.takes,
-      }),
-    );
-    if (bin.takes > 0 && x2 - x1 > 13) {
-      group.append(
-        s(
-          "text",
-          {
-            class: "figure faint",
-            x: ((x1 + x2) / 2).toFixed(1),
-            y: (y(bin.takes) - 4).toFixed(1),
-            "text-anchor": "middle",
-          },
-          bin.takes,
-        ),
-      );
-    }
-  }
+  group.append(...bins.flatMap((bin) => binMarks(bin, bins.length === 1, x, y, base)));
   group.append(
     s("path", { class: "rule strong", d: `M${left},${base + 0.5}h${width}` }),
     s("path", {
@@ -138,4 +112,28 @@ function panel(
     ),
   );
   return group;
+}
+
+/** The bar of a bin, with its number where there is room; a lone bin stands around its value. */
+function binMarks(
+  bin: Bin,
+  alone: boolean,
+  x: (value: number) => number,
+  y: (takes: number) => number,
+  base: number,
+): SVGElement[] {
+  const x1 = alone ? x(bin.from) - 12 : x(bin.from) + 0.75;
+  const x2 = alone ? x(bin.from) + 12 : x(bin.to) - 0.75;
+  const bar = s("rect", {
+    class: "bin",
+    x: x1.toFixed(1),
+    y: y(bin.takes).toFixed(1),
+    width: Math.max(0.5, x2 - x1).toFixed(1),
+    height: (base - y(bin.takes)).toFixed(1),
+    "data-from": bin.from,
+    "data-takes": bin.takes,
+  });
+  if (bin.takes === 0 || x2 - x1 <= 13) return [bar];
+  const place = { x: ((x1 + x2) / 2).toFixed(1), y: (y(bin.takes) - 4).toFixed(1) };
+  return [bar, s("text", { class: "figure faint", ...place, "text-anchor": "middle" }, bin.takes)];
 }
