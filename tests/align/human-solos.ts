@@ -2,14 +2,12 @@
  * Solos that people improvised, with true beats and charts, where the data stands beside the project; the conditions
  * under which they are laid, and the scores of a laying.
  */
-import { existsSync, readFileSync } from "node:fs";
 import { parseChart } from "../../src/chart/index.ts";
 import type { Chart } from "../../src/chart/types.ts";
 import type { Note, Take } from "../../src/take/index.ts";
+import { drawnSolos, OPEN_SOLOS_MISSING, type OpenSolo } from "../outside/open-solos.ts";
 
-const FOLDER = new URL("../../../shared/data/solos/", import.meta.url);
-
-export const SOLOS_THERE = existsSync(new URL("MANIFEST.tsv", FOLDER));
+export const SOLOS_THERE = OPEN_SOLOS_MISSING === null;
 
 export interface HumanNote {
   readonly onset: number;
@@ -29,49 +27,25 @@ export interface HumanSolo {
   readonly beats: readonly { readonly seconds: number; readonly place: number }[];
 }
 
-/** The half that a solo falls into: by a hash (FNV-1a) of its name, since players are not named. */
-export function halfOf(id: string): 0 | 1 {
-  let hash = 0x811c9dc5;
-  for (const letter of id) hash = Math.imul(hash ^ letter.charCodeAt(0), 0x01000193) >>> 0;
-  return ((hash >>> 16) & 1) as 0 | 1;
-}
-
-function rows(name: string): string[][] {
-  return readFileSync(new URL(name, FOLDER), "utf8")
-    .trimEnd()
-    .split("\n")
-    .map((line) => line.split("\t"));
-}
-
-/** Solos of one half, in the order of their names' hashes, so that the first n are a fair draw. */
+/** Solos of one half as they are laid; the first `most` are a fair draw. */
 export function readSolos(half: 0 | 1, most = Number.POSITIVE_INFINITY): HumanSolo[] {
-  const [head, ...body] = rows("MANIFEST.tsv");
-  const column = (row: string[], name: string) => row[head!.indexOf(name)]!;
-  const chosen = body.filter((row) => halfOf(column(row, "id")) === half);
-  const order = (id: string) =>
-    [...id].reduce((h, c) => Math.imul(h ^ c.charCodeAt(0), 0x01000193) >>> 0, 0x9747b28c);
-  chosen.sort((a, b) => order(column(a, "id")) - order(column(b, "id")));
-  return chosen.slice(0, most).map((row) => readSolo(column(row, "id"), Number(column(row, "tempo"))));
+  return drawnSolos(half, most).map(humanSolo);
 }
 
-function readSolo(id: string, tempo: number): HumanSolo {
-  const chart = parseChart(readFileSync(new URL(`${id}.chart.txt`, FOLDER), "utf8"));
+function humanSolo(solo: OpenSolo): HumanSolo {
+  const chart = parseChart(solo.chart);
   const beatsInBar = chart.meter.beats;
-  const beats = rows(`${id}.beats.tsv`)
-    .slice(1)
-    .map(([seconds, bar, beat]) => ({
-      seconds: Number(seconds),
-      place: (Number(bar) - 1) * beatsInBar + Number(beat) - 1,
-    }));
-  const notes = rows(`${id}.notes.tsv`)
-    .slice(1)
-    .map(([onset, duration, pitch]) => ({
-      onset: Number(onset),
-      duration: Math.max(0.02, Number(duration)),
-      pitch: Number(pitch),
-      place: placeAt(beats, Number(onset)),
-    }));
-  return { id, tempo, chart, beatsInBar, notes, beats };
+  const beats = solo.beats.map(({ seconds, bar, beat }) => ({
+    seconds,
+    place: (bar - 1) * beatsInBar + beat - 1,
+  }));
+  const notes = solo.notes.map(({ onset, duration, pitch }) => ({
+    onset,
+    duration: Math.max(0.02, duration),
+    pitch,
+    place: placeAt(beats, onset),
+  }));
+  return { id: solo.id, tempo: Number(solo.facts.tempo), chart, beatsInBar, notes, beats };
 }
 
 function placeAt(beats: HumanSolo["beats"], seconds: number): number {

@@ -4,7 +4,6 @@
  * uses them says so and is skipped by name where they are missing.
  */
 import { existsSync, readFileSync } from "node:fs";
-import { halfOf } from "../align/human-solos.ts";
 
 const FOLDER = new URL("../../../shared/data/solos/", import.meta.url);
 
@@ -49,35 +48,58 @@ export interface OpenSolo {
   readonly half: 0 | 1;
 }
 
+/** The half that a solo falls into: by a hash (FNV-1a) of its name, since players are not named. */
+function halfOf(id: string): 0 | 1 {
+  return ((fnv1a(id, 0x811c9dc5) >>> 16) & 1) as 0 | 1;
+}
+
+/** Solos of one half, in the order of their names' hashes, so that the first `most` are a fair draw. */
+export function drawnSolos(half: 0 | 1, most: number): OpenSolo[] {
+  return manifest()
+    .filter(({ id }) => halfOf(id!) === half)
+    .sort((a, b) => fnv1a(a.id!, 0x9747b28c) - fnv1a(b.id!, 0x9747b28c))
+    .slice(0, most)
+    .map(readSolo);
+}
+
 /** All open solos, or none where they are missing. */
 export function openSolos(): OpenSolo[] {
-  if (OPEN_SOLOS_MISSING !== null) return [];
-  return rows("MANIFEST.tsv").map((facts) => {
-    const id = facts.id!;
-    return {
-      id,
-      facts,
-      notes: rows(`${id}.notes.tsv`).map((row) => ({
-        onset: Number(row.onset),
-        duration: Number(row.duration),
-        pitch: Number(row.pitch),
-        bar: Number(row.bar),
-        beat: Number(row.beat),
-        tatum: Number(row.tatum),
-        division: Number(row.division),
-        phrase: row.phrase!,
-        chord: row.chord!,
-      })),
-      beats: rows(`${id}.beats.tsv`).map((row) => ({
-        seconds: Number(row.seconds),
-        bar: Number(row.bar),
-        beat: Number(row.beat),
-      })),
-      chart: text(`${id}.chart.txt`),
-      midi: new Uint8Array(readFileSync(new URL(`${id}.mid`, FOLDER))),
-      half: halfOf(id),
-    };
-  });
+  return manifest().map(readSolo);
+}
+
+function fnv1a(text: string, seed: number): number {
+  return [...text].reduce((hash, letter) => Math.imul(hash ^ letter.charCodeAt(0), 0x01000193) >>> 0, seed);
+}
+
+function manifest(): Record<string, string>[] {
+  return OPEN_SOLOS_MISSING === null ? rows("MANIFEST.tsv") : [];
+}
+
+function readSolo(facts: Readonly<Record<string, string>>): OpenSolo {
+  const id = facts.id!;
+  return {
+    id,
+    facts,
+    notes: rows(`${id}.notes.tsv`).map((row) => ({
+      onset: Number(row.onset),
+      duration: Number(row.duration),
+      pitch: Number(row.pitch),
+      bar: Number(row.bar),
+      beat: Number(row.beat),
+      tatum: Number(row.tatum),
+      division: Number(row.division),
+      phrase: row.phrase!,
+      chord: row.chord!,
+    })),
+    beats: rows(`${id}.beats.tsv`).map((row) => ({
+      seconds: Number(row.seconds),
+      bar: Number(row.bar),
+      beat: Number(row.beat),
+    })),
+    chart: text(`${id}.chart.txt`),
+    midi: new Uint8Array(readFileSync(new URL(`${id}.mid`, FOLDER))),
+    half: halfOf(id),
+  };
 }
 
 function text(file: string): string {
