@@ -1,5 +1,6 @@
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vitest/config";
+import { BaseSequencer, type TestSpecification } from "vitest/node";
 
 /** Files that take longest: servers, threads and whole classes of takes. They come after all that answers at once. */
 const SLOW = [
@@ -15,6 +16,36 @@ const SLOW = [
 ];
 /** Alone, one after the other: each has a browser or a machine that fails, and measures time. */
 const ALONE = ["tests/browser/**", "tests/server/killing.test.ts", "tests/server/built.test.ts"];
+
+/**
+ * What takes longest of its kind, in seconds on two quiet cores: begun first, so that no core waits for the other at
+ * the end. Without this a first run goes by the size of the files.
+ */
+const SECONDS: Readonly<Record<string, number>> = {
+  "tests/server/on-postgres.test.ts": 60,
+  "tests/align/classes.test.ts": 30,
+  "tests/server/starting.test.ts": 25,
+  "tests/harmony/names-agree.test.ts": 19,
+  "tests/outside/chord-every-note.test.ts": 18,
+  "tests/server/examples.test.ts": 17,
+  "tests/server/cli.test.ts": 16,
+  "tests/server/limits.test.ts": 16,
+  "tests/server/jobs.test.ts": 15,
+  "tests/hands/demo-takes.test.ts": 15,
+  "tests/chart/chart-text.test.ts": 14,
+  "tests/align/human.test.ts": 14,
+  "tests/harmony/package-takes.test.ts": 12,
+  "tests/practice/practice-sheet.test.ts": 11,
+  "tests/outside/spelling-unseen.test.ts": 9,
+};
+
+class LongestFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const seconds = ({ moduleId }: TestSpecification) =>
+      SECONDS[moduleId.slice(moduleId.lastIndexOf("/tests/") + 1)] ?? 0;
+    return (await super.sort(files)).sort((a, b) => seconds(b) - seconds(a));
+  }
+}
 
 const project = (
   name: string,
@@ -36,6 +67,8 @@ export default defineConfig({
   root: fileURLToPath(new URL("..", import.meta.url)),
   test: {
     globalSetup: ["tests/before-all.ts"],
+    sequence: { sequencer: LongestFirst },
+    maxConcurrency: 2,
     reporters: ["default", "tests/reporter.ts"],
     testTimeout: 60_000,
     hookTimeout: 120_000,

@@ -1,43 +1,45 @@
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { violationsOf } from "./axe.ts";
-import { PAGES_TO_SEE, seePage } from "./pages-to-see.ts";
-import { buildPages, hasChromium, launch, openPage, type Served, serve, settled } from "./stage.ts";
+import { PAGES_TO_SEE, type PageToSee, seePage } from "./pages-to-see.ts";
+import { hasChromium, openPage, settled } from "./stage.ts";
+import { type Stage, staged } from "./staged.ts";
+
+const FOR_EVERYONE =
+  "no violation at three widths and in the dark, nothing wider than the window, no request elsewhere";
 
 describe.skipIf(!hasChromium)("every page, for everyone", () => {
-  let browser: Browser;
-  let server: Served;
+  const stage = staged();
 
-  beforeAll(async () => {
-    await buildPages();
-    server = await serve();
-    browser = await launch();
+  // Two at a time: nobody changes anything there, and what is looked for takes a core a page.
+  describe.concurrent("as it opens", () => {
+    for (const view of PAGES_TO_SEE.filter(({ act }) => act === undefined)) {
+      test(`${view.name}: ${FOR_EVERYONE}`, () => isForEveryone(stage, view));
+    }
   });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.close();
+  describe("after a user's first steps", () => {
+    for (const view of PAGES_TO_SEE.filter(({ act }) => act !== undefined)) {
+      test(`${view.name}: ${FOR_EVERYONE}`, () => isForEveryone(stage, view));
+    }
   });
-
-  for (const view of PAGES_TO_SEE) {
-    test(`${view.name}: no violation at three widths and in the dark, nothing wider than the window, no request elsewhere`, async () => {
-      const { page, context, trouble } = await openPage(browser, server.url);
-      await seePage(page, server.url, view);
-      for (const [width, colorScheme] of [
-        [1440, "light"],
-        [1440, "dark"],
-        [1024, "light"],
-        [390, "light"],
-      ] as const) {
-        await page.emulateMedia({ colorScheme });
-        await page.setViewportSize({ width, height: 900 });
-        await settled(page);
-        const violations = await violationsOf(page);
-        expect(violations, `${view.name} at ${width}, ${colorScheme}`).toEqual([]);
-        const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-        expect(wide, `${view.name} at ${width}`).toBeLessThanOrEqual(0);
-      }
-      expect(trouble).toEqual([]);
-      await context.close();
-    });
-  }
 });
+
+async function isForEveryone(stage: Stage, view: PageToSee): Promise<void> {
+  const { page, context, trouble } = await openPage(stage.browser, stage.url);
+  await seePage(page, stage.url, view);
+  for (const [width, colorScheme] of [
+    [1440, "light"],
+    [1440, "dark"],
+    [1024, "light"],
+    [390, "light"],
+  ] as const) {
+    await page.emulateMedia({ colorScheme });
+    await page.setViewportSize({ width, height: 900 });
+    await settled(page);
+    const violations = await violationsOf(page);
+    expect(violations, `${view.name} at ${width}, ${colorScheme}`).toEqual([]);
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+    expect(wide, `${view.name} at ${width}`).toBeLessThanOrEqual(0);
+  }
+  expect(trouble).toEqual([]);
+  await context.close();
+}

@@ -1,30 +1,19 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import type { Analysis } from "../../src/account.ts";
 import { smallMidi } from "../server/harness.ts";
-import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
+import { hasChromium, openPage } from "./stage.ts";
+import { staged } from "./staged.ts";
 
 const TAKE = join(import.meta.dirname, "../../corpus/takes/jonas-quick-change.mid");
 
 describe.skipIf(!hasChromium)("the chart of a take that comes without one", () => {
-  let browser: Browser;
-  let server: Served;
-
-  beforeAll(async () => {
-    await buildPages();
-    server = await serve();
-    browser = await launch();
-  });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.close();
-  });
+  const stage = staged();
 
   test("is proposed bar by bar, put right, confirmed, and then the user's own", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
-    await page.goto(`${server.url}/#/`);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/`);
     await page.waitForSelector(".players .take-link");
     await page.setInputFiles("#take-files", {
       name: "kitchen.mid",
@@ -53,7 +42,7 @@ describe.skipIf(!hasChromium)("the chart of a take that comes without one", () =
     await page.waitForURL(/takes\//);
     const id = /takes\/([^/?]+)/.exec(page.url())![1];
     const analysis = (await (
-      await page.request.get(`${server.url}/api/takes/${id}/analysis`)
+      await page.request.get(`${stage.url}/api/takes/${id}/analysis`)
     ).json()) as Analysis;
     expect(analysis.chart).toMatchObject({ source: "given", key: "F", idiom: "blues" });
     expect(analysis.chart.bars.map(({ chords }) => chords[0]!.symbol).slice(6, 9)).toEqual([
@@ -66,8 +55,8 @@ describe.skipIf(!hasChromium)("the chart of a take that comes without one", () =
   });
 
   test("can be heard otherwise, or gone on with as text", async () => {
-    const { page, context } = await openPage(browser, server.url);
-    await page.goto(`${server.url}/#/`);
+    const { page, context } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/`);
     await page.waitForSelector(".players .take-link");
     await page.setInputFiles("#take-files", TAKE);
     await page.getByRole("radio", { name: "Read it from the take" }).check();
@@ -87,23 +76,23 @@ describe.skipIf(!hasChromium)("the chart of a take that comes without one", () =
   });
 
   test("stands open for confirmation on the take's page when it was not looked at before", async () => {
-    const { page, context } = await openPage(browser, server.url);
+    const { page, context } = await openPage(stage.browser, stage.url);
     const body = new FormData();
     body.append("file", new Blob([readFileSync(TAKE)]), "kitchen.mid");
-    const { take } = await (await fetch(`${server.url}/api/takes`, { method: "POST", body })).json();
-    await page.goto(`${server.url}/#/takes/${take.id}`);
+    const { take } = await (await fetch(`${stage.url}/api/takes`, { method: "POST", body })).json();
+    await page.goto(`${stage.url}/#/takes/${take.id}`);
     const confirm = page.getByRole("button", { name: "Confirm the chart and analyse anew" });
     await confirm.click();
     await page.waitForSelector("text=The take is analysed anew.");
-    const analysis = await (await fetch(`${server.url}/api/takes/${take.id}/analysis`)).json();
+    const analysis = await (await fetch(`${stage.url}/api/takes/${take.id}/analysis`)).json();
     expect(analysis.chart.source).toBe("given");
     expect(await confirm.count()).toBe(0);
     await context.close();
   });
 
   test("is asked for in words where nothing accompanies the solo", async () => {
-    const { page, context } = await openPage(browser, server.url);
-    await page.goto(`${server.url}/#/`);
+    const { page, context } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/`);
     await page.waitForSelector(".players .take-link");
     await page.setInputFiles("#take-files", {
       name: "alone.mid",

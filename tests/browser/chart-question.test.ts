@@ -1,9 +1,9 @@
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import type { Analysis } from "../../src/account.ts";
 import { smallMidi, takeForm } from "../server/harness.ts";
 import { violationsOf } from "./axe.ts";
-import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
+import { hasChromium, openPage } from "./stage.ts";
+import { staged } from "./staged.ts";
 
 /** Chord tones of a twelve-bar blues in D, a quarter note a beat; the chart given is the same in C. [practice] */
 const ROOTS = [62, 67, 62, 62, 67, 67, 62, 62, 69, 67, 62, 69];
@@ -11,30 +11,19 @@ const LINE = [...ROOTS, ...ROOTS].flatMap((root) => [root, root + 4, root + 7, r
 const BLUES = "idiom: blues\nkey: C\n| C7 | F7 | C7 | C7 | F7 | F7 | C7 | C7 | G7 | F7 | C7 | G7 |";
 
 describe.skipIf(!hasChromium)("the question about a chart that does not fit", () => {
-  let browser: Browser;
-  let server: Served;
-
-  beforeAll(async () => {
-    await buildPages();
-    server = await serve();
-    browser = await launch();
-  });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.close();
-  });
+  const stage = staged();
 
   const send = async (): Promise<string> => {
     const body = takeForm({ chart: BLUES }, smallMidi(LINE), "in-d.mid");
-    return (await (await fetch(`${server.url}/api/takes`, { method: "POST", body })).json()).take.id;
+    return (await (await fetch(`${stage.url}/api/takes`, { method: "POST", body })).json()).take.id;
   };
   const account = async (id: string): Promise<Analysis> =>
-    (await fetch(`${server.url}/api/takes/${id}/analysis`)).json() as Promise<Analysis>;
+    (await fetch(`${stage.url}/api/takes/${id}/analysis`)).json() as Promise<Analysis>;
 
   test("is answered by the key that fits, taken back, and asked above the findings too", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
     const id = await send();
-    await page.goto(`${server.url}/#/takes/${id}`);
+    await page.goto(`${stage.url}/#/takes/${id}`);
     const question = page.locator(".take-question");
     await question.waitFor();
     expect(await question.textContent()).toMatch(/Fits better: .*the same chart in D/);
@@ -47,7 +36,7 @@ describe.skipIf(!hasChromium)("the question about a chart that does not fit", ()
     await question.waitFor();
     expect((await account(id)).chart.bars[0]!.chords[0]!.symbol).toBe("C7");
 
-    await page.goto(`${server.url}/#/takes/${id}/findings`);
+    await page.goto(`${stage.url}/#/takes/${id}/findings`);
     await page.locator(".feedback").getByRole("button", { name: "This is the chart" }).click();
     await page.waitForSelector("text=The chart is confirmed");
     expect((await account(id)).options.chartConfirmed).toBe(true);
@@ -60,8 +49,8 @@ describe.skipIf(!hasChromium)("the question about a chart that does not fit", ()
   });
 
   test("opens the settings for any other chart", async () => {
-    const { page, context } = await openPage(browser, server.url, { width: 390 });
-    await page.goto(`${server.url}/#/takes/${await send()}`);
+    const { page, context } = await openPage(stage.browser, stage.url, { width: 390 });
+    await page.goto(`${stage.url}/#/takes/${await send()}`);
     await page.waitForSelector(".settings-box");
     await page.getByRole("button", { name: "Another chart" }).click();
     expect(await page.locator(".settings-box").getAttribute("open")).not.toBeNull();

@@ -1,10 +1,10 @@
 /** A user chooses on the page which staff of a score, or which pattern of a MIDI file, is the solo. */
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import type { Analysis } from "../../src/account.ts";
 import { END_OF_TRACK, midiFile, trackChunk } from "../ingest/midi-bytes.ts";
 import { attributes, bar, document, note } from "../ingest/score-text.ts";
-import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
+import { hasChromium, openPage } from "./stage.ts";
+import { staged } from "./staged.ts";
 
 /** Eight quarter notes in turn on two keys. */
 function line(low: number, high: number): number[] {
@@ -32,21 +32,10 @@ const STAVES = document(
 
 // Skipped by name where Chromium is not installed; the check of a submission installs it.
 describe.skipIf(!hasChromium)("the solo is chosen on the page", () => {
-  let browser: Browser;
-  let server: Served;
-
-  beforeAll(async () => {
-    await buildPages();
-    server = await serve();
-    browser = await launch();
-  });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.close();
-  });
+  const stage = staged();
 
   const solo = async (id: string) => {
-    const analysis = (await (await fetch(`${server.url}/api/takes/${id}/analysis`)).json()) as Analysis;
+    const analysis = (await (await fetch(`${stage.url}/api/takes/${id}/analysis`)).json()) as Analysis;
     return [...new Set(analysis.notes.filter((one) => one.solo).map(({ pitch }) => pitch))];
   };
 
@@ -57,13 +46,13 @@ describe.skipIf(!hasChromium)("the solo is chosen on the page", () => {
     const form = new FormData();
     form.append("file", new Blob([bytes as Uint8Array<ArrayBuffer>]), name);
     form.append("chart", "key: C\n| C7 | C7 |");
-    const created = await fetch(`${server.url}/api/takes`, { method: "POST", body: form });
+    const created = await fetch(`${stage.url}/api/takes`, { method: "POST", body: form });
     expect(created.status, await created.clone().text()).toBe(201);
     const { take } = (await created.json()) as { take: { id: string } };
     expect(await solo(take.id)).toEqual(before);
 
-    const { page, context, trouble } = await openPage(browser, server.url);
-    await page.goto(`${server.url}/#/takes/${take.id}`);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/takes/${take.id}`);
     await page.waitForSelector("form.settings", { state: "attached" });
     await page.click(".settings-box summary");
     if (field.startsWith("select")) await page.selectOption(field, value);

@@ -1,28 +1,25 @@
 import { readFileSync } from "node:fs";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { beforeAll, describe, expect, test } from "vitest";
 import type { CorpusSummary, MeasureSpreads } from "../../client/shell/corpora.ts";
 import { classFiles } from "./pages-to-see.ts";
-import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
+import { hasChromium, openPage } from "./stage.ts";
+import { staged } from "./staged.ts";
 
 describe.skipIf(!hasChromium)("a corpus in a browser", () => {
-  let browser: Browser;
-  let server: Served;
+  const stage = staged();
   let id: string;
 
   const api = async (path: string, init?: RequestInit) =>
-    (await fetch(`${server.url}/api${path}`, init)).json();
+    (await fetch(`${stage.url}/api${path}`, init)).json();
   const open = async (page: Page, query = "") => {
-    await page.goto(`${server.url}/#/corpora/${id}${query}`);
+    await page.goto(`${stage.url}/#/corpora/${id}${query}`);
     await page.waitForSelector("#corpus-ideas h2");
     // Every picture draws when it has its width.
     await page.waitForSelector(".corpus-spreads .bin", { state: "attached" });
   };
 
   beforeAll(async () => {
-    await buildPages();
-    server = await serve();
-    browser = await launch();
     const corpus = await api("/corpora", {
       method: "POST",
       headers: { "content-type": "application/json" },
@@ -38,13 +35,9 @@ describe.skipIf(!hasChromium)("a corpus in a browser", () => {
     while ((await api(`/jobs/${job.id}`)).state !== "done")
       await new Promise((resolve) => setTimeout(resolve, 100));
   });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.close();
-  });
 
   test("draws in every picture the numbers that the server gives", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
     const summary = (await api(`/corpora/${id}/summary?by=player`)) as CorpusSummary;
     const spreads = (await api(`/corpora/${id}/standing`)) as MeasureSpreads;
     const { ideas } = await api(`/corpora/${id}/vocabulary?limit=24`);
@@ -142,7 +135,7 @@ describe.skipIf(!hasChromium)("a corpus in a browser", () => {
   });
 
   test("searches a pattern that was typed or clicked among the ideas, and draws each place where it is played", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
     await open(page);
     await page.fill('[name="symbols"]', "-1 -2");
     await page.click("button:has-text('Search')");
@@ -186,7 +179,7 @@ describe.skipIf(!hasChromium)("a corpus in a browser", () => {
   });
 
   test("links its pictures by one take and one group, kept in the address", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
     await open(page);
     const spreads = (await api(`/corpora/${id}/standing`)) as MeasureSpreads;
     const furthest = spreads.rows[0]!;
@@ -218,7 +211,7 @@ describe.skipIf(!hasChromium)("a corpus in a browser", () => {
   });
 
   test("saves each picture as SVG and PNG, and has each as a table", async () => {
-    const { page, context } = await openPage(browser, server.url);
+    const { page, context } = await openPage(stage.browser, stage.url);
     await open(page, "?find=-1+-2");
     await page.waitForSelector(".corpus-hits .hit-mark");
     const views = await page.$$eval(".view", (all) => all.map((view) => view.id));
@@ -246,12 +239,12 @@ describe.skipIf(!hasChromium)("a corpus in a browser", () => {
   });
 
   test("comes back with its takes when its deletion is undone", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
-    await page.goto(`${server.url}/#/corpora`);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/corpora`);
     await page.click('[aria-label="Delete Evening class"]');
     await page.waitForSelector(".notice:has-text('is deleted')");
     await expect.poll(() => page.locator(".corpus-line").count()).toBe(0);
-    expect((await fetch(`${server.url}/api/corpora/${id}`)).status).toBe(404);
+    expect((await fetch(`${stage.url}/api/corpora/${id}`)).status).toBe(404);
     await page.click(".notice button");
     await page.waitForSelector(".corpus-line:has-text('nine takes')");
     expect((await api(`/corpora/${id}/summary`)).takes).toBe(9);

@@ -1,32 +1,22 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
 import type { Analysis } from "../../src/account.ts";
-import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
+import { hasChromium, openPage } from "./stage.ts";
+import { staged } from "./staged.ts";
 
 describe.skipIf(!hasChromium)("hand shapes, searches and ideas in a browser", () => {
-  let browser: Browser;
-  let server: Served;
-
-  beforeAll(async () => {
-    await buildPages();
-    server = await serve();
-    browser = await launch();
-  });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.close();
-  });
+  const stage = staged();
 
   const account = async (id: string) =>
-    (await (await fetch(`${server.url}/api/takes/${id}/analysis`)).json()) as Analysis;
+    (await (await fetch(`${stage.url}/api/takes/${id}/analysis`)).json()) as Analysis;
   const press = (page: Page, pitch: number) =>
     page.dispatchEvent(`.press-keys [data-pitch="${pitch}"]`, "click");
 
   test("explains a take by one shape alone once it is chosen in the settings, and says so", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
-    await page.goto(`${server.url}/#/takes/tilda-week-4`);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/takes/tilda-week-4`);
     await page.waitForSelector(".settings-box");
     expect(await page.textContent(".take-hand")).toContain("third-and-steps alone");
     await page.waitForSelector(".hand-choice", { state: "attached" });
@@ -46,8 +36,8 @@ describe.skipIf(!hasChromium)("hand shapes, searches and ideas in a browser", ()
   });
 
   test("explains a take at its upload by the shapes and the hand that were chosen for it", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
-    await page.goto(`${server.url}/`);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/`);
     await page.waitForSelector(".take-link");
     const source = readFileSync(join(import.meta.dirname, "../../corpus/takes/jonas-pickup.mid"));
     await page.setInputFiles("#take-files", { name: "evening.mid", mimeType: "audio/midi", buffer: source });
@@ -67,8 +57,8 @@ describe.skipIf(!hasChromium)("hand shapes, searches and ideas in a browser", ()
   });
 
   test("keeps a shape that was made on the drawn keyboard, refuses what no hand holds, and carries it as JSON", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
-    await page.goto(`${server.url}/#/shapes`);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/shapes`);
     await page.waitForSelector(".press-keys");
     for (const pitch of [60, 63, 66, 70]) await press(page, pitch);
     // C Eb Gb Bb with thumb, index, middle and little finger: the half-diminished chord on C.
@@ -80,7 +70,7 @@ describe.skipIf(!hasChromium)("hand shapes, searches and ideas in a browser", ()
     await page.fill('[name="shape-name"]', "half-diminished four");
     await page.click("text=Keep this shape");
     await page.waitForSelector(".shape-card:has-text('Half-diminished four')");
-    const { shapes } = await (await fetch(`${server.url}/api/shapes`)).json();
+    const { shapes } = await (await fetch(`${stage.url}/api/shapes`)).json();
     expect(shapes[0].shape).toEqual({
       name: "half-diminished four",
       fingers: [1, 2, 3, 5],
@@ -91,12 +81,12 @@ describe.skipIf(!hasChromium)("hand shapes, searches and ideas in a browser", ()
 
     // Used at once: the placement map of a half-diminished chord has a place for it.
     await page.goto(
-      `${server.url}/#/placements?chart=${encodeURIComponent("key: Bb\n| Cm7b5 | F7 |")}&shape=half-diminished+four`,
+      `${stage.url}/#/placements?chart=${encodeURIComponent("key: Bb\n| Cm7b5 | F7 |")}&shape=half-diminished+four`,
     );
     await page.waitForSelector(".map-placement");
     expect(await page.textContent(".map-placement h4")).toContain("half-diminished four, index finger on");
 
-    await page.goto(`${server.url}/#/shapes`);
+    await page.goto(`${stage.url}/#/shapes`);
     await page.waitForSelector(".press-keys");
     const [download] = await Promise.all([page.waitForEvent("download"), page.click("text=Export as JSON")]);
     const text = readFileSync((await download.path())!, "utf8");
@@ -123,11 +113,11 @@ describe.skipIf(!hasChromium)("hand shapes, searches and ideas in a browser", ()
   });
 
   test("finds a pattern that is played on the drawn keyboard and by the computer's keys, and links to its place", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
     const analysis = await account("maren-lantern-yard");
     const solo = analysis.notes.filter((note) => note.solo);
     const wanted = solo.slice(20, 24);
-    await page.goto(`${server.url}/#/search`);
+    await page.goto(`${stage.url}/#/search`);
     await page.waitForSelector(".press-keys");
     for (const note of wanted) await press(page, note.pitch);
     await page.selectOption('[name="in"]', "take:maren-lantern-yard");
@@ -140,7 +130,7 @@ describe.skipIf(!hasChromium)("hand shapes, searches and ideas in a browser", ()
     await page.waitForSelector(".chorus-page");
     expect(page.url()).toContain(`/takes/maren-lantern-yard?note=${wanted[0]!.id}`);
 
-    await page.goto(`${server.url}/#/search`);
+    await page.goto(`${stage.url}/#/search`);
     await page.waitForSelector(".press-keys");
     await page.click(".search-form h1");
     // From C up: A W S are C, C sharp, D.
@@ -157,9 +147,9 @@ describe.skipIf(!hasChromium)("hand shapes, searches and ideas in a browser", ()
   });
 
   test("takes the selected notes of a take to the search, in any viewpoint", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
     const solo = (await account("tilda-week-8")).notes.filter((note) => note.solo);
-    await page.goto(`${server.url}/#/takes/tilda-week-8?note=${solo[4]!.id}`);
+    await page.goto(`${stage.url}/#/takes/tilda-week-8?note=${solo[4]!.id}`);
     await page.waitForSelector(".chorus-page");
     await page.focus("#chorus-page .plot");
     for (let i = 0; i < 4; i++) await page.keyboard.press("Shift+ArrowRight");
@@ -178,9 +168,9 @@ describe.skipIf(!hasChromium)("hand shapes, searches and ideas in a browser", ()
   });
 
   test("keeps a motif under a name, finds it again, renames it, deletes it and brings it back", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
     const motif = (await account("maren-lantern-yard")).motifs[0]!;
-    await page.goto(`${server.url}/#/takes/maren-lantern-yard?motif=${motif.id}`);
+    await page.goto(`${stage.url}/#/takes/maren-lantern-yard?motif=${motif.id}`);
     await page.waitForSelector(".find-again .keep-idea");
     await page.fill('.find-again [name="idea-name"]', "Yard gate");
     await page.click(".find-again .keep-idea button");
@@ -197,7 +187,7 @@ describe.skipIf(!hasChromium)("hand shapes, searches and ideas in a browser", ()
     );
     const plain = motif.occurrences.filter(({ change }) => change === "" || change === "sequence");
     for (const { firstNote } of plain) expect(found).toContain(firstNote);
-    await page.goto(`${server.url}/#/ideas`);
+    await page.goto(`${stage.url}/#/ideas`);
     await page.click('[aria-label="Delete Garden gate"]');
     await page.waitForSelector(".idea-list .empty");
     await page.click(".notice button");
@@ -207,9 +197,9 @@ describe.skipIf(!hasChromium)("hand shapes, searches and ideas in a browser", ()
   });
 
   test("tells what the hand and the line say in the account's own numbers", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
     const { handFit, motifs, phrases, runs } = await account("bram-quick-change");
-    await page.goto(`${server.url}/#/takes/bram-quick-change`);
+    await page.goto(`${stage.url}/#/takes/bram-quick-change`);
     await page.waitForSelector("#hand-told");
     await page.click("#line-told > summary");
     const told = (name: string) => page.textContent(`[data-told="${name}"] dd`);

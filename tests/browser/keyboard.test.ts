@@ -1,9 +1,10 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
 import type { Analysis } from "../../src/account.ts";
-import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
+import { hasChromium, openPage } from "./stage.ts";
+import { staged } from "./staged.ts";
 
 const SOLO = readFileSync(join(import.meta.dirname, "../../corpus/takes/bram-quick-change.mid"));
 
@@ -31,21 +32,10 @@ async function tabTo(page: Page, selector: string, key: "Tab" | "Shift+Tab" = "T
 }
 
 describe.skipIf(!hasChromium)("the whole job by the keyboard alone", () => {
-  let browser: Browser;
-  let server: Served;
-
-  beforeAll(async () => {
-    await buildPages();
-    server = await serve();
-    browser = await launch();
-  });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.close();
-  });
+  const stage = staged();
 
   test("from a file to the printed practice sheet, with no pointer at all", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
     await page.addInitScript(() => {
       Object.assign(window, { printed: 0 });
       window.print = () => {
@@ -56,7 +46,7 @@ describe.skipIf(!hasChromium)("the whole job by the keyboard alone", () => {
     page.on("filechooser", (chooser) => {
       void chooser.setFiles({ name: "evening.mid", mimeType: "audio/midi", buffer: SOLO });
     });
-    await page.goto(server.url);
+    await page.goto(stage.url);
     await page.waitForSelector(".take-link");
 
     // A file, by the browser's own dialog.
@@ -77,7 +67,7 @@ describe.skipIf(!hasChromium)("the whole job by the keyboard alone", () => {
     await page.waitForSelector(".reading");
     await page.waitForSelector(".chorus-page");
     const id = /takes\/([^?]+)/.exec(page.url())![1]!;
-    const analysis = (await (await fetch(`${server.url}/api/takes/${id}/analysis`)).json()) as Analysis;
+    const analysis = (await (await fetch(`${stage.url}/api/takes/${id}/analysis`)).json()) as Analysis;
     const solo = analysis.notes.filter((note) => note.solo);
 
     // A note of the first picture, and what it is.
@@ -119,11 +109,11 @@ describe.skipIf(!hasChromium)("the whole job by the keyboard alone", () => {
   });
 
   test("every command of the list does what it says, in a picture that has the focus", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
     const id = "bram-quick-change";
-    const analysis = (await (await fetch(`${server.url}/api/takes/${id}/analysis`)).json()) as Analysis;
+    const analysis = (await (await fetch(`${stage.url}/api/takes/${id}/analysis`)).json()) as Analysis;
     const solo = analysis.notes.filter((note) => note.solo);
-    await page.goto(`${server.url}/#/takes/${id}`);
+    await page.goto(`${stage.url}/#/takes/${id}`);
     await page.waitForSelector(".chorus-page");
     const query = () => page.url().split("?")[1] ?? "";
     const press = (key: string) => page.keyboard.press(key);
@@ -164,7 +154,7 @@ describe.skipIf(!hasChromium)("the whole job by the keyboard alone", () => {
     )!;
     const focused = () => page.evaluate(() => document.activeElement?.closest(".view")?.id);
     const back = async () => {
-      await page.goto(`${server.url}/#/takes/${id}?note=${note.id}`);
+      await page.goto(`${stage.url}/#/takes/${id}?note=${note.id}`);
       await expect.poll(() => page.textContent(".reading .sentence"), { timeout: 10_000 }).toBe(note.account);
       await expect.poll(() => press("1").then(focused), { timeout: 10_000 }).toBe("chorus-page");
     };

@@ -1,9 +1,10 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
 import type { Analysis } from "../../src/account.ts";
-import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
+import { hasChromium, openPage } from "./stage.ts";
+import { staged } from "./staged.ts";
 
 const TAKES = join(import.meta.dirname, "../../corpus/takes");
 
@@ -19,31 +20,20 @@ const A4 = [595, 842];
 const LETTER = [612, 792];
 
 describe.skipIf(!hasChromium)("from a file to a lesson", { timeout: 180_000 }, () => {
-  let browser: Browser;
-  let server: Served;
-
-  beforeAll(async () => {
-    await buildPages();
-    server = await serve();
-    browser = await launch();
-  }, 300_000);
-  afterAll(async () => {
-    await browser?.close();
-    await server?.close();
-  });
+  const stage = staged();
 
   const account = async (id: string) =>
-    (await (await fetch(`${server.url}/api/takes/${id}/analysis`)).json()) as Analysis;
+    (await (await fetch(`${stage.url}/api/takes/${id}/analysis`)).json()) as Analysis;
 
   /** Opens a page that counts its clicks and what it sends to paper. */
   const open = async (path: string, shows: string) => {
-    const opened = await openPage(browser, server.url);
+    const opened = await openPage(stage.browser, stage.url);
     await opened.page.addInitScript(() => {
       const counts = { clicks: 0, prints: 0 };
       Object.assign(window, { counts, print: () => counts.prints++ });
       addEventListener("click", (event) => event.isTrusted && counts.clicks++, true);
     });
-    await opened.page.goto(`${server.url}/#${path}`);
+    await opened.page.goto(`${stage.url}/#${path}`);
     // The engraver is large: on a busy machine its first page takes a while.
     await opened.page.waitForSelector(shows, { timeout: 90_000 });
     return opened;
@@ -86,7 +76,7 @@ describe.skipIf(!hasChromium)("from a file to a lesson", { timeout: 180_000 }, (
     }
 
     // Each sentence leads to its notes by a click.
-    await page.goto(`${server.url}/#/takes/${id}/findings`);
+    await page.goto(`${stage.url}/#/takes/${id}/findings`);
     await page.waitForSelector(".finding");
     const analysis = await account(id);
     const told = analysis.findings.filter((finding) => finding.evidence.length > 0);
@@ -120,7 +110,7 @@ describe.skipIf(!hasChromium)("from a file to a lesson", { timeout: 180_000 }, (
     expect(findings[0]!.id).toBe("goal-1");
     expect(await page.textContent(".findings .finding-text")).toContain("Second place on the four chord");
 
-    await page.goto(`${server.url}/#/takes/tilda-week-4/findings`);
+    await page.goto(`${stage.url}/#/takes/tilda-week-4/findings`);
     await page.waitForSelector("h1:has-text('Second try')");
     await page.click("text=Set a goal");
     await page.click("text=Take over the goals of the take before");
@@ -180,7 +170,7 @@ describe.skipIf(!hasChromium)("from a file to a lesson", { timeout: 180_000 }, (
     await expect
       .poll(() => page.textContent(".shares"))
       .toMatch(new RegExp(`For the lesson since .*, until .* ${until}`));
-    const reader = await openPage(browser, server.url);
+    const reader = await openPage(stage.browser, stage.url);
     await reader.page.goto(address);
     await reader.page.waitForSelector(".lesson .finding");
     expect(reader.page.url()).toContain("#/read/maren-minor-blues");
@@ -218,7 +208,7 @@ describe.skipIf(!hasChromium)("from a file to a lesson", { timeout: 180_000 }, (
       "MusicXML",
     ]) {
       const href = await first.locator(`a:text-is("${name}")`).getAttribute("href");
-      const answer = await fetch(`${server.url}${href}`);
+      const answer = await fetch(`${stage.url}${href}`);
       expect(answer.status, name).toBe(200);
       const head = Buffer.from(await answer.arrayBuffer())
         .subarray(0, 5)
@@ -232,7 +222,7 @@ describe.skipIf(!hasChromium)("from a file to a lesson", { timeout: 180_000 }, (
 
   test("progress and term report show the numbers of the service", async () => {
     const { page, context, trouble } = await open("/players/tilda", ".progress");
-    const progress = await (await fetch(`${server.url}/api/players/tilda/progress`)).json();
+    const progress = await (await fetch(`${stage.url}/api/players/tilda/progress`)).json();
     const drawn = await page.$$eval(".progress [data-number]", (dots) =>
       dots.map((dot) => [
         (dot as SVGElement).dataset.number,
@@ -257,7 +247,7 @@ describe.skipIf(!hasChromium)("from a file to a lesson", { timeout: 180_000 }, (
   test("a row of sides is drawn with the numbers of the service, and the choruses of a take can be laid out at once", async () => {
     const sides = "tilda-week-1,tilda-week-4,tilda-week-8";
     const { page, context, trouble } = await open(`/compare?sides=${sides}`, ".view-measures-many .plot svg");
-    const many = await (await fetch(`${server.url}/api/compare?sides=${sides}`)).json();
+    const many = await (await fetch(`${stage.url}/api/compare?sides=${sides}`)).json();
     const drawn = await page.$$eval(".small-multiples [data-measure='rests']", (dots) =>
       dots.map((dot) => Number((dot as SVGElement).dataset.value)),
     );

@@ -1,34 +1,27 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { beforeAll, describe, expect, test } from "vitest";
 import { indexAccount } from "../../client/shell/account-index.ts";
 import { eventsOf, type Playing } from "../../client/sound/events.ts";
 import { passagesOf } from "../../client/sound/passages.ts";
 import type { Analysis } from "../../src/account.ts";
 import { forget, type Sounded, soundedIn, watchSound } from "./sound-watch.ts";
-import { buildPages, hasChromium, launch, openPage, readBy, type Served, serve } from "./stage.ts";
+import { hasChromium, openPage, readBy } from "./stage.ts";
+import { staged } from "./staged.ts";
 
 const ID = "bram-quick-change";
 
 describe.skipIf(!hasChromium)("listening to a take in a browser", () => {
-  let browser: Browser;
-  let server: Served;
+  const stage = staged();
   let analysis: Analysis;
 
   beforeAll(async () => {
-    await buildPages();
-    server = await serve();
-    browser = await launch();
-    analysis = await (await fetch(`${server.url}/api/takes/${ID}/analysis`)).json();
-  });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.close();
+    analysis = await (await fetch(`${stage.url}/api/takes/${ID}/analysis`)).json();
   });
 
   const open = async (query: string) => {
-    const watched = await openPage(browser, server.url);
+    const watched = await openPage(stage.browser, stage.url);
     await watchSound(watched.page);
-    await watched.page.goto(`${server.url}/#/takes/${ID}${query}`);
+    await watched.page.goto(`${stage.url}/#/takes/${ID}${query}`);
     await watched.page.waitForSelector(".chorus-page");
     await watched.page.click("text=With what, how fast");
     return watched;
@@ -118,7 +111,7 @@ describe.skipIf(!hasChromium)("listening to a take in a browser", () => {
     await expect.poll(() => page.textContent(".play")).toBe("Play");
 
     const finding = analysis.findings.find((one) => one.bars.length > 0 && one.bars.length < 6)!;
-    await page.goto(`${server.url}/#/takes/${ID}?finding=${encodeURIComponent(finding.id)}`);
+    await page.goto(`${stage.url}/#/takes/${ID}?finding=${encodeURIComponent(finding.id)}`);
     await expect.poll(() => page.textContent(".play-what")).toBe("the bars of this finding");
     await forget(page);
     await page.click(".play");

@@ -1,11 +1,12 @@
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { beforeAll, describe, expect, test } from "vitest";
 import type { AccountNote, Analysis } from "../../src/account.ts";
 import type { ManyCompared } from "../../src/compare/compare-all.ts";
 import type { Comparison } from "../../src/compare/compare-sides.ts";
 import type { Progress } from "../../src/compare/progress.ts";
 import type { PlacementMap } from "../../src/hands/placement-map-schema.ts";
-import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
+import { hasChromium, openPage } from "./stage.ts";
+import { staged } from "./staged.ts";
 
 const ID = "bram-quick-change";
 
@@ -24,28 +25,20 @@ const read = (page: Page, selector: string, attributes: readonly string[]) =>
   );
 
 describe.skipIf(!hasChromium)("the numbers in the pictures are the numbers of the account", () => {
-  let browser: Browser;
-  let server: Served;
+  const stage = staged();
   let analysis: Analysis;
   let solo: AccountNote[];
 
   beforeAll(async () => {
-    await buildPages();
-    server = await serve();
-    browser = await launch();
     analysis = await api(`/takes/${ID}/analysis`);
     solo = analysis.notes.filter((note) => note.solo);
   });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.close();
-  });
 
   const api = async <T>(path: string): Promise<T> =>
-    (await (await fetch(`${server.url}/api${path}`)).json()) as T;
+    (await (await fetch(`${stage.url}/api${path}`)).json()) as T;
   const open = async (path: string, ready: string, first = ".view") => {
-    const watched = await openPage(browser, server.url);
-    await watched.page.goto(`${server.url}/#${path}`);
+    const watched = await openPage(stage.browser, stage.url);
+    await watched.page.goto(`${stage.url}/#${path}`);
     // Pictures are drawn when they come near the window.
     await watched.page.waitForSelector(first);
     await watched.page.evaluate(async () => {

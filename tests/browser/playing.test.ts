@@ -1,24 +1,13 @@
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
+import { describe, expect, test } from "vitest";
+import { hasChromium, openPage } from "./stage.ts";
+import { staged } from "./staged.ts";
 
 describe.skipIf(!hasChromium)("playing and listening in a browser", () => {
-  let browser: Browser;
-  let server: Served;
-
-  beforeAll(async () => {
-    await buildPages();
-    server = await serve();
-    browser = await launch();
-  });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.close();
-  });
+  const stage = staged();
 
   test("records from the computer's keys with a count-in, and the take stands where it was played", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
-    await page.goto(`${server.url}/#/record`);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/record`);
     await page.waitForSelector(".record-keys");
     await page.fill('[name="tempo"]', "300");
     await page.fill('[name="count-in"]', "1");
@@ -35,7 +24,7 @@ describe.skipIf(!hasChromium)("playing and listening in a browser", () => {
     await page.click("button:has-text('Stop and analyse')");
     await page.waitForSelector(".take-head h1:has-text('By letters')");
     const id = /takes\/([^?]+)/.exec(page.url())![1];
-    const analysis = await (await fetch(`${server.url}/api/takes/${id}/analysis`)).json();
+    const analysis = await (await fetch(`${stage.url}/api/takes/${id}/analysis`)).json();
     expect(analysis.options).toMatchObject({ shapes: ["third-and-steps"], method: "click" });
     const solo = analysis.notes.filter((note: { solo: boolean }) => note.solo);
     // F, G, A, F, C, A from middle C up: MIDI 65 67 69 65 72 69.
@@ -47,8 +36,8 @@ describe.skipIf(!hasChromium)("playing and listening in a browser", () => {
   });
 
   test("plays a chosen bar with bass and click, and the cursor goes along", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
-    await page.goto(`${server.url}/#/takes/maren-lantern-yard?bar=1.5`);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/takes/maren-lantern-yard?bar=1.5`);
     await page.waitForSelector(".chorus-page");
     await page.click("text=With what, how fast");
     await page.click("text=walking bass");
@@ -63,9 +52,9 @@ describe.skipIf(!hasChromium)("playing and listening in a browser", () => {
   });
 
   test("opens again without the network once it was loaded", async () => {
-    const context = await browser.newContext({ viewport: { width: 1024, height: 800 } });
+    const context = await stage.browser.newContext({ viewport: { width: 1024, height: 800 } });
     const page = await context.newPage();
-    await page.goto(`${server.url}/#/takes/maren-lantern-yard`);
+    await page.goto(`${stage.url}/#/takes/maren-lantern-yard`);
     await page.waitForSelector(".chorus-page");
     await page.evaluate(() => navigator.serviceWorker.ready);
     await page.reload();

@@ -1,7 +1,8 @@
 import { readFileSync } from "node:fs";
-import type { Browser, Download, Locator, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
+import type { Download, Locator, Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
+import { hasChromium, openPage } from "./stage.ts";
+import { staged } from "./staged.ts";
 
 /** Pages with pictures, what must be there, and the pictures that each holds, as they are named when saved. */
 const PAGES: readonly {
@@ -70,23 +71,12 @@ async function kept(page: Page, button: Locator): Promise<Download> {
 }
 
 describe.skipIf(!hasChromium)("every picture can be taken along and read as a table", () => {
-  let browser: Browser;
-  let server: Served;
-
-  beforeAll(async () => {
-    await buildPages();
-    server = await serve();
-    browser = await launch();
-  });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.close();
-  });
+  const stage = staged();
 
   for (const { path, shows, act, pictures } of PAGES) {
     test(`${path}: saves as SVG and PNG, with a table for each`, async () => {
-      const { page, context, trouble } = await openPage(browser, server.url);
-      await page.goto(`${server.url}/#${path}`);
+      const { page, context, trouble } = await openPage(stage.browser, stage.url);
+      await page.goto(`${stage.url}/#${path}`);
       await page.waitForSelector("main h1");
       await page.evaluate(async () => {
         for (let y = 0; y < document.body.scrollHeight; y += 300) {

@@ -1,28 +1,18 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
 import { indexAccount } from "../../client/shell/account-index.ts";
 import { readSelection } from "../../client/shell/selection.ts";
 import type { Analysis } from "../../src/account.ts";
-import { buildPages, hasChromium, launch, openPage, POLICY, type Served, serve, settled } from "./stage.ts";
+import { hasChromium, openPage, POLICY, settled } from "./stage.ts";
+import { staged } from "./staged.ts";
 
 const TAKES = join(import.meta.dirname, "../../corpus/takes");
 const ID = "bram-quick-change";
 
 describe.skipIf(!hasChromium)("the house around the pages", () => {
-  let browser: Browser;
-  let server: Served;
-
-  beforeAll(async () => {
-    await buildPages();
-    server = await serve();
-    browser = await launch();
-  });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.close();
-  });
+  const stage = staged();
 
   /** Lets go of files over the middle of the page, as a file manager would. */
   const drop = async (page: Page, files: readonly { name: string; bytes: readonly number[] }[]) => {
@@ -37,8 +27,8 @@ describe.skipIf(!hasChromium)("the house around the pages", () => {
   const bytesOf = (name: string) => [...readFileSync(join(TAKES, name))];
 
   test("takes files that are dropped on any page; of many, one bad one stays behind with its reason", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
-    await page.goto(`${server.url}/#/shapes`);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/shapes`);
     await page.waitForSelector(".shape-card");
     await drop(page, [
       { name: "first.mid", bytes: bytesOf("tilda-week-1.mid") },
@@ -64,8 +54,8 @@ describe.skipIf(!hasChromium)("the house around the pages", () => {
   });
 
   test("opens every kind of selection from its address, with its notes lit and its words beside", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
-    const analysis = (await (await fetch(`${server.url}/api/takes/${ID}/analysis`)).json()) as Analysis;
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    const analysis = (await (await fetch(`${stage.url}/api/takes/${ID}/analysis`)).json()) as Analysis;
     const index = indexAccount(analysis);
     const finding = analysis.findings.find((one) => one.evidence.length > 1)!;
     for (const query of [
@@ -79,7 +69,7 @@ describe.skipIf(!hasChromium)("the house around the pages", () => {
       `finding=${encodeURIComponent(finding.id)}`,
     ]) {
       await page.goto("about:blank");
-      await page.goto(`${server.url}/#/takes/${ID}?${query}`);
+      await page.goto(`${stage.url}/#/takes/${ID}?${query}`);
       await page.waitForSelector(".chorus-page");
       const wanted = [...index.notesOf(readSelection(new URLSearchParams(query)))!];
       const lit = await page.$$eval(".chorus-page .sign.on", (signs) =>
@@ -93,7 +83,7 @@ describe.skipIf(!hasChromium)("the house around the pages", () => {
   });
 
   test("sends a page for the first time in less than 400 kB, without the engraver and the sound", async () => {
-    const { page, context } = await openPage(browser, server.url);
+    const { page, context } = await openPage(stage.browser, stage.url);
     const files: { path: string; sent: Promise<number> }[] = [];
     page.on("response", (response) => {
       const { pathname } = new URL(response.url());
@@ -102,7 +92,7 @@ describe.skipIf(!hasChromium)("the house around the pages", () => {
         files.push({ path: pathname, sent: sent.then(({ responseBodySize }) => responseBodySize) });
       }
     });
-    await page.goto(`${server.url}/#/takes/${ID}`);
+    await page.goto(`${stage.url}/#/takes/${ID}`);
     await page.waitForSelector(".chorus-page");
     await page.waitForLoadState("networkidle");
     expect(files.map(({ path }) => path).filter((path) => /verovio|piano/.test(path))).toEqual([]);
@@ -115,7 +105,7 @@ describe.skipIf(!hasChromium)("the house around the pages", () => {
   test("lets nothing jump while pages load and are scrolled, on a desk and on a phone", async () => {
     for (const width of [1440, 390]) {
       for (const path of ["/", `/takes/${ID}`, `/takes/${ID}/findings`, "/placements", "/players/tilda"]) {
-        const { page, context } = await openPage(browser, server.url, { width });
+        const { page, context } = await openPage(stage.browser, stage.url, { width });
         await page.addInitScript(() => {
           Object.assign(window, { shifts: [] });
           new PerformanceObserver((list) => {
@@ -134,7 +124,7 @@ describe.skipIf(!hasChromium)("the house around the pages", () => {
             }
           }).observe({ type: "layout-shift", buffered: true });
         });
-        await page.goto(`${server.url}/#${path}`);
+        await page.goto(`${stage.url}/#${path}`);
         await page.waitForSelector("main h1");
         await page.waitForLoadState("networkidle");
         await settled(page);
@@ -155,11 +145,11 @@ describe.skipIf(!hasChromium)("the house around the pages", () => {
   });
 
   test("says what is wrong and how to go on: no server, no such take, no such page", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
-    await page.goto(server.url);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await page.goto(stage.url);
     await page.waitForSelector(".take-link");
     await page.route("**/api/**", (route) => route.abort());
-    await page.goto(`${server.url}/#/takes/${ID}`);
+    await page.goto(`${stage.url}/#/takes/${ID}`);
     await page.waitForSelector(".refusal");
     expect(await page.textContent(".refusal-what")).toContain("does not answer");
     expect(await page.textContent(".refusal-todo")).toContain("still running");
@@ -167,10 +157,10 @@ describe.skipIf(!hasChromium)("the house around the pages", () => {
     await page.click("button:has-text('Try again')");
     await page.waitForSelector(".chorus-page");
 
-    await page.goto(`${server.url}/#/takes/nobody`);
+    await page.goto(`${stage.url}/#/takes/nobody`);
     await page.waitForSelector(".refusal");
     expect((await page.textContent(".refusal-what"))!).toMatch(/no take/i);
-    await page.goto(`${server.url}/#/nowhere`);
+    await page.goto(`${stage.url}/#/nowhere`);
     await page.waitForSelector(".refusal");
     expect(await page.textContent(".refusal-what")).toContain("no page at this address");
     await page.click(".mark");
@@ -180,7 +170,7 @@ describe.skipIf(!hasChromium)("the house around the pages", () => {
   });
 
   test("is served under a policy that lets no foreign or inline script, style or picture in", async () => {
-    const answer = await fetch(server.url);
+    const answer = await fetch(stage.url);
     const policy = answer.headers.get("content-security-policy")!;
     const directives = (text: string) =>
       text
@@ -190,8 +180,8 @@ describe.skipIf(!hasChromium)("the house around the pages", () => {
         .sort();
     expect(directives(policy)).toEqual(directives(POLICY));
     expect(policy).not.toMatch(/unsafe-inline|unsafe-eval(?<!wasm-unsafe-eval)|\*|https?:/);
-    const { page, context } = await openPage(browser, server.url);
-    await page.goto(server.url);
+    const { page, context } = await openPage(stage.browser, stage.url);
+    await page.goto(stage.url);
     await page.waitForSelector(".take-link");
     const broken = await page.evaluate(async () => {
       const seen: string[] = [];
@@ -215,8 +205,8 @@ describe.skipIf(!hasChromium)("the house around the pages", () => {
   });
 
   test("prints dark ink on white paper without the buttons, also from a dark screen", async () => {
-    const { page, context } = await openPage(browser, server.url, { dark: true });
-    await page.goto(`${server.url}/#/takes/${ID}`);
+    const { page, context } = await openPage(stage.browser, stage.url, { dark: true });
+    await page.goto(`${stage.url}/#/takes/${ID}`);
     await page.waitForSelector(".chorus-page");
     await page.emulateMedia({ media: "print", colorScheme: "dark" });
     const seen = await page.evaluate(() => {
@@ -241,8 +231,8 @@ describe.skipIf(!hasChromium)("the house around the pages", () => {
   });
 
   test("keeps light or dark as it was chosen", async () => {
-    const { page, context } = await openPage(browser, server.url, { dark: true });
-    await page.goto(server.url);
+    const { page, context } = await openPage(stage.browser, stage.url, { dark: true });
+    await page.goto(stage.url);
     await page.waitForSelector(".take-link");
     const paper = () => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
     const dark = await paper();
@@ -258,22 +248,22 @@ describe.skipIf(!hasChromium)("the house around the pages", () => {
   });
 
   test("opens what was read before without the network, and says of the rest that it cannot be read now", async () => {
-    const context = await browser.newContext({ viewport: { width: 1024, height: 800 } });
+    const context = await stage.browser.newContext({ viewport: { width: 1024, height: 800 } });
     const page = await context.newPage();
-    await page.goto(`${server.url}/#/takes/${ID}`);
+    await page.goto(`${stage.url}/#/takes/${ID}`);
     await page.waitForSelector(".chorus-page");
     await page.evaluate(() => navigator.serviceWorker.ready);
     await page.reload();
     await page.waitForSelector(".chorus-page");
-    await page.goto(`${server.url}/#/placements`);
+    await page.goto(`${stage.url}/#/placements`);
     await page.waitForSelector(".map-placement");
     await context.setOffline(true);
-    await page.goto(`${server.url}/#/takes/${ID}`);
+    await page.goto(`${stage.url}/#/takes/${ID}`);
     await page.reload();
     await page.waitForSelector(".chorus-page");
-    await page.goto(`${server.url}/#/placements`);
+    await page.goto(`${stage.url}/#/placements`);
     await page.waitForSelector(".map-placement");
-    await page.goto(`${server.url}/#/takes/maren-lantern-yard`);
+    await page.goto(`${stage.url}/#/takes/maren-lantern-yard`);
     await page.waitForSelector(".refusal");
     expect(await page.textContent(".refusal-what")).toContain("does not answer");
     await context.close();

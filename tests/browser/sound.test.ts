@@ -1,27 +1,16 @@
 /** Recordings of sound on the pages: dropped, and by the microphone. */
 import { existsSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { piano, wave } from "../listen/sounds.ts";
 import { ARPEGGIOS, FOUR_BARS } from "../server/harness.ts";
-import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
+import { hasChromium, openPage } from "./stage.ts";
+import { staged } from "./staged.ts";
 
 const NETWORK = fileURLToPath(new URL("../../src/listen/network/piano.onnx", import.meta.url));
 
 describe.skipIf(!hasChromium)("sound in a browser", () => {
-  let browser: Browser;
-  let server: Served;
-
-  beforeAll(async () => {
-    await buildPages();
-    server = await serve();
-    browser = await launch();
-  });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.close();
-  });
+  const stage = staged();
 
   const drop = (name: string, sound: Float32Array) => ({
     name,
@@ -30,8 +19,8 @@ describe.skipIf(!hasChromium)("sound in a browser", () => {
   });
 
   test("a silent recording is refused in words, beside the other files", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
-    await page.goto(`${server.url}/#/`);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/`);
     await page.setInputFiles("#take-files", drop("phone.wav", new Float32Array(32_000)));
     await page.waitForSelector(".sound-queue .refusal-file");
     expect(await page.textContent(".sound-queue .trouble")).toContain("The recording is silent");
@@ -41,7 +30,7 @@ describe.skipIf(!hasChromium)("sound in a browser", () => {
   });
 
   test("a microphone that is not allowed is said so, and what to do instead", async () => {
-    const { page, context } = await openPage(browser, server.url);
+    const { page, context } = await openPage(stage.browser, stage.url);
     await page.addInitScript(() => {
       // As the Media Capture specification (W3C) names a refusal.
       Object.defineProperty(navigator, "mediaDevices", {
@@ -52,7 +41,7 @@ describe.skipIf(!hasChromium)("sound in a browser", () => {
         },
       });
     });
-    await page.goto(`${server.url}/#/record`);
+    await page.goto(`${stage.url}/#/record`);
     await page.click("text=Use the microphone");
     await page.waitForSelector("text=was not allowed to use the microphone");
     await context.close();
@@ -61,8 +50,8 @@ describe.skipIf(!hasChromium)("sound in a browser", () => {
   test.skipIf(!existsSync(NETWORK))(
     "a recording is listened to, analysed and kept beside its notes",
     async () => {
-      const { page, context, trouble } = await openPage(browser, server.url);
-      await page.goto(`${server.url}/#/`);
+      const { page, context, trouble } = await openPage(stage.browser, stage.url);
+      await page.goto(`${stage.url}/#/`);
       const notes = ARPEGGIOS.map((pitch, i) => ({ pitch, onset: 0.5 + i / 2, end: 0.95 + i / 2 }));
       await page.setInputFiles("#take-files", drop("phone.wav", piano(notes, 9)));
       await page.waitForSelector(".chosen .file-name:has-text('phone.wav')");
@@ -78,7 +67,7 @@ describe.skipIf(!hasChromium)("sound in a browser", () => {
   );
 
   test.skipIf(!existsSync(NETWORK))("the microphone's recording becomes a take", async () => {
-    const { page, context } = await openPage(browser, server.url);
+    const { page, context } = await openPage(stage.browser, stage.url);
     // A microphone before which the arpeggios are played, by the Web Audio and Media Capture specifications (W3C).
     const sound = Array.from(
       wave(
@@ -105,7 +94,7 @@ describe.skipIf(!hasChromium)("sound in a browser", () => {
         },
       });
     }, sound);
-    await page.goto(`${server.url}/#/record`);
+    await page.goto(`${stage.url}/#/record`);
     await page.check("[name=chart-way][value=text]");
     await page.fill("[name=chart-text]", FOUR_BARS);
     await page.uncheck("label:has-text('walking bass') input");

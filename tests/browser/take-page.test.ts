@@ -1,31 +1,20 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import type { Analysis } from "../../src/account.ts";
-import { buildPages, hasChromium, launch, openPage, readBy, type Served, serve } from "./stage.ts";
+import { hasChromium, openPage, readBy } from "./stage.ts";
+import { staged } from "./staged.ts";
 
 // Skipped by name where Chromium is not installed; the check of a submission installs it.
 describe.skipIf(!hasChromium)("the take page in a browser", () => {
-  let browser: Browser;
-  let server: Served;
-
-  beforeAll(async () => {
-    await buildPages();
-    server = await serve();
-    browser = await launch();
-  });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.close();
-  });
+  const stage = staged();
 
   const account = async (id: string) =>
-    (await (await fetch(`${server.url}/api/takes/${id}/analysis`)).json()) as Analysis;
+    (await (await fetch(`${stage.url}/api/takes/${id}/analysis`)).json()) as Analysis;
 
   test.each(["maren-lantern-yard", "maren-rubato"])("offers only files that there are: %s", async (id) => {
-    const { page, context, trouble } = await openPage(browser, server.url);
-    await page.goto(`${server.url}/#/takes/${id}`);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/takes/${id}`);
     await page.waitForSelector(".chorus-page");
     const files = await page.$$eval("a[download]", (links) =>
       links.map((link) => (link as HTMLAnchorElement).href),
@@ -37,11 +26,11 @@ describe.skipIf(!hasChromium)("the take page in a browser", () => {
   });
 
   test("shows in every reading the numbers of the account", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
     const id = "maren-lantern-yard";
     const analysis = await account(id);
     const solo = analysis.notes.filter((note) => note.solo);
-    await page.goto(`${server.url}/#/takes/${id}`);
+    await page.goto(`${stage.url}/#/takes/${id}`);
     await page.waitForSelector(".chorus-page");
     await page.waitForSelector(".role-shares .column");
     const drawn = await page.$$eval(".chorus-page [data-note]", (signs) =>
@@ -116,8 +105,8 @@ describe.skipIf(!hasChromium)("the take page in a browser", () => {
   });
 
   test("stands the same bar of every chorus in one column", async () => {
-    const { page, context } = await openPage(browser, server.url);
-    await page.goto(`${server.url}/#/takes/maren-lantern-yard`);
+    const { page, context } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/takes/maren-lantern-yard`);
     await page.waitForSelector(".chorus-page");
     const columns = await page.$$eval(".chorus-page .field", (fields) =>
       fields.map((field) => [(field as SVGElement).dataset.bar, field.getAttribute("x")] as const),
@@ -129,11 +118,11 @@ describe.skipIf(!hasChromium)("the take page in a browser", () => {
   });
 
   test("says the note's sentence under the pointer and under the keyboard, and keeps the selection in the address", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
     const id = "maren-lantern-yard";
     const analysis = await account(id);
     const solo = analysis.notes.filter((note) => note.solo);
-    await page.goto(`${server.url}/#/takes/${id}`);
+    await page.goto(`${stage.url}/#/takes/${id}`);
     await page.waitForSelector(".chorus-page");
     const third = page.locator(`.chorus-page [data-note="${solo[2]!.id}"]`);
     await third.hover({ force: true });
@@ -151,7 +140,7 @@ describe.skipIf(!hasChromium)("the take page in a browser", () => {
     await page.keyboard.press("Escape");
     expect(page.url()).not.toContain("?");
 
-    await page.goto(`${server.url}/#/takes/${id}?note=${solo[9]!.id}`);
+    await page.goto(`${stage.url}/#/takes/${id}?note=${solo[9]!.id}`);
     await page.reload();
     await expect.poll(() => page.textContent(".reading .sentence")).toBe(solo[9]!.account);
     expect(trouble).toEqual([]);
@@ -159,11 +148,11 @@ describe.skipIf(!hasChromium)("the take page in a browser", () => {
   });
 
   test("lights the notes of a placement that is chosen in the reading of the hand", async () => {
-    const { page, context } = await openPage(browser, server.url);
+    const { page, context } = await openPage(stage.browser, stage.url);
     const id = "maren-lantern-yard";
     const analysis = await account(id);
     const placement = analysis.placements[1]!;
-    await page.goto(`${server.url}/#/takes/${id}?reading=hand`);
+    await page.goto(`${stage.url}/#/takes/${id}?reading=hand`);
     await page.waitForSelector(".chorus-page .bracket");
     await page.locator(`[data-placement="${placement.id}"] .anchor`).first().click({ force: true });
     const lit = await page.$$eval(".chorus-page .sign.on", (signs) =>
@@ -179,8 +168,8 @@ describe.skipIf(!hasChromium)("the take page in a browser", () => {
   });
 
   test("takes a dropped file to its page by the keyboard alone, and has an answer to a wrong one", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
-    await page.goto(`${server.url}/`);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/`);
     await page.waitForSelector(".take-link");
     const before = await page.locator(".take-link").count();
     await page.setInputFiles("#take-files", {
@@ -203,7 +192,7 @@ describe.skipIf(!hasChromium)("the take page in a browser", () => {
     expect(page.url()).toMatch(/#\/takes\/.+/);
     expect(await page.textContent(".take-meta")).toContain("Nora");
 
-    await page.goto(`${server.url}/#/`);
+    await page.goto(`${stage.url}/#/`);
     await page.waitForSelector(".player");
     expect(await page.locator(".take-link").count()).toBe(before + 1);
     await page.click('[aria-label="Delete kitchen"]');
@@ -215,10 +204,10 @@ describe.skipIf(!hasChromium)("the take page in a browser", () => {
   });
 
   test("re-aligns when a bar line is dragged, and keeps the anchor", async () => {
-    const { page, context } = await openPage(browser, server.url);
+    const { page, context } = await openPage(stage.browser, stage.url);
     const id = "tilda-week-8";
     const before = await account(id);
-    await page.goto(`${server.url}/#/takes/${id}`);
+    await page.goto(`${stage.url}/#/takes/${id}`);
     await page.waitForSelector("[data-handle]");
     const handle = page.locator('[data-handle="1.5"]');
     const box = (await handle.boundingBox())!;
@@ -238,8 +227,8 @@ describe.skipIf(!hasChromium)("the take page in a browser", () => {
   });
 
   test("saves a picture as SVG with its styles, and as PNG", async () => {
-    const { page, context } = await openPage(browser, server.url);
-    await page.goto(`${server.url}/#/takes/maren-lantern-yard`);
+    const { page, context } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/takes/maren-lantern-yard`);
     await page.waitForSelector(".chorus-page");
     const [svg] = await Promise.all([
       page.waitForEvent("download"),

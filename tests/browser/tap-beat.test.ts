@@ -1,30 +1,19 @@
-import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import type { Analysis } from "../../src/account.ts";
 import { tapAlong } from "./pages-to-see.ts";
-import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
+import { hasChromium, openPage } from "./stage.ts";
+import { staged } from "./staged.ts";
 
 describe.skipIf(!hasChromium)("tapping the beat in a browser", () => {
-  let browser: Browser;
-  let server: Served;
-
-  beforeAll(async () => {
-    await buildPages();
-    server = await serve();
-    browser = await launch();
-  });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.close();
-  });
+  const stage = staged();
 
   const account = async (id: string) =>
-    (await (await fetch(`${server.url}/api/takes/${id}/analysis`)).json()) as Analysis;
+    (await (await fetch(`${stage.url}/api/takes/${id}/analysis`)).json()) as Analysis;
 
   test("lays the chart through the taps at once, keeps them with the take, and takes them back", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
     const id = "tilda-week-4";
-    await page.goto(`${server.url}/#/takes/${id}?bar=1.2`);
+    await page.goto(`${stage.url}/#/takes/${id}?bar=1.2`);
     await page.waitForSelector(".chorus-page");
     await page.click(".glance > summary");
     await page.click("summary:has-text('Tap the beat')");
@@ -59,8 +48,8 @@ describe.skipIf(!hasChromium)("tapping the beat in a browser", () => {
   });
 
   test("takes a thumb on a phone, and takes back the last tap", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url, { width: 390 });
-    await page.goto(`${server.url}/#/takes/tilda-week-8`);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url, { width: 390 });
+    await page.goto(`${stage.url}/#/takes/tilda-week-8`);
     await page.waitForSelector(".chorus-page");
     await page.click(".glance > summary");
     await page.click("summary:has-text('Tap the beat')");
