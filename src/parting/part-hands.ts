@@ -4,7 +4,9 @@
  */
 import type { Hand, Note, NoteHand, Take, Warning } from "../take/index.ts";
 import { Problem } from "../take/index.ts";
+import { doubtfulWarning } from "./doubtful.ts";
 import { middleOf, partByPath } from "./viterbi.ts";
+import { leftHandQuestion, sharedLine, twoHandsQuestion } from "./which-hand.ts";
 
 export { partByPath } from "./viterbi.ts";
 
@@ -54,11 +56,12 @@ export function partHands(take: Take, options: PartingOptions): PartedHands {
   if (!twoHanded || (!alone && hasComping(take, solo) && options.soloHand !== "both")) {
     for (const i of solo.notes) hands[i] = { hand: soloHand, solo: true, margin: 1 };
     followCorrections(take, solo, options.soloHand === "both" ? null : soloHand, hands);
-    return { hands, warnings };
+    return { hands, warnings: [...warnings, ...questions(take, solo, options, hands)] };
   }
 
   const notes = solo.notes.map((i) => take.notes[i]!);
   const path = partByPath(notes);
+  const margins = notes.map(({ onset }, k) => ({ onset, margin: path.margin[k]! }));
   solo.notes.forEach((i, k) => {
     const hand: Hand = path.right[k] === 1 ? "right" : "left";
     const isSolo = options.soloHand === "both" || hand === soloHand;
@@ -74,7 +77,31 @@ export function partHands(take: Take, options: PartingOptions): PartedHands {
       where: solo.name,
     });
   }
-  return { hands, warnings };
+  return {
+    hands,
+    warnings: [...warnings, ...doubtfulWarning(margins), ...questions(take, solo, options, hands)],
+  };
+}
+
+/** What is asked of the choice of hands, where nobody made it, and what is told of a line of both. */
+function questions(
+  take: Take,
+  solo: Voice,
+  { soloHand, soloStaff }: PartingOptions,
+  hands: readonly NoteHand[],
+): Warning[] {
+  const handsOf = (indices: readonly number[]) => indices.map((i) => hands[i]!.hand);
+  if (soloHand === "both") return sharedLine(handsOf(solo.notes));
+  if (soloHand !== null || soloStaff !== null) return [];
+  const ofPart = take.notes.flatMap((note, i) => (note.part === solo.part ? [i] : []));
+  const line = solo.notes.filter((i) => hands[i]!.solo).map((i) => take.notes[i]!);
+  return [
+    ...leftHandQuestion(
+      ofPart.map((i) => take.notes[i]!),
+      handsOf(ofPart),
+    ),
+    ...(new Set(handsOf(solo.notes)).size > 1 ? [] : twoHandsQuestion(line)),
+  ];
 }
 
 /**
@@ -179,7 +206,7 @@ function soloLikeness(take: Take, voice: Voice): number {
     : /left|bass|drum|comp/i.test(voice.name)
       ? -2
       : 0;
-  return named + pitch / 12 - 2 * sharedOnsets(notes) + 2 * Math.min(share, 0.3) - (pitch < 40 ? 2 : 0);
+  return named + pitch / 12 - 2 * sharedOnsets(notes) + 2 * Math.min(share, 0.3);
 }
 
 /** Share of notes that are struck together with another one. */

@@ -60,9 +60,11 @@ export function partByPath(notes: readonly PartedInput[], middle: number = middl
   return path;
 }
 
+const MIDDLE_C = 60;
+
 /** The pitch that best parts the take's notes into a low and a high half (two means), in MIDI numbers. */
 export function middleOf(notes: readonly { readonly pitch: number }[]): number {
-  if (notes.length === 0) return 60;
+  if (notes.length === 0) return MIDDLE_C;
   let middle = notes.reduce((sum, note) => sum + note.pitch, 0) / notes.length;
   for (let round = 0; round < 20; round++) {
     let [low, lows, high, highs] = [0, 0, 0, 0];
@@ -78,8 +80,8 @@ export function middleOf(notes: readonly { readonly pitch: number }[]): number {
     if (lows === 0 || highs === 0) break;
     middle = (low / lows + high / highs) / 2;
   }
-  // Pulled to middle C, where most players' hands meet, so that a take in one register is not cut through its line.
-  return (middle + 60) / 2;
+  // To half a semitone, so that the same take in another key has the same middle, moved.
+  return Math.round(2 * middle) / 2;
 }
 
 function cheapest(

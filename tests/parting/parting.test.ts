@@ -1,44 +1,13 @@
 import { describe, expect, test } from "vitest";
 import { partByPath, partHands } from "../../src/parting/part-hands.ts";
-import type { Note, Part, Take } from "../../src/take/index.ts";
+import type { Part } from "../../src/take/index.ts";
 import { Problem } from "../../src/take/index.ts";
 import { MEETINGS, meetingHands } from "../hands/meeting-hands.ts";
 import { total } from "../reports/parting.report.ts";
+import { takeOf } from "./open-take.ts";
 import { partedMeeting, partedSamples } from "./parting-pieces.ts";
 
 const OPEN = { soloPart: null, soloStaff: null, soloHand: null };
-
-function takeOf(parts: readonly Part[], notes: readonly Partial<Note>[]): Take {
-  return {
-    format: "midi",
-    title: null,
-    ticksPerQuarter: 480,
-    notes: notes.map((note, i) => ({
-      id: `n${i + 1}`,
-      pitch: 60,
-      onset: i * 0.25,
-      duration: 0.2,
-      sounding: 0.2,
-      velocity: 80,
-      tick: i * 240,
-      ticks: 200,
-      part: parts[0]!.id,
-      printed: null,
-      ...note,
-    })),
-    parts,
-    tempos: [{ tick: 0, seconds: 0, quartersPerMinute: 120 }],
-    tempoStated: true,
-    meters: [{ tick: 0, beats: 4, unit: 4 }],
-    keys: [],
-    bars: [],
-    chords: [],
-    texts: [],
-    pedal: [],
-    swing: null,
-    warnings: [],
-  };
-}
 
 const part = (id: string, notes: number, name = ""): Part => ({ id, name, staves: 1, program: 0, notes });
 

@@ -4,6 +4,7 @@
  * range (501 on) that nobody looked at while they were set is printed beside them.
  */
 import { MEETINGS } from "../hands/meeting-hands.ts";
+import { doubtFigures, hasStaffScores } from "../parting/doubt-figures.ts";
 import {
   type PartedPiece,
   partedMeeting,
@@ -21,6 +22,13 @@ export function report(args: string[]): void {
   console.log("pieces on two staves (staff taken for hand):");
   for (const piece of samples) print(piece);
   print({ name: "all pieces on two staves", ...total(samples) });
+  if (hasStaffScores) {
+    const { notes, share, told, wrongInside, wrongOutside } = doubtFigures();
+    console.log(
+      `scores with printed fingers (${notes} notes, nothing fitted): ${percent(share)}; ${percent(told)} of the notes told as\n` +
+        `  doubtful, ${percent(wrongInside)} of these and ${percent(wrongOutside)} of the others in the wrong hand`,
+    );
+  }
   const simulated = [Number(args[1] ?? 1), HELD_OUT].flatMap((first) => simulatedHands(first, seeds));
   const all = [...samples, ...simulated];
   print({ name: "all", ...total(all) });
