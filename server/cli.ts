@@ -27,7 +27,7 @@ const FORMATS = {
 const USAGE = `ledgerline analyse FILE... --chart CHART | --form NAME --key KEY
   [--shape NAME]... | [--shape none] [--format ${Object.keys(FORMATS).join("|")}] [--out DIR]
   [--method auto|notated|click|tracked|rubato] [--tempo N]
-  [--solo-part ID] [--solo-staff N] [--solo-hand right|left|both] [--pattern N] [--corrections LIST]
+  [--solo-part ID] [--solo-staff N] [--solo-hand right|left|both] [--head-choruses N] [--pattern N] [--corrections LIST]
 
 CHART is chart text or the name of a file that holds it. Without a chart, the one that the file itself carries is used.
 Without --shape all hand shapes are offered and used where the line gives evidence of them; --shape none fingers without.
@@ -136,6 +136,7 @@ function readArguments(args: string[]) {
         "solo-part": { type: "string" },
         "solo-staff": { type: "string" },
         "solo-hand": { type: "string" },
+        "head-choruses": { type: "string" },
         pattern: { type: "string" },
         corrections: { type: "string" },
         help: { type: "boolean", short: "h", default: false },
@@ -169,6 +170,7 @@ function optionsFrom(values: Values, name: string): AnalyseOptionsInput {
     soloPart: values["solo-part"],
     soloStaff: values["solo-staff"] === undefined ? undefined : Number(values["solo-staff"]),
     soloHand: values["solo-hand"],
+    headChoruses: values["head-choruses"] === undefined ? undefined : Number(values["head-choruses"]),
     pattern: values.pattern === undefined ? undefined : Number(values.pattern),
   };
   return Object.fromEntries(

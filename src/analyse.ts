@@ -13,7 +13,8 @@ import { chordSpans } from "./chart/index.ts";
 import { correctTake } from "./correct/index.ts";
 import { judgeFindings, type Redraw } from "./findings/index.ts";
 import { shapesNamed } from "./hands/index.ts";
-import { chartQuestion, weighChart } from "./harmony/index.ts";
+import { chartQuestion, hearTag, weighChart } from "./harmony/index.ts";
+import { headApart } from "./head.ts";
 import { readTake } from "./ingest/index.ts";
 import { throughLens } from "./lens/index.ts";
 import { checkOptions } from "./options.ts";
@@ -48,7 +49,8 @@ export function analyse(
   const spans = chordSpans(chart, { scales: chosen.scales });
 
   const alignment = align(take, chart, parted.hands, chosen);
-  const placed = withoutSlips(placeNotes(take, chart, spans, parted.hands, alignment));
+  const tagged = hearTag(placeNotes(take, chart, spans, parted.hands, alignment), chart, spans);
+  const placed = headApart(withoutSlips(tagged.placed), chosen.headChoruses ?? 0, alignment.choruses);
   const { solo, other } = soloOf(placed);
 
   const shapes = shapesNamed(chosen.shapes, chosen.ownShapes);
@@ -74,6 +76,7 @@ export function analyse(
       ...parted.warnings,
       ...settled.warnings,
       ...alignment.warnings,
+      ...tagged.warnings,
       ...chartQuestion(chartFit, chosen.chartConfirmed),
     ],
   } as const;

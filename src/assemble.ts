@@ -31,14 +31,14 @@ function isSlip(note: PlacedNote): boolean {
   return note.corrected?.meant === false;
 }
 
-/** The notes of the line and the others, each in time order; slips are in neither. */
+/** The notes of the line and the others, each in time order; slips and a head set apart are in neither. */
 export function soloOf(placed: readonly PlacedNote[]): {
   readonly solo: readonly PlacedNote[];
   readonly other: readonly PlacedNote[];
 } {
   return {
     solo: placed.filter((note) => note.solo),
-    other: placed.filter((note) => !note.solo && !isSlip(note)),
+    other: placed.filter((note) => !note.solo && !isSlip(note) && note.head !== true),
   };
 }
 
@@ -186,6 +186,7 @@ export function accountNotes(material: NoteMaterial): AccountNote[] {
       position: note.position,
       source: sources.get(note.id)!,
       ...(isSlip(note) ? { meant: false as const } : {}),
+      ...(note.head === true ? { head: true as const } : {}),
       handMargin: margins.get(note.id)!,
       ...heardFacts(note),
     };

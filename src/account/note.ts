@@ -97,6 +97,12 @@ export const noteSchema = z
       .describe(
         "false for a slip that was marked as not meant, which belongs to no line; left out of all others",
       ),
+    head: z
+      .literal(true)
+      .optional()
+      .describe(
+        "true for the tune of a head that was set apart, which is no part of the solo; left out of all others",
+      ),
     handMargin: share.describe("how clearly it belongs to its hand, 0 to 1; 0 where either could"),
     certainty: share
       .optional()

@@ -170,6 +170,12 @@ export const optionsSchema = z
       .enum(["small", "middle", "large"])
       .optional()
       .describe("how large the player's hand is; decides only what is told as wide"),
+    headChoruses: z
+      .int()
+      .min(0)
+      .max(MOST_PLACES)
+      .optional()
+      .describe("choruses at the start that play the tune and are not counted as solo; left out for none"),
     corrections: correctionsSchema
       .default([])
       .describe("what somebody put right of single notes, one entry a note, by its name in the source"),

@@ -3,4 +3,5 @@ export * from "./chart-question.ts";
 export * from "./labels.ts";
 export * from "./roles.ts";
 export * from "./sentence.ts";
+export * from "./tag.ts";
 export { spellTake } from "./take-spelling.ts";

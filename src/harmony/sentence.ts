@@ -23,7 +23,7 @@ export function sentenceFor(note: PlacedNote, label: NoteLabel, context: Sentenc
 function head(note: PlacedNote, label: NoteLabel, { meter, finger, slide }: SentenceContext): string {
   const place = beatInWords(note.beat, meter);
   const under = finger === null || slide ? "" : `, finger ${finger}`;
-  const where = note.solo ? "" : ", in the accompaniment";
+  const where = note.solo ? "" : note.head === true ? ", in the head" : ", in the accompaniment";
   return noteInWords(label.spelling) + (place === "" ? "" : ` on ${place}`) + under + where;
 }
 

@@ -12,6 +12,8 @@ export interface PlacedNote extends Note {
   readonly hand: Hand;
   /** True when it belongs to the improvised line; false for comping and bass. */
   readonly solo: boolean;
+  /** True for the tune of a head that was set apart: neither line nor comping. */
+  readonly head?: true;
   /** From 1; a pickup belongs to the chorus that it leads into. */
   readonly chorus: number;
   /** Bar of the chart, from 1; 0, -1, ... in a pickup. Bars after the last chorus (an ending tag) count on. */
