@@ -3,7 +3,7 @@
  *
  *   bytes -> ingest -> take -> corrected -> hands parted -> chart settled -> aligned -> placed notes
  *         -> harmony, hands, rhythm (labels) -> motifs, phrases -> summaries (`account-parts.ts`)
- *         -> findings and the lens, weighed against the same parts of notes drawn by chance (`redraw.ts`)
+ *         -> findings, weighed against lines drawn by chance (`drawn-lines.ts`), and the lens (`redraw.ts`)
  */
 import { type AnalyseOptionsInput, type Analysis, SCHEMA_VERSION } from "./account.ts";
 import { accountParts, chanceParts } from "./account-parts.ts";
@@ -11,12 +11,13 @@ import { align, placeNotes } from "./align/index.ts";
 import { soloOf, sourceOf, withoutSlips } from "./assemble.ts";
 import { chordSpans } from "./chart/index.ts";
 import { correctTake } from "./correct/index.ts";
-import { judgeFindings, type Redraw } from "./findings/index.ts";
+import { drawnLines } from "./drawn-lines.ts";
+import { factsOf, judgeFindings } from "./findings/index.ts";
 import { shapesNamed } from "./hands/index.ts";
 import { chartQuestion, hearTag, weighChart } from "./harmony/index.ts";
 import { headApart } from "./head.ts";
 import { readTake } from "./ingest/index.ts";
-import { throughLens } from "./lens/index.ts";
+import { type Redraw, throughLens } from "./lens/index.ts";
 import { checkOptions } from "./options.ts";
 import { partHands } from "./parting/index.ts";
 import { drawNotes } from "./redraw.ts";
@@ -83,11 +84,13 @@ export function analyse(
   const redraw: Redraw = (kind, draw, withHand) => {
     const drawn = drawNotes({ solo, chart, spans, alignment }, kind, draw, chosen.seed);
     const over = { parts, hand, cuts: kind === "moved in time" ? null : cuts, withHand };
+    const facts = factsOf(account);
+    const lines = drawnLines({ solo, chart, spans, alignment, parts, facts, seed: chosen.seed });
     return { ...account, ...chanceParts(drawn, settings, over) };
   };
   return {
     ...account,
-    ...judgeFindings(account, redraw),
+    ...judgeFindings(facts, lines),
     ...(chosen.lens === undefined ? {} : { lens: throughLens(account, chosen.lens, redraw) }),
   };
 }

@@ -1,4 +1,4 @@
-/** Chance made from a take: the same account with its pitches drawn or shuffled, or its notes moved in time. */
+/** Chance made from a take: the same notes with their pitches drawn or shuffled, or moved in time. */
 import { bisectRight, shuffler } from "d3-array";
 import type { Chart, ChordSpan } from "./chart/index.ts";
 import type { Null } from "./findings/index.ts";
@@ -23,43 +23,55 @@ const SEEDS: Readonly<Record<Null, number>> = {
 
 /** The line as a draw of chance has it. The same seed and draw give the same notes. */
 export function drawNotes(from: DrawnFrom, kind: Null, draw: number, seed = 0): PlacedNote[] {
-  const { solo } = from;
-  const chance = chanceFrom(SEEDS[kind] + draw + Math.imul(seed, 0x9e3779b1));
-  switch (kind) {
-    case "pitches drawn":
-      return repitched(solo, drawnPitches(solo, chance));
-    case "pitches shuffled":
-      return repitched(solo, shuffler(chance)(solo.map(({ pitch }) => pitch)));
-    case "moved in time":
-      return movedInTime(from, chance);
-  }
+  if (kind === "moved in time") return moveNotes(from, drawGaps(from, draw, seed));
+  return repitched(from.solo, drawPitches(from, kind, draw, seed));
 }
 
-function drawnPitches(solo: readonly PlacedNote[], chance: Chance): number[] {
-  const pitches = solo.map(({ pitch }) => pitch);
+/** The pitches of the line in a draw; its own where `draw` is null. */
+export function drawPitches(
+  { solo }: DrawnFrom,
+  kind: Exclude<Null, "moved in time">,
+  draw: number | null,
+  seed = 0,
+): number[] {
+  const own = solo.map(({ pitch }) => pitch);
+  if (draw === null) return own;
+  const chance = chanceOf(kind, draw, seed);
+  return kind === "pitches drawn" ? drawnFromRange(own, chance) : shuffler(chance)(own);
+}
+
+function drawnFromRange(pitches: readonly number[], chance: Chance): number[] {
   const low = Math.min(...pitches);
   const size = Math.max(...pitches) - low + 1;
-  return solo.map(() => low + Math.floor(chance() * size));
+  return pitches.map(() => low + Math.floor(chance() * size));
 }
 
 function repitched(solo: readonly PlacedNote[], pitches: readonly number[]): PlacedNote[] {
   return solo.map((note, i) => ({ ...note, pitch: pitches[i]!, printed: null, corrected: null }));
 }
 
+function chanceOf(kind: Null, draw: number, seed: number): Chance {
+  return chanceFrom(SEEDS[kind] + draw + Math.imul(seed, 0x9e3779b1));
+}
+
+/** For each note but the last, the note whose gap follows it in a draw; its own where `draw` is null. */
+export function drawGaps({ solo }: DrawnFrom, draw: number | null, seed = 0): number[] {
+  const own = solo.slice(1).map((_, i) => i);
+  return draw === null ? own : shuffler(chanceOf("moved in time", draw, seed))(own);
+}
+
 /** The same notes with the gaps between their onsets in another order; silences move as parts of their gaps. */
-function movedInTime(from: DrawnFrom, chance: Chance): PlacedNote[] {
+export function moveNotes(from: DrawnFrom, gaps: readonly number[]): PlacedNote[] {
   const { solo } = from;
   const [first] = solo;
   if (first === undefined) return [];
   const rubato = solo.some((note) => note.position === null);
   const at = (note: PlacedNote) => (rubato ? note.onset : note.position!);
-  const gaps = solo.slice(1).map((note, i) => ({ gap: at(note) - at(solo[i]!), of: solo[i]! }));
-  const order = shuffler(chance)([...gaps]);
   const placeAt = rubato ? null : placer(from);
   let now = at(first);
   return solo.map((note, i) => {
     // A note takes the length of the one whose gap it is given, so that silences stay where the gap has them.
-    const source = order[i]?.of ?? solo[solo.length - 1]!;
+    const source = solo[gaps[i] ?? i]!;
     const placed = placeAt === null ? { onset: now } : placeAt(now, note, source);
     const moved = {
       ...note,
@@ -68,7 +80,8 @@ function movedInTime(from: DrawnFrom, chance: Chance): PlacedNote[] {
       beats: source.beats,
       ...placed,
     };
-    now += order[i]?.gap ?? 0;
+    const next = i < gaps.length ? solo[gaps[i]! + 1] : undefined;
+    now += next === undefined ? 0 : at(next) - at(source);
     return moved;
   });
 }

@@ -9,43 +9,91 @@ const CHANCE: Readonly<Record<NonNullable<Finding["chance"]>["null"], string>> =
   "moved in time": "the same notes moved in time",
 };
 
-/** Sentences on how a finding was judged: what was measured, against which chance, and how often chance did as well. */
-export function judgedWords(
-  finding: Pick<Finding, "id" | "heading" | "observed" | "chance">,
-): readonly string[] {
-  const { observed, chance } = finding;
-  const measured = observed === undefined ? [] : [`Measured in the take: ${short(observed)}.`];
-  if (isGoal(finding)) return [...measured, "This is a goal that was set; the take is checked against it."];
-  if (chance === undefined) {
-    return [
-      ...measured,
-      finding.heading === "melodic and motivic development"
-        ? "A fact of the take, or an idea that was tested against chance when it was found; it is not tested here again."
-        : "A fact of the take: it is not tested against chance.",
-    ];
+type Judged = Pick<Finding, "id" | "measure" | "unit" | "basis" | "observed" | "chance">;
+
+/** Sentences on how a finding was judged: what was counted, against which chance, and how often chance did as well. */
+export function judgedWords(finding: Judged): readonly string[] {
+  const { chance, unit } = finding;
+  if (isGoal(finding)) {
+    return [...countedWords(finding), "This is a goal that was set; the take is checked against it."];
   }
+  if (chance === undefined) return [...countedWords(finding), BASIS[finding.basis ?? "fact"]];
   const { median, low, high, draws, p } = chance;
   const among =
     median === null || low === null || high === null
       ? []
       : [
-          `Chance gives ${short(median)} in the middle, and ${short(low)} to ${short(high)} in 95 of 100 draws.`,
+          `Chance gives ${amount(median, unit)} in the middle, and ${number(low, unit)} to ${amount(high, unit)} in 95 of 100 draws.`,
         ];
   return [
-    ...measured,
+    ...countedWords(finding),
     `Chance here is ${CHANCE[chance.null]}, drawn ${count(draws, "time")}.`,
     ...among,
     `Chance did as well in ${asWell(p, draws)} of ${draws} draws.`,
   ];
 }
 
+const BASIS: Readonly<Record<NonNullable<Finding["basis"]>, string>> = {
+  fact: "A fact of the take: it is not tested against chance.",
+  idea: "What returns was tested against chance when it was found; it is not tested here again.",
+  chance: "It was weighed against chance.",
+};
+
+function countedWords({ measure, unit, observed }: Judged): string[] {
+  return [
+    ...(measure === undefined ? [] : [`Counted: ${measure}.`]),
+    ...(observed === undefined ? [] : [`In the take: ${amount(observed, unit)}.`]),
+  ];
+}
+
+/** A count with its unit: "46 %", "3.5 for each hundred notes". */
+export function amount(value: number, unit: Finding["unit"]): string {
+  const words = number(value, unit);
+  switch (unit) {
+    case undefined:
+    case "ratio":
+      return words;
+    case "share":
+      return `${words} %`;
+    case "times":
+    case "notes":
+    case "semitones":
+    case "choruses":
+    case "phrases":
+    case "outlines":
+    case "note lengths":
+    case "seconds":
+    case "milliseconds":
+    case "chords":
+      return `${words} ${value === 1 ? SINGULAR[unit] : unit}`;
+    case "for each hundred notes":
+    case "notes a bar":
+      return `${words} ${unit}`;
+    case "percent a minute":
+      return `${words} % a minute`;
+  }
+}
+
+const SINGULAR = {
+  times: "time",
+  notes: "note",
+  semitones: "semitone",
+  choruses: "chorus",
+  phrases: "phrase",
+  outlines: "outline",
+  "note lengths": "note length",
+  seconds: "second",
+  milliseconds: "millisecond",
+  chords: "chord",
+} as const;
+
+function number(value: number, unit: Finding["unit"]): string {
+  return unit === "share" ? String(Math.round(100 * value)) : String(Number(value.toPrecision(3)));
+}
+
 /** In how many draws chance did as well: p counts the take itself among one more than all draws. */
 export function asWell(p: number, draws: number): number {
   return Math.max(0, Math.round(p * (draws + 1)) - 1);
-}
-
-function short(value: number): string {
-  return String(Number(value.toPrecision(3)));
 }
 
 const WHY: readonly (readonly [Analysis["withheld"][number]["why"], string])[] = [

@@ -44,6 +44,27 @@ const chanceSchema = z
   })
   .meta({ id: "Chance", description: "what chance made from the take itself gives" });
 
+/** What a finding is counted in. */
+export const FINDING_UNITS = [
+  "share",
+  "times",
+  "notes",
+  "for each hundred notes",
+  "notes a bar",
+  "semitones",
+  "choruses",
+  "phrases",
+  "outlines",
+  "note lengths",
+  "ratio",
+  "seconds",
+  "milliseconds",
+  "percent a minute",
+  "chords",
+] as const;
+
+export type FindingUnit = (typeof FINDING_UNITS)[number];
+
 export const findingSchema = z
   .object({
     id: z.string().describe("id of its rule, listed in the reference"),
@@ -56,12 +77,18 @@ export const findingSchema = z
     evidence: z.array(noteId).describe("ids of the notes by which it can be heard, in order"),
     bars: z.array(z.object({ chorus: chorusField, bar: barField })).describe("bars in which it can be heard"),
     practice: practiceSchema.nullable().describe("what to practise; null where nothing follows"),
+    measure: z.string().optional().describe("what is counted in the take; left out for goals"),
+    unit: z.enum(FINDING_UNITS).optional().describe("what it is counted in; left out for goals"),
+    basis: z
+      .enum(["fact", "idea", "chance"])
+      .optional()
+      .describe(
+        '"fact": it is so, and no chance is asked; "idea": returns more often than chance, by the test that found it; "chance": weighed against draws of chance',
+      ),
     observed: z
       .number()
       .optional()
-      .describe(
-        "what was measured, in the unit of its rule's measure; left out where there is no one number",
-      ),
+      .describe("how much of it was counted, in its unit; left out where there is no one number"),
     chance: chanceSchema
       .optional()
       .describe(

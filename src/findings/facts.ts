@@ -1,5 +1,6 @@
 import type { AccountMotif, AccountNote, AccountPhrase, AccountRun, Analysis } from "../account.ts";
 import { isSure } from "../take/index.ts";
+import type { ChordEntry, Line } from "./line.ts";
 
 /** The account as it stands before the findings. */
 export type Account = Omit<Analysis, "findings" | "withheld">;
@@ -9,25 +10,14 @@ export interface PhraseFacts {
   readonly notes: readonly AccountNote[];
 }
 
-/** First solo note on a chord that has just changed, and the moment of the change. */
-export interface ChordEntry {
-  readonly note: AccountNote;
-  readonly chord: string;
-  /** Quarter-note beats between the change and the note. */
-  readonly after: number;
-}
-
 /** The account made ready for the rules: what more than one rule asks for, worked out once. */
-export interface Facts {
+export interface Facts extends Line {
   readonly account: Account;
-  /** The line; of notes that were heard in a recording only those heard surely. */
-  readonly solo: readonly AccountNote[];
   readonly byId: ReadonlyMap<string, AccountNote>;
   /** Place of a note in `solo`. */
   readonly place: ReadonlyMap<string, number>;
   readonly phrases: readonly PhraseFacts[];
   readonly runs: readonly { readonly run: AccountRun; readonly notes: readonly AccountNote[] }[];
-  readonly entries: readonly ChordEntry[];
   /** True when beats mean something (any method but rubato). */
   readonly metric: boolean;
   /** Quarter-note beats in a bar. */
@@ -43,6 +33,15 @@ export function factsOf(account: Account): Facts {
   return {
     account,
     solo,
+    joined: solo,
+    outlines: account.phrases.map(({ shape }) => shape),
+    answers: account.phrases.filter(({ answers }) => answers !== null).length,
+    slides: account.handFit.slides.taken.length,
+    rhythm: account.rhythm,
+    chartBars: account.chart.bars.length,
+    barsPlayed: account.choruses.map(
+      ({ chorus }) => account.alignment.bars.filter((bar) => bar.chorus === chorus).length,
+    ),
     byId: new Map(account.notes.map((note) => [note.id, note])),
     place: placesOf(solo),
     phrases: account.phrases.map((phrase) => ({ phrase, notes: notesIn(phrase) })),

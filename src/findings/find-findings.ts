@@ -5,7 +5,7 @@ import { chooseFindings } from "./choose.ts";
 import { exclude } from "./exclusions.ts";
 import { type Account, type Facts, factsOf } from "./facts.ts";
 import { checkGoals } from "./goals.ts";
-import { type ChanceWeighed, type Fired, RATE, type Redraw, weighByChance } from "./judge.ts";
+import { type DrawLine, type Fired, type Judgement, RATE, weighByChance } from "./judge.ts";
 import type { Match, Rule } from "./rule.ts";
 import { RULES } from "./rules/index.ts";
 
@@ -21,18 +21,18 @@ export interface Judged {
  * say nothing, nor does a rule that chance serves as well; of the harmony nothing is said while the chart is in
  * question. Nothing at all is a good answer. Never a mark.
  *
- * @param redraw the account of a draw of chance; null weighs nothing, for accounts that have no notes behind them
+ * @param drawLine the line of a draw of chance; null weighs nothing, for accounts that have no notes behind them
  */
-export function judgeFindings(account: Account, redraw: Redraw | null): Judged {
-  const facts = factsOf(account);
+export function judgeFindings(facts: Facts, drawLine: DrawLine | null): Judged {
+  const { account } = facts;
   const goals = checkGoals(account.options.goals, facts);
   const fired = firedRules(facts, RULES);
   const asked = chartIsAsked(account)
     ? fired.filter(({ rule }) => rule.heading === "harmonic awareness")
     : [];
   const open = fired.filter((one) => !asked.includes(one));
-  const weighed = redraw === null ? null : weighByChance(open, redraw);
-  const chanceLike = open.filter(({ rule }) => (weighed?.get(rule.id)?.q ?? 0) > RATE);
+  const weighed = drawLine === null ? null : weighByChance(open, drawLine);
+  const chanceLike = open.filter(({ rule }) => (weighed?.get(rule.id)?.chance.q ?? 0) > RATE);
   const earned = open.filter((one) => !chanceLike.includes(one));
   const findings = earned.map(({ rule, match }) =>
     findingOf(rule, match, facts, weighed?.get(rule.id) ?? null),
@@ -50,7 +50,7 @@ export function judgeFindings(account: Account, redraw: Redraw | null): Judged {
 
 /** The findings of an account without chance to weigh them against. */
 export function findFindings(account: Account): readonly Finding[] {
-  return judgeFindings(account, null).findings;
+  return judgeFindings(factsOf(account), null).findings;
 }
 
 /** Every rule that applies, unweighed and unchosen. */
@@ -103,7 +103,7 @@ function enough(rule: Rule, facts: Facts): boolean {
   );
 }
 
-function findingOf(rule: Rule, match: Match, facts: Facts, chance: ChanceWeighed | null): Finding {
+function findingOf(rule: Rule, match: Match, facts: Facts, judged: Judgement | null): Finding {
   const variant = variantOf(facts.account.source.sha256, facts.account.options.seed, rule);
   return {
     id: rule.id,
@@ -121,9 +121,21 @@ function findingOf(rule: Rule, match: Match, facts: Facts, chance: ChanceWeighed
             text: fill(rule.practice.text, match.words),
             kind: rule.practice.kind,
           },
-    ...(match.observed === undefined ? {} : { observed: match.observed }),
-    ...(chance === null ? {} : { chance }),
+    measure: rule.measure,
+    unit: rule.unit,
+    basis: basisOf(rule),
+    ...(match.observed === undefined ? {} : { observed: rounded(match.observed) }),
+    ...judged,
   };
+}
+
+function rounded(value: number): number {
+  return Math.round(value * 1000) / 1000;
+}
+
+function basisOf({ chance }: Rule): NonNullable<Finding["basis"]> {
+  if (chance === "fact") return "fact";
+  return chance === "closed form" ? "idea" : "chance";
 }
 
 /** The variant depends on the take, not on chance, so that the same take always reads the same. */

@@ -1,19 +1,19 @@
 /**
  * Chance as the judge: a finding is said only where chance, made from the take itself, seldom does as well.
  *
- * A rule that fired is tried on draws of its null; a draw does as well when the rule fires there at least as strongly.
- * The share of such draws is a Monte Carlo p-value (Davison & Hinkley 1997, Bootstrap Methods, section 4.2 [memory]:
- * one more than those draws over one more than all), and the rules of a take share one false-discovery rate
- * (Benjamini & Hochberg 1995). What chance plainly does as well is given up early (Besag & Clifford 1991, Sequential
- * Monte Carlo p-values, Biometrika 78 [memory]).
+ * What a rule that fired counts is counted again in draws of its null. The share of draws that do as well is a Monte
+ * Carlo p-value (Davison & Hinkley 1997, Bootstrap Methods, section 4.2 [memory]: one more than those draws over one
+ * more than all), and the rules of a take share one false-discovery rate (Benjamini & Hochberg 1995). What chance
+ * plainly does as well is given up early (Besag & Clifford 1991, Sequential Monte Carlo p-values, Biometrika 78
+ * [memory]: the p-value is then the number of those draws over the number of all until then).
  */
 import { quantile } from "d3-array";
 import { falseDiscoveryRates } from "../statistics/false-discovery.ts";
-import { type Account, type Facts, factsOf } from "./facts.ts";
-import { type Match, NULLS, type Null, type Rule } from "./rule.ts";
+import type { Line } from "./line.ts";
+import { type Match, NULLS, type Null, type Rule, type Weighed } from "./rule.ts";
 
-/** The account that a draw of a null would have given, with or without the hand worked out anew. */
-export type Redraw = (kind: Null, draw: number, withHand: boolean) => Account;
+/** The line of a draw of a null; null gives the take's own, read by the same means. */
+export type DrawLine = (kind: Null, draw: number | null) => Line;
 
 /** A rule that fired on the take. */
 export interface Fired {
@@ -29,116 +29,88 @@ export interface ChanceWeighed {
   readonly p: number;
   /** The same with the take's other rules taken into account. */
   readonly q: number;
-  /** The measure among the draws: median, and bounds of 95 %; null where the rule says nothing of most draws. */
+  /** The count among the draws: median, and bounds of 95 %; null where most draws have nothing to count. */
   readonly median: number | null;
   readonly low: number | null;
   readonly high: number | null;
 }
 
-/**
- * Draws of a null at which it is looked whether more are needed, and how many of them may have done as well for it to
- * go on: most findings are plainly earned or plainly chance after the first few. A p-value of one percent can be told
- * by the last.
- */
-const STAGES = [
-  { draws: 19, most: 2 },
-  { draws: 39, most: 1 },
-  { draws: 99, most: 4 },
-] as const;
+/** A finding with its count in the take. */
+export interface Judgement {
+  readonly observed: number;
+  readonly chance: ChanceWeighed;
+}
+
+/** Draws of a null: p-values down to half a percent, so that the best of twenty rules can be told. */
+const DRAWS = 199;
+/** A finding that so many draws have equalled is given up. */
+const GIVEN_UP = 10;
 /** False-discovery rate of the findings of a take. */
 export const RATE = 0.1;
 
-/** True for rules that read placements, fingers or slides, which a draw must work out anew. */
-const HAND_RULES = "keyboard technique";
+/** Counts nearer than this are equal: shares are sums of fractions. */
+const NEAR = 1e-9;
 
 interface Trial {
-  readonly fired: Fired;
-  readonly kind: Null;
+  readonly id: string;
+  readonly weighed: Weighed;
+  readonly observed: number;
   readonly values: number[];
   as: number;
   draws: number;
 }
 
 /** Weighs what fired against its nulls, by rule id. Rules without a null are not in it. */
-export function weighByChance(fired: readonly Fired[], redraw: Redraw): Map<string, ChanceWeighed> {
-  const trials = fired.flatMap((one): Trial[] => {
-    const { chance } = one.rule;
-    return chance === "fact" || chance === "closed form"
-      ? []
-      : [{ fired: one, kind: chance, values: [], as: 0, draws: 0 }];
-  });
-  let open = trials;
-  for (const { draws, most } of STAGES) {
-    for (const kind of NULLS) {
-      runDraws(
-        open.filter((trial) => trial.kind === kind),
-        redraw,
-        { until: draws, most },
-      );
-    }
-    const qs = ratesOf(trials);
-    // What no draw has equalled and is kept already only gains by more of them.
-    open = trials.filter(
-      (trial, i) => trial.draws === draws && trial.as <= most && (trial.as > 0 || qs[i]! > RATE),
-    );
-  }
-  const qs = ratesOf(trials);
+export function weighByChance(fired: readonly Fired[], drawLine: DrawLine): Map<string, Judgement> {
+  const trials = NULLS.flatMap((kind) => runTrials(kind, fired, drawLine));
+  const qs = falseDiscoveryRates(trials.map(shareOf));
   return new Map(
     trials.map((trial, i) => [
-      trial.fired.rule.id,
-      { null: trial.kind, draws: trial.draws, p: shareOf(trial), q: qs[i]!, ...spreadOf(trial) },
+      trial.id,
+      {
+        observed: rounded(trial.observed),
+        chance: {
+          null: trial.weighed.null,
+          draws: trial.draws,
+          p: shareOf(trial),
+          q: qs[i]!,
+          ...spreadOf(trial),
+        },
+      },
     ]),
   );
 }
 
-function readsHand({ fired }: Trial): boolean {
-  return fired.rule.heading === HAND_RULES;
-}
-
-/** Share of draws that do as well, counting the take itself; 1 before the first. */
-function shareOf({ as, draws }: Trial): number {
-  return (1 + as) / (1 + draws);
-}
-
-function ratesOf(trials: readonly Trial[]): number[] {
-  return falseDiscoveryRates(trials.map(shareOf));
-}
-
-interface Stage {
-  /** Draws are made up to, and without, this one. */
-  readonly until: number;
-  /** A finding that more draws than this have equalled is given up. */
-  readonly most: number;
-}
-
-function runDraws(trials: readonly Trial[], redraw: Redraw, { until, most }: Stage): void {
-  const [first] = trials;
-  for (let draw = first?.draws ?? until; draw < until; draw++) {
-    const due = trials.filter((trial) => trial.as <= most);
-    if (due.length === 0) return;
-    // The hand is worked out anew only where a rule reads it: it costs as much as the rest of a draw.
-    const facts = factsOf(redraw(first!.kind, draw, due.some(readsHand)));
-    for (const trial of due) tryOn(trial, facts);
+function runTrials(kind: Null, fired: readonly Fired[], drawLine: DrawLine): Trial[] {
+  const rules = fired.filter(({ rule: { chance } }) => typeof chance === "object" && chance.null === kind);
+  if (rules.length === 0) return [];
+  const own = drawLine(kind, null);
+  const trials = rules.map(({ rule }): Trial => {
+    const weighed = rule.chance as Weighed;
+    return { id: rule.id, weighed, observed: weighed.count(own) ?? 0, values: [], as: 0, draws: 0 };
+  });
+  let open = trials;
+  for (let draw = 0; draw < DRAWS && open.length > 0; draw++) {
+    const line = drawLine(kind, draw);
+    for (const trial of open) tryOn(trial, line);
+    open = open.filter(({ as }) => as < GIVEN_UP);
   }
+  return trials;
 }
 
-function tryOn(trial: Trial, facts: Facts): void {
-  const { rule, match } = trial.fired;
+function tryOn(trial: Trial, line: Line): void {
+  const { weighed, observed } = trial;
   trial.draws++;
-  const drawn = rule.find(facts, rule.threshold);
-  if (drawn !== null && asWell(drawn, match, rule)) trial.as++;
-  if (drawn?.observed !== undefined) trial.values.push(drawn.observed);
+  const drawn = weighed.count(line);
+  if (drawn === null) return;
+  trial.values.push(drawn);
+  const ahead = weighed.than === "more" ? drawn - observed : observed - drawn;
+  if (ahead >= -NEAR) trial.as++;
 }
 
-/** True when a draw is as strong; of equal strength (most are capped), when its measure is as far out. */
-function asWell(drawn: Match, match: Match, rule: Rule): boolean {
-  if (drawn.strength !== match.strength) return drawn.strength > match.strength;
-  if (drawn.observed === undefined || match.observed === undefined) return true;
-  return upwards(match, rule) ? drawn.observed >= match.observed : drawn.observed <= match.observed;
-}
-
-function upwards({ observed }: Match, { threshold }: Rule): boolean {
-  return observed === undefined || observed >= threshold;
+/** Share of draws that do as well: the take itself is counted in, unless the draws were broken off. */
+function shareOf({ as, draws }: Trial): number {
+  return as >= GIVEN_UP ? as / draws : (1 + as) / (1 + draws);
 }
 
 function spreadOf({ values, draws }: Trial): Pick<ChanceWeighed, "median" | "low" | "high"> {

@@ -50,6 +50,18 @@ export function handEvents(
   return withSlides(events, own);
 }
 
+/** How many slides the keys and the time of some notes tell, whatever fingers play them. */
+export function countSlides(notes: readonly PlacedNote[], spans: readonly ChordSpan[]): number {
+  let slides = 0;
+  for (const hand of ["right", "left"] as const) {
+    const indices = notes.flatMap((note, i) => (note.hand === hand ? [i] : []));
+    for (const event of handEvents(notes, indices, hand, spans)) {
+      slides += event.slides.filter((from) => from >= 0).length;
+    }
+  }
+  return slides;
+}
+
 /** A key counts as held beside another that is struck when it is held this much of the other's length, and so long. */
 const HELD = { share: 0.5, seconds: 0.06 } as const;
 

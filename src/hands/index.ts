@@ -1,6 +1,6 @@
 export { BUILT_IN_SHAPES } from "./built-in-shapes.ts";
 export { checkShape } from "./check-shape.ts";
-
+export { countSlides } from "./events.ts";
 export { explainHand, explainHands, type HandAccount, type HandNote } from "./explain.ts";
 export { parseShapes, shapesJson } from "./parse-shapes.ts";
 export { placementMap } from "./placement-map.ts";

@@ -1,6 +1,7 @@
 export * from "./chart-fit.ts";
 export * from "./chart-question.ts";
 export * from "./labels.ts";
+export { type Relabelled, relabeller } from "./relabel.ts";
 export * from "./roles.ts";
 export * from "./sentence.ts";
 export * from "./tag.ts";

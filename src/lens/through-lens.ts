@@ -3,11 +3,14 @@ import { median } from "d3-array";
 import type { AccountNote, Finding, Lens, LensAsk, LensOutcome, LensState } from "../account.ts";
 import { type Account, type Facts, factsOf, ids } from "../findings/facts.ts";
 import { chartIsAsked } from "../findings/find-findings.ts";
-import type { Redraw } from "../findings/judge.ts";
+import type { Null } from "../findings/rule.ts";
 
 import { READERS } from "./measures/index.ts";
 import { lensMeasure, lensValue } from "./names.ts";
 import type { Reading, Told } from "./reading.ts";
+
+/** The account that a draw of a null would have given, with or without the hand worked out anew. */
+export type Redraw = (kind: Null, draw: number, withHand: boolean) => Account;
 
 /**
  * Draws of chance, and how many of them may do as well: two with the take itself among forty, a p of .05 (Monte Carlo,

@@ -1,8 +1,10 @@
+export { answeredPhrases } from "./answers.ts";
 export { lbdm } from "./boundaries.ts";
 export type { Cut } from "./cuts.ts";
 export { describeTime } from "./describe-time.ts";
 export { findPhrases, phraseEnds } from "./phrases.ts";
 export { findRuns, runNotes } from "./runs.ts";
 export { phraseShape } from "./shape.ts";
+export { syncopationShare } from "./subdivision.ts";
 export { swingOf } from "./swing.ts";
 export { hearingThreshold } from "./timing.ts";

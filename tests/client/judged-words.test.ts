@@ -1,8 +1,8 @@
 /** How a finding was judged, in words. */
 import { describe, expect, it } from "vitest";
-import { asWell, heldBackWords, judgedWords } from "../../client/findings/judged-words.ts";
+import { amount, asWell, heldBackWords, judgedWords } from "../../client/findings/judged-words.ts";
 
-const finding = { id: "wide-range", heading: "range" } as const;
+const finding = { id: "one-rule" } as const;
 
 describe("how a finding is judged", () => {
   it("counts the draws that do as well from p = (1 + as) / (1 + draws)", () => {
@@ -21,10 +21,12 @@ describe("how a finding is judged", () => {
       p: 0.03,
       q: 0.05,
     } as const;
-    expect(judgedWords({ ...finding, observed: 0.45678, chance })).toEqual([
-      "Measured in the take: 0.457.",
+    const measure = "share of phrases that end open";
+    expect(judgedWords({ ...finding, measure, unit: "share", observed: 0.45678, chance })).toEqual([
+      "Counted: share of phrases that end open.",
+      "In the take: 46 %.",
       "Chance here is the same pitches in another order, drawn 99 times.",
-      "Chance gives 0.2 in the middle, and 0.1 to 0.333 in 95 of 100 draws.",
+      "Chance gives 20 % in the middle, and 10 to 33 % in 95 of 100 draws.",
       "Chance did as well in 2 of 99 draws.",
     ]);
     const silent = { ...chance, median: null, low: null, high: null };
@@ -33,8 +35,15 @@ describe("how a finding is judged", () => {
 
   it("says of facts, ideas and goals that they are not tested here", () => {
     expect(judgedWords(finding)).toEqual(["A fact of the take: it is not tested against chance."]);
-    expect(judgedWords({ id: "x", heading: "melodic and motivic development" })[0]).toContain("an idea");
-    expect(judgedWords({ id: "goal-1", heading: "range" })[0]).toContain("goal");
+    expect(judgedWords({ id: "x", basis: "idea" })[0]).toContain("when it was found");
+    expect(judgedWords({ id: "goal-1" })[0]).toContain("goal");
+  });
+
+  it("gives every number its unit", () => {
+    expect(amount(1, "times")).toBe("1 time");
+    expect(amount(3.54321, "for each hundred notes")).toBe("3.54 for each hundred notes");
+    expect(amount(4.2, "percent a minute")).toBe("4.2 % a minute");
+    expect(amount(1.5, "ratio")).toBe("1.5");
   });
 });
 

@@ -1,7 +1,8 @@
 /** Accounts of open solos as people placed them, so that what is said of them rests on no aligner of ours. */
 import { optionsSchema } from "../../src/account.ts";
-import { accountParts, chanceParts, type Setting } from "../../src/account-parts.ts";
-import { type Judged, judgeFindings, type Null, type Redraw } from "../../src/findings/index.ts";
+import { accountParts, type Setting } from "../../src/account-parts.ts";
+import { drawnLines } from "../../src/drawn-lines.ts";
+import { factsOf, type Judged, judgeFindings, type Null } from "../../src/findings/index.ts";
 import { shapesNamed } from "../../src/hands/index.ts";
 import { drawNotes } from "../../src/redraw.ts";
 import { phraseEnds } from "../../src/rhythm/index.ts";
@@ -16,14 +17,15 @@ const GRID = 12;
 /**
  * What is said of a solo where people placed it, or of the same solo with its notes drawn by chance.
  *
- * @param copy null for the solo itself; a copy is drawn with a seed that no weighing uses
+ * @param copy null for the solo itself
+ * @param seed of the copy; weighing draws with seed 0
  */
-export function findingsByTruth(on: SoloOnChart, copy: Null | null): Judged {
+export function findingsByTruth(on: SoloOnChart, copy: Null | null, seed = 4242): Judged {
   const { chart, spans } = on;
   const alignment = alignmentByTruth(on);
   const options = optionsSchema.parse({ chartConfirmed: true });
   const real = fullyPlaced(on);
-  const solo = copy === null ? real : drawNotes({ solo: real, chart, spans, alignment }, copy, 777, 4242);
+  const solo = copy === null ? real : drawNotes({ solo: real, chart, spans, alignment }, copy, 777, seed);
   const margins = new Map(solo.map((note) => [note.id, 1]));
   const setting = {
     chart,
@@ -35,7 +37,7 @@ export function findingsByTruth(on: SoloOnChart, copy: Null | null): Judged {
     take: { format: "midi", keys: [] },
   } as unknown as Setting;
   const cuts = phraseEnds(solo, alignment);
-  const { hand, ...parts } = accountParts(solo, setting, cuts);
+  const parts = accountParts(solo, setting, cuts);
   const account = {
     schemaVersion: 1,
     analysisVersion: "test",
@@ -53,13 +55,9 @@ export function findingsByTruth(on: SoloOnChart, copy: Null | null): Judged {
     alignment: { ...alignment, chartFit: null },
     ...parts,
     warnings: [],
-  } as unknown as Parameters<typeof judgeFindings>[0];
-  const redraw: Redraw = (kind, draw, withHand) => {
-    const drawn = drawNotes({ solo, chart, spans, alignment }, kind, draw);
-    const over = { parts, hand, cuts: kind === "moved in time" ? null : cuts, withHand };
-    return { ...account, ...chanceParts(drawn, setting, over) };
-  };
-  return judgeFindings(account, redraw);
+  } as unknown as Parameters<typeof factsOf>[0];
+  const facts = factsOf(account);
+  return judgeFindings(facts, drawnLines({ solo, chart, spans, alignment, parts, facts, seed: 0 }));
 }
 
 function fullyPlaced(on: SoloOnChart): PlacedNote[] {

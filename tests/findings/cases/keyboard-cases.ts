@@ -1,5 +1,6 @@
 import type { AccountPlacement, HandFit } from "../../../src/account.ts";
-import { handFit, type RuleCases, talk } from "./case-kit.ts";
+import type { Case } from "../account-builder.ts";
+import { handFit, motif, occurrence, type RuleCases, talk } from "./case-kit.ts";
 
 const SHAPE = "third-and-steps";
 
@@ -83,6 +84,23 @@ const slid = (count: number) => ({
   }),
 });
 
+/** The same fingers at notes 1 and 11, the second time a fourth higher. */
+const sameFingers = (fingers: readonly number[]) => ({
+  notes: talk(),
+  over: {
+    motifs: [
+      {
+        ...motif(fingers.length, [
+          occurrence(1, fingers.length, { relation: "same fingering" }),
+          occurrence(11, fingers.length, { relation: "same fingering", transposition: 5 }),
+        ]),
+        viewpoint: "finger" as const,
+        pattern: [...fingers],
+      },
+    ],
+  },
+});
+
 const missed = (count: number) => ({
   notes: talk(),
   over: handFit({
@@ -90,7 +108,13 @@ const missed = (count: number) => ({
   }),
 });
 
-export const KEYBOARD_CASES: RuleCases = {
+/** Nothing is said of fingers unless a keyboard was surely played; here the teacher chose the shape. */
+const onKeys = (one: Case): Case => ({
+  ...one,
+  over: { ...one.over, options: { ...one.over?.options, shapes: [SHAPE] } },
+});
+
+const CASES: RuleCases = {
   "placements-both-used": {
     fires: onF7([used("1", 6), used("5", 4)]),
     near: onF7([used("1", 6), used("5", 3)]),
@@ -110,13 +134,7 @@ export const KEYBOARD_CASES: RuleCases = {
   },
   "slides-taken": { fires: slid(2), near: slid(1) },
   "slides-missed": { fires: missed(4), near: missed(3) },
-  "fingering-moved": {
-    fires: {
-      notes: talk(),
-      over: handFit({ moved: [{ firstNotes: ["n1", "n11"], fingers: [2, 3, 4, 2, 1] }] }),
-    },
-    near: { notes: talk(), over: handFit({ moved: [{ firstNotes: ["n1", "n11"], fingers: [2, 3, 4, 2] }] }) },
-  },
+  "fingering-moved": { fires: sameFingers([2, 3, 4, 2, 1]), near: sameFingers([2, 3, 4, 2]) },
   // Phrases start in bars 1, 2 (beat 3), 4 and 5: notes 1, 6, 11 and 16.
   "shifts-come-late": {
     fires: shifts({ late: ["n1", "n6", "n11"] }),
@@ -134,3 +152,7 @@ export const KEYBOARD_CASES: RuleCases = {
     near: { notes: talk(), over: handFit({ stretches: [], caution: null }) },
   },
 };
+
+export const KEYBOARD_CASES: RuleCases = Object.fromEntries(
+  Object.entries(CASES).map(([id, { fires, near }]) => [id, { fires: onKeys(fires), near: onKeys(near) }]),
+);

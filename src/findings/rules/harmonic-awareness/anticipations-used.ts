@@ -1,28 +1,33 @@
+import type { AccountNote } from "../../../account.ts";
 import { placesInWords, timesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
 import { choruses } from "./choruses-reached.ts";
 
-export const anticipationsUsed: Rule = {
+const anticipations = (notes: readonly AccountNote[]) =>
+  notes.filter((note) => note.lineRole === "anticipation");
+
+export const anticipationsUsed: Rule = rule({
   id: "anticipations-used",
   heading: "harmonic awareness",
   kind: "works",
   measure: "notes that play the next chord just before it comes",
+  unit: "times",
   threshold: 3,
   reason: "Three show a habit of hearing ahead [practice].",
-  least: { notes: 24 },
+  least: { notes: 24, full: 5 },
   importance: 0.6,
-  chance: "pitches shuffled",
-  find({ solo }, threshold) {
-    const notes = solo.filter((note) => note.lineRole === "anticipation");
+  chance: { null: "pitches shuffled", count: ({ joined }) => anticipations(joined).length, than: "more" },
+  find({ solo }, threshold, least) {
+    const notes = anticipations(solo);
     if (notes.length < threshold) return null;
     return {
       observed: notes.length,
-      strength: beyond(notes.length, threshold - 1, 5),
+      strength: beyond(notes.length, threshold - 1, least.full),
       evidence: ids(notes),
       words: { times: timesInWords(notes.length), places: placesInWords(notes, choruses(solo)) },
     };
   },
   wording: ["{times} a note of the next chord is there just before the chord itself ({places})."],
   practice: null,
-};
+});

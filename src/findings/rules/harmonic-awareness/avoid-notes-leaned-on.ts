@@ -1,36 +1,49 @@
+import type { AccountNote } from "../../../account.ts";
 import { listInWords, placesInWords, timesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
 import { choruses } from "./choruses-reached.ts";
-import { RESOLVING } from "./resolving-roles.ts";
+import { forEachHundred } from "./for-each-hundred.ts";
+import { resolves } from "./resolving-roles.ts";
 
-export const avoidNotesLeanedOn: Rule = {
+/** From the middle of the bar on a place is strong; a beat is long. [practice] */
+const LEANED = { strength: 0.5, beats: 1 } as const;
+
+const leanedOn = (notes: readonly AccountNote[]) =>
+  notes.filter(
+    (note) =>
+      note.role === "avoid" &&
+      (note.strength >= LEANED.strength || (note.beats ?? 0) >= LEANED.beats) &&
+      !resolves(note),
+  );
+
+export const avoidNotesLeanedOn: Rule = rule({
   id: "avoid-notes-leaned-on",
   heading: "harmonic awareness",
   kind: "practise",
   measure:
     "avoid notes on a strong place or held a beat or longer, not resolved by step, for each hundred notes",
+  unit: "for each hundred notes",
   threshold: 4,
   reason:
     "One in twenty-five is heard as an accident; more as a habit [practice]. Avoid notes after the chord-scale handbooks (Nettles & Graf) [memory].",
-  least: { notes: 24 },
+  least: { notes: 24, full: 8, sample: 2 },
   importance: 0.75,
-  chance: "pitches shuffled",
-  find({ solo }, threshold) {
-    const leaned = solo.filter(
-      (note) =>
-        note.role === "avoid" &&
-        (note.strength >= 0.5 || (note.beats ?? 0) >= 1) &&
-        !(note.lineRole !== null && RESOLVING.has(note.lineRole)),
-    );
-    const rate = (100 * leaned.length) / solo.length;
-    if (leaned.length < 2 || rate < threshold) return null;
+  chance: {
+    null: "pitches shuffled",
+    count: ({ joined }) => forEachHundred(leanedOn(joined), joined),
+    than: "more",
+  },
+  find({ solo }, threshold, least) {
+    const leaned = leanedOn(solo);
+    const rate = forEachHundred(leaned, solo);
+    if (leaned.length < least.sample || rate < threshold) return null;
     const named = [
       ...new Set(leaned.map((note) => `${note.spelling.replace(/-?\d+$/, "")} on ${note.chord}`)),
     ];
     return {
       observed: rate,
-      strength: beyond(rate, threshold, 8),
+      strength: beyond(rate, threshold, least.full),
       evidence: ids(leaned),
       words: {
         times: timesInWords(leaned.length),
@@ -48,4 +61,4 @@ export const avoidNotesLeanedOn: Rule = {
     title: "From the rub to the rest",
     text: "Play the rubbing note on purpose and resolve it by step, on every chord of the form.",
   },
-};
+});

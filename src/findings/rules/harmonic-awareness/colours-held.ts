@@ -1,27 +1,37 @@
+import type { AccountNote } from "../../../account.ts";
 import { degreeName } from "../../../chart/index.ts";
 import { examplesInWords, listInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
 import { choruses } from "./choruses-reached.ts";
+import { forEachHundred } from "./for-each-hundred.ts";
 
-export const coloursHeld: Rule = {
+const heldColours = (notes: readonly AccountNote[]) =>
+  notes.filter((note) => note.lineRole === "held colour" && note.role === "tension");
+
+export const coloursHeld: Rule = rule({
   id: "colours-held",
   heading: "harmonic awareness",
   kind: "works",
   measure: "tensions or blue notes that stand for themselves, for each hundred notes",
+  unit: "for each hundred notes",
   threshold: 8,
   reason: "One in twelve: a colour in nearly every phrase [practice].",
-  least: { notes: 24 },
+  least: { notes: 24, full: 8, sample: 3, named: 3 },
   importance: 0.5,
-  chance: "pitches shuffled",
-  find({ solo }, threshold) {
-    const notes = solo.filter((note) => note.lineRole === "held colour" && note.role === "tension");
-    const rate = (100 * notes.length) / solo.length;
-    if (notes.length < 3 || rate < threshold) return null;
-    const degrees = [...new Set(notes.map((note) => note.degree!))].slice(0, 3);
+  chance: {
+    null: "pitches shuffled",
+    count: ({ joined }) => forEachHundred(heldColours(joined), joined),
+    than: "more",
+  },
+  find({ solo }, threshold, least) {
+    const notes = heldColours(solo);
+    const rate = forEachHundred(notes, solo);
+    if (notes.length < least.sample || rate < threshold) return null;
+    const degrees = [...new Set(notes.map((note) => note.degree!))].slice(0, least.named);
     return {
       observed: rate,
-      strength: beyond(rate, threshold, 8),
+      strength: beyond(rate, threshold, least.full),
       evidence: ids(notes),
       words: {
         degrees: listInWords(degrees.map((degree) => `the ${degreeName(degree)}`)),
@@ -31,4 +41,4 @@ export const coloursHeld: Rule = {
   },
   wording: ["You rest on colours, {degrees}, and let them ring, as in {places}."],
   practice: null,
-};
+});

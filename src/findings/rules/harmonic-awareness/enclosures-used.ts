@@ -1,25 +1,39 @@
+import type { AccountNote } from "../../../account.ts";
 import { placesInWords, timesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
 import { choruses } from "./choruses-reached.ts";
+import { forEachHundred } from "./for-each-hundred.ts";
 
-export const enclosuresUsed: Rule = {
+const enclosing = (notes: readonly AccountNote[]) => notes.filter((note) => note.lineRole === "enclosure");
+
+const enclosed = (notes: readonly AccountNote[]) => [
+  ...new Set(enclosing(notes).map(({ target }) => target)),
+];
+
+export const enclosuresUsed: Rule = rule({
   id: "enclosures-used",
   heading: "harmonic awareness",
   kind: "works",
   measure: "chord tones reached from both sides",
+  unit: "for each hundred notes",
   threshold: 2,
   reason: "Twice is not chance: it is in the vocabulary [practice].",
-  least: { notes: 16 },
+  least: { notes: 16, full: 4, sample: 2 },
   importance: 0.6,
-  chance: "pitches shuffled",
-  find({ solo }, threshold) {
-    const targets = [...new Set(solo.filter((n) => n.lineRole === "enclosure").map((n) => n.target))];
-    if (targets.length < threshold) return null;
-    const notes = solo.filter((note) => note.lineRole === "enclosure");
+  chance: {
+    null: "pitches shuffled",
+    count: ({ joined }) => forEachHundred(enclosed(joined), joined),
+    than: "more",
+  },
+  find({ solo }, threshold, least) {
+    const notes = enclosing(solo);
+    const targets = enclosed(solo);
+    const rate = forEachHundred(targets, solo);
+    if (targets.length < least.sample || rate < threshold) return null;
     return {
-      observed: targets.length,
-      strength: beyond(targets.length, threshold - 1, 4),
+      observed: rate,
+      strength: beyond(rate, threshold, least.full),
       evidence: ids(notes),
       words: { times: timesInWords(targets.length), places: placesInWords(notes, choruses(solo)) },
     };
@@ -28,4 +42,4 @@ export const enclosuresUsed: Rule = {
     "You circle a chord tone from above and below before you land, {times}: {places}. It makes the arrival feel earned.",
   ],
   practice: null,
-};
+});

@@ -1,31 +1,36 @@
+import type { AccountNote } from "../../../account.ts";
 import { countInWords, placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
 import { choruses } from "./choruses-reached.ts";
-import { RESOLVING } from "./resolving-roles.ts";
+import { forEachHundred } from "./for-each-hundred.ts";
+import { resolves } from "./resolving-roles.ts";
 
-export const outsideNotesLeftHanging: Rule = {
+const leftHanging = (notes: readonly AccountNote[]) =>
+  notes.filter((note) => note.role === "outside" && note.target === null && !resolves(note));
+
+export const outsideNotesLeftHanging: Rule = rule({
   id: "outside-notes-left-hanging",
   heading: "harmonic awareness",
   kind: "practise",
   measure: "notes outside the scale that do not lead anywhere, for each hundred notes",
+  unit: "for each hundred notes",
   threshold: 6,
   reason: "About one note in sixteen, two bars of eighths: often enough to be heard as a habit [practice].",
-  least: { notes: 24 },
+  least: { notes: 24, full: 10, sample: 3 },
   importance: 0.65,
-  chance: "pitches shuffled",
-  find({ solo }, threshold) {
-    const hanging = solo.filter(
-      (note) =>
-        note.role === "outside" &&
-        note.target === null &&
-        !(note.lineRole !== null && RESOLVING.has(note.lineRole)),
-    );
-    const rate = (100 * hanging.length) / solo.length;
-    if (hanging.length < 3 || rate < threshold) return null;
+  chance: {
+    null: "pitches shuffled",
+    count: ({ joined }) => forEachHundred(leftHanging(joined), joined),
+    than: "more",
+  },
+  find({ solo }, threshold, least) {
+    const hanging = leftHanging(solo);
+    const rate = forEachHundred(hanging, solo);
+    if (hanging.length < least.sample || rate < threshold) return null;
     return {
       observed: rate,
-      strength: beyond(rate, threshold, 10),
+      strength: beyond(rate, threshold, least.full),
       evidence: ids(hanging),
       words: { times: countInWords(hanging.length), places: placesInWords(hanging, choruses(solo)) },
     };
@@ -38,4 +43,4 @@ export const outsideNotesLeftHanging: Rule = {
     title: "A half step home",
     text: "Into each chord tone from a half step below, then from above, chord by chord.",
   },
-};
+});

@@ -1,4 +1,6 @@
-export const RESOLVING = new Set([
+import type { AccountNote } from "../../../account.ts";
+
+const RESOLVING: ReadonlySet<string> = new Set([
   "approach",
   "enclosure",
   "passing",
@@ -6,3 +8,8 @@ export const RESOLVING = new Set([
   "anticipation",
   "appoggiatura",
 ]);
+
+/** True for a note that leads by step to where it was going. */
+export function resolves({ lineRole }: AccountNote): boolean {
+  return lineRole !== null && RESOLVING.has(lineRole);
+}

@@ -1,25 +1,29 @@
+import type { AccountNote } from "../../../account.ts";
 import { shareInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
 
-export const rootsTooSafe: Rule = {
+const roots = (notes: readonly AccountNote[]) => notes.filter((note) => note.role === "root");
+
+export const rootsTooSafe: Rule = rule({
   id: "roots-too-safe",
   heading: "harmonic awareness",
   kind: "practise",
   measure: "share of solo notes that are the chord's root",
+  unit: "share",
   threshold: 0.32,
   reason: "Twice the share that even use of a seven-tone scale would give (0.14) and more [practice].",
-  least: { notes: 24 },
+  least: { notes: 24, full: 0.2, shown: 16 },
   importance: 0.55,
-  chance: "pitches drawn",
-  find({ solo }, threshold) {
-    const notes = solo.filter((note) => note.role === "root");
+  chance: { null: "pitches drawn", count: ({ solo }) => roots(solo).length / solo.length, than: "more" },
+  find({ solo }, threshold, least) {
+    const notes = roots(solo);
     const share = notes.length / solo.length;
     if (share < threshold) return null;
     return {
       observed: share,
-      strength: beyond(share, threshold, 0.2),
-      evidence: ids(notes.slice(0, 16)),
+      strength: beyond(share, threshold, least.full),
+      evidence: ids(notes.slice(0, least.shown)),
       words: { share: shareInWords(share) },
     };
   },
@@ -31,4 +35,4 @@ export const rootsTooSafe: Rule = {
     title: "Leave the root to the bass",
     text: "One chorus in which no phrase begins or ends on a root.",
   },
-};
+});

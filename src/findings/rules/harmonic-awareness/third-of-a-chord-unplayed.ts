@@ -1,34 +1,42 @@
 import type { AccountNote } from "../../../account.ts";
 import { countInWords, placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
 import { choruses } from "./choruses-reached.ts";
 
-export const thirdOfAChordUnplayed: Rule = {
+/** The chord without its third on which most notes are played, and those notes. */
+function withoutThird(solo: readonly AccountNote[]): { chord: string | null; notes: readonly AccountNote[] } {
+  const byChord = new Map<string, AccountNote[]>();
+  for (const note of solo) {
+    if (note.chord === null) continue;
+    const notes = byChord.get(note.chord);
+    if (notes === undefined) byChord.set(note.chord, [note]);
+    else notes.push(note);
+  }
+  const [chord, notes] = [...byChord]
+    .filter(([, notes]) => !notes.some((note) => note.role === "third"))
+    .sort((a, b) => b[1].length - a[1].length)[0] ?? [null, []];
+  return { chord, notes };
+}
+
+export const thirdOfAChordUnplayed: Rule = rule({
   id: "third-of-a-chord-unplayed",
   heading: "harmonic awareness",
   kind: "practise",
   measure: "solo notes on a chord whose third is never played",
+  unit: "notes",
   threshold: 10,
   reason:
     "Ten notes leave room for every tone of a seven-tone scale; the third is the one that names the chord [practice].",
-  least: { notes: 24 },
+  least: { notes: 24, full: 20 },
   importance: 0.7,
-  chance: "pitches shuffled",
-  find({ solo }, threshold) {
-    const byChord = new Map<string, AccountNote[]>();
-    for (const note of solo) {
-      if (note.chord === null) continue;
-      byChord.set(note.chord, [...(byChord.get(note.chord) ?? []), note]);
-    }
-    const without = [...byChord]
-      .filter(([, notes]) => notes.length >= threshold && !notes.some((note) => note.role === "third"))
-      .sort((a, b) => b[1].length - a[1].length);
-    const [chord, notes] = without[0] ?? [];
-    if (chord === undefined || notes === undefined) return null;
+  chance: { null: "pitches shuffled", count: ({ solo }) => withoutThird(solo).notes.length, than: "more" },
+  find({ solo }, threshold, least) {
+    const { chord, notes } = withoutThird(solo);
+    if (chord === null || notes.length < threshold) return null;
     return {
       observed: notes.length,
-      strength: beyond(notes.length, threshold - 1, 20),
+      strength: beyond(notes.length, threshold - 1, least.full),
       evidence: ids(notes),
       words: {
         chord,
@@ -46,4 +54,4 @@ export const thirdOfAChordUnplayed: Rule = {
     title: "The third of {chord}",
     text: "Land on the third each time that {chord} comes; play anything on the way there.",
   },
-};
+});

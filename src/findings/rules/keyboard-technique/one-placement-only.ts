@@ -2,22 +2,25 @@ import type { AccountPlacement } from "../../../account.ts";
 import { degreeName } from "../../../chart/index.ts";
 import { fingerName, shareInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
+import { keyboardPlayed } from "./keyboard-played.ts";
 import { notesOf } from "./placed-notes.ts";
 
-export const onePlacementOnly: Rule = {
+export const onePlacementOnly: Rule = rule({
   id: "one-placement-only",
   heading: "keyboard technique",
   kind: "practise",
   measure: "share of the placed notes that are played from one pitch of the anchor finger",
+  unit: "share",
   threshold: 0.7,
   reason: "Seven notes in ten from one place of the hand, over more than one chord [practice].",
-  least: { notes: 32 },
+  least: { notes: 32, full: 0.3, shown: 32, sample: 24 },
   importance: 0.9,
-  chance: "pitches drawn",
-  find(facts, threshold) {
+  chance: "fact",
+  find(facts, threshold, least) {
+    if (!keyboardPlayed(facts)) return null;
     const total = facts.account.placements.reduce((sum, one) => sum + one.notes, 0);
-    if (total < 24) return null;
+    if (total < least.sample) return null;
     const byPlace = new Map<string, AccountPlacement[]>();
     for (const placement of facts.account.placements) {
       const key = `${placement.shape}:${placement.anchorPitch}`;
@@ -32,8 +35,8 @@ export const onePlacementOnly: Rule = {
       .find(({ shape }) => shape === favourite[0]!.shape);
     return {
       observed: share,
-      strength: beyond(share, threshold, 0.3),
-      evidence: ids(notesOf(facts, favourite).slice(0, 32)),
+      strength: beyond(share, threshold, least.full),
+      evidence: ids(notesOf(facts, favourite).slice(0, least.shown)),
       words: {
         share: shareInWords(share),
         placement: placementInWords(favourite[0]!),
@@ -52,7 +55,7 @@ export const onePlacementOnly: Rule = {
     title: "Every place on every chord",
     text: "Chord by chord, first in free time, then with the click: the shape on each of its places.",
   },
-};
+});
 
 /** "the index finger on the fifth". */
 function placementInWords(placement: Pick<AccountPlacement, "anchorFinger" | "anchorDegree">): string {

@@ -1,8 +1,9 @@
 import { type Degree, degreeName, parseChord, scaleNamed } from "../../../chart/index.ts";
 import { classOf, mod12 } from "../../../pitch/index.ts";
-import { placesInWords } from "../../../words/index.ts";
+import { countInWords, placesInWords } from "../../../words/index.ts";
 import { between, type Facts, ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
+import { keyboardPlayed } from "./keyboard-played.ts";
 
 /** A place that the student's own shape has on a chord and that was never used. */
 interface UnusedStand {
@@ -13,27 +14,30 @@ interface UnusedStand {
   readonly played: number;
 }
 
-export const placementUnused: Rule = {
+export const placementUnused: Rule = rule({
   id: "placement-unused",
   heading: "keyboard technique",
   kind: "practise",
   measure: "notes on a chord of which a fitting placement is never used",
+  unit: "notes",
   threshold: 12,
   reason: "With twelve notes on a chord there was time for both places [practice].",
-  least: { notes: 32 },
+  least: { notes: 32, full: 30, shown: 16, share: 0.6 },
   importance: 0.55,
-  chance: "pitches shuffled",
-  find(facts, threshold) {
-    if (facts.account.handFit.share < 0.6) return null;
+  chance: "fact",
+  find(facts, threshold, least) {
+    if (!keyboardPlayed(facts)) return null;
+    if (facts.account.handFit.share < least.share) return null;
     for (const unused of unusedStands(facts)) {
       const notes = facts.solo.filter((note) => note.chord === unused.chord);
       if (unused.played < threshold) continue;
       return {
         observed: unused.played,
-        strength: beyond(unused.played, threshold, 30),
-        evidence: ids(notes.slice(0, 16)),
+        strength: beyond(unused.played, threshold, least.full),
+        evidence: ids(notes.slice(0, least.shown)),
         words: {
           chord: unused.chord,
+          notes: countInWords(unused.played),
           anchor: unused.anchor,
           degree: degreeName(unused.anchorDegree),
           places: placesInWords(notes.slice(0, 1), facts.account.alignment.choruses),
@@ -43,14 +47,14 @@ export const placementUnused: Rule = {
     return null;
   },
   wording: [
-    "On {chord} the hand has another home that you have not visited: the same shape placed on {anchor}, the {degree}. Try it in {places}.",
+    "On {chord} the same shape also fits on {anchor}, the {degree}, and was not used there in {notes} notes. Try it in {places}.",
   ],
   practice: {
     kind: "placements",
     title: "{chord}: the place on {anchor}",
     text: "The shape on {anchor} over {chord}, up and down, then your own phrase from there.",
   },
-};
+});
 
 /**
  * Unused places of shapes that are used on the same chord, as far as the keys that the student strikes in that shape

@@ -1,24 +1,27 @@
 import { countInWords, placesInWords } from "../../../words/index.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
+import { keyboardPlayed } from "./keyboard-played.ts";
 
-export const shiftsComeLate: Rule = {
+export const shiftsComeLate: Rule = rule({
   id: "shifts-come-late",
   heading: "keyboard technique",
-  kind: "practise",
+  kind: "notice",
   measure: "chord changes after which the hand still stands in the last chord's place",
+  unit: "times",
   threshold: 3,
   reason: "Once or twice may be meant; three times is late [practice].",
-  least: { notes: 32 },
+  least: { notes: 32, full: 6 },
   importance: 0.6,
-  chance: "pitches shuffled",
-  find(facts, threshold) {
+  chance: "fact",
+  find(facts, threshold, least) {
+    if (!keyboardPlayed(facts)) return null;
     const { late } = facts.account.handFit.shifts;
     const notes = late.map((id) => facts.byId.get(id)).filter((note) => note !== undefined);
     const places = new Set(notes.map((note) => `${note.chorus}:${note.bar}`));
     if (places.size < threshold) return null;
     return {
       observed: places.size,
-      strength: beyond(places.size, threshold, 6),
+      strength: beyond(places.size, threshold, least.full),
       evidence: [...late],
       words: {
         times: countInWords(places.size),
@@ -27,11 +30,11 @@ export const shiftsComeLate: Rule = {
     };
   },
   wording: [
-    "In {times} bars the chord has moved and the hand has not yet ({places}). Shift in the rest before the change, with the eyes first.",
+    "In {times} bars the hand still stands in the place of the chord before ({places}). To try: shift in the rest before the change.",
   ],
   practice: {
     kind: "shared placements",
     title: "There before the chord",
     text: "Rest on beat four, shift in the rest, play on the new chord.",
   },
-};
+});

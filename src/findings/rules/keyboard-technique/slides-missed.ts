@@ -1,23 +1,26 @@
 import { countInWords, placesInWords } from "../../../words/index.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
+import { keyboardPlayed } from "./keyboard-played.ts";
 
-export const slidesMissed: Rule = {
+export const slidesMissed: Rule = rule({
   id: "slides-missed",
   heading: "keyboard technique",
   kind: "notice",
   measure: "slides that the keys allow in the places of the hand that were used, none of them played",
+  unit: "times",
   threshold: 4,
   reason: "Four chances in one take [practice].",
-  least: { notes: 32 },
+  least: { notes: 32, full: 8 },
   importance: 0.5,
   chance: "fact",
-  find(facts, threshold) {
+  find(facts, threshold, least) {
+    if (!keyboardPlayed(facts)) return null;
     const { taken, possible, missed } = facts.account.handFit.slides;
     if (taken.length > 0 || possible < threshold || missed.length === 0) return null;
     const notes = missed.map((id) => facts.byId.get(id)).filter((note) => note !== undefined);
     return {
       observed: possible,
-      strength: beyond(possible, threshold, 8),
+      strength: beyond(possible, threshold, least.full),
       evidence: [...missed],
       words: {
         times: countInWords(possible),
@@ -33,4 +36,4 @@ export const slidesMissed: Rule = {
     title: "Off the black key",
     text: "Short black, long white, one finger: on every place where the keys allow it.",
   },
-};
+});

@@ -1,17 +1,18 @@
 import { ids } from "../../facts.ts";
-import type { Rule } from "../../rule.ts";
+import { type Rule, rule } from "../../rule.ts";
 
-export const takeIsShort: Rule = {
+export const takeIsShort: Rule = rule({
   id: "take-is-short",
   heading: "phrasing and shape",
   kind: "notice",
   measure: "number of solo notes",
+  unit: "notes",
   threshold: 24,
   reason: "Most rules here need about two dozen notes to speak at all [practice].",
   least: { notes: 1 },
   importance: 1,
   chance: "fact",
-  find({ solo }, threshold) {
+  find({ solo }, threshold, least) {
     if (solo.length >= threshold) return null;
     return { strength: 1, evidence: ids(solo), words: { notes: String(solo.length) } };
   },
@@ -19,4 +20,4 @@ export const takeIsShort: Rule = {
     "This is a short take ({notes} notes), so little is said about habits. A chorus or two more would tell more.",
   ],
   practice: null,
-};
+});

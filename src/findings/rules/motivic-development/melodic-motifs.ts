@@ -1,7 +1,8 @@
 import type { AccountMotif, AccountNote } from "../../../account.ts";
 import { between, type Facts, ids } from "../../facts.ts";
 
-const MELODIC: readonly string[] = ["chromatic interval", "interval and rhythm", "degree", "finger"];
+/** Fingers alone are no melody: what they do on other keys is said as fingers (`fingering-moved`). */
+const MELODIC: readonly string[] = ["chromatic interval", "interval and rhythm", "degree"];
 
 /** A motif of which more than this lies in stepwise runs is a scale, not an idea. [practice] */
 const MOSTLY_SCALE = 0.5;

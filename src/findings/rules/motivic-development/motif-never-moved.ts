@@ -1,20 +1,21 @@
 import type { AccountMotif } from "../../../account.ts";
 import { placesInWords, timesInWords } from "../../../words/index.ts";
 import { ids, motifStarts } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
 import { melodic, notesOf } from "./melodic-motifs.ts";
 
-export const motifNeverMoved: Rule = {
+export const motifNeverMoved: Rule = rule({
   id: "motif-never-moved",
   heading: "melodic and motivic development",
   kind: "practise",
   measure: "returns of a motif, all at the same pitch",
+  unit: "times",
   threshold: 3,
   reason: "After three statements at one pitch a listener waits for it to move [practice].",
-  least: { notes: 24 },
+  least: { notes: 24, full: 4 },
   importance: 0.6,
   chance: "closed form",
-  find(facts, threshold) {
+  find(facts, threshold, least) {
     const motifs = melodic(facts);
     const stay = (motif: AccountMotif) => motif.occurrences.every((one) => one.transposition === 0);
     const motif = motifs.find((one) => one.occurrences.length >= threshold && stay(one));
@@ -22,7 +23,7 @@ export const motifNeverMoved: Rule = {
     const starts = motifStarts(facts, motif);
     return {
       observed: motif.occurrences.length,
-      strength: beyond(motif.occurrences.length, threshold - 1, 4),
+      strength: beyond(motif.occurrences.length, threshold - 1, least.full),
       evidence: ids(notesOf(facts, motif)),
       words: {
         times: timesInWords(motif.occurrences.length),
@@ -38,4 +39,4 @@ export const motifNeverMoved: Rule = {
     title: "The same fingers, another place",
     text: "Your motif on every placement of the form, the fingering unchanged.",
   },
-};
+});

@@ -1,31 +1,32 @@
 import { countInWords, placesInWords, timesInWords } from "../../../words/index.ts";
 import { ids, motifStarts } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
 import { melodic, notesOf } from "./melodic-motifs.ts";
 
-export const motifReturns: Rule = {
+export const motifReturns: Rule = rule({
   id: "motif-returns",
   heading: "melodic and motivic development",
   kind: "works",
   measure: "occurrences of one motif of four notes or more",
+  unit: "times",
   threshold: 3,
   reason:
     "Once is an event, twice an echo, three times an idea [practice]; kept only when chance would not give it.",
-  least: { notes: 24 },
+  least: { notes: 24, full: 5, named: 4 },
   importance: 0.95,
   chance: "closed form",
-  find(facts, threshold) {
+  find(facts, threshold, least) {
     const motif = melodic(facts).find((one) => one.occurrences.length >= threshold);
     if (motif === undefined) return null;
     const starts = motifStarts(facts, motif);
     return {
-      observed: motif.occurrences.length + motif.length / 2,
-      strength: beyond(motif.occurrences.length + motif.length / 2, threshold + 1, 5),
+      observed: motif.occurrences.length,
+      strength: beyond(motif.occurrences.length + motif.length / 2, threshold + 1, least.full),
       evidence: ids(notesOf(facts, motif)),
       words: {
         length: countInWords(motif.length),
         times: timesInWords(motif.occurrences.length),
-        places: placesInWords(starts, facts.account.alignment.choruses, 4),
+        places: placesInWords(starts, facts.account.alignment.choruses, least.named),
       },
     };
   },
@@ -34,4 +35,4 @@ export const motifReturns: Rule = {
     "You state something and you keep it: the same {length}-note idea is heard {times}, in {places}.",
   ],
   practice: null,
-};
+});

@@ -1,25 +1,33 @@
 import { countInWords, placesInWords, shareInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import type { Line } from "../../line.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
 
-export const runsTakeOver: Rule = {
+const inRuns = (runs: Line["runs"]) => new Set(runs.flatMap(({ notes }) => ids(notes)));
+
+export const runsTakeOver: Rule = rule({
   id: "runs-take-over",
   heading: "melodic and motivic development",
   kind: "practise",
   measure: "share of solo notes in stepwise runs of five notes or more",
+  unit: "share",
   threshold: 0.4,
   reason: "Beyond two notes in five, scales are the subject and no longer the link [practice].",
-  least: { notes: 32 },
+  least: { notes: 32, full: 0.35 },
   importance: 0.85,
-  chance: "pitches shuffled",
-  find({ solo, runs, account }, threshold) {
-    const inside = new Set(runs.flatMap(({ notes }) => ids(notes)));
+  chance: {
+    null: "pitches shuffled",
+    count: ({ runs, solo }) => inRuns(runs).size / solo.length,
+    than: "more",
+  },
+  find({ solo, runs, account }, threshold, least) {
+    const inside = inRuns(runs);
     const share = inside.size / solo.length;
     if (share < threshold) return null;
     const longest = [...runs].sort((a, b) => b.run.length - a.run.length)[0]!;
     return {
       observed: share,
-      strength: beyond(share, threshold, 0.35),
+      strength: beyond(share, threshold, least.full),
       evidence: solo.filter((note) => inside.has(note.id)).map((note) => note.id),
       words: {
         share: shareInWords(share),
@@ -37,4 +45,4 @@ export const runsTakeOver: Rule = {
     title: "Three notes, a turn, a breath",
     text: "Answer each given bar with no more than three steps in one direction.",
   },
-};
+});

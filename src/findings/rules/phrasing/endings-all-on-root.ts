@@ -1,24 +1,29 @@
+import type { AccountNote } from "../../../account.ts";
 import { placesInWords, shareInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
+import { endingShare, endingsOf } from "./endings.ts";
 
-export const endingsAllOnRoot: Rule = {
+const isRoot = (note: AccountNote) => note.role === "root";
+
+export const endingsAllOnRoot: Rule = rule({
   id: "endings-all-on-root",
   heading: "phrasing and shape",
   kind: "practise",
   measure: "share of phrases that end on the chord's root",
+  unit: "share",
   threshold: 0.6,
   reason: "With four chord tones to end on, more than half on one says full stop too often [practice].",
-  least: { notes: 24, phrases: 5 },
+  least: { notes: 24, phrases: 5, full: 0.4 },
   importance: 0.55,
-  chance: "pitches shuffled",
-  find({ phrases, account }, threshold) {
-    const ends = phrases.map(({ notes }) => notes[notes.length - 1]).filter((note) => note !== undefined);
-    const roots = ends.filter((note) => note.role === "root");
+  chance: { null: "pitches shuffled", count: ({ phrases }) => endingShare(phrases, isRoot), than: "more" },
+  find({ phrases, account }, threshold, least) {
+    const ends = endingsOf(phrases);
+    const roots = ends.filter(isRoot);
     if (roots.length / ends.length < threshold) return null;
     return {
       observed: roots.length / ends.length,
-      strength: beyond(roots.length / ends.length, threshold, 0.4),
+      strength: beyond(roots.length / ends.length, threshold, least.full),
       evidence: ids(roots),
       words: {
         share: shareInWords(roots.length / ends.length),
@@ -34,4 +39,4 @@ export const endingsAllOnRoot: Rule = {
     title: "Question marks",
     text: "End the first answer on the third, the second on the fifth, and only the last on the root.",
   },
-};
+});

@@ -1,33 +1,33 @@
 import { placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import type { Rule } from "../../rule.ts";
+import { type Rule, rule } from "../../rule.ts";
 
-export const peakPlacedLate: Rule = {
+export const peakPlacedLate: Rule = rule({
   id: "peak-placed-late",
   heading: "phrasing and shape",
-  kind: "works",
+  kind: "notice",
   measure: "place of the highest note, as a share of the solo's length",
+  unit: "share",
   threshold: 0.55,
   reason: "After the middle and before the very end, as in most well-made melodies [practice].",
-  least: { notes: 32, phrases: 4 },
+  least: { notes: 32, phrases: 4, most: 3, end: 0.95, strength: 0.6 },
   importance: 0.45,
-  chance: "pitches shuffled",
-  find({ solo, account }, threshold) {
+  chance: "fact",
+  find({ solo, account }, threshold, least) {
     const top = Math.max(...solo.map((note) => note.pitch));
     const peaks = solo.filter((note) => note.pitch === top);
     const [first, last] = [solo[0]!, solo[solo.length - 1]!];
     const length = last.onset - first.onset;
-    if (peaks.length > 3 || length <= 0) return null;
+    if (peaks.length > least.most || length <= 0) return null;
     const where = (peaks[0]!.onset - first.onset) / length;
-    if (where < threshold || where > 0.95) return null;
+    if (where < threshold || where > least.end) return null;
     return {
-      strength: 0.6,
+      observed: where,
+      strength: least.strength,
       evidence: ids(peaks),
       words: { places: placesInWords(peaks, account.alignment.choruses), note: peaks[0]!.spelling },
     };
   },
-  wording: [
-    "The highest note, {note}, is saved for {places}: the solo has a summit, and it stands where a summit should.",
-  ],
+  wording: ["The highest note, {note}, comes in {places}, in the second half of the solo."],
   practice: null,
-};
+});

@@ -1,8 +1,10 @@
+import type { AccountPhrase } from "../../../account.ts";
 import { placesInWords, shareInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
+import { commonest, commonestShare } from "./outlines.ts";
 
-const OUTLINES: Readonly<Record<string, string>> = {
+const OUTLINES: Readonly<Record<AccountPhrase["shape"], string>> = {
   arch: "rise and fall again",
   valley: "fall and rise again",
   rising: "rise",
@@ -11,34 +13,31 @@ const OUTLINES: Readonly<Record<string, string>> = {
   wave: "move in waves",
 };
 
-export const phraseShapesAlike: Rule = {
+export const phraseShapesAlike: Rule = rule({
   id: "phrase-shapes-alike",
   heading: "phrasing and shape",
   kind: "practise",
   measure: "share of phrases of four notes or more with the same outline",
+  unit: "share",
   threshold: 0.75,
   reason: "Three in four draw the same line [practice].",
-  least: { notes: 32, phrases: 6 },
+  least: { notes: 32, phrases: 6, full: 0.25, sample: 6 },
   importance: 0.5,
-  chance: "pitches shuffled",
-  find({ phrases, account }, threshold) {
-    const shaped = phrases.filter(({ notes }) => notes.length >= 4);
-    if (shaped.length < 6) return null;
-    const counts = new Map<string, number>();
-    for (const { phrase } of shaped) counts.set(phrase.shape, (counts.get(phrase.shape) ?? 0) + 1);
-    const [shape, count] = [...counts].sort((a, b) => b[1] - a[1])[0]!;
-    if (count / shaped.length < threshold) return null;
-    const alike = shaped.filter(({ phrase }) => phrase.shape === shape);
+  chance: { null: "pitches shuffled", count: commonestShare, than: "more" },
+  find(facts, threshold, least) {
+    const { shaped, shape, count } = commonest(facts);
+    if (shaped.length < least.sample || count / shaped.length < threshold) return null;
+    const alike = shaped.filter((one) => one.shape === shape);
     return {
       observed: count / shaped.length,
-      strength: beyond(count / shaped.length, threshold, 0.25),
+      strength: beyond(count / shaped.length, threshold, least.full),
       evidence: ids(alike.flatMap(({ notes }) => notes)),
       words: {
         share: shareInWords(count / shaped.length),
-        shape: OUTLINES[shape] ?? shape,
+        shape: OUTLINES[shape],
         places: placesInWords(
           alike.flatMap(({ notes }) => notes.slice(0, 1)),
-          account.alignment.choruses,
+          facts.account.alignment.choruses,
         ),
       },
     };
@@ -51,4 +50,4 @@ export const phraseShapesAlike: Rule = {
     title: "Answer with the other outline",
     text: "Where the printed bar rises, your answer falls, and the other way round.",
   },
-};
+});

@@ -1,31 +1,37 @@
 import { listInWords, placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
+import { shapedPhrases } from "./outlines.ts";
 
-export const phraseShapesVary: Rule = {
+export const phraseShapesVary: Rule = rule({
   id: "phrase-shapes-vary",
   heading: "phrasing and shape",
   kind: "works",
   measure: "different outlines among the phrases of four notes or more",
+  unit: "outlines",
   threshold: 4,
   reason: "Four of the six outlines in use [practice].",
-  least: { notes: 24, phrases: 6 },
+  least: { notes: 24, phrases: 6, full: 3 },
   importance: 0.4,
-  chance: "pitches shuffled",
-  find({ phrases, account }, threshold) {
-    const shaped = phrases.filter(({ notes }) => notes.length >= 4);
-    const shapes = [...new Set(shaped.map(({ phrase }) => phrase.shape))];
+  chance: {
+    null: "pitches shuffled",
+    count: (line) => new Set(shapedPhrases(line).map(({ shape }) => shape)).size,
+    than: "more",
+  },
+  find(facts, threshold, least) {
+    const shaped = shapedPhrases(facts);
+    const shapes = [...new Set(shaped.map(({ shape }) => shape))];
     if (shapes.length < threshold) return null;
-    const shown = shapes.map((shape) => shaped.find(({ phrase }) => phrase.shape === shape)!);
+    const shown = shapes.map((shape) => shaped.find((one) => one.shape === shape)!);
     return {
       observed: shapes.length,
-      strength: beyond(shapes.length, threshold - 1, 3),
+      strength: beyond(shapes.length, threshold - 1, least.full),
       evidence: ids(shown.flatMap(({ notes }) => notes)),
       words: {
         shapes: listInWords(shapes),
         places: placesInWords(
           shown.flatMap(({ notes }) => notes.slice(0, 1)),
-          account.alignment.choruses,
+          facts.account.alignment.choruses,
         ),
       },
     };
@@ -34,4 +40,4 @@ export const phraseShapesVary: Rule = {
     "The outlines differ ({shapes}): look at the phrases in {places} and see how each draws another line.",
   ],
   practice: null,
-};
+});

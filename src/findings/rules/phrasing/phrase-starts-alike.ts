@@ -1,24 +1,29 @@
 import { countInWords, placesInWords, shareInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
 import { favouriteStart } from "./favourite-start.ts";
 
-export const phraseStartsAlike: Rule = {
+export const phraseStartsAlike: Rule = rule({
   id: "phrase-starts-alike",
   heading: "phrasing and shape",
   kind: "practise",
   measure: "largest share of phrases that start on the same beat of the bar",
+  unit: "share",
   threshold: 0.7,
   reason: "Seven in ten on one of eight places [practice].",
-  least: { notes: 24, phrases: 6 },
+  least: { notes: 24, phrases: 6, full: 0.3, sample: 4 },
   importance: 0.65,
-  chance: "moved in time",
-  find({ phrases, account }, threshold) {
+  chance: {
+    null: "moved in time",
+    count: ({ phrases }) => favouriteStart(phrases.map(({ notes }) => notes[0])).share,
+    than: "more",
+  },
+  find({ phrases, account }, threshold, least) {
     const { share, beat, notes } = favouriteStart(phrases.map((one) => one.notes[0]));
-    if (notes.length < 4 || share < threshold || beat === null) return null;
+    if (notes.length < least.sample || share < threshold || beat === null) return null;
     return {
       observed: share,
-      strength: beyond(share, threshold, 0.3),
+      strength: beyond(share, threshold, least.full),
       evidence: ids(notes),
       words: {
         share: shareInWords(share),
@@ -35,7 +40,7 @@ export const phraseStartsAlike: Rule = {
     title: "The same phrase, another beat",
     text: "Your phrase entering on each beat in turn, then on each off-beat.",
   },
-};
+});
 
 function beatInWords(beat: number): string {
   const whole = Math.floor(beat);

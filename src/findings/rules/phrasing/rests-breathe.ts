@@ -1,27 +1,28 @@
 import { placesInWords, shareInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import type { Rule } from "../../rule.ts";
+import { type Rule, rule } from "../../rule.ts";
 
-export const restsBreathe: Rule = {
+export const restsBreathe: Rule = rule({
   id: "rests-breathe",
   heading: "phrasing and shape",
   kind: "notice",
   measure: "share of the solo's time in which it rests",
+  unit: "share",
   threshold: 0.2,
   reason: "Between a fifth and a half, as a singer or a wind player must [practice].",
-  least: { notes: 16, phrases: 3 },
+  least: { notes: 16, phrases: 3, most: 0.55, middle: 0.36, full: 0.16 },
   importance: 0.8,
   chance: "fact",
-  find({ account, phrases }, threshold) {
+  find({ account, phrases }, threshold, least) {
     const { rests } = account.rhythm;
-    if (rests < threshold || rests > 0.55) return null;
+    if (rests < threshold || rests > least.most) return null;
     const after = phrases
       .filter(({ phrase }) => phrase.restSeconds > 0)
       .map(({ notes }) => notes[notes.length - 1]);
     const ends = after.filter((note) => note !== undefined);
     return {
       observed: rests,
-      strength: 1 - Math.min(1, Math.abs(rests - 0.36) / 0.16),
+      strength: 1 - Math.min(1, Math.abs(rests - least.middle) / least.full),
       evidence: ids(ends),
       words: { share: shareInWords(rests), places: placesInWords(ends, account.alignment.choruses) },
     };
@@ -31,4 +32,4 @@ export const restsBreathe: Rule = {
     "Rests take up {share} of the time; listen to them after {places}.",
   ],
   practice: null,
-};
+});

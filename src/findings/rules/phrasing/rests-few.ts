@@ -1,25 +1,26 @@
 import { placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
 
-export const restsFew: Rule = {
+export const restsFew: Rule = rule({
   id: "rests-few",
   heading: "phrasing and shape",
   kind: "practise",
   measure: "share of the solo's time in which it rests",
+  unit: "share",
   threshold: 0.12,
   reason: "Under an eighth of the time: half a bar in four, less than a breath for each phrase [practice].",
-  least: { notes: 32 },
+  least: { notes: 32, full: -0.12 },
   importance: 0.85,
   chance: "fact",
-  find({ account, phrases }, threshold) {
+  find({ account, phrases }, threshold, least) {
     const { rests } = account.rhythm;
     if (rests > threshold) return null;
     const longest = [...phrases].sort((a, b) => b.phrase.seconds - a.phrase.seconds)[0];
     const notes = longest?.notes ?? [];
     return {
       observed: rests,
-      strength: beyond(rests, threshold, -0.12),
+      strength: beyond(rests, threshold, least.full),
       evidence: ids(notes),
       words: {
         share: rests < 0.03 ? "next to none" : rests < 0.08 ? "less than a tenth" : "about a tenth",
@@ -36,4 +37,4 @@ export const restsFew: Rule = {
     title: "Two bars on, two bars off",
     text: "Play only in the bars that carry notes; the left hand or the click carries the others.",
   },
-};
+});

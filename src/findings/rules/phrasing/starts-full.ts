@@ -1,25 +1,28 @@
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
+import { fullness, growth } from "./fullness.ts";
 
-export const startsFull: Rule = {
+export const startsFull: Rule = rule({
   id: "starts-full",
   heading: "phrasing and shape",
   kind: "practise",
-  measure: "notes a bar in the first chorus over the last",
-  threshold: 1.35,
+  measure: "notes a bar in the last chorus over the first",
+  unit: "ratio",
+  threshold: 0.74,
   reason: "A third more at the start than at the end is heard as running out [practice].",
-  least: { notes: 40, choruses: 2 },
+  least: { notes: 40, choruses: 2, full: -0.4, shown: 16 },
   importance: 0.5,
-  chance: "moved in time",
-  find({ account, solo }, threshold) {
-    const densities = account.choruses.filter((one) => one.notes > 0).map((one) => one.density.perBar);
+  chance: { null: "moved in time", count: growth, than: "less" },
+  find(facts, threshold, least) {
+    const { solo } = facts;
+    const densities = fullness(facts);
     if (densities.length < 2) return null;
     const [first, last] = [densities[0]!, densities[densities.length - 1]!];
-    if (last <= 0 || first / last < threshold) return null;
+    if (first <= 0 || last / first > threshold) return null;
     return {
-      observed: first / last,
-      strength: beyond(first / last, threshold, 1),
-      evidence: ids(solo.filter((note) => note.chorus === 1).slice(0, 16)),
+      observed: last / first,
+      strength: beyond(last / first, threshold, least.full),
+      evidence: ids(solo.filter((note) => note.chorus === 1).slice(0, least.shown)),
       words: { first: first.toFixed(1), last: last.toFixed(1) },
     };
   },
@@ -31,4 +34,4 @@ export const startsFull: Rule = {
     title: "A first chorus of few words",
     text: "One short phrase in every second bar, the rest is silence; the next time round one phrase a bar.",
   },
-};
+});

@@ -1,25 +1,26 @@
 import { intervalInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
 
-export const rangeNarrow: Rule = {
+export const rangeNarrow: Rule = rule({
   id: "range-narrow",
   heading: "range",
   kind: "practise",
   measure: "semitones between the 10 % and the 90 % quantile of pitch",
+  unit: "semitones",
   threshold: 10,
   reason: "One position of the hand (a shape and its neighbour) spans about that [practice].",
-  least: { notes: 40 },
+  least: { notes: 40, full: -5 },
   importance: 0.6,
   chance: "fact",
-  find({ account, solo }, threshold) {
+  find({ account, solo }, threshold, least) {
     const { quantiles } = account.register;
     const [bottom, , , , top] = quantiles;
     if (bottom === undefined || top === undefined || top - bottom > threshold) return null;
     const highest = solo.filter((note) => note.pitch === account.register.high);
     return {
       observed: top - bottom,
-      strength: beyond(top - bottom, threshold, -5),
+      strength: beyond(top - bottom, threshold, least.full),
       evidence: ids(highest),
       words: {
         range: intervalInWords(Math.round(top - bottom)),
@@ -36,4 +37,4 @@ export const rangeNarrow: Rule = {
     title: "Up the ladder",
     text: "One idea, one octave higher each time, with the shift played in the rest.",
   },
-};
+});

@@ -1,19 +1,20 @@
 import { intervalInWords, placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
 
-export const rangeWide: Rule = {
+export const rangeWide: Rule = rule({
   id: "range-wide",
   heading: "range",
   kind: "notice",
   measure: "semitones between the 10 % and the 90 % quantile of pitch",
+  unit: "semitones",
   threshold: 17,
   reason:
     "An octave and a fourth in daily use, beyond one position of the hand and its neighbours [practice].",
-  least: { notes: 32 },
+  least: { notes: 32, full: 12 },
   importance: 0.5,
   chance: "fact",
-  find({ account, solo }, threshold) {
+  find({ account, solo }, threshold, least) {
     const { quantiles, low, high } = account.register;
     const [bottom, , , , top] = quantiles;
     if (bottom === undefined || top === undefined || low === null || high === null) return null;
@@ -21,7 +22,7 @@ export const rangeWide: Rule = {
     const extremes = solo.filter((note) => note.pitch === low || note.pitch === high);
     return {
       observed: top - bottom,
-      strength: beyond(top - bottom, threshold, 12),
+      strength: beyond(top - bottom, threshold, least.full),
       evidence: ids(extremes),
       words: {
         range: intervalInWords(high - low),
@@ -31,4 +32,4 @@ export const rangeWide: Rule = {
   },
   wording: ["The line spans {range} from lowest to highest note ({places})."],
   practice: null,
-};
+});

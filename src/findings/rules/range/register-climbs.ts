@@ -1,28 +1,35 @@
 import { intervalInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import type { Line } from "../../line.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
+import { heights } from "./heights.ts";
 
-export const registerClimbs: Rule = {
+function climbOf(line: Line): number | null {
+  const medians = heights(line);
+  return medians.length < 2 ? null : medians[medians.length - 1]! - medians[0]!;
+}
+
+export const registerClimbs: Rule = rule({
   id: "register-climbs",
   heading: "range",
   kind: "works",
   measure: "semitones between the median pitch of the last chorus and of the first",
+  unit: "semitones",
   threshold: 4,
   reason: "A third higher on the whole is heard as climbing [practice].",
-  least: { notes: 40, choruses: 2 },
+  least: { notes: 40, choruses: 2, full: 8, shown: 16 },
   importance: 0.45,
-  chance: "pitches shuffled",
-  find({ account, solo }, threshold) {
-    const medians = account.choruses
-      .map((one) => one.register.quantiles[2])
-      .filter((one) => one !== undefined);
+  chance: { null: "pitches shuffled", count: climbOf, than: "more" },
+  find(facts, threshold, least) {
+    const { account, solo } = facts;
+    const medians = heights(facts);
     if (medians.length < 2) return null;
     const climb = medians[medians.length - 1]! - medians[0]!;
     if (climb < threshold) return null;
     return {
       observed: climb,
-      strength: beyond(climb, threshold, 8),
-      evidence: ids(solo.filter((note) => note.chorus === account.choruses.length).slice(0, 16)),
+      strength: beyond(climb, threshold, least.full),
+      evidence: ids(solo.filter((note) => note.chorus === account.choruses.length).slice(0, least.shown)),
       words: { climb: intervalInWords(climb) },
     };
   },
@@ -30,4 +37,4 @@ export const registerClimbs: Rule = {
     "The line climbs: the last chorus lies {climb} higher than the first, and the energy goes with it.",
   ],
   practice: null,
-};
+});

@@ -1,31 +1,40 @@
 import type { AccountNote } from "../../../account.ts";
 import { countInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import type { Line } from "../../line.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
+import { heights } from "./heights.ts";
 
-export const registerStatic: Rule = {
+function spreadOf(line: Line): number | null {
+  const medians = heights(line);
+  return medians.length < 2 ? null : Math.max(...medians) - Math.min(...medians);
+}
+
+export const registerStatic: Rule = rule({
   id: "register-static",
   heading: "range",
   kind: "practise",
   measure: "largest difference between the median pitches of the choruses, semitones",
+  unit: "semitones",
   threshold: 2,
   reason: "Under a whole step over three choruses, no chorus has a height of its own [practice].",
-  least: { notes: 60, choruses: 3 },
+  least: { notes: 60, choruses: 3, full: -2, wide: 17, shown: 4 },
   importance: 0.4,
-  chance: "pitches shuffled",
-  find({ account, solo }, threshold) {
-    const medians = account.choruses
-      .map((one) => one.register.quantiles[2])
-      .filter((one) => one !== undefined);
-    if (medians.length < 3) return null;
+  chance: { null: "pitches shuffled", count: spreadOf, than: "less" },
+  find(facts, threshold, least) {
+    const { account, solo } = facts;
+    const medians = heights(facts);
+    if (medians.length < least.choruses) return null;
     const spread = Math.max(...medians) - Math.min(...medians);
     const [bottom, , , , top] = account.register.quantiles;
-    if (spread > threshold || top! - bottom! >= 17) return null;
+    if (spread > threshold || top! - bottom! >= least.wide) return null;
     return {
       observed: spread,
-      strength: beyond(spread, threshold, -2),
+      strength: beyond(spread, threshold, least.full),
       evidence: ids(
-        account.choruses.flatMap((one) => solo.filter((note) => note.chorus === one.chorus).slice(0, 4)),
+        account.choruses.flatMap((one) =>
+          solo.filter((note) => note.chorus === one.chorus).slice(0, least.shown),
+        ),
       ),
       words: {
         count: countInWords(medians.length),
@@ -41,7 +50,7 @@ export const registerStatic: Rule = {
     title: "A floor for each chorus",
     text: "The same idea in three octaves, one for each chorus.",
   },
-};
+});
 
 /** The note played nearest to a height. */
 function nearest(notes: readonly AccountNote[], pitch: number): AccountNote | undefined {

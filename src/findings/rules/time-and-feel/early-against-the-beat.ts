@@ -1,25 +1,26 @@
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
 import { onBeats } from "./on-and-off-the-beat.ts";
 
-export const earlyAgainstTheBeat: Rule = {
+export const earlyAgainstTheBeat: Rule = rule({
   id: "early-against-the-beat",
   heading: "time and feel",
   kind: "practise",
   measure: "median of the timing, milliseconds early",
+  unit: "milliseconds",
   threshold: 20,
   reason:
     "Three times the least difference that can be heard between short notes (6 ms, Friberg & Sundberg 1995), so that nothing near the limit is criticised.",
-  least: { notes: 24 },
+  least: { notes: 24, full: 40, shown: 12 },
   importance: 0.7,
   chance: "fact",
-  find({ account, solo }, threshold) {
+  find({ account, solo }, threshold, least) {
     const { timing } = account.rhythm;
     if (timing === null || !timing.heard || timing.median > -threshold) return null;
     return {
       observed: -timing.median,
-      strength: beyond(-timing.median, threshold, 40),
-      evidence: ids(onBeats(solo.filter((note) => (note.timing ?? 0) < 0)).slice(0, 12)),
+      strength: beyond(-timing.median, threshold, least.full),
+      evidence: ids(onBeats(solo.filter((note) => (note.timing ?? 0) < 0)).slice(0, least.shown)),
       words: {
         time: String(Math.round(-timing.median)),
         against: timing.against === "grid" ? "the click" : "your other hand",
@@ -35,4 +36,4 @@ export const earlyAgainstTheBeat: Rule = {
     title: "Let the beat come",
     text: "Quarter notes on one placement against the click: four bars late on purpose, four bars early on purpose, four bars in the middle.",
   },
-};
+});

@@ -1,26 +1,27 @@
 import { placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
 import { offBeats } from "./on-and-off-the-beat.ts";
 
-export const offBeatLife: Rule = {
+export const offBeatLife: Rule = rule({
   id: "off-beat-life",
   heading: "time and feel",
   kind: "works",
   measure: "share of onsets on weak places that are held over the next stronger place",
+  unit: "share",
   threshold: 0.12,
   reason: "About one note in eight: at least one a bar in a line of eighths [practice].",
-  least: { notes: 24 },
+  least: { notes: 24, full: 0.2, shown: 12, held: 0.75 },
   importance: 0.55,
-  chance: "moved in time",
-  find({ account, solo }, threshold) {
+  chance: { null: "moved in time", count: ({ rhythm }) => rhythm.syncopation, than: "more" },
+  find({ account, solo }, threshold, least) {
     const { syncopation } = account.rhythm;
     if (syncopation === null || syncopation < threshold) return null;
-    const held = offBeats(solo).filter((note) => (note.beats ?? 0) >= 0.75);
+    const held = offBeats(solo).filter((note) => (note.beats ?? 0) >= least.held);
     return {
       observed: syncopation,
-      strength: beyond(syncopation, threshold, 0.2),
-      evidence: ids(held.slice(0, 12)),
+      strength: beyond(syncopation, threshold, least.full),
+      evidence: ids(held.slice(0, least.shown)),
       words: { places: placesInWords(held, account.alignment.choruses) || "many bars" },
     };
   },
@@ -29,4 +30,4 @@ export const offBeatLife: Rule = {
     "Off-beats held over the next beat keep the line dancing; {places} show it well.",
   ],
   practice: null,
-};
+});

@@ -1,28 +1,35 @@
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import type { Line } from "../../line.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
 import { offBeats } from "./on-and-off-the-beat.ts";
 import { ratio } from "./ratio-in-words.ts";
 
-export const swingSettled: Rule = {
+function swingSpread({ rhythm: { swing } }: Pick<Line, "rhythm">): number | null {
+  return swing === null ? null : (swing.q3 - swing.q1) / swing.median;
+}
+
+export const swingSettled: Rule = rule({
   id: "swing-settled",
   heading: "time and feel",
   kind: "works",
   measure: "spread of the beat-upbeat ratio: interquartile range over median",
+  unit: "share",
   threshold: 0.45,
   reason:
     "Soloists' ratios scatter widely even in good playing (Corcoran & Frieler 2021); under half of the median the ear takes the pairs for one feel [practice].",
-  least: { notes: 24 },
+  least: { notes: 24, full: -0.3, shown: 12, sample: 12, swung: 1.15 },
   importance: 0.7,
-  chance: "moved in time",
-  find({ account, solo }, threshold) {
+  chance: { null: "moved in time", count: swingSpread, than: "less" },
+  find({ account, solo }, threshold, least) {
     const { swing } = account.rhythm;
-    if (swing === null || swing.beats < 12 || swing.median < 1.15) return null;
-    const spread = (swing.q3 - swing.q1) / swing.median;
+    const spread = swingSpread(account);
+    if (swing === null || spread === null || swing.beats < least.sample || swing.median < least.swung)
+      return null;
     if (spread > threshold) return null;
     return {
       observed: spread,
-      strength: beyond(spread, threshold, -0.3),
-      evidence: ids(offBeats(solo).slice(0, 12)),
+      strength: beyond(spread, threshold, least.full),
+      evidence: ids(offBeats(solo).slice(0, least.shown)),
       words: { ratio: ratio(swing.median), beats: String(swing.beats) },
     };
   },
@@ -31,4 +38,4 @@ export const swingSettled: Rule = {
     "The pairs of eighths agree with one another, about {ratio} over {beats} beats. That settled feel lets a listener follow the ideas.",
   ],
   practice: null,
-};
+});

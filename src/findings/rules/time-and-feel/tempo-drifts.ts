@@ -1,24 +1,25 @@
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
 
-export const tempoDrifts: Rule = {
+export const tempoDrifts: Rule = rule({
   id: "tempo-drifts",
   heading: "time and feel",
   kind: "practise",
   measure: "drift of the tempo, percent a minute",
+  unit: "percent a minute",
   threshold: 4,
   reason:
     "Over a minute the tempo moves by more than one and a half times what can be heard at once (2.5 %, Friberg & Sundberg 1995).",
-  least: { notes: 24 },
+  least: { notes: 24, full: 10 },
   importance: 0.8,
   chance: "fact",
-  find({ account }, threshold) {
+  find({ account }, threshold, least) {
     const drift = account.rhythm.tempoStability?.drift ?? 0;
     const { tempo, method } = account.alignment;
     if (method !== "tracked" || tempo === null || Math.abs(drift) < threshold) return null;
     const up = drift > 0;
     return {
       observed: Math.abs(drift),
-      strength: beyond(Math.abs(drift), threshold, 10),
+      strength: beyond(Math.abs(drift), threshold, least.full),
       evidence: [],
       words: {
         way: up ? "gets faster" : "slows down",
@@ -37,4 +38,4 @@ export const tempoDrifts: Rule = {
     title: "Click on two and four",
     text: "The same four bars with the click on two and four only, then with one click in two bars; check that you meet it.",
   },
-};
+});

@@ -1,22 +1,23 @@
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
 
 /** A difference in tempo smaller than this share cannot be heard (Friberg & Sundberg 1995). */
 const HEARD_TEMPO = 0.025;
 
-export const tempoSteady: Rule = {
+export const tempoSteady: Rule = rule({
   id: "tempo-steady",
   heading: "time and feel",
   kind: "notice",
   measure: "standard deviation of the bars' tempos over their mean, without a click",
+  unit: "share",
   threshold: HEARD_TEMPO,
   reason: "A change of 2.5 % is the least that can be heard (Friberg & Sundberg 1995).",
-  least: { notes: 24 },
+  least: { notes: 24, drift: 2.5 },
   importance: 0.75,
   chance: "fact",
-  find({ account }, threshold) {
+  find({ account }, threshold, least) {
     const { tempoStability } = account.rhythm;
     if (account.alignment.method !== "tracked" || tempoStability === null) return null;
-    if (tempoStability.variation > threshold || Math.abs(tempoStability.drift) > 2.5) return null;
+    if (tempoStability.variation > threshold || Math.abs(tempoStability.drift) > least.drift) return null;
     return {
       observed: tempoStability.variation,
       strength: beyond(tempoStability.variation, threshold, -HEARD_TEMPO),
@@ -29,4 +30,4 @@ export const tempoSteady: Rule = {
     "The pulse stays at about {tempo} from the first bar to the last.",
   ],
   practice: null,
-};
+});

@@ -1,19 +1,20 @@
 import { listInWords, placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import { beyond, type Rule } from "../../rule.ts";
+import { beyond, type Rule, rule } from "../../rule.ts";
 
-export const timeVariesByHand: Rule = {
+export const timeVariesByHand: Rule = rule({
   id: "time-varies-by-hand",
   heading: "time and feel",
   kind: "practise",
   measure: "interquartile range of the timing, milliseconds",
+  unit: "milliseconds",
   threshold: 90,
   reason:
     "Half of the notes lie further apart than a sixteenth at a medium tempo is long in part; far above what can be heard (6 ms, Friberg & Sundberg 1995) and above the 30 to 60 ms of practised players [practice].",
-  least: { notes: 32 },
+  least: { notes: 32, full: 80, shown: 8 },
   importance: 0.6,
   chance: "fact",
-  find({ account, solo }, threshold) {
+  find({ account, solo }, threshold, least) {
     const { timing } = account.rhythm;
     if (timing === null) return null;
     const spread = timing.q3 - timing.q1;
@@ -21,11 +22,11 @@ export const timeVariesByHand: Rule = {
     const far = solo
       .filter((note) => note.timing !== null)
       .sort((a, b) => Math.abs(b.timing!) - Math.abs(a.timing!))
-      .slice(0, 8)
+      .slice(0, least.shown)
       .sort((a, b) => a.onset - b.onset);
     return {
       observed: spread,
-      strength: beyond(spread, threshold, 80),
+      strength: beyond(spread, threshold, least.full),
       evidence: ids(far),
       words: { places: placesInWords(far, account.alignment.choruses) || listInWords(["the take"]) },
     };
@@ -38,4 +39,4 @@ export const timeVariesByHand: Rule = {
     title: "Every note in its place",
     text: "Four bars of eighths on one placement with the click on every beat; a step faster only after two clean rounds.",
   },
-};
+});

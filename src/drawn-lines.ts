@@ -1,0 +1,171 @@
+/**
+ * The line of a take and of its draws of chance, as the measures of the findings read it. A draw gives only what is
+ * asked for, from tables that are made once a take: two hundred draws must cost less than the account itself.
+ */
+import type { AccountNote } from "./account.ts";
+import type { AccountParts } from "./account-parts.ts";
+import type { ChordEntry, DrawLine, Facts, Line } from "./findings/index.ts";
+import { countSlides } from "./hands/index.ts";
+import { type Relabelled, relabeller } from "./harmony/index.ts";
+import { type DrawnFrom, drawGaps, drawPitches, moveNotes } from "./redraw.ts";
+import { answeredPhrases, findRuns, phraseShape, swingOf, syncopationShare } from "./rhythm/index.ts";
+import { isSure, melodicLine, type PlacedNote } from "./take/index.ts";
+
+/** What the draws of a take are made of. */
+export interface DrawnLinesOf extends DrawnFrom {
+  readonly parts: Pick<AccountParts, "notes" | "phrases">;
+  readonly facts: Facts;
+  readonly seed: number;
+}
+
+type Mutable<T> = { -readonly [K in keyof T]: T[K] };
+
+/** Lines are good until the next one of the same kind is drawn: their notes are the same objects. */
+export function drawnLines(of: DrawnLinesOf): DrawLine {
+  const columns = once(() => new PitchColumns(of));
+  return (kind, draw) => {
+    if (kind === "moved in time") return new MovedLine(of, drawGaps(of, draw, of.seed));
+    return new RepitchedLine(of, columns(), drawPitches(of, kind, draw, of.seed));
+  };
+}
+
+function once<T>(make: () => T): () => T {
+  let made: T | null = null;
+  return () => (made ??= make());
+}
+
+/** Notes that keep their places while their pitches change, and what hangs on their places alone. */
+class PitchColumns {
+  readonly notes: readonly Mutable<AccountNote>[];
+  readonly sure: readonly AccountNote[];
+  readonly phrases: Line["phrases"];
+  readonly entries: readonly ChordEntry[];
+  readonly place: ReadonlyMap<string, number>;
+  readonly relabel: (pitches: readonly number[]) => Relabelled;
+
+  constructor({ parts, facts, solo, chart, spans }: DrawnLinesOf) {
+    this.notes = parts.notes.filter((note) => note.solo).map((note) => ({ ...note }));
+    this.sure = this.notes.filter(isSure);
+    const byId = new Map(this.notes.map((note) => [note.id, note]));
+    this.phrases = facts.phrases.map(({ notes }) => ({ notes: notes.map(({ id }) => byId.get(id)!) }));
+    this.place = new Map(this.notes.map((note, i) => [note.id, i]));
+    this.entries = facts.entries.map((entry) => ({ ...entry, note: byId.get(entry.note.id)! }));
+    this.relabel = relabeller(solo, chart, spans);
+  }
+}
+
+/** What all draws take over from the take. */
+abstract class LineOfDraw {
+  readonly chartBars: number;
+  readonly barsPlayed: readonly number[];
+  protected readonly of: DrawnLinesOf;
+  protected readonly placed: readonly PlacedNote[];
+
+  constructor(of: DrawnLinesOf, placed: readonly PlacedNote[]) {
+    this.of = of;
+    this.placed = placed;
+    this.chartBars = of.facts.chartBars;
+    this.barsPlayed = of.facts.barsPlayed;
+  }
+}
+
+/** Other pitches in the same rhythm. */
+class RepitchedLine extends LineOfDraw implements Line {
+  readonly solo: readonly AccountNote[];
+  readonly phrases: Line["phrases"];
+  readonly entries: readonly ChordEntry[];
+  readonly rhythm: Line["rhythm"];
+  readonly #columns: PitchColumns;
+  readonly #labels: Relabelled;
+  #joined = false;
+
+  constructor(of: DrawnLinesOf, columns: PitchColumns, pitches: readonly number[]) {
+    const labels = columns.relabel(pitches);
+    super(of, labels.notes);
+    this.#columns = columns;
+    this.#labels = labels;
+    columns.notes.forEach((note, i) => {
+      const { role, guideTone, degree } = this.#labels.soundings[i]!;
+      note.pitch = pitches[i]!;
+      note.role = role;
+      note.guideTone = guideTone;
+      note.degree = degree;
+    });
+    this.solo = columns.sure;
+    this.phrases = columns.phrases;
+    this.entries = columns.entries;
+    this.rhythm = of.facts.rhythm;
+  }
+
+  get joined(): readonly AccountNote[] {
+    if (!this.#joined) {
+      const { notes } = this.#columns;
+      this.#labels.lineLabels().forEach(({ role, target }, i) => {
+        notes[i]!.lineRole = role;
+        notes[i]!.target = target === null ? null : notes[target]!.id;
+      });
+      this.#joined = true;
+    }
+    return this.solo;
+  }
+
+  get outlines(): Line["outlines"] {
+    return this.phrases.map(({ notes }) => phraseShape(melodicLine(notes).map(({ note }) => note.pitch)));
+  }
+
+  get answers(): number {
+    return answeredPhrases(this.of.parts.phrases, this.placed).size;
+  }
+
+  get runs(): Line["runs"] {
+    const { notes, place } = this.#columns;
+    return findRuns(this.placed).map((run) => ({
+      notes: notes.slice(place.get(run.firstNote)!, place.get(run.lastNote)! + 1).filter(isSure),
+    }));
+  }
+
+  get slides(): number {
+    return countSlides(this.placed, this.of.spans);
+  }
+}
+
+/**
+ * The same notes at other moments. Of the harmony nothing is asked here; phrases end with the gaps that ended them,
+ * wherever the gaps have moved to.
+ */
+class MovedLine extends LineOfDraw implements Line {
+  readonly entries = [];
+  readonly outlines = [];
+  readonly answers = 0;
+  readonly runs = [];
+  readonly slides = 0;
+  readonly solo: readonly AccountNote[];
+  readonly phrases: Line["phrases"];
+
+  /** @param gaps for each note but the last, the note whose gap follows it now */
+  constructor(of: DrawnLinesOf, gaps: readonly number[]) {
+    super(of, moveNotes(of, gaps));
+    const own = of.parts.notes.filter((note) => note.solo);
+    const notes = own.map((note, i): AccountNote => {
+      const { onset, duration, beats, chorus, bar, beat, position } = this.placed[i]!;
+      return { ...note, onset, duration, beats, chorus, bar, beat, position };
+    });
+    const ends = new Set(of.parts.phrases.map(({ lastNote }) => lastNote));
+    const starts = [0, ...gaps.flatMap((gap, i) => (ends.has(own[gap]!.id) ? [i + 1] : []))];
+    this.solo = notes.filter(isSure);
+    this.phrases = starts.map((start, k) => ({ notes: notes.slice(start, starts[k + 1]).filter(isSure) }));
+  }
+
+  get joined(): readonly AccountNote[] {
+    return this.solo;
+  }
+
+  get rhythm(): Line["rhythm"] {
+    const { chart, facts } = this.of;
+    const steps = melodicLine(this.placed).map(({ note }) => note);
+    return {
+      swing: swingOf(this.placed, chart),
+      syncopation: facts.metric ? syncopationShare(steps, facts.barBeats) : null,
+    };
+  }
+}

@@ -1,0 +1,34 @@
+import type { AccountNote, AccountPhrase, RhythmSummary } from "../account.ts";
+
+/** First solo note on a chord that has just changed, and the moment of the change. */
+export interface ChordEntry {
+  readonly note: AccountNote;
+  readonly chord: string;
+  /** Quarter-note beats between the change and the note. */
+  readonly after: number;
+}
+
+/**
+ * What a measure reads, of the take or of a draw of chance: so little that a draw can give it without an account.
+ * A draw works out each part when it is first asked for.
+ */
+export interface Line {
+  /** The line with what the chord says of each note; of notes heard in a recording only those heard surely. */
+  readonly solo: readonly AccountNote[];
+  /** The same notes with what each does in the line. */
+  readonly joined: readonly AccountNote[];
+  readonly phrases: readonly { readonly notes: readonly AccountNote[] }[];
+  /** Outlines of the phrases, parallel to them. */
+  readonly outlines: readonly AccountPhrase["shape"][];
+  /** How many phrases answer the one before. */
+  readonly answers: number;
+  /** Stepwise runs. */
+  readonly runs: readonly { readonly notes: readonly AccountNote[] }[];
+  readonly entries: readonly ChordEntry[];
+  /** Slides off a black key, as the keys and the time tell them. */
+  readonly slides: number;
+  readonly rhythm: Pick<RhythmSummary, "swing" | "syncopation">;
+  /** Bars of the chart, and how many of each chorus were played. */
+  readonly chartBars: number;
+  readonly barsPlayed: readonly number[];
+}

@@ -1,0 +1,61 @@
+/** Labels of a line whose pitches change again and again: what hangs on time and chart alone is worked out once. */
+import type { Chart, ChordSpan } from "../chart/types.ts";
+import type { PlacedNote } from "../take/index.ts";
+import type { Sounding } from "./harmonic-role.ts";
+import { harmonyOf, type LineNote, lineNotes, soundingOf } from "./line.ts";
+import { lineRoleOf } from "./line-role.ts";
+import type { LineRole } from "./roles.ts";
+import { voicesOf } from "./voices.ts";
+
+/** What a note does in the line, and the place of the note that it leads to. */
+export interface LineLabel {
+  readonly role: LineRole;
+  readonly target: number | null;
+}
+
+export interface Relabelled {
+  /** The notes at their pitches. */
+  readonly notes: readonly PlacedNote[];
+  /** Parallel to the notes. */
+  readonly soundings: readonly Sounding[];
+  /** Worked out when it is asked for. */
+  readonly lineLabels: () => readonly LineLabel[];
+}
+
+type Mutable<T> = { -readonly [K in keyof T]: T[K] };
+
+/**
+ * A function from pitches (MIDI numbers, parallel to `notes`) to the labels that `labelNotes` would give the notes at
+ * those pitches. What it returns is good until it is called again.
+ *
+ * @param notes of the solo, in time order
+ */
+export function relabeller(
+  notes: readonly PlacedNote[],
+  chart: Chart,
+  spans: readonly ChordSpan[],
+): (pitches: readonly number[]) => Relabelled {
+  const harmony = harmonyOf(chart, spans);
+  const own = notes.map((note): Mutable<PlacedNote> => ({ ...note }));
+  const line: Mutable<LineNote>[] = lineNotes(own, harmony);
+  return (pitches) => {
+    own.forEach((note, i) => {
+      note.pitch = pitches[i]!;
+    });
+    const soundings = own.map(({ span, pitch }) => soundingOf(harmony, span, pitch));
+    for (const one of line) one.sounding = soundings[one.index]!;
+    return { notes: own, soundings, lineLabels: () => labelsOf(line) };
+  };
+
+  function labelsOf(line: readonly LineNote[]): LineLabel[] {
+    const labels = new Array<LineLabel>(notes.length);
+    for (const voice of voicesOf(harmony, line)) {
+      voice.line.notes.forEach(({ index }, i) => {
+        if (!voice.own[i]) return;
+        const { role, target } = lineRoleOf(voice.line, i);
+        labels[index] = { role, target: target === null ? null : voice.line.notes[target]!.index };
+      });
+    }
+    return labels;
+  }
+}
