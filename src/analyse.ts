@@ -81,11 +81,11 @@ export function analyse(
       ...chartQuestion(chartFit, chosen.chartConfirmed),
     ],
   } as const;
+  const facts = factsOf(account);
+  const lines = drawnLines({ solo, chart, spans, alignment, parts, facts, seed: chosen.seed });
   const redraw: Redraw = (kind, draw, withHand) => {
     const drawn = drawNotes({ solo, chart, spans, alignment }, kind, draw, chosen.seed);
     const over = { parts, hand, cuts: kind === "moved in time" ? null : cuts, withHand };
-    const facts = factsOf(account);
-    const lines = drawnLines({ solo, chart, spans, alignment, parts, facts, seed: chosen.seed });
     return { ...account, ...chanceParts(drawn, settings, over) };
   };
   return {

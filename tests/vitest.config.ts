@@ -10,6 +10,7 @@ const SLOW = [
   "tests/chart/propose-*.test.ts",
   "tests/compare/**",
   "tests/contract/**",
+  "tests/findings/contradictions.test.ts",
   "tests/ingest/choosing.test.ts",
   "tests/export/round-trip-account.test.ts",
   "tests/house/**",

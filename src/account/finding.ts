@@ -101,9 +101,9 @@ export const withheldSchema = z
   .object({
     rule: z.string().describe("id of its rule, listed in the reference"),
     why: z
-      .enum(["chance", "chart", "contradicts"])
+      .enum(["chance", "chart", "contradicts", "repeats"])
       .describe(
-        '"chance" does as well; "chart": until it is confirmed; "contradicts": a heavier one says otherwise',
+        '"chance" does as well; "chart": until it is confirmed; "contradicts": a heavier one says otherwise; "repeats": a heavier one says it already',
       ),
   })
   .meta({ id: "Withheld", description: "a finding that applies and is not said" });

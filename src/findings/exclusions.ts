@@ -49,7 +49,15 @@ export const EXCLUSIONS: readonly (readonly [string, string])[] = [
   ["early-against-the-beat", "late-against-the-beat"],
 ];
 
-/** True when both may not stand on one page. */
-export function exclude(a: string, b: string): boolean {
-  return EXCLUSIONS.some(([x, y]) => (x === a && y === b) || (x === b && y === a));
+/** Findings that would say the same thing twice; the heavier of a pair is said. */
+export const REPEATS: readonly (readonly [string, string])[] = [
+  ["motif-returns", "motif-carried-over"],
+  ["one-placement-only", "placement-unused"],
+  ["changes-passed-by", "third-of-a-chord-unplayed"],
+  ["runs-take-over", "all-steps"],
+];
+
+/** True when a list pairs the two. */
+export function arePaired(pairs: typeof EXCLUSIONS, a: string, b: string): boolean {
+  return pairs.some(([x, y]) => (x === a && y === b) || (x === b && y === a));
 }

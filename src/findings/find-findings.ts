@@ -2,7 +2,7 @@ import type { AccountNote, Finding, Withheld } from "../account.ts";
 import { isSure } from "../take/index.ts";
 import { fill } from "../words/index.ts";
 import { chooseFindings } from "./choose.ts";
-import { exclude } from "./exclusions.ts";
+import { arePaired, EXCLUSIONS, REPEATS } from "./exclusions.ts";
 import { type Account, type Facts, factsOf } from "./facts.ts";
 import { checkGoals } from "./goals.ts";
 import { type DrawLine, type Fired, type Judgement, RATE, weighByChance } from "./judge.ts";
@@ -37,13 +37,16 @@ export function judgeFindings(facts: Facts, drawLine: DrawLine | null): Judged {
   const findings = earned.map(({ rule, match }) =>
     findingOf(rule, match, facts, weighed?.get(rule.id) ?? null),
   );
-  const contradicted = contradictedIn(findings);
+  const contradicted = outweighedIn(findings, EXCLUSIONS);
+  const agreeing = findings.filter(({ id }) => !contradicted.has(id));
+  const repeated = outweighedIn(agreeing, REPEATS);
   return {
-    findings: chooseFindings([...goals, ...findings.filter(({ id }) => !contradicted.has(id))]),
+    findings: chooseFindings([...goals, ...agreeing.filter(({ id }) => !repeated.has(id))]),
     withheld: [
       ...asked.map(({ rule }) => ({ rule: rule.id, why: "chart" as const })),
       ...chanceLike.map(({ rule }) => ({ rule: rule.id, why: "chance" as const })),
       ...[...contradicted].map((rule) => ({ rule, why: "contradicts" as const })),
+      ...[...repeated].map((rule) => ({ rule, why: "repeats" as const })),
     ],
   };
 }
@@ -83,13 +86,13 @@ export function chartIsAsked({ alignment, options }: Account): boolean {
   return chartFit !== null && chartFit.verdict !== "fits" && !options.chartConfirmed;
 }
 
-/** Of each pair that contradicts itself, the lighter one. */
-function contradictedIn(findings: readonly Finding[]): Set<string> {
+/** Of each pair of a list, the lighter one. */
+function outweighedIn(findings: readonly Finding[], pairs: typeof EXCLUSIONS): Set<string> {
   const out = new Set<string>();
   const heaviest = [...findings].sort((a, b) => b.weight - a.weight || (a.id < b.id ? -1 : 1));
   heaviest.forEach((finding, i) => {
     if (out.has(finding.id)) return;
-    for (const other of heaviest.slice(i + 1)) if (exclude(finding.id, other.id)) out.add(other.id);
+    for (const other of heaviest.slice(i + 1)) if (arePaired(pairs, finding.id, other.id)) out.add(other.id);
   });
   return out;
 }

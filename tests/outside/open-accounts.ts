@@ -2,7 +2,14 @@
 import { optionsSchema } from "../../src/account.ts";
 import { accountParts, type Setting } from "../../src/account-parts.ts";
 import { drawnLines } from "../../src/drawn-lines.ts";
-import { factsOf, type Judged, judgeFindings, type Null } from "../../src/findings/index.ts";
+import {
+  type DrawLine,
+  type Facts,
+  factsOf,
+  type Judged,
+  judgeFindings,
+  type Null,
+} from "../../src/findings/index.ts";
 import { shapesNamed } from "../../src/hands/index.ts";
 import { drawNotes } from "../../src/redraw.ts";
 import { phraseEnds } from "../../src/rhythm/index.ts";
@@ -14,13 +21,24 @@ import { placedByTruth } from "./open-placed.ts";
 /** Places are told to a twelfth of a beat, fine enough for triplets and sixteenths. */
 const GRID = 12;
 
+/** What is said of a solo where people placed it, or of a copy of it; see `factsByTruth`. */
+export function findingsByTruth(on: SoloOnChart, copy: Null | null, seed?: number): Judged {
+  const { facts, lines } = factsByTruth(on, copy, seed);
+  return judgeFindings(facts, lines);
+}
+
 /**
- * What is said of a solo where people placed it, or of the same solo with its notes drawn by chance.
+ * What the rules read of a solo where people placed it, or of the same solo with its notes drawn by chance, and the
+ * draws that it is weighed against.
  *
  * @param copy null for the solo itself
  * @param seed of the copy; weighing draws with seed 0
  */
-export function findingsByTruth(on: SoloOnChart, copy: Null | null, seed = 4242): Judged {
+export function factsByTruth(
+  on: SoloOnChart,
+  copy: Null | null,
+  seed = 4242,
+): { readonly facts: Facts; readonly lines: DrawLine } {
   const { chart, spans } = on;
   const alignment = alignmentByTruth(on);
   const options = optionsSchema.parse({ chartConfirmed: true });
@@ -57,7 +75,7 @@ export function findingsByTruth(on: SoloOnChart, copy: Null | null, seed = 4242)
     warnings: [],
   } as unknown as Parameters<typeof factsOf>[0];
   const facts = factsOf(account);
-  return judgeFindings(facts, drawnLines({ solo, chart, spans, alignment, parts, facts, seed: 0 }));
+  return { facts, lines: drawnLines({ solo, chart, spans, alignment, parts, facts, seed: 0 }) };
 }
 
 function fullyPlaced(on: SoloOnChart): PlacedNote[] {

@@ -1,7 +1,7 @@
 /** The line against its chords: the blue third, avoid notes, guide tones, outside and back. */
 import type { AccountNote } from "../../account.ts";
 import { type Facts, ids } from "../../findings/facts.ts";
-import { RESOLVING } from "../../findings/rules/harmonic-awareness/resolving-roles.ts";
+import { resolves } from "../../findings/rules/harmonic-awareness/resolving-roles.ts";
 import { type Reading, shareOf } from "../reading.ts";
 
 const BLUE_THIRD: readonly (string | null)[] = ["b3", "#9"];
@@ -36,9 +36,7 @@ const LINE = { notes: 24, named: "notes" };
 /** On a strong place or held for a beat, and not moved on by step. */
 export function avoidLeaned({ solo }: Facts): Reading {
   const leans = (note: AccountNote) =>
-    note.role === "avoid" &&
-    (note.strength >= 0.5 || (note.beats ?? 0) >= 1) &&
-    !(note.lineRole !== null && RESOLVING.has(note.lineRole));
+    note.role === "avoid" && (note.strength >= 0.5 || (note.beats ?? 0) >= 1) && !resolves(note);
   const reading = shareOf(solo, leans, LINE);
   // What is to be heard is where the note was leaned on; the rest of the solo is the good of it.
   return "untold" in reading ? reading : { ...reading, notes: [], open: reading.notes };
@@ -56,11 +54,10 @@ export function outsideNotes(facts: Facts): Reading {
 }
 
 export function outsideAndBack(facts: Facts): Reading {
-  return shareOf(
-    outsideOf(facts),
-    ({ target, lineRole }) => target !== null || (lineRole !== null && RESOLVING.has(lineRole)),
-    { notes: 4, named: "notes outside the scale" },
-  );
+  return shareOf(outsideOf(facts), (note) => note.target !== null || resolves(note), {
+    notes: 4,
+    named: "notes outside the scale",
+  });
 }
 
 /** A run passes through everything: what it touches on its way is not outside playing. */

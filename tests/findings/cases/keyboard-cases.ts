@@ -19,6 +19,13 @@ const onF7 = (
   over: handFit({ byChord: [{ chord: "F7", share: 1, used: usedNow, unused }] }),
 });
 
+const onTwoChords = (usedNow: HandFit["byChord"][number]["used"]) => ({
+  notes: talk(),
+  over: handFit({
+    byChord: ["F7", "Bb7"].map((chord) => ({ chord, share: 1, used: usedNow, unused: [] })),
+  }),
+});
+
 /** Placements of so many notes each, at two anchor pitches in turn. */
 const standing = (notes: readonly number[]) => {
   let next = 1;
@@ -104,7 +111,7 @@ const sameFingers = (fingers: readonly number[]) => ({
 const missed = (count: number) => ({
   notes: talk(),
   over: handFit({
-    slides: { taken: [], missed: Array.from({ length: count }, (_, i) => `n${i * 5 + 1}`), possible: count },
+    slides: { taken: [], missed: Array.from({ length: count }, (_, i) => `n${i * 3 + 1}`), possible: count },
   }),
 });
 
@@ -116,8 +123,8 @@ const onKeys = (one: Case): Case => ({
 
 const CASES: RuleCases = {
   "placements-both-used": {
-    fires: onF7([used("1", 6), used("5", 4)]),
-    near: onF7([used("1", 6), used("5", 3)]),
+    fires: onTwoChords([used("1", 9), used("5", 8)]),
+    near: onTwoChords([used("1", 9), used("5", 7)]),
   },
   "one-placement-only": { fires: standing([28, 12]), near: standing([27, 13]) },
   "placement-unused": {
@@ -133,7 +140,7 @@ const CASES: RuleCases = {
     near: changes([true, true, false, false, false]),
   },
   "slides-taken": { fires: slid(2), near: slid(1) },
-  "slides-missed": { fires: missed(4), near: missed(3) },
+  "slides-missed": { fires: missed(12), near: missed(11) },
   "fingering-moved": { fires: sameFingers([2, 3, 4, 2, 1]), near: sameFingers([2, 3, 4, 2]) },
   // Phrases start in bars 1, 2 (beat 3), 4 and 5: notes 1, 6, 11 and 16.
   "shifts-come-late": {

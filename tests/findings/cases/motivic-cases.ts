@@ -35,6 +35,17 @@ const skips = (skipping: number) => ({
 const TURNED = [60, 68, 66, 65, 63];
 const NOT_TURNED = [60, 68, 70, 69, 68];
 
+/** Phrases a half step apart, since the same leap again is no other leap, and one without a leap. */
+const leaping = (phrases: readonly (readonly number[])[]) => [
+  ...phrases.flatMap((pitches, k) =>
+    phrasesAt(
+      [k * 6],
+      pitches.map((pitch) => pitch + k),
+    ),
+  ),
+  ...phrasesAt([24]),
+];
+
 export const MOTIVIC_CASES: RuleCases = {
   "motif-returns": {
     fires: heard([occurrence(1, 4), occurrence(11, 4), occurrence(21, 4)]),
@@ -61,10 +72,10 @@ export const MOTIVIC_CASES: RuleCases = {
     fires: { notes: [...talk(7), ...eighths(42, [60, 62, 64, 65, 67, 69])] },
     near: { notes: [...talk(7), ...eighths(42, [60, 62, 64, 65, 67])] },
   },
-  "steps-and-leaps-balanced": { fires: skips(10), near: skips(9) },
+  "steps-and-leaps-balanced": { fires: skips(13), near: skips(12) },
   "all-steps": { fires: skips(6), near: skips(7) },
   "leaps-turned-back": {
-    fires: { notes: [...phrasesAt([0, 6, 12, 18], TURNED), ...phrasesAt([24])] },
-    near: { notes: [...phrasesAt([0, 6], TURNED), ...phrasesAt([12, 18], NOT_TURNED), ...phrasesAt([24])] },
+    fires: { notes: leaping([TURNED, TURNED, TURNED, TURNED]) },
+    near: { notes: leaping([TURNED, TURNED, NOT_TURNED, NOT_TURNED]) },
   },
 };

@@ -57,7 +57,7 @@ const peakIn = (phrase: number) => ({
 export const PHRASING_CASES: RuleCases = {
   "rests-breathe": {
     fires: { notes: talk(), over: rhythm({ rests: 0.3 }) },
-    near: { notes: talk(), over: rhythm({ rests: 0.18 }) },
+    near: { notes: talk(), over: rhythm({ rests: 0.23 }) },
   },
   "rests-few": {
     fires: { notes: talk(), over: rhythm({ rests: 0.1 }) },
@@ -124,11 +124,11 @@ const between = (low: number, high: number) => ({
 export const RANGE_CASES: RuleCases = {
   "range-wide": { fires: between(60, 77), near: between(60, 76) },
   "range-narrow": { fires: between(60, 70), near: between(60, 71) },
-  "register-climbs": { fires: around([65, 69], 20), near: around([65, 68], 20) },
+  "register-climbs": { fires: around([65, 70], 20), near: around([65, 69], 20) },
   "register-static": { fires: around([65, 67, 66], 24), near: around([65, 68, 66], 24) },
   "low-register-used": {
-    fires: { notes: talk(8).map((note, i) => (i < 4 ? { ...note, pitch: 57 } : note)) },
-    near: { notes: talk(8).map((note, i) => (i < 3 ? { ...note, pitch: 57 } : note)) },
+    fires: { notes: talk(8).map((note, i) => (i < 8 ? { ...note, pitch: 57 } : note)) },
+    near: { notes: talk(8).map((note, i) => (i < 7 ? { ...note, pitch: 57 } : note)) },
   },
 };
 

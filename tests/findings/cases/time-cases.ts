@@ -22,7 +22,7 @@ export const TIME_CASES: RuleCases = {
     near: { notes: talk(), over: rhythm({ swing: swing(1, 1.5, 2.3) }) },
   },
   "swing-changes-by-chorus": { fires: swings(1.9), near: swings(1.8) },
-  "tempo-steady": { fires: tracked(0.02, 1), near: tracked(0.03, 1) },
+  "tempo-steady": { fires: tracked(0.015, 1), near: tracked(0.018, 1) },
   "tempo-drifts": { fires: tracked(0.03, 5), near: tracked(0.03, 3.5) },
   "tempo-uneven": { fires: tracked(0.07, 1), near: tracked(0.055, 1) },
   "early-against-the-beat": {

@@ -38,9 +38,5 @@ export const commonPlacementLeft: Rule = rule({
   wording: [
     "{times} chord changes could be played without moving the hand, and it moves ({places}). At the first of them a hand with the {placement} serves both chords: play across the change without lifting it.",
   ],
-  practice: {
-    kind: "shared placements",
-    title: "The hand stays, the chord moves",
-    text: "At each change, the place that serves both chords, played across the bar line.",
-  },
+  practice: null,
 });

@@ -5,9 +5,14 @@ function shapesChosen({ account }: Facts): boolean {
   return account.options.shapes !== null && account.options.shapes.length > 0;
 }
 
-/** Programs of General MIDI that are played on keys: pianos from 0 on, organs from 16 on. */
+/** Programs of General MIDI that are played on keys: pianos and organs, first and last, counted from 0. */
+const KEYBOARDS = [
+  [0, 7],
+  [16, 20],
+] as const;
+
 function isKeyboard(program: number | null): boolean {
-  return program !== null && (program <= 7 || (program >= 16 && program <= 20));
+  return program !== null && KEYBOARDS.some(([first, last]) => program >= first && program <= last);
 }
 
 /**

@@ -5,6 +5,9 @@ import { between, type Facts, ids } from "../../facts.ts";
 import { beyond, type Rule, rule } from "../../rule.ts";
 import { keyboardPlayed } from "./keyboard-played.ts";
 
+/** Semitones above the root. */
+const BLUE_THIRD = 3;
+
 /** A place that the student's own shape has on a chord and that was never used. */
 interface UnusedStand {
   readonly chord: string;
@@ -94,7 +97,7 @@ function belongs(
   if (chord === null || scale === undefined) return false;
   const tones = new Set([...scaleNamed(scale).tones, ...chord.tones.map((tone) => tone.semitones)]);
   // The blue third of a dominant chord is what half of the shapes are for.
-  if (chord.quality === "dominant") tones.add(3);
+  if (chord.quality === "dominant") tones.add(BLUE_THIRD);
   const above = classOf(anchor) - chord.rootClass;
   return offsets.every((offset) => tones.has(mod12(above + offset)));
 }

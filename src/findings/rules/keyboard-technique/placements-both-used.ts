@@ -10,9 +10,10 @@ export const placementsBothUsed: Rule = rule({
   kind: "notice",
   measure: "chords on which two or more fitting placements are used",
   unit: "chords",
-  threshold: 1,
-  reason: "Each chord has at least two places for the hand (on the root and on the fifth) [practice].",
-  least: { notes: 24, full: 3, shown: 24, sample: 4, share: 0.6, named: 3 },
+  threshold: 2,
+  reason:
+    "Each chord has at least two places for the hand (on the root and on the fifth) [practice]; eight notes in each are a bar of eighths, and on two chords it is a habit.",
+  least: { notes: 24, full: 3, shown: 24, sample: 8, share: 0.6, named: 3 },
   importance: 0.65,
   chance: "fact",
   find(facts, threshold, least) {

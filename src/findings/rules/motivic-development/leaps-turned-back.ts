@@ -14,8 +14,9 @@ interface Leap {
   readonly turned: boolean;
 }
 
+/** Leaps inside the phrases; the same three pitches again are the same leap. */
 function leapsIn({ phrases }: Line): Leap[] {
-  const leaps: Leap[] = [];
+  const leaps = new Map<string, Leap>();
   for (const { notes: played } of phrases) {
     // Of keys struck together the highest is the line; an octave is the same note again.
     const notes = melodicLine(played).map(({ note }) => note);
@@ -23,10 +24,11 @@ function leapsIn({ phrases }: Line): Leap[] {
       const leap = notes[i]!.pitch - notes[i - 1]!.pitch;
       if (Math.abs(leap) < FIFTH || leap % OCTAVE === 0) continue;
       const after = notes[i + 1]!.pitch - notes[i]!.pitch;
-      leaps.push({ notes: notes.slice(i - 1, i + 2), turned: leap * after < 0 });
+      const three = notes.slice(i - 1, i + 2);
+      leaps.set(three.map(({ pitch }) => pitch).join(), { notes: three, turned: leap * after < 0 });
     }
   }
-  return leaps;
+  return [...leaps.values()];
 }
 
 function turnedShare(line: Line): number | null {

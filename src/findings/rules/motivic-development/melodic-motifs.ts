@@ -4,6 +4,9 @@ import { between, type Facts, ids } from "../../facts.ts";
 /** Fingers alone are no melody: what they do on other keys is said as fingers (`fingering-moved`). */
 const MELODIC: readonly string[] = ["chromatic interval", "interval and rhythm", "degree"];
 
+/** Three notes in a row return in any line; four are heard as a group. [practice] */
+const SHORTEST = 4;
+
 /** A motif of which more than this lies in stepwise runs is a scale, not an idea. [practice] */
 const MOSTLY_SCALE = 0.5;
 
@@ -11,7 +14,7 @@ const MOSTLY_SCALE = 0.5;
 export function melodic(facts: Facts): AccountMotif[] {
   const running = new Set(facts.runs.flatMap(({ notes }) => ids(notes)));
   return facts.account.motifs
-    .filter((motif) => MELODIC.includes(motif.viewpoint) && motif.length >= 4)
+    .filter((motif) => MELODIC.includes(motif.viewpoint) && motif.length >= SHORTEST)
     .filter((motif) => {
       const notes = notesOf(facts, motif);
       return notes.filter((note) => running.has(note.id)).length <= MOSTLY_SCALE * notes.length;

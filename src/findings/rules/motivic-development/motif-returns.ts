@@ -11,12 +11,15 @@ export const motifReturns: Rule = rule({
   unit: "times",
   threshold: 3,
   reason:
-    "Once is an event, twice an echo, three times an idea [practice]; kept only when chance would not give it.",
-  least: { notes: 24, full: 5, named: 4 },
+    "Once is an event, twice an echo, three times an idea [practice]; kept only when chance would not give it, and when it makes up a twelfth of the notes, more than six open solos in ten; of more than four notes in five it is a loop.",
+  least: { notes: 24, full: 5, named: 4, coverage: 0.08, most: 0.8 },
   importance: 0.95,
   chance: "closed form",
   find(facts, threshold, least) {
-    const motif = melodic(facts).find((one) => one.occurrences.length >= threshold);
+    const motif = melodic(facts).find(
+      (one) =>
+        one.occurrences.length >= threshold && one.coverage >= least.coverage && one.coverage <= least.most,
+    );
     if (motif === undefined) return null;
     const starts = motifStarts(facts, motif);
     return {

@@ -36,8 +36,6 @@ export const phraseShapesVary: Rule = rule({
       },
     };
   },
-  wording: [
-    "The outlines differ ({shapes}): look at the phrases in {places} and see how each draws another line.",
-  ],
+  wording: ["The outlines of the phrases differ: {shapes} (see {places})."],
   practice: null,
 });

@@ -44,7 +44,5 @@ export const phraseStartsAlike: Rule = rule({
 
 function beatInWords(beat: number): string {
   const whole = Math.floor(beat);
-  return Math.abs(beat - whole) < 0.01
-    ? `beat ${countInWords(whole)}`
-    : `the off-beat after ${countInWords(whole)}`;
+  return beat === whole ? `beat ${countInWords(whole)}` : `the off-beat after ${countInWords(whole)}`;
 }

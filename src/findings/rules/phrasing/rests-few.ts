@@ -10,7 +10,7 @@ export const restsFew: Rule = rule({
   unit: "share",
   threshold: 0.12,
   reason: "Under an eighth of the time: half a bar in four, less than a breath for each phrase [practice].",
-  least: { notes: 32, full: -0.12 },
+  least: { notes: 32, full: -0.12, none: 0.03, tenth: 0.08 },
   importance: 0.85,
   chance: "fact",
   find({ account, phrases }, threshold, least) {
@@ -23,7 +23,8 @@ export const restsFew: Rule = rule({
       strength: beyond(rests, threshold, least.full),
       evidence: ids(notes),
       words: {
-        share: rests < 0.03 ? "next to none" : rests < 0.08 ? "less than a tenth" : "about a tenth",
+        share:
+          rests < least.none ? "next to none" : rests < least.tenth ? "less than a tenth" : "about a tenth",
         places: placesInWords(notes.slice(0, 1), account.alignment.choruses) || "the first bar",
       },
     };

@@ -11,8 +11,9 @@ export const lowRegisterUsed: Rule = rule({
   kind: "notice",
   measure: "share of solo notes below middle C",
   unit: "share",
-  threshold: 0.08,
-  reason: "Most right hands begin at middle C; one note in twelve below it is a choice [practice].",
+  threshold: 0.2,
+  reason:
+    "Most right hands begin at middle C; one note in five below it, more than seven open solos in ten, is a choice [practice].",
   least: { notes: 32, full: 0.2, most: 0.5 },
   importance: 0.3,
   chance: "fact",

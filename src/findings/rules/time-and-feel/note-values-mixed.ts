@@ -10,11 +10,12 @@ export const noteValuesMixed: Rule = rule({
   id: "note-values-mixed",
   heading: "time and feel",
   kind: "notice",
-  measure: "number of different note lengths that each make up a tenth of the steps inside phrases",
+  measure: "number of different note lengths that each make up a fifth of the steps inside phrases",
   unit: "note lengths",
   threshold: 3,
-  reason: "Three lengths in real use are heard as a rhythm rather than as a stream [practice].",
-  least: { notes: 24, full: 3, sample: 20, share: 0.1, shown: 3 },
+  reason:
+    "Three lengths in real use are heard as a rhythm rather than as a stream [practice]; a fifth of the steps each, since most solos touch three lengths (three open solos in four reach a tenth).",
+  least: { notes: 24, full: 3, sample: 20, share: 0.2, shown: 3 },
   importance: 0.45,
   chance: "fact",
   find({ phrases }, threshold, least) {
@@ -39,6 +40,6 @@ export const noteValuesMixed: Rule = rule({
       words: { count: countInWords(used.length) },
     };
   },
-  wording: ["Inside the phrases {count} different note lengths each make up a tenth of the steps or more."],
+  wording: ["Inside the phrases {count} different note lengths each make up a fifth of the steps or more."],
   practice: null,
 });

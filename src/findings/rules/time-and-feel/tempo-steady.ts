@@ -1,17 +1,15 @@
 import { beyond, type Rule, rule } from "../../rule.ts";
 
-/** A difference in tempo smaller than this share cannot be heard (Friberg & Sundberg 1995). */
-const HEARD_TEMPO = 0.025;
-
 export const tempoSteady: Rule = rule({
   id: "tempo-steady",
   heading: "time and feel",
   kind: "notice",
   measure: "standard deviation of the bars' tempos over their mean, without a click",
   unit: "share",
-  threshold: HEARD_TEMPO,
-  reason: "A change of 2.5 % is the least that can be heard (Friberg & Sundberg 1995).",
-  least: { notes: 24, drift: 2.5 },
+  threshold: 0.016,
+  reason:
+    "Well under 2.5 %, the least change that can be heard (Friberg & Sundberg 1995), and steadier than four open solos in five.",
+  least: { notes: 24, drift: 2.5, full: -0.016 },
   importance: 0.75,
   chance: "fact",
   find({ account }, threshold, least) {
@@ -20,7 +18,7 @@ export const tempoSteady: Rule = rule({
     if (tempoStability.variation > threshold || Math.abs(tempoStability.drift) > least.drift) return null;
     return {
       observed: tempoStability.variation,
-      strength: beyond(tempoStability.variation, threshold, -HEARD_TEMPO),
+      strength: beyond(tempoStability.variation, threshold, least.full),
       evidence: [],
       words: { tempo: String(Math.round(account.alignment.tempo?.median ?? 0)) },
     };
