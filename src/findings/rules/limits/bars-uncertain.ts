@@ -11,7 +11,7 @@ export const barsUncertain: Rule = rule({
   least: { notes: 1 },
   importance: 1,
   chance: "fact",
-  find({ account }, threshold, least) {
+  find({ account }, threshold) {
     if (account.alignment.confidence >= threshold) return null;
     return {
       observed: account.alignment.confidence,

@@ -11,7 +11,7 @@ export const freeTime: Rule = rule({
   least: { notes: 1 },
   importance: 0.8,
   chance: "fact",
-  find({ account }, threshold, least) {
+  find({ account }, threshold) {
     if ((account.alignment.method === "rubato" ? 1 : 0) < threshold) return null;
     return { strength: 1, evidence: [], words: {} };
   },

@@ -12,7 +12,7 @@ export const takeIsShort: Rule = rule({
   least: { notes: 1 },
   importance: 1,
   chance: "fact",
-  find({ solo }, threshold, least) {
+  find({ solo }, threshold) {
     if (solo.length >= threshold) return null;
     return { strength: 1, evidence: ids(solo), words: { notes: String(solo.length) } };
   },
