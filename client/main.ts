@@ -7,6 +7,7 @@ const ROUTES: readonly Route[] = [
   { path: "/takes/:id", load: async () => (await import("./take/take.ts")).takePage },
   { path: "/takes/:id/findings", load: async () => (await import("./findings/findings.ts")).findingsPage },
   { path: "/read/:id", load: async () => (await import("./take/shared-take.ts")).readPage },
+  { path: "/link-ended", load: async () => (await import("./take/link-ended.ts")).linkEndedPage },
   { path: "/compare", load: async () => (await import("./compare/compare.ts")).comparePage },
   { path: "/shapes", load: async () => (await import("./shapes/shapes.ts")).shapesPage },
   { path: "/players/:id/report", load: async () => (await import("./player/term-report.ts")).termReportPage },
@@ -20,6 +21,8 @@ const ROUTES: readonly Route[] = [
   { path: "/corpora/:id", load: async () => (await import("./corpus/corpus.ts")).corpusPage },
 ];
 
+// A link that has ended opens the pages at its own address; what is said of it stands at one of ours.
+if (location.pathname.startsWith("/shared/")) history.replaceState(null, "", "/#/link-ended");
 setTheme(readTheme());
 startShell(document.querySelector<HTMLElement>("#app")!, ROUTES);
 

@@ -173,13 +173,22 @@ async function reachesTake(actor: Actor, id: string, database: Database): Promis
   return rows[0] !== undefined && maySee(actor, rows[0]);
 }
 
-/** A read-only link: signs the page in with its token and goes on to the take, as it is to be read. */
-export function openShare(database: Database): RequestHandler {
+/**
+ * A read-only link: signs the page in with its token and goes on to the take, as it is to be read. One that has ended is
+ * told to a browser by a page, to programs as an error.
+ *
+ * @param page file of the pages' start
+ */
+export function openShare(database: Database, page: string): RequestHandler {
   return async (request, response) => {
     const token = String(request.params.token ?? "");
     const row = await findToken(database, token);
     const take = row?.scope[0];
     if (row?.role !== "reader" || take === undefined) {
+      if (request.accepts(["json", "html"]) === "html") {
+        response.status(404).sendFile(page);
+        return;
+      }
       throw new HttpProblem(
         404,
         "link-ended",

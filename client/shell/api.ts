@@ -1,5 +1,5 @@
 /** The server's resources, as far as the pages need them. Errors come as `ApiError`, with words and a way on. */
-import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
+import type { AnalyseOptionsInput, Analysis, Correction } from "../../src/account.ts";
 import type { HandShape } from "../../src/hands/shape.ts";
 
 export interface TakeRow {
@@ -32,6 +32,8 @@ export interface TakeChange {
   readonly key?: string;
   readonly anchors?: Analysis["alignment"]["anchors"];
   readonly options?: AnalyseOptionsInput;
+  /** Of single notes: each in place of what was said of its note before; one that names a note alone undoes. */
+  readonly correct?: readonly Correction[];
   readonly title?: string;
   readonly player?: string;
   readonly date?: string;

@@ -37,7 +37,7 @@ export function startShell(root: HTMLElement, routes: readonly Route[]): void {
     },
     replaceQuery(query) {
       const path = shown;
-      history.replaceState(null, "", `#${path}${query === "" ? "" : `?${query}`}`);
+      history.replaceState(history.state, "", `#${path}${query === "" ? "" : `?${query}`}`);
     },
     notify: noticeIn(notice),
     takeDropped() {
@@ -76,19 +76,12 @@ export function startShell(root: HTMLElement, routes: readonly Route[]): void {
       main.replaceChildren(next.element);
     } catch (error) {
       if (own !== turn) return;
-      main.replaceChildren(
-        h(
-          "div",
-          { class: "sheet" },
-          h("h1", {}, "This page could not be shown"),
-          refusalNote(error, () => show()),
-        ),
-      );
+      main.replaceChildren(notShown(error, nav, () => void show()));
     } finally {
       clearTimeout(waiting);
       if (own === turn) main.removeAttribute("aria-busy");
     }
-    window.scrollTo(0, 0);
+    returnToPlace();
   };
 
   window.addEventListener("hashchange", () => {
@@ -103,7 +96,33 @@ export function startShell(root: HTMLElement, routes: readonly Route[]): void {
     else location.hash = "/";
   });
   onSingleKey((event) => page?.key?.(event));
+  keepPlace();
   void show();
+}
+
+/** Why a page could not be shown, and the ways on: again, or to all takes, which a reader by a link does not have. */
+const notShown = (error: unknown, nav: HTMLElement, again: () => void): HTMLElement =>
+  h(
+    "div",
+    { class: "sheet" },
+    h("h1", {}, "This page could not be shown"),
+    refusalNote(error, again),
+    nav.hidden ? null : h("p", {}, h("a", { href: "#/" }, "All takes")),
+  );
+
+/** Notes in the history how far down a page was left, so that Back and a reload lead there. */
+function keepPlace(): void {
+  history.scrollRestoration = "manual";
+  window.addEventListener("scrollend", () =>
+    history.replaceState({ ...history.state, y: window.scrollY }, ""),
+  );
+}
+
+/** To where the page was left; to its top when it is new. A picture makes room for itself only when it is drawn. */
+function returnToPlace(): void {
+  const y = Number(history.state?.y ?? 0);
+  window.scrollTo(0, y);
+  if (y > 0) requestAnimationFrame(() => requestAnimationFrame(() => window.scrollTo(0, y)));
 }
 
 /** Heading, room for the page, notices and foot, as elements of `root`. */
@@ -154,6 +173,7 @@ function noticeIn(notice: HTMLElement): Shell["notify"] {
     notice.replaceChildren(
       h("span", {}, text),
       ...(undo ? [h("button", { type: "button", onClick: back }, undo.label)] : []),
+      h("button", { type: "button", "aria-label": "Dismiss", onClick: () => notice.replaceChildren() }, "×"),
     );
     // A notice that can be undone stays until it is used or replaced: nobody should have to hurry.
     if (!undo) quiet = setTimeout(() => notice.replaceChildren(), NOTICE_MS);
@@ -162,7 +182,7 @@ function noticeIn(notice: HTMLElement): Shell["notify"] {
 
 /** Whoever was given a link reads one take; the other pages are not theirs. */
 function markCurrent(nav: HTMLElement, path: string): void {
-  nav.hidden = path.startsWith("/read/");
+  nav.hidden = path.startsWith("/read/") || path === "/link-ended";
   for (const way of nav.querySelectorAll<HTMLAnchorElement>("a")) {
     const here = way.dataset.page === path || (way.dataset.page === "/" && path.startsWith("/takes"));
     if (here) way.setAttribute("aria-current", "page");
@@ -193,7 +213,7 @@ function match(routes: readonly Route[], path: string): { load: Route["load"]; p
       parameters: parts.filter((_, i) => wanted[i]?.startsWith(":")).map(decodeURIComponent),
     };
   }
-  throw new Error("There is no page at this address. Go back to the takes by the name at the top left.");
+  throw new Error("There is no page at this address.");
 }
 
 function onFileDrop(root: HTMLElement, take: (files: File[]) => void): void {

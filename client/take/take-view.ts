@@ -11,8 +11,10 @@ import type { SelectionStore } from "../shell/selection.ts";
 import { type Transport, transport } from "../sound/transport.ts";
 import { staffSection } from "../staff/staff-section.ts";
 import type { Actions } from "../views/view.ts";
+import { correctMenu } from "./correct-menu.ts";
 import { findAgain } from "./find-again.ts";
 import { glance } from "./glance.ts";
+import { isAsked } from "./glance-model.ts";
 import { handTold } from "./hand-summary.ts";
 import { ideasTold } from "./ideas-summary.ts";
 import { lessonLines } from "./lesson-lines.ts";
@@ -72,6 +74,7 @@ export function takeView(
   const where = glance(index, store, listen, tap.element, (answer, from) =>
     change(answer.change, answer.said, answer.undo, from),
   );
+  const correct = correctMenu(index, store, (answer) => change(answer.change, answer.said, answer.undo));
   const again = findAgain(take.id, index, store, shell);
   const trouble = h("div", { class: "trouble" });
   const settings = h("div", { class: "settings-slot" });
@@ -83,10 +86,14 @@ export function takeView(
     lessonLines(),
   );
   host.replaceChildren(
-    takeHead(take, analysis, [sharePanel(take.id, shell), settings]),
+    takeHead(take, analysis, [
+      ...(isAsked(analysis) ? [] : [where.element]),
+      sharePanel(take.id, shell),
+      settings,
+    ]),
     trouble,
     askOfTake(analysis, change, openChart(settings), "chart") ?? "",
-    where.element,
+    isAsked(analysis) ? where.element : "",
     lines,
     h(
       "div",
@@ -96,7 +103,7 @@ export function takeView(
         "aside",
         { class: "margin", "aria-label": "Words beside the pictures" },
         ...[listen.element, keptSound(take, analysis)],
-        ...[reading.element, again.element, pin.element, desk.beside],
+        ...[reading.element, correct.element, again.element, pin.element, desk.beside],
       ),
     ),
     toldFolds(index, store, staff.element),
@@ -108,7 +115,7 @@ export function takeView(
       ),
     ),
   );
-  const parts = [findings, desk, reading, pin, tap, where, again, listen, staff];
+  const parts = [findings, desk, reading, correct, pin, tap, where, again, listen, staff];
   return {
     trouble,
     findings: () => findings.desk.state(),

@@ -4,6 +4,9 @@ import { s } from "../shell/dom.ts";
 import type { ChorusLayout } from "./chorus-layout.ts";
 import type { Scene } from "./view.ts";
 
+/** Pixels to either side of a line at which it can be taken hold of; a finger needs more than a pointer. */
+const REACH = matchMedia("(pointer: coarse)").matches ? 11 : 4;
+
 /**
  * Adds the handles when the page can pin a moment. What is dragged is the moment: a bar line moved by a third of
  * a bar starts a third of that bar's performed time later.
@@ -17,9 +20,9 @@ export function addBarLineHandles(svg: SVGSVGElement, scene: Scene, layout: Chor
     if (!cell || time.bar < 1) continue;
     const handle = s("rect", {
       class: "handle",
-      x: cell.x - 4,
+      x: cell.x - REACH,
       y: cell.y,
-      width: 8,
+      width: 2 * REACH,
       height: layout.rowHeight,
       "data-handle": `${time.chorus}.${time.bar}`,
     });
@@ -47,7 +50,9 @@ export function addBarLineHandles(svg: SVGSVGElement, scene: Scene, layout: Chor
           }
         }),
     );
-    layer.append(handle, guide);
+    // Two short strokes across the line, as on what can be taken hold of.
+    const grip = s("path", { class: "handle grip", d: `M${cell.x - 3},${cell.y + 3}h6m-6,3h6` });
+    layer.append(grip, handle, guide);
   }
   svg.append(layer);
 }

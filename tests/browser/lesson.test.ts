@@ -183,6 +183,10 @@ describe.skipIf(!hasChromium)("from a file to a lesson", { timeout: 180_000 }, (
     await page.click('[aria-label="End the link For the lesson"]');
     await page.waitForSelector("text=No link is in force.");
     expect((await fetch(address, { redirect: "manual" })).status).toBe(404);
+    const ended = await reader.context.newPage();
+    expect((await ended.goto(address))!.status()).toBe(404);
+    await ended.waitForSelector("h1:has-text('This link has ended')");
+    expect(await ended.locator("nav").isVisible()).toBe(false);
     expect(trouble).toEqual([]);
     await reader.context.close();
     await context.close();

@@ -4,7 +4,7 @@ import { placeInWords } from "../../../src/words/index.ts";
 import type { AccountIndex } from "../../shell/account-index.ts";
 import { s } from "../../shell/dom.ts";
 import { LINE_ROLE_LETTERS, LINE_ROLE_NAMES } from "../line-role-letters.ts";
-import { letterSign, levelsOf, type Mark, type Paper, piecesOf, type Reading } from "./reading.ts";
+import { dataOf, letterSign, levelsOf, type Mark, type Paper, piecesOf, type Reading } from "./reading.ts";
 
 const BOW = 15;
 const STEP = 14;
@@ -20,16 +20,36 @@ export const line: Reading = {
     "The letters of a note: what it does between its neighbours. A bow spans a phrase; a bracket a named figure.",
   above: (index) => BOW + (index.analysis.devices.length > 0 ? MOST_LEVELS * STEP : 0),
   joined: true,
-  sign: (note, at) => letterSign(note, at, note.lineRole ? LINE_ROLE_LETTERS[note.lineRole] : "–"),
+  sign: (note, at) =>
+    note.lineRole === "chord tone"
+      ? s("circle", {
+          ...dataOf(note),
+          class: "sign chord-dot",
+          cx: at.x.toFixed(1),
+          cy: at.y.toFixed(1),
+          r: 2.6,
+        })
+      : letterSign(note, at, note.lineRole ? LINE_ROLE_LETTERS[note.lineRole] : "–"),
   over: (paper) => [...phraseBows(paper), ...figures(paper)],
   key: (index) => {
     const used = new Set(index.solo.map((note) => note.lineRole));
     return [
       ...LINE_ROLE_NAMES.filter((name) => used.has(name)).map((name) => ({
-        sign: s("text", { class: "sign letter", y: 4, "text-anchor": "middle" }, LINE_ROLE_LETTERS[name]),
+        sign:
+          name === "chord tone"
+            ? s("circle", { class: "chord-dot", r: 3 })
+            : s("text", { class: "sign letter", y: 4, "text-anchor": "middle" }, LINE_ROLE_LETTERS[name]),
         words: name,
       })),
       { sign: s("path", { class: "arc-line", d: bow(-11, 11, 4, 7) }), words: "phrase" },
+      ...(index.analysis.phrases.some((phrase) => phrase.answers !== null)
+        ? [
+            {
+              sign: s("path", { class: "answer", d: "M0,-6v12m-3,-4l3,4l3,-4" }),
+              words: "answers the phrase before",
+            },
+          ]
+        : []),
     ];
   },
   table: (index) => ({

@@ -14,7 +14,7 @@ export const time: Reading = {
   word: "Time",
   units(index) {
     const against = index.analysis.rhythm.timing?.against === "other hand" ? "the other hand" : "the grid";
-    return `A note over the middle of its field is early, one under it late, in milliseconds against ${against}. The band: too small a difference to hear.`;
+    return `A note over the middle of its field is early, one under it late, in milliseconds against ${against}. The band: too small a difference to hear. Off the beat, swing moves notes too.`;
   },
   empty: (index) =>
     index.analysis.rhythm.timing !== null
@@ -44,7 +44,7 @@ export const time: Reading = {
   key: () => [
     { sign: s("circle", { class: "late-dot", r: 3 }), words: "note" },
     { sign: s("rect", { class: "reach", x: -11, y: -5, width: 22, height: 10 }), words: "cannot be heard" },
-    { sign: s("path", { class: "median", d: "M-11,0H11" }), words: "half of the notes later, half earlier" },
+    { sign: s("path", { class: "median", d: "M-11,0H11" }), words: "middle of the notes on the beat" },
   ],
   table: (index) => ({
     columns: ["Note", "Chorus", "Bar", "Beat", "Late (ms, early with −)"],

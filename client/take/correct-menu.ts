@@ -1,0 +1,122 @@
+/** Beside the picture: what is wrong with the selected note, or with the chords of the selected bar, is put right. */
+import { html, nothing, render, type TemplateResult } from "lit-html";
+import type { AccountNote } from "../../src/account.ts";
+import { count, withAccidentals } from "../../src/words/index.ts";
+import type { AccountIndex } from "../shell/account-index.ts";
+import { h } from "../shell/dom.ts";
+import type { SelectionStore } from "../shell/selection.ts";
+import {
+  addAnswer,
+  chordAnswer,
+  fingerAnswers,
+  noteAnswers,
+  pitchAnswers,
+  putRightSoFar,
+  typedBar,
+} from "./correct-model.ts";
+import type { Answer } from "./question-model.ts";
+
+type Send = (answer: Answer) => unknown;
+
+export function correctMenu(
+  index: AccountIndex,
+  store: SelectionStore,
+  send: Send,
+): { element: HTMLElement; end(): void } {
+  const element = h("section", { class: "correct no-print", "aria-label": "Put right" });
+  const draw = () => {
+    const { selection } = store;
+    const note = selection.kind === "note" ? index.note.get(selection.note) : undefined;
+    render(
+      html`${note === undefined ? nothing : noteMenu(index, note, send)}
+      ${selection.kind === "bar" ? barMenu(index, selection.bar, send) : nothing}${soFar(index, send)}`,
+      element,
+    );
+  };
+  const end = store.watch((change) => {
+    if (change === "selection") draw();
+  });
+  draw();
+  return { element, end };
+}
+
+function noteMenu(index: AccountIndex, note: AccountNote, send: Send): TemplateResult {
+  const { analysis } = index;
+  const button = (answer: Answer) =>
+    html`<button type="button" @click=${() => send(answer)}>${answer.label}</button>`;
+  const group = (name: string, answers: readonly Answer[]) =>
+    html`<div class="answers" role="group" aria-label=${name}>
+      <span class="answers-name">${name}</span>${answers.map(button)}
+    </div>`;
+  return html`<details>
+    <summary>Put ${withAccidentals(note.spelling)} right</summary>
+    <div class="correct-body">
+      ${group("This note", noteAnswers(analysis, note))}${group("Finger", fingerAnswers(analysis, note))}
+      ${group("Key", pitchAnswers(analysis, note))} ${adding(index, note, send)}
+    </div>
+  </details>`;
+}
+
+/** Keys that can be added: an octave and a half to either side of the note. */
+const AROUND = 18;
+
+function adding(index: AccountIndex, note: AccountNote, send: Send): TemplateResult {
+  const add = (event: SubmitEvent) => {
+    event.preventDefault();
+    const given = new FormData(event.target as HTMLFormElement);
+    const place = given.get("added-place") === "with" ? "with" : "after";
+    send(addAnswer(index.analysis, note, Number(given.get("added-key")), place));
+  };
+  const keys = Array.from({ length: 2 * AROUND + 1 }, (_, i) => note.pitch + AROUND - i).filter(
+    (pitch) => pitch >= 0 && pitch <= 127,
+  );
+  return html`<form class="answers" @submit=${add}>
+    <label>
+      Add
+      <select name="added-key">
+        ${keys.map((pitch) => html`<option value=${pitch} ?selected=${pitch === note.pitch - 1}>${index.keyName(pitch)}</option>`)}
+      </select>
+    </label>
+    <label>
+      <span class="visually-hidden">Where</span>
+      <select name="added-place">
+        <option value="after">after this note</option>
+        <option value="with">together with it</option>
+      </select>
+    </label>
+    <button type="submit">Add it</button>
+  </form>`;
+}
+
+function barMenu(index: AccountIndex, bar: number, send: Send): TemplateResult | typeof nothing {
+  const now = typedBar(index.analysis, bar);
+  if (now === null) return nothing;
+  const change = (event: SubmitEvent) => {
+    event.preventDefault();
+    const form = event.target as HTMLFormElement;
+    const field = form.elements.namedItem("bar-chords") as HTMLInputElement;
+    const trouble = form.querySelector<HTMLElement>(".hint")!;
+    try {
+      send(chordAnswer(index.analysis, bar, field.value));
+      trouble.textContent = "";
+    } catch (error) {
+      trouble.textContent = (error as Error).message;
+    }
+  };
+  return html`<form class="answers" @submit=${change}>
+    <label>Chords of bar ${bar} <input name="bar-chords" .value=${now} autocomplete="off" required /></label>
+    <button type="submit">Change</button>
+    <p class="hint" role="status"></p>
+  </form>`;
+}
+
+function soFar(index: AccountIndex, send: Send): TemplateResult | typeof nothing {
+  const list = putRightSoFar(index.analysis);
+  if (list.length === 0) return nothing;
+  return html`<details class="so-far">
+    <summary>Put right: ${count(list.length, "note")}</summary>
+    <ul>
+      ${list.map(({ text, back }) => html`<li>${text} <button type="button" class="quiet" @click=${() => send(back)}>Take back</button></li>`)}
+    </ul>
+  </details>`;
+}
