@@ -15,17 +15,7 @@ import { sharedWords, sideNames } from "./shared-words.ts";
 export function compared(comparison: Comparison, sides: readonly string[]): HTMLElement[] {
   const names = [comparison.sides[0].name, comparison.sides[1].name] as const;
   return [
-    h(
-      "section",
-      { class: "sheet" },
-      h("h2", {}, "In words"),
-      wordsOf(comparison),
-      h(
-        "p",
-        { class: "hint" },
-        "Phrases, not notes, are counted as independent; the rate of false findings is held over the whole page. A difference is called clear when it is both sure (q at most 0.05) and large enough to matter (Cliff's delta at least 0.33).",
-      ),
-    ),
+    h("section", { class: "sheet" }, h("h2", {}, "In words"), wordsOf(comparison), howCompared(comparison)),
     sharedWords(comparison.shared, names, takesOf(sides)),
     framePlain(measuresCompared(comparison)),
     framePlain(barsTogetherPicture(comparison.bars, names)),
@@ -35,7 +25,7 @@ export function compared(comparison: Comparison, sides: readonly string[]): HTML
 
 export function comparedMany(many: ManyCompared, sides: readonly string[]): HTMLElement[] {
   const names = many.sides.map((side) => side.name);
-  const trends = many.measures.filter((one) => one.trend !== null && one.trend.words !== "no clear trend");
+  const trends = many.measures.filter((one) => /^(clearly|perhaps)/.test(one.words));
   const [first, last] = [sides[0]!, sides[sides.length - 1]!];
   const pair = new URLSearchParams({ a: first, b: last });
   return [
@@ -47,15 +37,11 @@ export function comparedMany(many: ManyCompared, sides: readonly string[]): HTML
       h("h3", {}, "Over the whole row"),
       trends.length > 0
         ? h("ul", { class: "words" }, ...trends.map((one) => h("li", {}, one.sentence)))
-        : h("p", {}, "No clear trend in anything that was measured."),
+        : h("p", {}, "No clear change in anything that was measured."),
       h("h3", {}, "The first beside the last"),
       wordsOf(many.ends),
       h("p", {}, h("a", { href: `#/compare?${pair}` }, "These two in detail")),
-      h(
-        "p",
-        { class: "hint" },
-        "A trend follows the order in which the sides stand (Kendall's tau, exact up to seven sides); with three sides only a rise or fall at every step is named. Between the first and the last, phrases are counted as independent and the rate of false findings is held.",
-      ),
+      howCompared(many.ends),
     ),
     sharedWords(many.shared, names, takesOf(sides)),
     framePlain(measuresSmallMultiples(many)),
@@ -77,4 +63,26 @@ function wordsOf({ summary }: Comparison): HTMLElement {
 /** The take that a side's notes are in; null for a side of several takes. */
 function takesOf(sides: readonly string[]): (string | null)[] {
   return sides.map((side) => (/^(player|tag):/.test(side) ? null : side.replace(/:\d+$/, "")));
+}
+
+/** The statistics by their names, folded: what the words above rest on. */
+function howCompared({ measures }: Comparison): HTMLElement {
+  const told = (n: number | null) => (n === null ? "unknown" : n.toFixed(3));
+  return h(
+    "details",
+    { class: "finding-judged no-print" },
+    h("summary", {}, "How this is judged"),
+    h(
+      "p",
+      {},
+      "Phrases, not notes, are counted as independent: the sides are dealt anew from all phrases, and p is the share of deals that lie as far apart (permutation test). The rate of false findings is held over the whole page (q, Benjamini and Hochberg). A difference is called clear when it is sure (q at most 0.05) and large enough to matter (Cliff's delta at least 0.33), and perhaps so when p alone is at most 0.05. A row of takes is judged by its first and its last, and each take by the one before it.",
+    ),
+    h(
+      "ul",
+      {},
+      ...measures.map((one) =>
+        h("li", {}, `${one.name}: Cliff's delta ${told(one.delta)}, p ${told(one.p)}, q ${told(one.q)}`),
+      ),
+    ),
+  );
 }

@@ -34,7 +34,7 @@ function parts(progress: PlayerProgress, id: string, setter: HTMLElement): HTMLE
             .join(","),
         },
   );
-  const moved = progress.measures.filter((one) => one.trend !== null && one.trend.words !== "no clear trend");
+  const moved = progress.measures.filter((one) => /^(clearly|perhaps)/.test(one.words));
   return [
     h(
       "header",
@@ -62,9 +62,9 @@ function parts(progress: PlayerProgress, id: string, setter: HTMLElement): HTMLE
         : h(
             "p",
             {},
-            row.length < 3
-              ? "Three takes are the least for a trend."
-              : "No clear trend in any of the numbers; that is usual over a few weeks.",
+            row.length < 2
+              ? "Two takes are the least for a change."
+              : "No clear change in any of the numbers; that is usual over a few weeks.",
           ),
     ),
     h(

@@ -100,7 +100,7 @@ function numbers({ measures, takes }: PlayerProgress): HTMLElement {
               const value = measure.points[k]?.value ?? null;
               return h("td", {}, value === null ? "–" : followedValue(value, measure.unit));
             }),
-            h("td", {}, measure.sentence.slice(measure.name.length + 2).replace(/\.$/, "")),
+            h("td", {}, measure.words),
           ),
         ),
       ),

@@ -1,5 +1,6 @@
 /** What was said of which take: a row a finding, a column a take, so that one sees what has come, stayed and gone. */
 import type { Progress } from "../../src/compare/progress.ts";
+import { printedText } from "../findings/finding-words.ts";
 import { s } from "../shell/dom.ts";
 import { day } from "../shell/words.ts";
 import type { PlainPicture } from "./plain-frame.ts";
@@ -10,8 +11,8 @@ const ROW = 24;
 const HEAD = 26;
 const KINDS = { works: "works", practise: "to practise", notice: "to notice" } as const;
 
-/** "phrases-do-not-answer" as "phrases do not answer". */
-const ruleName = (id: string): string => id.replace(/-/g, " ");
+/** What was said last, to the end of its first sentence. */
+const saidOf = ({ text }: Line): string => printedText(text.split(/(?<=[.?!]) /)[0] ?? text);
 
 export function findingHistory(progress: Progress): PlainPicture {
   const lines = [...progress.findings].sort((a, b) => order(a) - order(b) || a.takes.length - b.takes.length);
@@ -22,7 +23,7 @@ export function findingHistory(progress: Progress): PlainPicture {
       "One row a finding, one column a take in order of time. Filled: it works; hollow: to practise; a stroke: to notice. At the right whether it is new in the last take, has lasted, or is gone.",
     empty: lines.length === 0 ? "Nothing has been said yet." : null,
     draw(width) {
-      const names = Math.min(300, width * 0.5);
+      const names = Math.min(560, width * 0.58);
       const states = width < 480 ? 0 : 84;
       const column = (width - names - states) / Math.max(1, progress.takes.length);
       const svg = s("svg", {
@@ -42,7 +43,7 @@ export function findingHistory(progress: Progress): PlainPicture {
         const top = HEAD + i * ROW;
         svg.append(
           s("path", { class: "rule", d: `M0,${top + ROW - 0.5}H${width}` }),
-          s("text", { class: "label", x: 0, y: top + 16 }, fitting(ruleName(line.id), names)),
+          s("text", { class: "label", x: 0, y: top + 16 }, fitting(saidOf(line), names)),
         );
         if (states > 0) {
           svg.append(s("text", { class: "label faint", x: width - states + 10, y: top + 16 }, line.state));
@@ -57,7 +58,7 @@ export function findingHistory(progress: Progress): PlainPicture {
     table: () => ({
       columns: ["Finding", "Heading", "Kind", ...progress.takes.map((take) => take.title), "State"],
       rows: lines.map((line) => [
-        ruleName(line.id),
+        printedText(line.text),
         line.heading,
         KINDS[line.kind],
         ...progress.takes.map((take) => (line.takes.includes(take.id) ? "yes" : "")),

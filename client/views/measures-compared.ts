@@ -1,7 +1,8 @@
 /** Two sides, measure by measure: both values, the difference with its interval, and what may be said of it. */
 import { scaleLinear } from "d3";
 import type { Comparison, MeasureComparison } from "../../src/compare/compare-sides.ts";
-import { percent } from "../../src/words/index.ts";
+import { keyboardName } from "../../src/pitch/index.ts";
+import { percent, withAccidentals } from "../../src/words/index.ts";
 import { s } from "../shell/dom.ts";
 import type { PlainPicture } from "./plain-frame.ts";
 
@@ -12,37 +13,26 @@ export function measuresCompared(comparison: Comparison): PlainPicture {
     id: "measures-compared",
     title: `${a.name} beside ${b.name}, measure by measure`,
     units:
-      "One row a measure, each on its own scale from 0 to the greater value. Filled: the first; hollow: the second. The line between is the difference; it is heavy where the difference is clear. At the right: first less second with its 95 % interval, and the effect size over phrases (Cliff's delta, -1 to 1).",
+      "One row a measure, each on its own scale from 0 to the greater value. Filled: the first; hollow: the second. The line between is the difference; it is heavy where the difference is clear. At the right: first less second, with the bounds between which it lies in 95 of 100 cases.",
     empty: rows.length === 0 ? "Neither side has enough phrases to measure." : null,
     draw: (width) => draw(width, rows),
     table: () => ({
-      columns: [
-        "Measure",
-        a.name,
-        b.name,
-        "Difference",
-        "95 % interval",
-        "Cliff's delta",
-        "p",
-        "q",
-        "In words",
-      ],
+      columns: ["Measure", a.name, b.name, "Difference", "Bounds of 95 in 100", "In words"],
       rows: comparison.measures.map((m) => [
         m.name,
         value(m.a, m.unit),
         value(m.b, m.unit),
-        m.difference === null ? "" : value(m.difference, m.unit),
-        m.interval === null ? "" : `${value(m.interval[0], m.unit)} to ${value(m.interval[1], m.unit)}`,
-        m.delta === null ? "" : m.delta.toFixed(2),
-        m.p === null ? "" : m.p.toFixed(3),
-        m.q === null ? "" : m.q.toFixed(3),
+        m.difference === null ? "" : difference(m.difference, m.unit),
+        m.interval === null
+          ? ""
+          : `${difference(m.interval[0], m.unit)} to ${difference(m.interval[1], m.unit)}`,
         m.verdict,
       ]),
     }),
   };
 }
 
-/** A measured value with its unit. */
+/** A measured value with its unit; a pitch by its name. */
 export function value(n: number | null, unit: MeasureComparison["unit"]): string {
   if (n === null) return "–";
   switch (unit) {
@@ -52,9 +42,23 @@ export function value(n: number | null, unit: MeasureComparison["unit"]): string
       return `${n.toFixed(2)} : 1`;
     case "ms":
       return `${n.toFixed(0)} ms`;
+    case "MIDI number":
+      return withAccidentals(keyboardName(Math.round(n), "flats"));
     default:
-      return n.toFixed(1);
+      return `${n.toFixed(1)} ${unit}`;
   }
+}
+
+/** A difference of two such values with its unit: of two pitches, in semitones. */
+function difference(n: number, unit: MeasureComparison["unit"]): string {
+  return unit === "MIDI number" ? `${n.toFixed(1)} semitones` : value(n, unit);
+}
+
+/** The unit once for both: "6.8 / 3.3 notes a bar". */
+function pair(a: number | null, b: number | null, unit: MeasureComparison["unit"]): string {
+  const [first, second] = [value(a, unit), value(b, unit)];
+  const tail = ` ${unit}`;
+  return `${first.endsWith(tail) ? first.slice(0, -tail.length) : first} / ${second}`;
 }
 
 function draw(width: number, rows: readonly MeasureComparison[]): SVGSVGElement {
@@ -94,11 +98,7 @@ function draw(width: number, rows: readonly MeasureComparison[]): SVGSVGElement 
         "data-measure": m.id,
         "data-a": m.a,
       }),
-      s(
-        "text",
-        { class: "figure", x: Math.max(x(m.a!), x(m.b!)) + 10, y: y + 4 },
-        `${value(m.a, m.unit)} / ${value(m.b, m.unit)}`,
-      ),
+      s("text", { class: "figure", x: Math.max(x(m.a!), x(m.b!)) + 10, y: y + 4 }, pair(m.a, m.b, m.unit)),
       s(
         "text",
         {
@@ -119,12 +119,13 @@ function draw(width: number, rows: readonly MeasureComparison[]): SVGSVGElement 
   return svg;
 }
 
-/** "+1.2 (0.4 to 2.0), delta 0.45": as much of it as is known. */
+/** "+1.2 notes (0.4 notes to 2.0 notes)": as much of it as is known. */
 function doubt(m: MeasureComparison): string {
   if (m.difference === null) return "";
   const sign = m.difference > 0 ? "+" : "";
   const interval =
-    m.interval === null ? "" : ` (${value(m.interval[0], m.unit)} to ${value(m.interval[1], m.unit)})`;
-  const delta = m.delta === null ? "" : `, delta ${m.delta.toFixed(2)}`;
-  return `${sign}${value(m.difference, m.unit)}${interval}${delta}`;
+    m.interval === null
+      ? ""
+      : ` (${difference(m.interval[0], m.unit)} to ${difference(m.interval[1], m.unit)})`;
+  return `${sign}${difference(m.difference, m.unit)}${interval}`;
 }

@@ -32,7 +32,7 @@ export function measuresSmallMultiples(many: ManyCompared): PlainPicture {
       return svg;
     },
     table: () => ({
-      columns: ["Measure", ...names, "Trend"],
+      columns: ["Measure", ...names, "First to last"],
       rows: many.measures.map((row) => [
         row.name,
         ...row.values.map((one, i) => {
@@ -41,7 +41,7 @@ export function measuresSmallMultiples(many: ManyCompared): PlainPicture {
             ? `${value(one, row.unit)} (${value(interval[0], row.unit)} to ${value(interval[1], row.unit)})`
             : value(one, row.unit);
         }),
-        row.trend === null ? "too few to say" : row.trend.words,
+        row.words,
       ]),
     }),
   };
@@ -59,14 +59,10 @@ function small(row: Row, left: number, top: number, w: number): SVGElement[] {
   const y = scaleLinear(low === high ? [low - 1, high + 1] : [low, high], [top + 110, top + 56]);
   const first = known[0]!;
   const last = known[known.length - 1]!;
-  const clear = row.trend !== null && row.trend.words !== "no clear trend";
+  const clear = row.words.startsWith("clearly");
   return [
     s("text", { class: "label strong", x: left, y: top + 14 }, row.name),
-    s(
-      "text",
-      { class: clear ? "label strong" : "label faint", x: left, y: top + 30 },
-      row.trend === null ? "too few to speak of a trend" : row.trend.words,
-    ),
+    s("text", { class: clear ? "label strong" : "label faint", x: left, y: top + 30 }, row.words),
     s("path", { class: "rule", d: `M${left},${top + 123}h${(w - 18).toFixed(1)}` }),
     ...row.intervals.flatMap((interval, k) =>
       interval === null || row.values[k] === null

@@ -15,9 +15,8 @@ const LEAST_WIDTH = 250;
 export function followedValue(value: number, unit: Followed["unit"]): string {
   switch (unit) {
     case "share":
-      return percent(value);
     case "ratio":
-      return value.toFixed(2);
+      return percent(value);
     case "count":
       return value.toFixed(0);
     case "semitones":
@@ -36,7 +35,7 @@ export function progressLines(progress: Progress): PlainPicture {
         ? "No take with a date yet"
         : `${takes.length} takes, from ${day(takes[0]!.date)} to ${day(takes[takes.length - 1]!.date)}`,
     units:
-      "One small picture a number, each with its own scale; across: the date of the take. Below its name: how it moves.",
+      "One small picture a number, each with its own scale; across: the date of the take. Below its name: how it changed from the first take to the last. Hollow and beside the line: a take on another chart, which is not compared.",
     empty: takes.length < 2 ? "Progress needs two takes with dates." : null,
     draw(width) {
       const per = Math.max(1, Math.floor(width / LEAST_WIDTH));
@@ -46,15 +45,16 @@ export function progressLines(progress: Progress): PlainPicture {
         class: "progress",
       });
       for (const [i, measure] of measures.entries()) {
-        svg.append(...small(measure, dates, (i % per) * w, Math.floor(i / per) * TALL, w));
+        svg.append(...small(measure, takes, dates, (i % per) * w, Math.floor(i / per) * TALL, w));
       }
       return svg;
     },
     table: () => ({
-      columns: ["Take", "Date", ...measures.map((one) => one.name)],
+      columns: ["Take", "Date", "Chart", ...measures.map((one) => one.name)],
       rows: takes.map((take, k) => [
         take.title,
         day(take.date),
+        `${take.chart.name ?? "chart without a name"}${take.chart.same ? "" : ", not compared"}`,
         ...measures.map((one) => {
           const value = one.points[k]?.value ?? null;
           return value === null ? "–" : followedValue(value, one.unit);
@@ -66,20 +66,17 @@ export function progressLines(progress: Progress): PlainPicture {
 
 function small(
   measure: Followed,
+  takes: Progress["takes"],
   dates: readonly Date[],
   left: number,
   top: number,
   w: number,
 ): SVGElement[] {
   const known = measure.points.flatMap(({ value, take }, k) => (value === null ? [] : [{ value, take, k }]));
-  const clear = measure.trend !== null && measure.trend.words !== "no clear trend";
+  const clear = measure.words.startsWith("clearly");
   const head = [
     s("text", { class: "label strong", x: left, y: top + 14 }, measure.name),
-    s(
-      "text",
-      { class: clear ? "label strong" : "label faint", x: left, y: top + 29 },
-      measure.sentence.slice(measure.name.length + 2).replace(/\.$/, ""),
-    ),
+    s("text", { class: clear ? "label strong" : "label faint", x: left, y: top + 29 }, measure.words),
     s("path", { class: "rule", d: `M${left},${top + 112}h${(w - 18).toFixed(1)}` }),
   ];
   const first = known[0];
@@ -104,12 +101,17 @@ function small(
     s("path", {
       class: "progress-line",
       d: known
+        .filter(({ k }) => takes[k]!.chart.same)
         .map(({ value, k }, j) => `${j === 0 ? "M" : "L"}${at(k).toFixed(1)},${y(value).toFixed(1)}`)
         .join(""),
     }),
     ...known.map((point) =>
       s("circle", {
-        class: point === last ? "progress-dot last" : "progress-dot",
+        class: !takes[point.k]!.chart.same
+          ? "progress-dot other"
+          : point === last
+            ? "progress-dot last"
+            : "progress-dot",
         cx: at(point.k).toFixed(1),
         cy: y(point.value).toFixed(1),
         r: 4,

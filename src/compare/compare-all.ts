@@ -1,4 +1,5 @@
 import { bootstrapOne } from "./bootstrap.ts";
+import { type Change, changeInWords, changesOf } from "./change.ts";
 import { type Comparison, compareSides, type SampleSummary, summaryOf } from "./compare-sides.ts";
 import { jensenShannon } from "./jensen-shannon.ts";
 import { DISTRIBUTIONS, MEASURES, type Measure } from "./measures.ts";
@@ -21,6 +22,9 @@ export interface ManyCompared {
     /** Added: 95 % interval of each value by the bootstrap over phrases; null where a side has too few. */
     readonly intervals: readonly (readonly [number, number] | null)[];
     readonly trend: Trend | null;
+    /** Added: what may be said of the whole row, and the same in a few words. */
+    readonly change: Change;
+    readonly words: string;
     readonly sentence: string;
   }[];
   readonly distributions: readonly {
@@ -45,11 +49,19 @@ export function compareAll(sides: readonly Sample[], seed = 1): ManyCompared {
   if (first === undefined || last === undefined || sides.length < 2) {
     throw new RangeError("a comparison needs at least two sides");
   }
+  const changes = changesOf(sides, seed);
   return {
     sides: sides.map(summaryOf),
     measures: MEASURES.map((measure) => {
       const values = sides.map((side) => measureOf(measure, side.units));
       const trend = trendOf(values);
+      const change = changes.get(measure.id)!;
+      const { short, sentence } = changeInWords(change, {
+        name: measure.name,
+        hope: null,
+        ends: null,
+        sides: sides.map(({ name }) => name),
+      });
       return {
         id: measure.id,
         name: measure.name,
@@ -63,7 +75,9 @@ export function compareAll(sides: readonly Sample[], seed = 1): ManyCompared {
           ),
         ),
         trend,
-        sentence: `${measure.name}: ${trend === null ? "too few to speak of a trend" : trend.words}.`,
+        change,
+        words: short,
+        sentence,
       };
     }),
     distributions: DISTRIBUTIONS.map(({ id, name, labels }) => {

@@ -1,15 +1,10 @@
-import type { Analysis, Finding } from "../account.ts";
+import type { Analysis, Finding, LensOutcome } from "../account.ts";
+import { percent } from "../words/index.ts";
+import { type Change, changeInWords, changeOfValues, changesOf } from "./change.ts";
+import type { DatedTake } from "./dated-take.ts";
+import { type LensProgress, lensProgress } from "./lens-progress.ts";
+import { sampleOf } from "./sample.ts";
 import { type Trend, trendOf } from "./trend.ts";
-
-/** A take with the day on which it was played. */
-export interface DatedTake {
-  /** Of the store. */
-  readonly id: string;
-  /** ISO date. */
-  readonly date: string;
-  readonly title: string;
-  readonly analysis: Analysis;
-}
 
 export interface ProgressPoint {
   readonly take: string;
@@ -24,6 +19,10 @@ export interface Progress {
     readonly date: string;
     readonly title: string;
     readonly notes: number;
+    /** Added: name and key of its chart, and whether it is the chart that changes are told of. */
+    readonly chart: { readonly name: string | null; readonly key: string; readonly same: boolean };
+    /** Added: what the take shows through its lens; null where it has none. */
+    readonly lens: LensOutcome | null;
   }[];
   /** The few numbers that a teacher follows. */
   readonly measures: readonly {
@@ -34,8 +33,14 @@ export interface Progress {
     readonly hope: "up" | "down" | null;
     readonly points: readonly ProgressPoint[];
     readonly trend: Trend | null;
+    /** Added: what may be said of it, over the takes on one chart. */
+    readonly change: Change;
+    /** Added: the same in a few words, "clearly more, as hoped". */
+    readonly words: string;
     readonly sentence: string;
   }[];
+  /** Added: the weeks of the lens in force; null where no take has one. */
+  readonly lens: LensProgress | null;
   /** Every finding that was made, with the takes in which it was, and whether it is still there in the last one. */
   readonly findings: readonly {
     readonly id: string;
@@ -63,6 +68,8 @@ export interface Progress {
 
 interface Followed {
   readonly id: string;
+  /** Id of the measure of comparison that follows it phrase by phrase; null where only a whole take has a value. */
+  readonly measure: string | null;
   readonly name: string;
   readonly unit: Progress["measures"][number]["unit"];
   readonly hope: "up" | "down" | null;
@@ -71,9 +78,17 @@ interface Followed {
 
 /** Few on purpose: what fits on a term report. */
 const FOLLOWED: readonly Followed[] = [
-  { id: "rests", name: "Share of rest", unit: "share", hope: "up", of: (a) => a.rhythm.rests },
+  {
+    id: "rests",
+    measure: "rests",
+    name: "Share of rest",
+    unit: "share",
+    hope: "up",
+    of: (a) => a.rhythm.rests,
+  },
   {
     id: "answers",
+    measure: "answers",
     name: "Phrases that answer",
     unit: "share",
     hope: "up",
@@ -81,6 +96,7 @@ const FOLLOWED: readonly Followed[] = [
   },
   {
     id: "motifs",
+    measure: "motifs",
     name: "Notes in returning ideas",
     unit: "share",
     hope: "up",
@@ -88,22 +104,39 @@ const FOLLOWED: readonly Followed[] = [
   },
   {
     id: "guide-tones",
+    measure: "guide-tones",
     name: "Thirds and sevenths",
     unit: "share",
     hope: "up",
     of: (a) => soloShare(a, (note) => note.guideTone),
   },
-  { id: "runs", name: "Notes in scale runs", unit: "share", hope: "down", of: (a) => a.rhythm.runs.share },
+  {
+    id: "runs",
+    measure: "runs",
+    name: "Notes in scale runs",
+    unit: "share",
+    hope: "down",
+    of: (a) => a.rhythm.runs.share,
+  },
   {
     id: "places",
+    measure: null,
     name: "Places of the hand",
     unit: "count",
     hope: "up",
     of: (a) => new Set(a.placements.map((one) => `${one.shape}:${one.anchorPitch}`)).size,
   },
-  { id: "slides", name: "Slides", unit: "count", hope: "up", of: (a) => a.handFit.slides.taken.length },
+  {
+    id: "slides",
+    measure: null,
+    name: "Slides",
+    unit: "count",
+    hope: "up",
+    of: (a) => a.handFit.slides.taken.length,
+  },
   {
     id: "range",
+    measure: "breadth",
     name: "Range in use (10 % to 90 %)",
     unit: "semitones",
     hope: "up",
@@ -111,6 +144,7 @@ const FOLLOWED: readonly Followed[] = [
   },
   {
     id: "swing-spread",
+    measure: null,
     name: "Spread of the swing",
     unit: "ratio",
     hope: "down",
@@ -118,6 +152,7 @@ const FOLLOWED: readonly Followed[] = [
   },
   {
     id: "density",
+    measure: "density",
     name: "Notes a bar",
     unit: "notes a bar",
     hope: null,
@@ -126,24 +161,46 @@ const FOLLOWED: readonly Followed[] = [
 ];
 
 /**
- * A player's takes over time: the few numbers that a teacher follows, with their trend in plain words, what was
- * found when, the goals, and the best moment of each take. Never a mark; three takes are the least for a trend.
- * Takes of the same day keep the order in which they are given.
+ * A player's takes over time: the few numbers that a teacher follows, each with what may be said of its change, what was
+ * found when, the goals, and the best moment of each take. Changes are told of the takes on one chart, in whatever key:
+ * the chart of most takes, of equally many the newest. Never a mark. Takes of the same day keep the order in which they
+ * are given.
  */
 export function progressOf(takes: readonly DatedTake[]): Progress {
   const row = [...takes].sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
+  const chart = usualChart(row);
+  const same = row.filter(({ analysis }) => formOf(analysis) === chart);
+  const changes = changesOf(same.map(({ title, analysis }) => sampleOf(analysis, { name: title })));
   return {
     takes: row.map(({ id, date, title, analysis }) => ({
       id,
       date,
       title,
       notes: analysis.notes.filter((note) => note.solo).length,
+      chart: {
+        name: analysis.chart.name,
+        key: analysis.chart.key,
+        same: formOf(analysis) === chart,
+      },
+      lens: analysis.lens ?? null,
     })),
-    measures: FOLLOWED.map(({ of, ...head }) => {
+    measures: FOLLOWED.map(({ of, measure, ...head }) => {
       const points = row.map(({ id, date, analysis }) => ({ take: id, date, value: of(analysis) }));
-      const trend = trendOf(points.map((point) => point.value));
-      return { ...head, points, trend, sentence: sentenceOf(head.name, head.hope, trend) };
+      const values = same.map(({ analysis }) => of(analysis));
+      const change = (measure === null ? undefined : changes.get(measure)) ?? changeOfValues(values);
+      const known = values.filter((value) => value !== null);
+      const ends =
+        known.length < 2
+          ? null
+          : ([valueInWords(known[0]!, head.unit), valueInWords(known.at(-1)!, head.unit)] as const);
+      const { short, sentence } = changeInWords(change, {
+        ...head,
+        ends,
+        sides: same.map(({ title }) => title),
+      });
+      return { ...head, points, trend: trendOf(values), change, words: short, sentence };
     }),
+    lens: lensProgress(same),
     findings: findingHistory(row),
     goals: row.flatMap(({ id, analysis }) => goalsOf(id, analysis)),
     best: row.flatMap(({ id, analysis }) => {
@@ -157,12 +214,33 @@ export function progressOf(takes: readonly DatedTake[]): Progress {
   };
 }
 
-function sentenceOf(name: string, hope: "up" | "down" | null, trend: Trend | null): string {
-  if (trend === null) return `${name}: too few takes to speak of a trend.`;
-  if (trend.words === "no clear trend") return `${name}: no clear trend.`;
-  const rises = trend.tau > 0;
-  const wished = hope !== null && (hope === "up") === rises;
-  return `${name}: ${trend.words}${wished ? ", as hoped" : ""}.`;
+/** The chart's bars as numerals: the same form in another key is the same. */
+function formOf({ chart }: Analysis): string {
+  return chart.bars.map(({ chords }) => chords.map(({ numeral }) => numeral).join(" ")).join("|");
+}
+
+/** The form of most takes; of equally many the newest. */
+function usualChart(row: readonly DatedTake[]): string | null {
+  const counts = new Map<string, number>();
+  for (const { analysis } of row) counts.set(formOf(analysis), (counts.get(formOf(analysis)) ?? 0) + 1);
+  const most = Math.max(...counts.values());
+  const newest = [...row].reverse().find(({ analysis }) => counts.get(formOf(analysis)) === most);
+  return newest === undefined ? null : formOf(newest.analysis);
+}
+
+/** "41 %", "7 semitones": a followed number with its unit. */
+function valueInWords(value: number, unit: Followed["unit"]): string {
+  switch (unit) {
+    case "share":
+    case "ratio":
+      return percent(value);
+    case "count":
+      return value.toFixed(0);
+    case "semitones":
+      return `${value.toFixed(0)} semitones`;
+    case "notes a bar":
+      return `${value.toFixed(1)} notes a bar`;
+  }
 }
 
 function findingHistory(row: readonly DatedTake[]): Progress["findings"] {

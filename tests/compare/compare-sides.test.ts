@@ -115,6 +115,7 @@ describe("three sides or more", () => {
       [6, 6],
       [9, 9],
     ]);
+    expect(length.words).toBe("clearly more");
     const ends = many.ends.measures.find((one) => one.id === "phrase-length")!;
     expect([ends.difference, ends.delta, ends.verdict]).toEqual([-5, -1, "clearly less"]);
     expect(() => compareAll(weeks.slice(0, 1))).toThrow(RangeError);

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { progressOf } from "../../src/compare/index.ts";
+import { compareSides, progressOf, sampleOf } from "../../src/compare/index.ts";
+import { LENSES, throughLens } from "../../src/lens/index.ts";
 import { demoAccount, demoClass } from "../demo-class.ts";
 
 const takes = demoClass.takes
@@ -22,7 +23,10 @@ describe("three takes of one player over eight weeks", () => {
   // The generator made her leave more silence from take to take, and keep an idea only in the last.
   it("show what the player was made to learn: more rest, an idea that returns", () => {
     expect(measure("rests").trend?.words).toBe("rises at every step");
-    expect(measure("rests").sentence).toBe("Share of rest: rises at every step, as hoped.");
+    expect(measure("rests").words).toBe("clearly more, as hoped");
+    expect(measure("rests").sentence).toMatch(
+      /^Share of rest: clearly more, as hoped \(\d+ % to \d+ %\), most of all with “[^”]+”\.$/,
+    );
     const [first, , last] = measure("motifs").points.map((point) => point.value!);
     expect(last!).toBeGreaterThan(first! + 0.2);
   });
@@ -44,9 +48,39 @@ describe("three takes of one player over eight weeks", () => {
     for (const best of progress.best) expect(best.evidence.length).toBeGreaterThan(0);
   });
 
-  it("say nothing of a trend with two takes", () => {
+  it("tell of two takes what comparing the two tells", () => {
     const two = progressOf(takes.slice(0, 2));
     expect(two.measures[0]!.trend).toBeNull();
-    expect(two.measures[0]!.sentence).toContain("too few takes");
+    const [a, b] = takes.slice(0, 2).map(({ title, analysis }) => sampleOf(analysis, { name: title }));
+    for (const { id, change } of two.measures.filter(({ change: { verdict } }) => verdict !== null)) {
+      const compared = compareSides(b!, a!, 1).measures.find(
+        (one) => one.id === (id === "range" ? "breadth" : id),
+      );
+      expect([id, change.verdict]).toEqual([id, compared!.verdict]);
+    }
+  });
+
+  it("tell of the lens in the same words", () => {
+    const lens = LENSES.find(({ id }) => id === "rests-and-answers")!;
+    const through = takes.map(({ analysis, ...take }) => ({
+      ...take,
+      analysis: { ...analysis, lens: throughLens(analysis, lens, null) },
+    }));
+    const told = progressOf(through);
+    expect(told.takes.map((take) => take.lens?.state)).toEqual(["partly", "partly", "partly"]);
+    expect(told.lens!.sentences[0]).toMatch(/^Time in which the line rests: clearly more, as hoped/);
+    expect(progress.lens).toBeNull();
+  });
+
+  it("leave takes on another chart out of what they say, and mark them", () => {
+    const other = demoClass.takes.find(({ id }) => id === "tilda-lantern-yard")!;
+    const more = { id: other.id, date: other.date, title: other.title, analysis: demoAccount(other) };
+    const four = progressOf([...takes, more]);
+    expect(four.takes.map(({ chart }) => chart.same)).toEqual([true, true, true, false]);
+    expect(four.measures.map(({ sentence }) => sentence)).toEqual(
+      progress.measures.map(({ sentence }) => sentence),
+    );
+    // Its own values stay on the page.
+    expect(four.measures[0]!.points).toHaveLength(4);
   });
 });
