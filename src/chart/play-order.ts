@@ -24,9 +24,9 @@ export interface PlayOrder {
  * The order in which written bars are played.
  *
  * As players do [practice]: a repeat without a beginning goes back to the end of the last one or to the start; after
- * D.C. or D.S. repeats are not taken again (unless marked "after-jump") and of several endings the one with the Fine
- * or the way to the coda is played, else the last; "To Coda" and "Fine" count only after a jump and at the end of
- * their bar; each jump is taken once.
+ * D.C. or D.S. repeats that have been heard are not taken again (unless marked "after-jump") and of several endings
+ * the one with the Fine or the way to the coda is played, else the last; what is new then, as a coda, is played with
+ * its repeats. "To Coda" and "Fine" count only after a jump and at the end of their bar; each jump is taken once.
  *
  * @param written Road marks of each bar.
  * @param most Bars that may be played in all.
@@ -39,10 +39,12 @@ export function playOrder(written: readonly RoadMarks[], most: number, tooMany: 
   const codas = signsOf(marks, (mark) => mark.coda);
   const order: PlayedBar[] = [];
   const passes = new Array<number>(marks.length).fill(0);
-  const jumped = new Set<number>();
+  const taken = { jumps: new Set<number>(), ways: new Set<number>() };
   let start = 0;
   let time = 1;
   let afterJump = false;
+  /** True where a passage is heard again after a jump. */
+  let again = false;
   /** The bracket in which a repeat of its own began: its number no longer counts. */
   let inside: Bracket | null = null;
   let at = 0;
@@ -56,8 +58,8 @@ export function playOrder(written: readonly RoadMarks[], most: number, tooMany: 
     const mark = marks[at]!;
     const bracket = brackets[at] ?? null;
     const entered = bracket !== null && at === bracket.first && bracket !== inside;
-    if (entered && !isPlayed(bracket, time, afterJump)) {
-      const over = afterJump || time >= bracket.group.lastPass;
+    if (entered && !isPlayed(bracket, time, again)) {
+      const over = again || time >= bracket.group.lastPass;
       at = bracket.last + 1;
       // Behind the last bracket of a group the repeat is over.
       if (over && brackets[at]?.group !== bracket.group) goTo(at);
@@ -68,11 +70,12 @@ export function playOrder(written: readonly RoadMarks[], most: number, tooMany: 
       inside = bracket;
     }
     if (order.length >= most) throw tooMany();
+    if (time === 1) again = afterJump && passes[at]! > 0;
     order.push({ bar: at, pass: passes[at]!, time });
     passes[at]!++;
 
     const own = bracket === null || inside === bracket ? null : bracket;
-    if (mark.repeatEnd > 0 && (!afterJump || mark.repeatAfterJump)) {
+    if (mark.repeatEnd > 0 && (!again || mark.repeatAfterJump)) {
       if (time < (own === null ? mark.repeatEnd : timesOf(own, mark.repeatEnd))) {
         time++;
         at = start;
@@ -80,13 +83,13 @@ export function playOrder(written: readonly RoadMarks[], most: number, tooMany: 
       }
     }
     const leaves = own !== null && at === own.last && brackets[at + 1]?.group !== own.group;
-    if (mark.repeatEnd > 0 || (leaves && (afterJump || time >= own.group.lastPass))) {
+    if (mark.repeatEnd > 0 || (leaves && (again || time >= own.group.lastPass))) {
       start = at + 1;
       time = 1;
       inside = null;
     }
     if (afterJump && mark.fine) break;
-    const target = jumpFrom(at, mark, { segnos, codas, jumped, afterJump }, warnings);
+    const target = jumpFrom(at, mark, { segnos, codas, taken, afterJump }, warnings);
     if (target !== null) {
       afterJump = true;
       goTo(target);
@@ -100,8 +103,8 @@ export function playOrder(written: readonly RoadMarks[], most: number, tooMany: 
 interface Jumps {
   readonly segnos: Signs;
   readonly codas: Signs;
-  /** Bars whose jump has been taken. */
-  readonly jumped: Set<number>;
+  /** Bars whose D.C. or D.S. has been taken, and those whose way to the coda has. */
+  readonly taken: { readonly jumps: Set<number>; readonly ways: Set<number> };
   readonly afterJump: boolean;
 }
 
@@ -109,10 +112,11 @@ interface Jumps {
 function jumpFrom(
   at: number,
   mark: RoadMarks,
-  { segnos, codas, jumped, afterJump }: Jumps,
+  { segnos, codas, taken, afterJump }: Jumps,
   warnings: RoadNotice[],
 ): number | null {
-  if (afterJump && mark.toCoda !== null) {
+  if (afterJump && mark.toCoda !== null && !taken.ways.has(at)) {
+    taken.ways.add(at);
     const coda = find(codas, at, mark.toCoda, "behind");
     if (coda !== null) return coda;
     warnings.push({
@@ -121,7 +125,7 @@ function jumpFrom(
       message: "The score says To Coda, but it has no coda sign; it was played on.",
     });
   }
-  if ((!mark.daCapo && mark.dalSegno === null) || jumped.has(at)) return null;
+  if ((!mark.daCapo && mark.dalSegno === null) || taken.jumps.has(at)) return null;
   const target = mark.dalSegno === null ? 0 : find(segnos, at, mark.dalSegno, "up to");
   if (target === null) {
     warnings.push({
@@ -131,7 +135,7 @@ function jumpFrom(
     });
     return null;
   }
-  jumped.add(at);
+  taken.jumps.add(at);
   return target;
 }
 

@@ -251,6 +251,99 @@ export const REPEAT_STRUCTURES: readonly RepeatStructure[] = [
     bars: ["segno", "|:", "[1 :| ]", '[2 "D.S. al Coda" ]-', "coda"],
     order: "1 2 3 2 4 1 2 4 5",
   },
+  {
+    name: "the way to the coda stands inside a repeat",
+    source: "gould",
+    bars: [".", "segno |:", '"To Coda"', ":|", '"D.S. al Coda"', "coda", "."],
+    order: "1 2 3 4 2 3 4 5 2 3 6 7",
+  },
+  {
+    name: "D.C. al Coda out of a repeated passage",
+    source: "gould",
+    bars: ["|:", '"To Coda"', ":|", '"D.C. al Coda"', "coda"],
+    order: "1 2 3 1 2 3 4 1 2 5",
+  },
+  {
+    name: "three times, and once after D.C.",
+    source: "gould",
+    bars: ["|:", ':|3 "Fine"', '"D.C. al Fine"'],
+    order: "1 2 1 2 1 2 3 1 2",
+  },
+  {
+    name: "two ways to two codas",
+    source: "xml",
+    bars: [
+      ...["{segno=s}", "{tocoda=c1}", "{tocoda=c2}", "{dalsegno=s}"],
+      ...["{coda=c1}", "{dalsegno=s}", "{coda=c2}", "."],
+    ],
+    order: "1 2 3 4 1 2 5 6 1 2 3 7 8",
+  },
+  {
+    name: "To Coda stands twice: the first one is taken",
+    source: "practice",
+    bars: ["segno", '"To Coda"', ".", '"To Coda"', '"D.S. al Coda"', "coda"],
+    order: "1 2 3 4 5 1 2 6",
+  },
+  {
+    name: "three endings, the first two of two bars",
+    source: "gould",
+    bars: ["|:", "[1", ":| ]", "[2", ":| ]", "[3 ]-", "."],
+    order: "1 2 3 1 4 5 1 6 7",
+  },
+  {
+    name: "endings that take turns",
+    source: "xml",
+    bars: ["|:", "[1,3 :| ]", "[2,4 :| ]", "."],
+    order: "1 2 1 3 1 2 1 3 4",
+  },
+  {
+    name: "an ending for two times whose repeat sign says no number",
+    source: "practice",
+    bars: ["|:", "[1,2 :| ]", "[3 ]-"],
+    order: "1 2 1 2 1 3",
+  },
+  {
+    name: "the segno stands inside a repeat",
+    source: "gould",
+    bars: ["|:", "segno", ":|", '"Fine"', '"D.S. al Fine"'],
+    order: "1 2 3 1 2 3 4 5 2 3 4",
+  },
+  {
+    name: "a repeat in the coda is new, and is taken",
+    source: "practice",
+    bars: ["segno", '"To Coda"', '"D.S. al Coda"', "coda |:", ":|", "."],
+    order: "1 2 3 1 2 4 5 4 5 6",
+  },
+  {
+    name: "endings in the coda are new, and are taken",
+    source: "practice",
+    bars: ["segno", '"To Coda"', '"D.S. al Coda"', "coda |:", "[1 :| ]", "[2 ]-"],
+    order: "1 2 3 1 2 4 5 4 6",
+  },
+  {
+    name: "the Fine stands in the second ending",
+    source: "gould",
+    bars: ["segno |:", "[1 :| ]", '[2 "Fine" ]-', ".", '"D.S. al Fine"'],
+    order: "1 2 1 3 4 5 1 3",
+  },
+  {
+    name: "two segnos with labels, each with its D.S.",
+    source: "xml",
+    bars: ["{segno=a}", ".", "{segno=b}", "{dalsegno=a}", "{dalsegno=b}", "."],
+    order: "1 2 3 4 1 2 3 4 5 3 4 5 6",
+  },
+  {
+    name: "Dal Segno al Coda, all in words",
+    source: "roemer",
+    bars: ['"Segno"', '"To Coda"', '"Dal Segno al Coda"', '"Coda"', "."],
+    order: "1 2 3 1 2 4 5",
+  },
+  {
+    name: "one bar line ends a repeat and begins another",
+    source: "xml",
+    bars: ["|:", ".", "<:| |:", ".", ":|"],
+    order: "1 2 1 2 3 4 5 3 4 5",
+  },
 ];
 
 const barline = (side: "left" | "right", content: string) =>
