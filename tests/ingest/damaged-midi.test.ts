@@ -5,7 +5,7 @@
 import { describe, expect, it } from "vitest";
 import { readTake } from "../../src/ingest/index.ts";
 import { Problem } from "../../src/take/index.ts";
-import { END_OF_TRACK, midiFile, trackChunk } from "./midi-bytes.ts";
+import { ascii, END_OF_TRACK, midiFile, trackChunk } from "./midi-bytes.ts";
 
 const NOTE = [0, 0x90, 60, 80, 96, 0x80, 60, 0];
 const SECOND = [0, 0x90, 64, 80, 96, 0x80, 64, 0];
@@ -78,11 +78,49 @@ describe("a damaged MIDI file", () => {
   });
 
   it("of which nothing can be read is refused with the cause and its byte", () => {
-    const broken = midiFile(0, 96, trackChunk([0, 60, 80], NOTE, END_OF_TRACK));
+    const broken = midiFile(0, 96, trackChunk([0, 60, 80, 0, 64, 80]));
     const problem = problemOf(broken);
     expect(problem.code).toBe("broken-file");
     expect(problem.message).toMatch(/data byte without a status byte/);
     expect(problem.where).toBe("track 1, byte 22");
+  });
+
+  it.each([
+    ["data bytes without a status byte", [0, 60, 80]],
+    ["a meta event that claims more than the track has", [0, 0xff, 0x01, 0xff, 0x7f]],
+    ["a delta time that never ends", [0xff, 0xff, 0xff, 0xff, 0xff]],
+    ["bytes of something else", [...ascii("lost and found"), 0xff, 0xfd, 0xb7]],
+  ])("with %s is read again where events follow each other", (_what, bytes) => {
+    const take = read(midiFile(0, 96, trackChunk(bytes, NOTE, SECOND, END_OF_TRACK)));
+    expect(take.notes.map(([pitch]) => pitch)).toEqual([60, 64]);
+    expect(take.codes).toContain("damaged-bytes");
+  });
+
+  it("with a message whose data are lost keeps the time of what follows", () => {
+    // Pressure on a key of no such number, 96 ticks after the first note; the second follows 96 ticks behind it.
+    const lost = [96, 0xa0, 0xc1, 0xc2];
+    const later = [96, 0x90, 64, 80, 96, 0x80, 64, 0];
+    expect(read(midiFile(0, 96, trackChunk(NOTE, lost, later, NOTE, END_OF_TRACK))).notes).toEqual([
+      [60, 0, 96, 80],
+      [64, 288, 96, 80],
+      [60, 384, 96, 80],
+    ]);
+  });
+
+  it("says where the damage is, and that what follows may stand too early", () => {
+    const file = midiFile(0, 96, trackChunk([0, 60, 80], NOTE, SECOND, END_OF_TRACK));
+    const gap = readTake(file, { name: "x.mid" }).warnings.find(({ code }) => code === "damaged-bytes");
+    expect(gap).toMatchObject({ where: "track 1, byte 22", message: expect.stringMatching(/too early/) });
+  });
+
+  it("does not take the bytes of a track that breaks off for events of the next one", () => {
+    const file = [
+      ...midiFile(1, 96, trackChunk(NOTE, [0xff, 0xff, 0xff, 0xff, 0xff]), trackChunk(SECOND, END_OF_TRACK)),
+    ];
+    // The first track claims all of the second.
+    file[14 + 7] = file.length - 22;
+    const { notes } = read(Uint8Array.from(file));
+    expect(notes.map(([pitch]) => pitch)).toEqual([60, 64]);
   });
 
   it("is said to hold no notes only when that is so", () => {

@@ -108,7 +108,12 @@ function hasNotes({ from, to }: MidiTrack): boolean {
 }
 
 /** What a track without notes may owe to damage rather than to an empty recording. */
-const DAMAGE: ReadonlySet<string> = new Set(["broken-track", "truncated-file", "bytes-after-tracks"]);
+const DAMAGE: ReadonlySet<string> = new Set([
+  "broken-track",
+  "damaged-bytes",
+  "truncated-file",
+  "bytes-after-tracks",
+]);
 
 function noNotes(tracks: readonly MidiTrack[], warnings: WarningCollector): Problem {
   const drums = tracks.some(({ drumNotes }) => drumNotes > 0);

@@ -171,9 +171,12 @@ function nextChunk(
   warnings: WarningCollector,
 ): number {
   const overlong = claimed > view.byteLength;
-  const fits = !overlong && (end + 4 > view.byteLength || isChunkId(view.getUint32(end)));
+  // A track that breaks off before it says that it ends may hold the next one in what it claims.
+  const held = endOfTrack === null ? findTrack(view, from) : null;
+  const swallows = held !== null && held < end;
+  const fits = !overlong && !swallows && (end + 4 > view.byteLength || isChunkId(view.getUint32(end)));
   if (fits) return end;
-  const next = overlong ? findTrack(view, endOfTrack ?? from) : endOfTrack;
+  const next = overlong || swallows ? findTrack(view, endOfTrack ?? from) : endOfTrack;
   if (next !== null && next + 8 <= view.byteLength && view.getUint32(next) === MTRK) {
     warnings.add(
       "track-length",

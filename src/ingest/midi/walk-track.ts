@@ -3,6 +3,7 @@ import { counted } from "../../words/index.ts";
 import { LIMITS } from "../limits.ts";
 import type { WarningCollector } from "../warning-collector.ts";
 import { mendedData, straySystemData } from "./mend-bytes.ts";
+import { resumeAt } from "./resume.ts";
 
 /** What is told of the events of a track, in order. Ticks are absolute, channels 0 to 15, data bytes 0 to 127. */
 export interface TrackListener {
@@ -36,8 +37,8 @@ const META_LENGTHS: ReadonlyMap<number, readonly number[]> = new Map([
 const END_OF_TRACK = 0x2f;
 
 /**
- * Walks the events of one track between two offsets (SMF 1.0, "MTrk Event") and stops at its end or at the first
- * event that is not whole. Running status is kept across meta events, which the standard forbids and many files do.
+ * Walks the events of one track between two offsets (SMF 1.0, "MTrk Event") and stops at its end. Behind an event
+ * that is not whole it goes on where events follow each other again. Running status is kept across meta events, which the standard forbids and many files do.
  * Nothing is built for an event: the hour of a pianist has hundreds of thousands.
  *
  * @param number Of the track, from 1, for warnings.
@@ -60,7 +61,13 @@ export function walkTrack(
   let fault = "";
   while (walk.at < end && walk.endOfTrack === null) {
     fault = walk.event();
-    if (fault !== "") break;
+    if (fault !== "") {
+      if (!walk.resume(whole, tick)) break;
+      warnOfGap(number, whole, warnings);
+      fault = "";
+      whole = walk.at;
+      continue;
+    }
     if (++events > most) throw tooManyEvents();
     whole = walk.at;
     tick = walk.tick;
@@ -80,6 +87,8 @@ class TrackWalk {
   readonly #listener: TrackListener;
   readonly #warnings: WarningCollector;
   #status = -1;
+  /** Where the event that is not whole would end if its data alone were damaged; -1 where that is not known. */
+  #behind = -1;
 
   constructor(
     file: Uint8Array,
@@ -95,6 +104,20 @@ class TrackWalk {
     this.#number = number;
     this.#listener = listener;
     this.#warnings = warnings;
+  }
+
+  /** Goes on behind an event that is not whole; false where no events follow. */
+  resume(from: number, whole: number): boolean {
+    const next = resumeAt(this.#file, from, this.#end, this.#behind, this.#status);
+    if (next < 0) return false;
+    // Of an event whose length is known the delta time holds; else nothing is known of the time that is lost.
+    if (next !== this.#behind) {
+      this.tick = whole;
+      this.#status = -1;
+    }
+    this.at = next;
+    this.#behind = -1;
+    return true;
   }
 
   /** Reads one event with its delta time; returns what of it is not whole, "" when all of it is. */
@@ -125,7 +148,10 @@ class TrackWalk {
     if (this.at + wanted > this.#end || a >= 0x80 || b >= 0x80) {
       const where = { wanted, track: this.#number };
       const mended = mendedData(this.#file, this.at, this.#end, where, this.#warnings);
-      if (mended < 0) return "a channel message";
+      if (mended < 0) {
+        this.#behind = this.at + wanted;
+        return "a channel message";
+      }
       a = mended & 0x7f;
       b = (mended >> 7) & 0x7f;
       size = mended >> 14;
@@ -175,6 +201,15 @@ function isUsable(type: number, length: number, where: string, warnings: Warning
       `${counted(times, "meta event")} of a wrong length ${times === 1 ? "was" : "were"} passed over.`,
   );
   return false;
+}
+
+function warnOfGap(track: number, at: number, warnings: WarningCollector): void {
+  warnings.add(
+    "damaged-bytes",
+    `track ${track}, byte ${at}`,
+    (times) =>
+      `${counted(times, "damaged stretch", "damaged stretches")} of a track ${times === 1 ? "was" : "were"} left out, with what was played there; what follows may stand too early.`,
+  );
 }
 
 /** Says how a track ended, where it did not end as it should. */
