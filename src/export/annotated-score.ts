@@ -6,8 +6,14 @@ import { Problem } from "../take/index.ts";
 import { EMPTY_BAR, EMPTY_NOTE, type ScoreBar, type ScoreModel, type ScoreNote } from "./score-model.ts";
 import { writeMusicXml } from "./write-musicxml.ts";
 
-/** Divides into triplets, sixteenths and thirty-seconds. */
+/** Ticks of a quarter note that divide into triplets, sixteenths and thirty-seconds. */
 const TICKS = 48;
+/** Finer grids, for a score's own lengths: 64ths and 128ths, and each with five, seven, nine and more in a beat. */
+const FINER: readonly number[] = [
+  1, 2, 3, 4, 5, 7, 8, 10, 11, 13, 14, 15, 20, 21, 28, 35, 40, 70, 105, 140, 210,
+];
+/** Beats by which a place may miss its tick: the rounding of numbers, far below any length that is written. */
+const NEAR_TICK = 1e-5;
 const BARS_A_LINE = 4;
 /**
  * A key held for this share of the way to the next note is written up to it: pianists do not hold to the last tick.
@@ -48,8 +54,9 @@ function scoreOf(analysis: Analysis): ScoreModel {
       "Tap or pin the beat first, or read the take on the chorus page.",
     );
   }
-  const barTicks = Math.round((chart.meter.beats * 4 * TICKS) / chart.meter.unit);
-  const timed = timedNotes(analysis);
+  const quarter = ticksOf(analysis);
+  const barTicks = Math.round((chart.meter.beats * 4 * quarter) / chart.meter.unit);
+  const timed = timedNotes(analysis, quarter);
   const firstTick = timed.reduce((least, note) => Math.min(least, note.tick), 0);
   const pickupBars = Math.ceil(-firstTick / barTicks);
   const lastTick = timed.reduce((most, note) => Math.max(most, note.tick + Math.max(1, note.ticks)), 0);
@@ -57,7 +64,7 @@ function scoreOf(analysis: Analysis): ScoreModel {
   const key = parseKey(chart.key);
   return {
     title: analysis.source.title ?? analysis.source.name,
-    ticksPerQuarter: TICKS,
+    ticksPerQuarter: quarter,
     parts: [{ id: "P1", name: "Solo", staves: 1, program: 0 }],
     meters: [{ tick: 0, ...chart.meter }],
     keys: [{ tick: 0, fifths: signatureOf(key), mode: key.mode }],
@@ -80,16 +87,31 @@ interface TimedNote {
   readonly grace: boolean;
 }
 
-function timedNotes(analysis: Analysis): TimedNote[] {
-  const solo = analysis.notes.filter((note) => note.solo && note.position !== null && note.beats !== null);
-  const onsets = [...new Set(solo.map((note) => Math.round(note.position! * TICKS)))].sort((a, b) => a - b);
-  // A score's own lengths are written as they were read; a performance is written as a reader expects it.
-  const notated = analysis.alignment.method === "notated" && analysis.source.format === "musicxml";
+/** A score's own lengths are written as they were read; a performance is written as a reader expects it. */
+const isNotated = ({ alignment, source }: Analysis): boolean =>
+  alignment.method === "notated" && source.format === "musicxml";
+
+const placedSolo = ({ notes }: Analysis): AccountNote[] =>
+  notes.filter((note) => note.solo && note.position !== null && note.beats !== null);
+
+/** Ticks of a quarter note: of a score so many that each of its notes begins and ends on one. */
+function ticksOf(analysis: Analysis): number {
+  if (!isNotated(analysis)) return TICKS;
+  const places = placedSolo(analysis).flatMap(({ position, beats }) => [position!, position! + beats!]);
+  const fits = (ticks: number) =>
+    places.every((place) => Math.abs(place * ticks - Math.round(place * ticks)) < NEAR_TICK * ticks);
+  return TICKS * (FINER.find((times) => fits(TICKS * times)) ?? FINER.at(-1)!);
+}
+
+function timedNotes(analysis: Analysis, quarter: number): TimedNote[] {
+  const solo = placedSolo(analysis);
+  const onsets = [...new Set(solo.map((note) => Math.round(note.position! * quarter)))].sort((a, b) => a - b);
+  const notated = isNotated(analysis);
   const next = new Map(onsets.map((onset, i) => [onset, onsets[i + 1] ?? null]));
   return solo.map((note) => {
-    const tick = Math.round(note.position! * TICKS);
+    const tick = Math.round(note.position! * quarter);
     const grace = note.grace !== undefined || (note.slide !== null && note.beats! < GRACE_BEATS);
-    const read = Math.max(1, Math.round(note.beats! * TICKS));
+    const read = Math.max(1, Math.round((note.position! + note.beats!) * quarter) - tick);
     const ticks = notated ? read : writtenTicks(note.beats!, tick, next.get(tick) ?? null);
     return { note, tick, ticks: grace ? 0 : ticks, grace };
   });

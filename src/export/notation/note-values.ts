@@ -5,9 +5,22 @@ export interface WrittenLength {
   readonly ticks: number;
   readonly type: NoteType | null;
   readonly dots: number;
-  /** True for two thirds of the plain value: three in the time of two. */
-  readonly triplet: boolean;
+  /** So many in the time of so many plain values; null for a plain one. */
+  readonly tuplet: Tuplet | null;
 }
+
+export interface Tuplet {
+  readonly actual: number;
+  readonly normal: number;
+}
+
+/** Divisions of the beat that have no plain values: triplets first, since most are. [practice] */
+const TUPLETS: readonly Tuplet[] = [
+  { actual: 3, normal: 2 },
+  { actual: 5, normal: 4 },
+  { actual: 7, normal: 4 },
+  { actual: 9, normal: 8 },
+];
 
 /** From long to short, each half of the one before; MusicXML's names. */
 export const NOTE_TYPES = [
@@ -60,29 +73,32 @@ export function spellLength(start: number, ticks: number, grid: BeatGrid): Writt
 
 /** The note value of a length, or null when there is none. */
 function noteValue(ticks: number, ticksPerQuarter: number): WrittenLength | null {
-  return plainValue(ticks, ticksPerQuarter) ?? tripletValue(ticks, ticksPerQuarter);
+  return plainValue(ticks, ticksPerQuarter) ?? tupletValue(ticks, ticksPerQuarter);
 }
 
 function plainValue(ticks: number, ticksPerQuarter: number): WrittenLength | null {
   let base = 8 * ticksPerQuarter;
   for (const type of NOTE_TYPES) {
-    if (ticks === base) return { ticks, type, dots: 0, triplet: false };
-    if (2 * ticks === 3 * base) return { ticks, type, dots: 1, triplet: false };
-    if (4 * ticks === 7 * base) return { ticks, type, dots: 2, triplet: false };
+    if (ticks === base) return { ticks, type, dots: 0, tuplet: null };
+    if (2 * ticks === 3 * base) return { ticks, type, dots: 1, tuplet: null };
+    if (4 * ticks === 7 * base) return { ticks, type, dots: 2, tuplet: null };
     base /= 2;
   }
   return null;
 }
 
-function tripletValue(ticks: number, ticksPerQuarter: number): WrittenLength | null {
-  const value = plainValue((3 * ticks) / 2, ticksPerQuarter);
-  return value === null || value.dots > 0 ? null : { ...value, ticks, triplet: true };
+function tupletValue(ticks: number, ticksPerQuarter: number): WrittenLength | null {
+  for (const tuplet of TUPLETS) {
+    const value = plainValue((tuplet.actual * ticks) / tuplet.normal, ticksPerQuarter);
+    if (value !== null && value.dots === 0) return { ...value, ticks, tuplet };
+  }
+  return null;
 }
 
 function isReadable(start: number, value: WrittenLength, grid: BeatGrid): boolean {
   const end = start + value.ticks;
   if (end <= nextBeat(grid, start)) return true;
-  if (value.triplet || value.dots === 2) return false;
+  if (value.tuplet !== null || value.dots === 2) return false;
   if (start % grid.beat === 0) return true;
   const coversMiddle = grid.middle > 0 && start < grid.middle && end > grid.middle;
   return value.dots === 0 && value.ticks <= grid.ticksPerQuarter && !coversMiddle;
@@ -99,11 +115,12 @@ function longestFrom(start: number, left: number, grid: BeatGrid): number {
 
 /** A length without a value of its own as a sum of values, long ones first; what has no value at all stays whole. */
 function chain(ticks: number, ticksPerQuarter: number): WrittenLength[] {
-  for (const unit of [8 * ticksPerQuarter, (16 * ticksPerQuarter) / 3]) {
+  const units = TUPLETS.map(({ actual, normal }) => (8 * ticksPerQuarter * normal) / actual);
+  for (const unit of [8 * ticksPerQuarter, ...units]) {
     const values: WrittenLength[] = [];
     let left = ticks;
-    for (let base = unit; left > 0 && Number.isInteger(base) && values.length < 6; base /= 2) {
-      if (base > left) continue;
+    for (let base = unit; left > 0 && base >= 1 && values.length < 6; base /= 2) {
+      if (base > left || !Number.isInteger(base)) continue;
       const value = noteValue(base, ticksPerQuarter);
       if (value === null) break;
       values.push(value);
@@ -113,5 +130,5 @@ function chain(ticks: number, ticksPerQuarter: number): WrittenLength[] {
   }
   const nearest = 3 - Math.round(Math.log2(ticks / ticksPerQuarter));
   const type = NOTE_TYPES[Math.max(0, Math.min(NOTE_TYPES.length - 1, nearest))]!;
-  return [{ ticks, type, dots: 0, triplet: false }];
+  return [{ ticks, type, dots: 0, tuplet: null }];
 }

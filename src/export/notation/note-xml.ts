@@ -84,8 +84,14 @@ function typeElements(length: WrittenLength): string {
 }
 
 function timeModification(length: WrittenLength): string {
-  if (!length.triplet) return "";
-  return element("time-modification", {}, textElement("actual-notes", 3), textElement("normal-notes", 2));
+  if (length.tuplet === null) return "";
+  const { actual, normal } = length.tuplet;
+  return element(
+    "time-modification",
+    {},
+    textElement("actual-notes", actual),
+    textElement("normal-notes", normal),
+  );
 }
 
 function notationsOf({ note }: Piece, context: NoteContext): string {

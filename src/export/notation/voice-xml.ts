@@ -87,7 +87,7 @@ function graceElement(piece: Chord["pieces"][number], voice: Voice, context: Voi
     voice: voice.name,
     staff: context.staff,
     inChord: false,
-    length: { ticks: 0, type: "eighth", dots: 0, triplet: false },
+    length: { ticks: 0, type: "eighth", dots: 0, tuplet: null },
     tieStop: false,
     tieStart: false,
     accidental: context.accidentals.get(piece.note) ?? null,
@@ -101,7 +101,7 @@ function graceElement(piece: Chord["pieces"][number], voice: Voice, context: Voi
 function stepsOf(voice: Voice, { barTicks, grid, rests }: VoiceContext): Step[] {
   const steps: Step[] = [];
   if (voice.chords.length === 0 && rests) {
-    const length: WrittenLength = { ticks: barTicks, type: "whole", dots: 0, triplet: false };
+    const length: WrittenLength = { ticks: barTicks, type: "whole", dots: 0, tuplet: null };
     return [{ tick: 0, length, chord: null, tieStop: false, tieStart: false, wholeBar: true }];
   }
   let at = 0;
@@ -109,7 +109,7 @@ function stepsOf(voice: Voice, { barTicks, grid, rests }: VoiceContext): Step[] 
     if (to <= at) return;
     const lengths = rests
       ? spellLength(at, to - at, grid)
-      : [{ ticks: to - at, type: null, dots: 0, triplet: false }];
+      : [{ ticks: to - at, type: null, dots: 0, tuplet: null }];
     for (const length of lengths) {
       steps.push({ tick: at, length, chord: null, tieStop: false, tieStart: false, wholeBar: false });
       at += length.ticks;
@@ -134,18 +134,19 @@ function stepsOf(voice: Voice, { barTicks, grid, rests }: VoiceContext): Step[] 
   return steps;
 }
 
-/** Brackets over triplets: neighbours within one beat stand under one. */
+/** Brackets over tuplets: neighbours of one kind within one beat stand under one. */
 function tupletsOf(steps: readonly Step[], beat: number): ("start" | "stop" | "both" | null)[] {
   const marks = steps.map((): "start" | "stop" | "both" | null => null);
   let from = 0;
   while (from < steps.length) {
-    if (!steps[from]!.length.triplet) {
+    const { tuplet } = steps[from]!.length;
+    if (tuplet === null) {
       from++;
       continue;
     }
     const group = Math.floor(steps[from]!.tick / beat);
     let to = from;
-    while (steps[to + 1]?.length.triplet === true && Math.floor(steps[to + 1]!.tick / beat) === group) to++;
+    while (steps[to + 1]?.length.tuplet === tuplet && Math.floor(steps[to + 1]!.tick / beat) === group) to++;
     if (to === from) marks[from] = "both";
     else {
       marks[from] = "start";
