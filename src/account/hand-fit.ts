@@ -166,6 +166,10 @@ export const handFitSchema = z
         }),
       )
       .describe("stretches beyond the comfortable span of a pair of fingers"),
+    beyond: z
+      .array(noteId)
+      .optional()
+      .describe("added: ids of notes that lie further apart than the fingers can go, in time order"),
     caution: z
       .string()
       .nullable()

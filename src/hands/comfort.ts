@@ -64,28 +64,33 @@ function isWide(shape: HandShape, size: HandSize): boolean {
 }
 
 /**
- * True where some keys, struck together or bound to each other by printed fingers, lie further apart than the fingers
- * can go (Parncutt et al. 1997, MaxPrac) for this hand. From key to key of a line a free hand moves: no stretch.
+ * Notes of keys, struck together or bound to each other by printed fingers, that lie further apart than the fingers
+ * can go (Parncutt et al. 1997, MaxPrac) for this hand, as ids. From key to key of a line a free hand moves: no stretch.
  */
-export function goesBeyond(lines: readonly HandLine[], size: HandSize): boolean {
-  const beyond = (line: HandLine, a: number, keyA: number, b: number, keyB: number): boolean => {
+export function findBeyond(
+  notes: readonly PlacedNote[],
+  lines: readonly HandLine[],
+  size: HandSize,
+): string[] {
+  const found = new Set<number>();
+  const consider = (line: HandLine, a: number, keyA: number, b: number, keyB: number) => {
     const [first, second] = [line.played.get(a)!.finger, line.played.get(b)!.finger];
-    if (first === null || second === null || first === second) return false;
-    return reach(first, keyA, second, keyB) > fingerSpan(first, second).maxPrac + HAND_SIZES[size];
+    if (first === null || second === null || first === second) return;
+    const most = fingerSpan(first, second).maxPrac + HAND_SIZES[size];
+    if (reach(first, keyA, second, keyB) > most) found.add(a).add(b);
   };
-  return lines.some((line) =>
-    line.events.some((event, i) => {
-      const { keys, notes } = event;
+  for (const line of lines) {
+    line.events.forEach(({ keys, notes: struck, ease, printed }, i) => {
       for (let n = 0; n < keys.length; n++) {
-        for (let m = 0; m < n; m++) if (beyond(line, notes[m]!, keys[m]!, notes[n]!, keys[n]!)) return true;
+        for (let m = 0; m < n; m++) consider(line, struck[m]!, keys[m]!, struck[n]!, keys[n]!);
       }
       const before = line.events[i - 1];
-      if (before === undefined || event.ease >= BOUND || keys.length > 1 || before.keys.length > 1)
-        return false;
-      if (event.printed[0] === null || before.printed[0] === null) return false;
-      return beyond(line, before.notes[0]!, before.keys[0]!, notes[0]!, keys[0]!);
-    }),
-  );
+      if (before === undefined || ease >= BOUND || keys.length > 1 || before.keys.length > 1) return;
+      if (printed[0] === null || before.printed[0] === null) return;
+      consider(line, before.notes[0]!, before.keys[0]!, struck[0]!, keys[0]!);
+    });
+  }
+  return [...found].sort((a, b) => a - b).map((index) => notes[index]!.id);
 }
 
 /** The notice, where a hand goes beyond what it can reach or a shape is wide for it; else null. */

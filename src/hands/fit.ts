@@ -3,7 +3,7 @@ import { median } from "d3-array";
 import type { HandFit } from "../account.ts";
 import type { PlacedNote } from "../take/index.ts";
 import { alternativeStays } from "./alternatives.ts";
-import { cautionFor, findStretches, goesBeyond } from "./comfort.ts";
+import { cautionFor, findBeyond, findStretches } from "./comfort.ts";
 import { byChord, commonPlacements, lateNotes } from "./fit-chords.ts";
 import type { FitMaterial } from "./fit-material.ts";
 import { freeAlternatives } from "./free-alternatives.ts";
@@ -18,6 +18,7 @@ export function describeFit(material: FitMaterial): HandFit {
   const placed = lines.reduce((sum, line) => sum + placedIn(line), 0);
   const shifts = shiftDistances(lines);
   const stretches = findStretches(notes, lines);
+  const beyond = findBeyond(notes, lines, material.size);
   const used = new Set(lines.flatMap((line) => line.stays.map((stay) => shapeOf(stay.state))));
   return {
     share: notes.length === 0 ? 0 : placed / notes.length,
@@ -37,8 +38,9 @@ export function describeFit(material: FitMaterial): HandFit {
     alternatives: material.alternatives ? alternativeStays(notes, lines) : [],
     freeAlternatives: material.alternatives ? freeAlternatives(notes, lines) : [],
     stretches,
+    beyond,
     caution: cautionFor(
-      goesBeyond(lines, material.size),
+      beyond.length > 0,
       shapes.filter((_, shape) => used.has(shape)),
       material.size,
     ),

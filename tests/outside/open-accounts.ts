@@ -50,6 +50,7 @@ export function factsByTruth(
     spans,
     alignment,
     margins,
+    sources: new Map(solo.map(({ id }) => [id, id])),
     shapes: shapesNamed(options.shapes, options.ownShapes),
     options,
     take: { format: "midi", keys: [] },

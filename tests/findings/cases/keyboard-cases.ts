@@ -151,12 +151,13 @@ const CASES: RuleCases = {
   "wide-stretch": {
     fires: {
       notes: talk(),
-      over: handFit({
-        stretches: [{ from: "n1", to: "n2", fingers: [2, 3], semitones: 4 }],
-        caution: "Take care.",
-      }),
+      over: handFit({ beyond: ["n1", "n2"], caution: "Take care." }),
     },
-    near: { notes: talk(), over: handFit({ stretches: [], caution: null }) },
+    // Stretches beyond comfort are the hand's daily work: no caution for them.
+    near: {
+      notes: talk(),
+      over: handFit({ stretches: [{ from: "n1", to: "n2", fingers: [2, 3], semitones: 4 }], caution: null }),
+    },
   },
 };
 
