@@ -12,6 +12,9 @@ const swings = (second: number) => ({
   over: { choruses: [{ swing: swing(1.3, 1.4, 1.5) }, { swing: swing(second - 0.1, second, second + 0.1) }] },
 });
 
+/** The fourth note of each phrase, on an off-beat, is held over the next beat. */
+const heldOffBeats = talk().map((note, i) => (i % 5 === 3 ? { ...note, beats: 1 } : note));
+
 export const TIME_CASES: RuleCases = {
   "swing-settled": {
     fires: { notes: talk(), over: rhythm({ swing: swing(1.6, 1.7, 1.85) }) },
@@ -38,8 +41,8 @@ export const TIME_CASES: RuleCases = {
     near: { notes: talk(), over: rhythm({ timing: timing(-40, 0, 40) }) },
   },
   "off-beat-life": {
-    fires: { notes: talk(), over: rhythm({ syncopation: 0.15 }) },
-    near: { notes: talk(), over: rhythm({ syncopation: 0.1 }) },
+    fires: { notes: heldOffBeats, over: rhythm({ syncopation: 0.15 }) },
+    near: { notes: heldOffBeats, over: rhythm({ syncopation: 0.1 }) },
   },
   // Eight phrases of five: 32 steps of an eighth; every fifth step made a quarter leaves 0.8.
   "one-note-value": {

@@ -22,11 +22,14 @@ export const halfOfTheNotes: Rule = rule({
       observed: density,
       strength: beyond(density, threshold, least.full),
       evidence: ids(solo.slice(0, least.shown)),
-      words: { places: placesInWords(solo.slice(0, 1), account.alignment.choruses) },
+      words: {
+        density: String(Math.round(density)),
+        places: placesInWords(solo.slice(0, 1), account.alignment.choruses),
+      },
     };
   },
   wording: [
-    "Play the chorus again with half of the notes, beginning in {places}: keep those that you would sing.",
+    "The line has about {density} notes a bar. Play the chorus again with half of them, beginning in {places}: keep those that you would sing.",
   ],
   practice: {
     kind: "rests",

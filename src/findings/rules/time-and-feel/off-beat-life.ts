@@ -11,18 +11,19 @@ export const offBeatLife: Rule = rule({
   unit: "share",
   threshold: 0.12,
   reason: "About one note in eight: at least one a bar in a line of eighths [practice].",
-  least: { notes: 24, full: 0.2, shown: 12, held: 0.75 },
+  least: { notes: 24, full: 0.2, shown: 12, held: 0.75, sample: 4 },
   importance: 0.55,
   chance: { null: "moved in time", count: ({ rhythm }) => rhythm.syncopation, than: "more" },
   find({ account, solo }, threshold, least) {
     const { syncopation } = account.rhythm;
     if (syncopation === null || syncopation < threshold) return null;
     const held = offBeats(solo).filter((note) => (note.beats ?? 0) >= least.held);
+    if (held.length < least.sample) return null;
     return {
       observed: syncopation,
       strength: beyond(syncopation, threshold, least.full),
       evidence: ids(held.slice(0, least.shown)),
-      words: { places: placesInWords(held, account.alignment.choruses) || "many bars" },
+      words: { places: placesInWords(held, account.alignment.choruses) },
     };
   },
   wording: [
