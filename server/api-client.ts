@@ -8,23 +8,14 @@
  * await ledgerline.jobEnded(job.id);
  * for await (const note of ledgerline.rows(id, "notes")) console.log(note.degree);
  */
-import type { z } from "zod";
 import type { AnalyseOptionsInput, Analysis } from "../src/account.ts";
 import type { TableName } from "../src/export/index.ts";
-import type { Citation } from "./corpus/citation.ts";
-import type { Filter } from "./corpus/filter.ts";
-import type { CorpusSummary, Grouping } from "./corpus/summary.ts";
-import type { hitsSchema, patternFields } from "./routes/pattern.ts";
-import type { takeSchema } from "./routes/takes.ts";
-import type { Corpus } from "./store/corpora.ts";
-import type { Failure, Job } from "./store/jobs.ts";
-
-interface ProblemBody {
-  readonly code?: string;
-  readonly detail?: string;
-  readonly where?: string | null;
-  readonly todo?: string;
-}
+import type { CorpusRow, CorpusSearch, Failure, JobRow } from "./contract/corpora.ts";
+import type { Citation, CorpusSummary, Grouping } from "./contract/corpus-results.ts";
+import type { Filter } from "./contract/filter.ts";
+import type { Found } from "./contract/pattern.ts";
+import type { ProblemBody } from "./contract/problem.ts";
+import type { TakeRow, TakeWithAccount } from "./contract/takes.ts";
 
 /** What the service refused: what, where, and what to do (RFC 9457). */
 export class ApiError extends Error {
@@ -33,7 +24,7 @@ export class ApiError extends Error {
   readonly where: string | null;
   readonly todo: string;
 
-  constructor(status: number, problem: ProblemBody) {
+  constructor(status: number, problem: Partial<ProblemBody>) {
     super(problem.detail ?? `The service answered ${status}`);
     this.name = "ApiError";
     this.status = status;
@@ -54,10 +45,6 @@ export type ChartChoice =
   | { readonly form: string; readonly key: string }
   | Record<string, never>;
 
-export type Take = z.infer<typeof takeSchema>;
-export type Hits = z.infer<typeof hitsSchema>;
-export type Pattern = z.input<typeof patternFields> & { readonly filter?: Partial<Filter> };
-
 type TableRow = Record<string, string | number | boolean | null>;
 
 const POLL_MS = 300;
@@ -68,7 +55,7 @@ export function createClient(url: string, options: { readonly token?: string } =
   const call = async (path: string, init: RequestInit = {}): Promise<Response> => {
     const response = await fetch(`${url}/api${path}`, { ...init, headers: { ...headers, ...init.headers } });
     if (response.ok) return response;
-    throw new ApiError(response.status, (await response.json().catch(() => ({}))) as ProblemBody);
+    throw new ApiError(response.status, (await response.json().catch(() => ({}))) as Partial<ProblemBody>);
   };
   const get = async <T>(path: string): Promise<T> => (await call(path)).json() as Promise<T>;
   const send = async <T>(method: string, path: string, body: unknown): Promise<T> =>
@@ -79,16 +66,6 @@ export function createClient(url: string, options: { readonly token?: string } =
         headers: { "content-type": "application/json" },
       })
     ).json() as Promise<T>;
-  const form = (
-    files: readonly NamedFile[],
-    fields: Readonly<Record<string, string | undefined>>,
-  ): FormData => {
-    const data = new FormData();
-    for (const [name, value] of Object.entries(fields)) if (value !== undefined) data.append(name, value);
-    for (const { name, bytes } of files)
-      data.append("file", new Blob([bytes as Uint8Array<ArrayBuffer>]), name);
-    return data;
-  };
   const upload = async <T>(path: string, data: FormData): Promise<T> =>
     (await call(path, { method: "POST", body: data })).json() as Promise<T>;
 
@@ -97,26 +74,26 @@ export function createClient(url: string, options: { readonly token?: string } =
     analyse: (file: NamedFile, chart: ChartChoice, given: AnalyseOptionsInput = {}) =>
       upload<Analysis>("/analyse", form([file], { ...chart, options: JSON.stringify(given) })),
 
-    takes: async () => (await get<{ takes: Take[] }>("/takes")).takes,
+    takes: async () => (await get<{ takes: TakeRow[] }>("/takes")).takes,
     analysis: (take: string) => get<Analysis>(`/takes/${encodeURIComponent(take)}/analysis`),
     keepTake: (
       file: NamedFile,
       chart: ChartChoice,
       facts: { readonly player?: string; readonly title?: string; readonly date?: string } = {},
-    ) => upload<{ take: Take; analysis: Analysis }>("/takes", form([file], { ...chart, ...facts })),
+    ) => upload<TakeWithAccount>("/takes", form([file], { ...chart, ...facts })),
 
-    createCorpus: (name: string, note = "") => send<Corpus>("POST", "/corpora", { name, note }),
+    createCorpus: (name: string, note = "") => send<CorpusRow>("POST", "/corpora", { name, note }),
     sendTakes: (
       corpus: string,
       files: readonly NamedFile[],
       fields: ChartChoice & { readonly manifest?: string; readonly player?: string; readonly tags?: string },
-    ) => upload<Job>(`/corpora/${corpus}/takes`, form(files, fields)),
-    job: (id: string) => get<Job>(`/jobs/${id}`),
-    cancel: (id: string) => send<Job>("DELETE", `/jobs/${id}`, {}),
+    ) => upload<JobRow>(`/corpora/${corpus}/takes`, form(files, fields)),
+    job: (id: string) => get<JobRow>(`/jobs/${id}`),
+    cancel: (id: string) => send<JobRow>("DELETE", `/jobs/${id}`, {}),
     /** Waits until a job is done or cancelled. */
-    jobEnded: async (id: string): Promise<Job> => {
+    jobEnded: async (id: string): Promise<JobRow> => {
       for (;;) {
-        const job = await get<Job>(`/jobs/${id}`);
+        const job = await get<JobRow>(`/jobs/${id}`);
         if (job.state === "done" || job.state === "cancelled") return job;
         await new Promise((done) => setTimeout(done, POLL_MS));
       }
@@ -125,7 +102,8 @@ export function createClient(url: string, options: { readonly token?: string } =
       (await get<{ failures: Failure[] }>(`/corpora/${corpus}/failures`)).failures,
     summary: (corpus: string, by?: Grouping, filter: Partial<Filter> = {}) =>
       get<CorpusSummary>(`/corpora/${corpus}/summary${query({ ...filter, by })}`),
-    search: (corpus: string, pattern: Pattern) => send<Hits>("POST", `/corpora/${corpus}/search`, pattern),
+    search: (corpus: string, pattern: CorpusSearch) =>
+      send<Found>("POST", `/corpora/${corpus}/search`, pattern),
     citation: (corpus: string, filter: Partial<Filter> = {}) =>
       get<Citation>(`/corpora/${corpus}/citation${query(filter)}`),
 
@@ -150,6 +128,14 @@ async function* ndjsonRows(response: Response): AsyncGenerator<TableRow> {
     for (const line of lines) yield JSON.parse(line);
   }
   if (rest !== "") yield JSON.parse(rest);
+}
+
+function form(files: readonly NamedFile[], fields: Readonly<Record<string, string | undefined>>): FormData {
+  const data = new FormData();
+  for (const [name, value] of Object.entries(fields)) if (value !== undefined) data.append(name, value);
+  for (const { name, bytes } of files)
+    data.append("file", new Blob([bytes as Uint8Array<ArrayBuffer>]), name);
+  return data;
 }
 
 function query(fields: Readonly<Record<string, unknown>>): string {

@@ -2,19 +2,9 @@
 import type { ErrorRequestHandler, Request, RequestHandler } from "express";
 import { MulterError } from "multer";
 import type { Logger } from "pino";
-import { z } from "zod";
+import type { z } from "zod";
 import { Problem } from "../src/take/index.ts";
 import { BROKEN_OFF } from "./analysis/task.ts";
-
-export const problemSchema = z.object({
-  type: z.string(),
-  title: z.string(),
-  status: z.int(),
-  code: z.string(),
-  detail: z.string(),
-  where: z.string().nullable(),
-  todo: z.string(),
-});
 
 /** A `Problem` that carries the HTTP status it answers with. */
 export class HttpProblem extends Problem {

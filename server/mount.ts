@@ -160,6 +160,10 @@ async function send(answer: Answer, request: Request, response: Response): Promi
     response.status(answer.status).json(answer.json);
     return;
   }
+  if ("written" in answer) {
+    response.status(answer.status).type("application/json").send(answer.written);
+    return;
+  }
   if (!("body" in answer)) {
     response.status(answer.status).end();
     return;

@@ -3,7 +3,9 @@
  */
 import type { Request, Response } from "express";
 import { z } from "zod";
+import type { Frozen } from "../src/account.ts";
 import type { Access, Actor } from "./access.ts";
+import type { JsonText } from "./contract/json-text.ts";
 import type { Services } from "./services.ts";
 
 export interface UploadedFile {
@@ -11,18 +13,69 @@ export interface UploadedFile {
   readonly bytes: Uint8Array;
 }
 
-/** What a route's handler may answer. */
+/** What a route says of one of its answers. */
+export interface AnswerKind {
+  readonly description: string;
+  /** Shape of an answer in JSON. */
+  readonly schema?: z.ZodType;
+  /** Media type, or types, of an answer that is a file or a stream. */
+  readonly type?: string | readonly string[];
+  /** Shape of one line, or of the data of one event, of a stream. */
+  readonly line?: z.ZodType;
+}
+
+/** What a route may answer with; refusals are thrown. */
+type Status = 200 | 201 | 202 | 204 | 404;
+
+export type AnswerKinds = { readonly [S in Status]?: AnswerKind };
+
+/** A value that the schema describes, as it is or read-only. */
+type Shaped<Schema extends z.ZodType> = z.output<Schema> | Frozen<z.output<Schema>>;
+
+interface JsonAnswer<Status, Value> {
+  readonly status: Status;
+  readonly json: Value;
+  readonly location?: string;
+}
+
+interface WrittenAnswer<Status, Value> {
+  readonly status: Status;
+  readonly written: JsonText<Value>;
+}
+
+interface FileAnswer<Status> {
+  readonly status: Status;
+  readonly type: string;
+  readonly fileName: string | null;
+  readonly body: Uint8Array | string;
+}
+
+/** The handler writes the response itself: streams and server-sent events. */
+interface StreamAnswer {
+  readonly stream: (request: Request, response: Response) => Promise<void>;
+}
+
+type OneAnswer<Status, Kind> =
+  | (Kind extends { readonly schema: infer Schema extends z.ZodType }
+      ? JsonAnswer<Status, Shaped<Schema>> | WrittenAnswer<Status, Shaped<Schema>>
+      : never)
+  | (Kind extends { readonly type: string | readonly string[] } ? FileAnswer<Status> | StreamAnswer : never)
+  | (Kind extends { readonly schema: z.ZodType } | { readonly type: string | readonly string[] }
+      ? never
+      : { readonly status: Status } | StreamAnswer);
+
+/** What a handler may answer: a value of the schema that stands at its status, and nothing else. */
+export type AnswerTo<Kinds extends AnswerKinds> = {
+  [S in keyof Kinds & Status]: OneAnswer<S, Kinds[S]>;
+}[keyof Kinds & Status];
+
+/** An answer on its way to be sent. */
 export type Answer =
-  | { readonly status: number; readonly json: unknown; readonly location?: string }
-  | { readonly status: 204 }
-  | {
-      readonly status: number;
-      readonly type: string;
-      readonly fileName: string | null;
-      readonly body: Uint8Array | string;
-    }
-  /** The handler writes the response itself: streams and server-sent events. */
-  | { readonly stream: (request: Request, response: Response) => Promise<void> };
+  | JsonAnswer<number, unknown>
+  | WrittenAnswer<number, unknown>
+  | FileAnswer<number>
+  | StreamAnswer
+  | { readonly status: number };
 
 export interface Context<Params, Query, Body> {
   readonly params: Params;
@@ -37,6 +90,7 @@ export interface Route<
   Params extends z.ZodType = z.ZodType,
   Query extends z.ZodType = z.ZodType,
   Body extends z.ZodType = z.ZodType,
+  Kinds extends AnswerKinds = AnswerKinds,
 > {
   readonly method: "get" | "post" | "patch" | "put" | "delete";
   /** Below `/api`, with `:name` for parameters. */
@@ -51,36 +105,42 @@ export interface Route<
    * "none" has no body.
    */
   readonly accepts: "json" | "form" | "forms" | "none";
-  readonly answers: Readonly<
-    Record<number, { readonly description: string; readonly schema?: z.ZodType; readonly type?: string }>
-  >;
+  readonly answers: Kinds;
   /** A request that works on the demo corpus, for the document and for the test that sends every one of them. */
   readonly example?: {
     readonly params?: Record<string, string>;
     readonly query?: Record<string, string>;
     readonly body?: unknown;
   };
-  readonly handle: (context: Context<z.infer<Params>, z.infer<Query>, z.infer<Body>>) => Promise<Answer>;
+  /** A method, so that a list may hold routes of any shape: what each gets was checked by its own schemas. */
+  handle(context: Context<z.output<Params>, z.output<Query>, z.output<Body>>): Promise<Answer>;
 }
 
 const nothing = z.object({});
 
-type RouteInput<P extends z.ZodType, Q extends z.ZodType, B extends z.ZodType> = Omit<
-  Route<P, Q, B>,
-  "params" | "query" | "body" | "accepts"
-> & { readonly params?: P; readonly query?: Q; readonly body?: B; readonly accepts?: Route["accepts"] };
+type RouteInput<P extends z.ZodType, Q extends z.ZodType, B extends z.ZodType, K extends AnswerKinds> = Omit<
+  Route<P, Q, B, K>,
+  "params" | "query" | "body" | "accepts" | "handle"
+> & {
+  readonly params?: P;
+  readonly query?: Q;
+  readonly body?: B;
+  readonly accepts?: Route["accepts"];
+  readonly handle: (context: Context<z.output<P>, z.output<Q>, z.output<B>>) => Promise<AnswerTo<K>>;
+};
 
-/** Fills in what a route leaves out, and keeps the types of what it states. */
+/** Fills in what a route leaves out, and holds its handler to the shapes that it states. */
 export function route<
+  const K extends AnswerKinds,
   P extends z.ZodType = typeof nothing,
   Q extends z.ZodType = typeof nothing,
   B extends z.ZodType = typeof nothing,
->(input: RouteInput<P, Q, B>): Route {
+>(input: RouteInput<P, Q, B, K>): Route {
   return {
     params: nothing,
     query: nothing,
     body: nothing,
     accepts: input.body === undefined ? "none" : "json",
     ...input,
-  } as unknown as Route;
+  };
 }

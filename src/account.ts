@@ -30,6 +30,7 @@ export * from "./account/note.ts";
 export * from "./account/options.ts";
 export * from "./account/phrase.ts";
 export * from "./account/rhythm.ts";
+export { type Frozen, warningSchema } from "./account/shared.ts";
 
 export { HARMONIC_ROLES, type HarmonicRole, LINE_ROLES } from "./harmony/roles.ts";
 
@@ -62,7 +63,7 @@ const sourceSchema = z
   })
   .meta({ id: "Source", description: "the file that was analysed" });
 
-const meterSchema = z
+export const meterSchema = z
   .object({
     beats: z.int().describe("number of beats in a bar"),
     unit: z.int().describe("note value of the beat as a number: 4 quarter, 8 eighth"),

@@ -1,10 +1,12 @@
 /** From dropped files to analysed takes: which chart, whose, and how far each one is. */
+
+import type { FormRow } from "../../server/contract/charts.ts";
 import { count } from "../../src/words/index.ts";
 import { SOUND_KINDS } from "../listen/hear-file.ts";
 import { soundQueue } from "../listen/sound-queue.ts";
 import { chartFields } from "../parts/chart-fields.ts";
 import { handSlot } from "../parts/hand-choice.ts";
-import { ApiError, type FormRow, sendTake, shapes } from "../shell/api.ts";
+import { ApiError, sendTake, shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";

@@ -1,8 +1,11 @@
 /** The first page: drop a solo, and the takes that there are. */
+
+import type { TakeRow } from "../../server/contract/takes.ts";
 import { count, placeInWords, withAccidentals } from "../../src/words/index.ts";
+import { thisBrowser } from "../offline/this-browser.ts";
 import { unsentNotice } from "../record/unsent-notice.ts";
 import { indexAccount } from "../shell/account-index.ts";
-import { forms, players, type TakeRow, takes } from "../shell/api.ts";
+import { forms, players, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker, Shell } from "../shell/page.ts";
 import { createSelection, NOTHING, selectionQuery } from "../shell/selection.ts";
@@ -44,6 +47,7 @@ export const home: PageMaker = async (_parameters, _query, shell) => {
       ),
       open?.element ?? null,
       h("section", { class: "sheet" }, h("h2", {}, "Takes"), list),
+      thisBrowser(),
     ),
     end: () => open?.end(),
   };

@@ -1,6 +1,5 @@
 /** Two sides or a row of them next to each other: as numbers with their doubt, as pictures, and in plain words. */
-import type { ManyCompared } from "../../src/compare/compare-all.ts";
-import type { Comparison } from "../../src/compare/compare-sides.ts";
+import type { Comparison, ManyCompared } from "../../src/compare/comparison-schema.ts";
 import { fetchJson, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";

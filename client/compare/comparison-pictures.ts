@@ -1,6 +1,5 @@
 /** A comparison on the page: words first, then the numbers with their doubt, then the pictures. */
-import type { ManyCompared } from "../../src/compare/compare-all.ts";
-import type { Comparison } from "../../src/compare/compare-sides.ts";
+import type { Comparison, ManyCompared } from "../../src/compare/comparison-schema.ts";
 import { printedText } from "../findings/finding-words.ts";
 import { h } from "../shell/dom.ts";
 import { barsTogetherPicture } from "../views/bars-together.ts";

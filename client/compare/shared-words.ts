@@ -1,5 +1,5 @@
 /** What all sides of a comparison have in common, in words, with a way to the notes. */
-import type { Shared } from "../../src/compare/shared.ts";
+import type { Shared } from "../../src/compare/comparison-schema.ts";
 import { capital, count, withAccidentals } from "../../src/words/index.ts";
 import { type Child, h } from "../shell/dom.ts";
 

@@ -1,5 +1,5 @@
 /** One side of a comparison: a take, a chorus of it, all takes of a player, or a class by its tag. */
-import type { TakeRow } from "../shell/api.ts";
+import type { TakeRow } from "../../server/contract/takes.ts";
 import { h } from "../shell/dom.ts";
 import { day } from "../shell/words.ts";
 

@@ -1,5 +1,5 @@
 /** Rows of sides that a teacher asks for most: the choruses of a take, the takes of a player, the players of a class. */
-import type { TakeRow } from "../shell/api.ts";
+import type { TakeRow } from "../../server/contract/takes.ts";
 import { h } from "../shell/dom.ts";
 import { playersOf, tagsOf } from "./side-picker.ts";
 

@@ -1,6 +1,8 @@
 /** All corpora, and a new one. */
+
+import type { CorpusRow } from "../../server/contract/corpora.ts";
 import { count } from "../../src/words/index.ts";
-import { type CorpusRow, corpora } from "../shell/corpora.ts";
+import { corpora } from "../shell/corpora.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker, Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";

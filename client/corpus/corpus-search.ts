@@ -1,9 +1,11 @@
 /** Where a pattern is played in a corpus: the form, the picture of the places, and each place to read and to hear. */
+
+import type { Pattern } from "../../server/contract/pattern.ts";
 import type { MotifViewpoint } from "../../src/account.ts";
 import type { Part } from "../shell/corpora.ts";
 import { corpora } from "../shell/corpora.ts";
 import { h } from "../shell/dom.ts";
-import { type Pattern, patternWords, readPatternWords, VIEWPOINTS } from "../shell/ideas.ts";
+import { patternWords, readPatternWords, VIEWPOINTS } from "../shell/ideas.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { corpusHits } from "../views/corpus-hits.ts";
 import { foundHits } from "../views/found-hits.ts";
@@ -12,7 +14,7 @@ import { framePlain } from "../views/plain-frame.ts";
 export interface CorpusSearchBox {
   readonly element: HTMLElement;
   /** Writes a pattern into the form and looks for it. */
-  look(wanted: Pattern): void;
+  look(wanted: Omit<Pattern, "notes">): void;
 }
 
 /** Places that are asked for at once. */

@@ -1,8 +1,10 @@
 /** Filling a corpus: choose files and their chart, send them, and follow the job. */
+
+import type { JobProgress, JobRow } from "../../server/contract/corpora.ts";
 import { capital, clock, count } from "../../src/words/index.ts";
 import { chartFields } from "../parts/chart-fields.ts";
 import type { forms } from "../shell/api.ts";
-import { corpora, followJob, type JobRow } from "../shell/corpora.ts";
+import { corpora, followJob } from "../shell/corpora.ts";
 import { h } from "../shell/dom.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 
@@ -30,7 +32,7 @@ export function corpusSender(
   const words = h("p", { class: "hint", role: "status" });
   const cancel = h("button", { type: "button", hidden: true }, "Stop the job");
   const trouble = h("div", {});
-  const report = (job: JobRow) => {
+  const report = (job: JobRow & Partial<JobProgress>) => {
     const ended = job.done + job.failed + job.cancelled;
     bar.hidden = false;
     bar.max = Math.max(1, job.total);

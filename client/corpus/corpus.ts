@@ -1,16 +1,10 @@
 /** One corpus: what came of it in pictures that share one selection, a search, its tables to take along. */
+
+import type { CorpusRow, Failure } from "../../server/contract/corpora.ts";
+import type { MeasureSpreads, SharedIdea } from "../../server/contract/corpus-results.ts";
 import { capital, clock, count, withAccidentals } from "../../src/words/index.ts";
 import { forms } from "../shell/api.ts";
-import {
-  type CorpusRow,
-  corpora,
-  type Failure,
-  GROUPINGS,
-  type Idea,
-  type MeasureSpreads,
-  type Part,
-  partOf,
-} from "../shell/corpora.ts";
+import { corpora, GROUPINGS, type Part, partOf } from "../shell/corpora.ts";
 import { h } from "../shell/dom.ts";
 import { readPatternWords, VIEWPOINTS } from "../shell/ideas.ts";
 import type { PageMaker } from "../shell/page.ts";
@@ -58,7 +52,7 @@ export const corpusPage: PageMaker = async (parameters, query, shell) => {
     keep();
   });
   let spreads: MeasureSpreads | null = null;
-  let ideas: readonly Idea[] = [];
+  let ideas: readonly SharedIdea[] = [];
 
   const mark = () => {
     for (const sign of element.querySelectorAll<SVGElement>("[data-take]"))

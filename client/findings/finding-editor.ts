@@ -1,7 +1,7 @@
 /** What the parts that read and edit findings share: the take, its account, the state, and the ways to change it. */
 import { render, type TemplateResult } from "lit-html";
+import type { TakeRow } from "../../server/contract/takes.ts";
 import type { Analysis, Goal } from "../../src/account.ts";
-import type { TakeRow } from "../shell/api.ts";
 import type { SelectionStore } from "../shell/selection.ts";
 import { keepNotes } from "./feedback-notes.ts";
 import type { FindingsState } from "./findings-model.ts";

@@ -1,10 +1,11 @@
 /** The feedback page of a take: goals, what works, what to practise, what to notice, each tied to its notes; to edit, sign and print. */
 import { html, type TemplateResult } from "lit-html";
+import type { TakeChange, TakeRow } from "../../server/contract/takes.ts";
 import type { Analysis } from "../../src/account.ts";
 import { withAccidentals } from "../../src/words/index.ts";
 import { paperChoice } from "../parts/paper-choice.ts";
 import { indexAccount } from "../shell/account-index.ts";
-import { type TakeChange, type TakeRow, takes } from "../shell/api.ts";
+import { takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker, Shell } from "../shell/page.ts";
 import type { SelectionStore } from "../shell/selection.ts";

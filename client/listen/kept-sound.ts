@@ -1,6 +1,7 @@
 /** The recording itself, beside the notes that were heard in it, where it was kept. */
+
+import type { TakeRow } from "../../server/contract/takes.ts";
 import type { Analysis } from "../../src/account.ts";
-import type { TakeRow } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 
 /** Null for takes that were not heard in a recording. */

@@ -1,7 +1,8 @@
 /** Choosing or typing a chart: a form of the trade in a key, a chart in text, or what is heard of the take itself. */
+
+import type { FormRow } from "../../server/contract/charts.ts";
 import { usualTonics } from "../../src/pitch/index.ts";
 import { withAccidentals } from "../../src/words/index.ts";
-import type { FormRow } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { chartPreview } from "./chart-preview.ts";
 import { proposalPanel } from "./chart-proposal.ts";

@@ -1,6 +1,8 @@
 /** What a typed chart says, drawn while it is typed: its bars as they are played, and what they ask. */
+
+import type { ChartAsRead } from "../../server/contract/charts.ts";
 import { withAccidentals } from "../../src/words/index.ts";
-import { type ChartAsRead, chartAsRead } from "../shell/api.ts";
+import { chartAsRead } from "../shell/api.ts";
 import { fill, h } from "../shell/dom.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 

@@ -1,6 +1,8 @@
 /** What is heard of a take's chart: its bars with how sure each is, to be corrected and confirmed. */
+
+import type { ChartProposal, ProposedChart } from "../../server/contract/charts.ts";
 import { percent, withAccidentals } from "../../src/words/index.ts";
-import { type ChartProposal, type ProposedChart, proposals } from "../shell/api.ts";
+import { proposals } from "../shell/api.ts";
 import { fill, h } from "../shell/dom.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 

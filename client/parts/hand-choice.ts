@@ -1,10 +1,11 @@
 /** Which hand plays the line, and by which shapes it is explained: several, or one alone as the exercise. */
+
+import type { ShapeRow } from "../../server/contract/library.ts";
 import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
 import { BUILT_IN_SHAPES } from "../../src/hands/built-in-shapes.ts";
 import type { HandShape } from "../../src/hands/shape.ts";
 import { listInWords } from "../../src/words/index.ts";
 import { shapeFromA } from "../draw/shape-keys.ts";
-import type { ShapeRow } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 
 export type HandOptions = Pick<AnalyseOptionsInput, "soloHand" | "shapes" | "ownShapes">;

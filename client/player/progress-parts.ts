@@ -1,5 +1,5 @@
 /** Parts that the progress page and the term report share. */
-import type { Progress } from "../../src/compare/progress.ts";
+import type { Progress } from "../../src/compare/progress-schema.ts";
 import { printedText } from "../findings/finding-words.ts";
 import { fetchJson } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";

@@ -1,9 +1,11 @@
 /** The practice sheet of a take: exercises in notation with fingers and a tempo plan; to print, or to take along as files. */
+
+import type { TakeRow } from "../../server/contract/takes.ts";
 import { classNameOf } from "../../src/pitch/index.ts";
-import type { PracticeSheet } from "../../src/practice/practice-sheet.ts";
+import type { PracticeSheet } from "../../src/practice/exercise.ts";
 import { withAccidentals } from "../../src/words/index.ts";
 import { paperChoice } from "../parts/paper-choice.ts";
-import { fetchJson, type TakeRow, takes } from "../shell/api.ts";
+import { fetchJson, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";

@@ -1,9 +1,11 @@
 /** What is chosen before playing: chart, hand, tempo, count-in, names, and what to play to. */
+
+import type { FormRow } from "../../server/contract/charts.ts";
 import type { Chart } from "../../src/chart/types.ts";
 import { BUILT_IN_SHAPES } from "../../src/hands/built-in-shapes.ts";
 import { chartFields } from "../parts/chart-fields.ts";
 import { handSlot } from "../parts/hand-choice.ts";
-import { type FormRow, shapes } from "../shell/api.ts";
+import { shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { Backing } from "../sound/backing.ts";
 import type { RecordingSettings } from "./record-states.ts";

@@ -1,8 +1,10 @@
 /** The library of ideas: what was named and kept, to be heard, renamed, let go, and found again. */
+
+import type { IdeaRow } from "../../server/contract/library.ts";
 import { count, withAccidentals } from "../../src/words/index.ts";
 import { drawMelody } from "../draw/melody-thumbnail.ts";
 import { h } from "../shell/dom.ts";
-import { type IdeaRow, ideas, patternWords, VIEWPOINTS } from "../shell/ideas.ts";
+import { ideas, patternWords, VIEWPOINTS } from "../shell/ideas.ts";
 import type { PageMaker, Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { playSnippet, stopSnippet } from "../sound/snippet.ts";

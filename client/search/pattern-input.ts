@@ -1,11 +1,15 @@
 /** The pattern that is looked for: played on a drawn keyboard, picked from a take, taken from the kept ideas, or written. */
+
+import type { IdeaRow } from "../../server/contract/library.ts";
+import type { AskedNote } from "../../server/contract/pattern.ts";
 import type { MotifViewpoint } from "../../src/account.ts";
 import { isBlackKey } from "../../src/pitch/index.ts";
+import type { Finger } from "../../src/take/index.ts";
 import { capital, count, withAccidentals } from "../../src/words/index.ts";
 import { keyboardInput } from "../draw/keyboard-input.ts";
 import { listenToKeys } from "../record/key-input.ts";
 import { h, s } from "../shell/dom.ts";
-import { type AskedNote, type IdeaRow, patternWords, readPatternWords } from "../shell/ideas.ts";
+import { patternWords, readPatternWords } from "../shell/ideas.ts";
 import { bareKeyName } from "../shell/words.ts";
 
 export type Way = "play" | "picked" | "idea" | "write";
@@ -38,7 +42,7 @@ export interface PatternInput {
 interface PlayedNote {
   readonly pitch: number;
   beats: number;
-  finger: number | null;
+  finger: Finger | null;
 }
 
 /** An octave below middle C, and two above. */
@@ -238,7 +242,7 @@ async function asked(played: readonly PlayedNote[], chord: string | null): Promi
   });
 }
 
-async function degreesOver(chord: string | null): Promise<(pitch: number) => string | null> {
+async function degreesOver(chord: string | null): Promise<(pitch: number) => AskedNote["degree"]> {
   if (chord === null) return () => null;
   const [{ parseChord }, { degreeOn }] = await Promise.all([
     import("../../src/chart/index.ts"),
@@ -262,13 +266,13 @@ function lengthOf(note: PlayedNote, i: number): HTMLSelectElement {
 }
 
 function fingerOf(note: PlayedNote, i: number): HTMLSelectElement {
-  note.finger ??= Math.min(5, i + 1);
+  note.finger ??= Math.min(5, i + 1) as Finger;
   return h(
     "select",
     {
       "aria-label": `Finger of note ${i + 1}`,
       onChange: (event: Event) => {
-        note.finger = Number((event.target as HTMLSelectElement).value);
+        note.finger = Number((event.target as HTMLSelectElement).value) as Finger;
       },
     },
     ...[1, 2, 3, 4, 5].map((finger) =>

@@ -1,20 +1,13 @@
 /** Where is it played? A pattern in one take, a player's takes, all of them, or a corpus, the closest places first. */
+
+import type { AskedNote, Found, Pattern } from "../../server/contract/pattern.ts";
 import type { MotifViewpoint } from "../../src/account.ts";
 import { capital, count, placeInWords, withAccidentals } from "../../src/words/index.ts";
 import { indexAccount } from "../shell/account-index.ts";
 import { players, takes } from "../shell/api.ts";
 import { corpora } from "../shell/corpora.ts";
 import { h } from "../shell/dom.ts";
-import {
-  type AskedNote,
-  type Found,
-  ideas,
-  type Pattern,
-  patternWords,
-  readPatternWords,
-  searchFor,
-  VIEWPOINTS,
-} from "../shell/ideas.ts";
+import { ideas, patternWords, readPatternWords, searchFor, VIEWPOINTS } from "../shell/ideas.ts";
 import type { PageMaker, Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { playSnippet, stopSnippet } from "../sound/snippet.ts";

@@ -1,10 +1,12 @@
 /** The hand shapes: those built in, and the teacher's own, to make, export and import. */
+
+import type { ShapeRow } from "../../server/contract/library.ts";
 import { BUILT_IN_SHAPES } from "../../src/hands/built-in-shapes.ts";
 import type { HandShape } from "../../src/hands/shape.ts";
 import { capital, fingerName, withAccidentals } from "../../src/words/index.ts";
 import { download } from "../draw/picture.ts";
 import { shapeFromA } from "../draw/shape-keys.ts";
-import { type ShapeRow, shapes } from "../shell/api.ts";
+import { shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";

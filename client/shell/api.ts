@@ -1,43 +1,9 @@
 /** The server's resources, as far as the pages need them. Errors come as `ApiError`, with words and a way on. */
-import type { AnalyseOptionsInput, Analysis, Correction } from "../../src/account.ts";
+import type { ChartAsRead, ChartProposal, FormRow } from "../../server/contract/charts.ts";
+import type { PlayerRow, ShapeRow } from "../../server/contract/library.ts";
+import type { TakeChange, TakeRow, TakeWithAccount } from "../../server/contract/takes.ts";
+import type { Analysis } from "../../src/account.ts";
 import type { HandShape } from "../../src/hands/shape.ts";
-
-export interface TakeRow {
-  readonly id: string;
-  readonly title: string | null;
-  readonly player: string | null;
-  readonly playerId: string | null;
-  readonly date: string | null;
-  readonly chartName: string | null;
-  readonly key: string;
-  readonly choruses: number;
-  readonly notes: number;
-  readonly method: string;
-  readonly demo: boolean;
-  readonly tags: readonly string[];
-  /** Whether the recording that its notes were heard in was kept. */
-  readonly sound: boolean;
-}
-
-export interface FormRow {
-  readonly id: string;
-  readonly name: string;
-  readonly bars: number;
-  readonly mode: "major" | "minor";
-}
-
-export interface TakeChange {
-  readonly chart?: string;
-  readonly form?: string;
-  readonly key?: string;
-  readonly anchors?: Analysis["alignment"]["anchors"];
-  readonly options?: AnalyseOptionsInput;
-  /** Of single notes: each in place of what was said of its note before; one that names a note alone undoes. */
-  readonly correct?: readonly Correction[];
-  readonly title?: string;
-  readonly player?: string;
-  readonly date?: string;
-}
 
 /** What the server refused, in its words (RFC 9457). */
 export class ApiError extends Error {
@@ -103,29 +69,13 @@ const json = (method: string, body: unknown): RequestInit => ({
 
 export const takes = {
   list: () => fetchJson<{ takes: TakeRow[] }>("/takes").then((body) => body.takes),
-  get: (id: string) =>
-    fetchJson<{ take: TakeRow } | TakeRow>(`/takes/${id}`).then((b) => ("take" in b ? b.take : b)),
+  get: (id: string) => fetchJson<TakeRow>(`/takes/${id}`),
   analysis: (id: string) => fetchJson<Analysis>(`/takes/${id}/analysis`),
   change: (id: string, change: TakeChange) =>
-    fetchJson<{ take: TakeRow; analysis: Analysis }>(`/takes/${id}`, json("PATCH", change)),
+    fetchJson<TakeWithAccount>(`/takes/${id}`, json("PATCH", change)),
   remove: (id: string) => fetchJson<unknown>(`/takes/${id}`, { method: "DELETE" }),
   restore: (id: string) => fetchJson<unknown>(`/takes/${id}/restore`, { method: "POST" }),
 };
-
-/** A chart that a take may be played on, with how sure each bar is (0 to 1). */
-export interface ProposedChart {
-  readonly description: string;
-  readonly key: string;
-  readonly meter: { readonly beats: number; readonly unit: number };
-  readonly idiom: "blues" | "standard";
-  readonly confidence: number;
-  readonly bars: readonly { readonly bar: number; readonly chords: string; readonly confidence: number }[];
-}
-
-export interface ChartProposal {
-  readonly source: "source harmony" | "source text" | "comping";
-  readonly charts: readonly ProposedChart[];
-}
 
 /** What is heard of the chart of a file; the file is not kept. */
 export const proposals = (file: File) => {
@@ -134,31 +84,11 @@ export const proposals = (file: File) => {
   return fetchJson<ChartProposal>("/chart/proposal", { method: "POST", body });
 };
 
-/** A chart as it is read: its bars in the order of playing, and what was understood rather than read. */
-export interface ChartAsRead {
-  readonly key: string;
-  readonly meter: { readonly beats: number; readonly unit: number };
-  readonly played: readonly { readonly bar: number; readonly chords: string }[];
-  readonly warnings: readonly {
-    readonly code: string;
-    readonly message: string;
-    readonly where: string | null;
-  }[];
-}
-
 /** Reads chart text without keeping it. */
 export const chartAsRead = (chart: string) => fetchJson<ChartAsRead>("/chart", json("POST", { chart }));
 
 export const forms = () => fetchJson<{ forms: FormRow[] }>("/forms").then((body) => body.forms);
-export const players = () =>
-  fetchJson<{ players: { id: string; name: string }[] }>("/players").then((body) => body.players);
-
-/** A shape of the teacher's own, as it is stored. */
-export interface ShapeRow {
-  readonly id: string;
-  readonly name: string;
-  readonly shape: HandShape;
-}
+export const players = () => fetchJson<{ players: PlayerRow[] }>("/players").then((body) => body.players);
 
 export const shapes = {
   list: () => fetchJson<{ shapes: ShapeRow[] }>("/shapes").then((body) => body.shapes),
@@ -175,7 +105,7 @@ export function sendTake(
   fields: Readonly<Record<string, string>>,
   file: File,
   progress: (share: number) => void,
-): Promise<{ take: TakeRow; analysis: Analysis }> {
+): Promise<TakeWithAccount> {
   const form = new FormData();
   for (const [name, value] of Object.entries(fields)) if (value !== "") form.append(name, value);
   form.append("file", file, file.name);

@@ -1,95 +1,27 @@
 /** The resources of a corpus, as far as the pages need them. */
-import type { MotifViewpoint } from "../../src/account.ts";
+import type { CorpusRow, Failure, JobProgress, JobRow } from "../../server/contract/corpora.ts";
+import type {
+  CorpusSummary,
+  Grouping,
+  MeasureSpreads,
+  Vocabulary,
+} from "../../server/contract/corpus-results.ts";
+import type { Found } from "../../server/contract/pattern.ts";
 import { fetchJson } from "./api.ts";
-import type { Found } from "./ideas.ts";
-
-export interface CorpusRow {
-  readonly id: string;
-  readonly name: string;
-  readonly note: string;
-  readonly takes: number;
-  readonly waiting: number;
-  readonly failed: number;
-}
-
-export interface JobRow {
-  readonly id: string;
-  readonly state: "waiting" | "running" | "done" | "cancelled";
-  readonly total: number;
-  readonly done: number;
-  readonly failed: number;
-  readonly cancelled: number;
-  readonly takesPerSecond?: number;
-  readonly secondsLeft?: number | null;
-}
-
-export type Spread = {
-  readonly q1: number;
-  readonly median: number;
-  readonly q3: number;
-  readonly takes: number;
-} | null;
-
-export interface CorpusSummary {
-  readonly takes: number;
-  readonly players: number;
-  readonly notes: number;
-  readonly seconds: number;
-  readonly roles: Readonly<Record<string, number>>;
-  readonly lineRoles: Readonly<Record<string, number>>;
-  readonly measures: Readonly<Record<string, Spread>>;
-  readonly groups: readonly {
-    readonly value: string;
-    readonly takes: number;
-    readonly notes: number;
-    readonly roles: Readonly<Record<string, number>>;
-  }[];
-}
-
-export interface Idea {
-  readonly viewpoint: MotifViewpoint;
-  readonly pattern: readonly (number | string)[];
-  readonly notes: number;
-  readonly takes: number;
-  readonly players: number;
-  readonly occurrences: number;
-}
-
-/** How the takes stand to each other: spreads, and robust scores of each take. */
-export interface MeasureSpreads {
-  readonly takes: number;
-  /** A score beyond this, above or below, stands apart. */
-  readonly limit: number;
-  readonly apart: number;
-  readonly measures: readonly {
-    readonly measure: string;
-    readonly takes: number;
-    readonly median: number | null;
-    readonly deviation: number | null;
-    readonly bins: readonly { readonly from: number; readonly to: number; readonly takes: number }[];
-  }[];
-  readonly rows: readonly {
-    readonly take: string;
-    readonly title: string;
-    readonly player: string | null;
-    readonly values: Readonly<Record<string, number | null>>;
-    readonly scores: Readonly<Record<string, number | null>>;
-    readonly furthest: number;
-  }[];
-}
 
 /** Which takes of a corpus are meant; empty for all. */
 export type Part = Readonly<Record<string, string | number>>;
 
-export interface Failure {
-  readonly item: string;
-  readonly fileName: string;
-  readonly message: string;
-  readonly where: string | null;
-  readonly todo: string;
-}
-
-export const GROUPINGS = ["player", "tag", "chord", "tempo", "decade", "key", "chart", "method"] as const;
+export const GROUPINGS = [
+  "player",
+  "tag",
+  "chord",
+  "tempo",
+  "decade",
+  "key",
+  "chart",
+  "method",
+] as const satisfies readonly Grouping[];
 
 const json = (body: unknown): RequestInit => ({
   method: "POST",
@@ -109,7 +41,7 @@ export const corpora = {
     fetchJson<CorpusSummary>(`/corpora/${id}/summary?${asked({ ...(by ? { by } : {}), ...part })}`),
   spreads: (id: string, part: Part) => fetchJson<MeasureSpreads>(`/corpora/${id}/standing?${asked(part)}`),
   vocabulary: (id: string, viewpoint: string, part: Part) =>
-    fetchJson<{ takes: number; ideas: Idea[] }>(
+    fetchJson<Vocabulary>(
       `/corpora/${id}/vocabulary?${asked({ limit: 24, ...(viewpoint ? { viewpoint } : {}), ...part })}`,
     ),
   failures: (id: string) =>
@@ -147,10 +79,10 @@ export function partOf(by: string, value: string): Part | null {
 }
 
 /** Calls `tell` with each report of a job until it ends; returns the way to stop listening. */
-export function followJob(id: string, tell: (job: JobRow) => void): () => void {
+export function followJob(id: string, tell: (job: JobProgress) => void): () => void {
   const source = new EventSource(`/api/jobs/${id}/events`);
   source.addEventListener("progress", (event) => {
-    const job = JSON.parse((event as MessageEvent<string>).data) as JobRow;
+    const job = JSON.parse((event as MessageEvent<string>).data) as JobProgress;
     tell(job);
     if (job.state === "done" || job.state === "cancelled") source.close();
   });

@@ -1,4 +1,6 @@
 /** Named ideas and searches in takes, as far as the pages need them. */
+import type { IdeaRow } from "../../server/contract/library.ts";
+import type { Found, Hit, Pattern, Question } from "../../server/contract/pattern.ts";
 import type { MotifViewpoint } from "../../src/account.ts";
 import { withAccidentals } from "../../src/words/index.ts";
 import { fetchJson } from "./api.ts";
@@ -12,49 +14,8 @@ export const VIEWPOINTS: readonly { readonly id: MotifViewpoint; readonly words:
   { id: "finger", words: "its fingers" },
 ];
 
-export interface Pattern {
-  readonly viewpoint: MotifViewpoint;
-  readonly symbols: readonly (number | string)[];
-}
-
-export interface IdeaRow {
-  readonly id: string;
-  readonly name: string;
-  readonly pattern: Pattern & { readonly notes: number };
-}
-
-/** A note that was played or picked. */
-export interface AskedNote {
-  readonly pitch: number;
-  /** Quarter-note beats. */
-  readonly position: number | null;
-  readonly degree: string | null;
-  readonly finger: number | null;
-}
-
-export interface Question {
-  readonly viewpoint: MotifViewpoint;
-  readonly symbols?: readonly (number | string)[];
-  readonly notes?: readonly AskedNote[];
-  readonly maxEdits: number;
-  readonly limit: number;
-  readonly take?: string;
-  readonly player?: string;
-}
-
-export interface Hit {
-  readonly take: string;
-  readonly firstNote: string;
-  readonly chorus: number;
-  readonly bar: number;
-  readonly beat: number | null;
-  readonly edits: number;
-  readonly pitches: readonly number[];
-  readonly before: readonly number[];
-  readonly after: readonly number[];
-  /** Names that the account gives to all of these notes. */
-  readonly spellings: readonly string[];
-}
+/** A pattern without the number of its notes. */
+type Symbols = Omit<Pattern, "notes">;
 
 /** The notes of a hit and those around it, by the names that their account gives them. */
 export function hitNames(hit: Hit): {
@@ -69,19 +30,6 @@ export function hitNames(hit: Hit): {
   return { before: named(0, from), own: named(from, to), after: named(to) };
 }
 
-export interface FoundHit extends Hit {
-  readonly lastNote: string;
-  readonly onsets: readonly number[];
-}
-
-export interface Found {
-  readonly found: number;
-  readonly hits: readonly FoundHit[];
-  /** By the take's id. */
-  readonly titles: Readonly<Record<string, string>>;
-  readonly pattern: Pattern & { readonly notes: number };
-}
-
 const json = (method: string, body: unknown): RequestInit => ({
   method,
   headers: { "content-type": "application/json" },
@@ -90,7 +38,7 @@ const json = (method: string, body: unknown): RequestInit => ({
 
 export const ideas = {
   list: () => fetchJson<{ ideas: IdeaRow[] }>("/ideas").then((body) => body.ideas),
-  create: (name: string, { viewpoint, symbols }: Pattern) =>
+  create: (name: string, { viewpoint, symbols }: Symbols) =>
     fetchJson<IdeaRow>("/ideas", json("POST", { name, pattern: { viewpoint, symbols } })),
   rename: (id: string, name: string) => fetchJson<IdeaRow>(`/ideas/${id}`, json("PATCH", { name })),
   remove: (id: string) => fetchJson<unknown>(`/ideas/${id}`, { method: "DELETE" }),
@@ -106,7 +54,7 @@ export function searchFor(question: Question, corpus: string | null): Promise<Fo
 const WORDY: readonly MotifViewpoint[] = ["interval and rhythm", "rhythm", "contour"];
 
 /** "+2 +2 -1", "+2, 0.5 beats; -1, 1 beat", "b3 9 1". */
-export function patternWords({ viewpoint, symbols }: Pattern): string {
+export function patternWords({ viewpoint, symbols }: Symbols): string {
   const words = symbols.map((symbol) =>
     viewpoint === "chromatic interval" && typeof symbol === "number" && symbol > 0
       ? `+${symbol}`

@@ -1,6 +1,5 @@
 /** The exercises of a take to be read and printed. */
-import type { Exercise } from "../../src/practice/exercise.ts";
-import type { PracticeSheet } from "../../src/practice/practice-sheet.ts";
+import type { Exercise, PracticeSheet } from "../../src/practice/exercise.ts";
 import { withAccidentals } from "../../src/words/index.ts";
 import { printedText } from "../findings/finding-words.ts";
 import { cautionOf, tempoPlanList } from "../practice/exercise-words.ts";

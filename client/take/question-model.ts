@@ -1,8 +1,9 @@
 /** What is asked before a take is read: whether its chart is the right one, and whether its beat is. */
+
+import type { TakeChange } from "../../server/contract/takes.ts";
 import type { Analysis } from "../../src/account.ts";
 import { chartText, FORMS, parseChart, parseKey, transposeChart } from "../../src/chart/index.ts";
 import { count, percent, withAccidentals } from "../../src/words/index.ts";
-import type { TakeChange } from "../shell/api.ts";
 
 /** One answer: the words on its button, what is sent for it, what is said afterwards, and the way back. */
 export interface Answer {

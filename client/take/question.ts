@@ -1,7 +1,7 @@
 /** The question that a take raises, above what is said of it: one box, a button for each answer. */
 import { html, nothing, render, type TemplateResult } from "lit-html";
+import type { TakeChange } from "../../server/contract/takes.ts";
 import type { Analysis } from "../../src/account.ts";
-import type { TakeChange } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { type Answer, takeQuestion } from "./question-model.ts";
 

@@ -1,16 +1,10 @@
 /** Read-only links to a take: make one, copy it, see which are in force, end them; and the take as one file. */
+import type { MadeShare, ShareRow } from "../../server/contract/access.ts";
 import { fetchJson } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { day } from "../shell/words.ts";
-
-interface Share {
-  readonly id: string;
-  readonly name: string;
-  readonly createdAt: string;
-  readonly expiresAt: string | null;
-}
 
 const MONTH = 31;
 /** How long a link may be in force, in days; a month for a start, which holds until a few lessons on. */
@@ -44,7 +38,7 @@ export function sharePanel(takeId: string, shell: Shell): HTMLElement {
     }
   };
   const refresh = async () => {
-    const { shares } = await fetchJson<{ shares: readonly Share[] }>(`${base}/shares`);
+    const { shares } = await fetchJson<{ shares: readonly ShareRow[] }>(`${base}/shares`);
     list.replaceChildren(
       ...(shares.length === 0
         ? [h("li", { class: "empty" }, "No link is in force.")]
@@ -88,7 +82,7 @@ export function sharePanel(takeId: string, shell: Shell): HTMLElement {
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     void attempt(async () => {
-      const answer = await fetchJson<{ id: string; path: string }>(`${base}/shares`, {
+      const answer = await fetchJson<MadeShare>(`${base}/shares`, {
         method: "POST",
         headers: { "content-type": "application/json" },
         body: JSON.stringify({

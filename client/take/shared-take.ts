@@ -1,6 +1,6 @@
 /** What somebody sees who was given a link: the take's page with nothing to change. */
 import type { Feedback, Lesson } from "../../src/findings/lesson.ts";
-import type { PracticeSheet } from "../../src/practice/practice-sheet.ts";
+import type { PracticeSheet } from "../../src/practice/exercise.ts";
 import { FOUR_BARS } from "../practice/exercise-block.ts";
 import { fetchJson, fetchText, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";

@@ -1,9 +1,9 @@
 /** The head of a take's page: what it is in one line, and what can be done with it in another. */
 import { html, type TemplateResult } from "lit-html";
+import type { TakeRow } from "../../server/contract/takes.ts";
 import type { Analysis } from "../../src/account.ts";
 import { capital, clock, count, percent, withAccidentals } from "../../src/words/index.ts";
 import { handWords } from "../parts/hand-choice.ts";
-import type { TakeRow } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { day } from "../shell/words.ts";
 

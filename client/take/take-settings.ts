@@ -1,8 +1,11 @@
 /** How a take is read: its chart, its solo part, how it is placed on the chart. A change analyses it anew. */
+
+import type { FormRow } from "../../server/contract/charts.ts";
+import type { ShapeRow } from "../../server/contract/library.ts";
+import type { TakeChange, TakeRow } from "../../server/contract/takes.ts";
 import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
 import { chartFields } from "../parts/chart-fields.ts";
 import { handChoice } from "../parts/hand-choice.ts";
-import type { FormRow, ShapeRow, TakeChange, TakeRow } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { confirming } from "./question-model.ts";
 

@@ -1,10 +1,12 @@
 /** What stands on a take's page for one account: made anew for each analysis, around a selection that stays. */
+
+import type { TakeChange, TakeRow } from "../../server/contract/takes.ts";
 import type { Analysis } from "../../src/account.ts";
 import { type FindingDesk, findingDesk } from "../findings/finding-editor.ts";
 import type { FindingsState } from "../findings/findings-model.ts";
 import { keptSound } from "../listen/kept-sound.ts";
 import { type AccountIndex, indexAccount } from "../shell/account-index.ts";
-import { forms, shapes, type TakeChange, type TakeRow } from "../shell/api.ts";
+import { forms, shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { Shell } from "../shell/page.ts";
 import type { SelectionStore } from "../shell/selection.ts";

@@ -1,7 +1,9 @@
 /** A take: what to say of it, its picture, its words, all linked by one selection. */
+
+import type { TakeChange } from "../../server/contract/takes.ts";
 import { readNotes } from "../findings/feedback-notes.ts";
 import { findingsOf } from "../findings/findings-model.ts";
-import { type TakeChange, takes } from "../shell/api.ts";
+import { takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";

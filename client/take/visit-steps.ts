@@ -1,5 +1,5 @@
 /** The ways back from what was changed in this visit, the last one first to be undone. */
-import type { TakeChange } from "../shell/api.ts";
+import type { TakeChange } from "../../server/contract/takes.ts";
 
 export interface VisitStep {
   /** What was done. */

@@ -1,5 +1,5 @@
 /** The same bar of several sides laid on top of one another, bar after bar. */
-import type { BarTogether } from "../../src/compare/same-bar.ts";
+import type { BarTogether } from "../../src/compare/comparison-schema.ts";
 import { withAccidentals } from "../../src/words/index.ts";
 import { sideClass, sidePath } from "../draw/side-marks.ts";
 import { s } from "../shell/dom.ts";

@@ -1,8 +1,9 @@
 /** Where in the form the takes of a corpus play a pattern: a row a take, a mark a place. */
 import { group, max, scaleLinear } from "d3";
+import type { Hit } from "../../server/contract/pattern.ts";
 import { beatInFigures, capital, count } from "../../src/words/index.ts";
 import { s } from "../shell/dom.ts";
-import { type Hit, hitNames } from "../shell/ideas.ts";
+import { hitNames } from "../shell/ideas.ts";
 import type { PlainPicture } from "./plain-frame.ts";
 import { shortened } from "./shortened.ts";
 

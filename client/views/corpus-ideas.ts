@@ -1,7 +1,7 @@
 /** The motif vocabulary of a corpus: the ideas that its takes share, by the number of takes that hold them. */
 import { max, scaleLinear } from "d3";
+import type { SharedIdea } from "../../server/contract/corpus-results.ts";
 import { count } from "../../src/words/index.ts";
-import type { Idea } from "../shell/corpora.ts";
 import { s } from "../shell/dom.ts";
 import { patternWords } from "../shell/ideas.ts";
 import type { PlainPicture } from "./plain-frame.ts";
@@ -9,9 +9,9 @@ import { shortened } from "./shortened.ts";
 
 const ROW = 46;
 
-const wordsOf = ({ viewpoint, pattern }: Idea) => patternWords({ viewpoint, symbols: pattern });
+const wordsOf = ({ viewpoint, pattern }: SharedIdea) => patternWords({ viewpoint, symbols: pattern });
 
-export function corpusIdeas(ideas: readonly Idea[], takes: number): PlainPicture {
+export function corpusIdeas(ideas: readonly SharedIdea[], takes: number): PlainPicture {
   return {
     id: "corpus-ideas",
     title: "The ideas that most takes share",

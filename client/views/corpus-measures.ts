@@ -1,8 +1,9 @@
 /** The measures that a corpus is looked at by, with their units and how a value is said. */
+import type { CorpusMeasureName } from "../../server/contract/corpus-results.ts";
 import { percent } from "../../src/words/index.ts";
 
 export interface CorpusMeasure {
-  readonly id: string;
+  readonly id: CorpusMeasureName;
   readonly name: string;
   /** For the head of a column. */
   readonly short: string;

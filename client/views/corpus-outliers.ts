@@ -1,7 +1,7 @@
 /** Which takes of a corpus stand apart, and in which measure. */
 import { scaleLinear } from "d3";
+import type { MeasureSpreads } from "../../server/contract/corpus-results.ts";
 import { capital, count } from "../../src/words/index.ts";
-import type { MeasureSpreads } from "../shell/corpora.ts";
 import { s } from "../shell/dom.ts";
 import { CORPUS_MEASURES, scoreText } from "./corpus-measures.ts";
 import type { PlainPicture } from "./plain-frame.ts";

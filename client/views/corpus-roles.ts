@@ -1,8 +1,9 @@
 /** What the notes are against their chords, group by group of a corpus. */
+
+import type { CorpusSummary } from "../../server/contract/corpus-results.ts";
 import type { HarmonicRole } from "../../src/harmony/roles.ts";
 import { percent, withAccidentals } from "../../src/words/index.ts";
 import { ROLE_MARKS, roleClass, signPath } from "../draw/role-marks.ts";
-import type { CorpusSummary } from "../shell/corpora.ts";
 import { s } from "../shell/dom.ts";
 import type { PlainPicture } from "./plain-frame.ts";
 import { shortened } from "./shortened.ts";

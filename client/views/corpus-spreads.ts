@@ -1,7 +1,7 @@
 /** How the takes of a corpus are spread: one histogram a measure, a tick under it for each take. */
 import { max, scaleLinear } from "d3";
+import type { CorpusSummary, MeasureSpreads, Spread } from "../../server/contract/corpus-results.ts";
 import { count } from "../../src/words/index.ts";
-import type { CorpusSummary, MeasureSpreads } from "../shell/corpora.ts";
 import { s } from "../shell/dom.ts";
 import { CORPUS_MEASURES, type CorpusMeasure } from "./corpus-measures.ts";
 import type { PlainPicture } from "./plain-frame.ts";
@@ -55,7 +55,7 @@ type Bin = MeasureSpreads["measures"][number]["bins"][number];
 function panel(
   one: CorpusMeasure,
   { bins }: MeasureSpreads["measures"][number],
-  spread: NonNullable<CorpusSummary["measures"][string]>,
+  spread: NonNullable<Spread>,
   spreads: MeasureSpreads,
   left: number,
   top: number,

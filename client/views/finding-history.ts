@@ -1,5 +1,6 @@
 /** What was said of which take: a row a finding, a column a take, so that one sees what has come, stayed and gone. */
-import type { Progress } from "../../src/compare/progress.ts";
+
+import type { Progress } from "../../src/compare/progress-schema.ts";
 import { printedText } from "../findings/finding-words.ts";
 import { s } from "../shell/dom.ts";
 import { day } from "../shell/words.ts";

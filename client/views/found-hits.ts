@@ -1,8 +1,10 @@
 /** What a search found, the closest first: each place with the notes around it, to read, to hear and to open. */
+
+import type { Found, Hit } from "../../server/contract/pattern.ts";
 import { capital, count, placeInWords } from "../../src/words/index.ts";
 import { drawMelody } from "../draw/melody-thumbnail.ts";
 import { h } from "../shell/dom.ts";
-import { type Found, type FoundHit, hitNames } from "../shell/ideas.ts";
+import { hitNames } from "../shell/ideas.ts";
 import { playSnippet, snippetOf } from "../sound/snippet.ts";
 
 export function foundHits(found: Found): HTMLElement {
@@ -15,7 +17,7 @@ export function foundHits(found: Found): HTMLElement {
   }
   const takes = new Set(found.hits.map((hit) => hit.take)).size;
   const shown = found.hits.length < found.found ? ` The closest ${found.hits.length} are listed.` : "";
-  const groups = new Map<number, FoundHit[]>();
+  const groups = new Map<number, Hit[]>();
   for (const hit of found.hits) groups.set(hit.edits, [...(groups.get(hit.edits) ?? []), hit]);
   return h(
     "div",
@@ -42,7 +44,7 @@ export function foundHits(found: Found): HTMLElement {
   );
 }
 
-function hitRow(hit: FoundHit, title: string): HTMLLIElement {
+function hitRow(hit: Hit, title: string): HTMLLIElement {
   const pitches = [...hit.before, ...hit.pitches, ...hit.after];
   const names = hitNames(hit);
   const from = hit.before.length;

@@ -1,6 +1,6 @@
 /** Two sides, measure by measure: both values, the difference with its interval, and what may be said of it. */
 import { scaleLinear } from "d3";
-import type { Comparison, MeasureComparison } from "../../src/compare/compare-sides.ts";
+import type { Comparison, MeasureComparison } from "../../src/compare/comparison-schema.ts";
 import { keyboardName } from "../../src/pitch/index.ts";
 import { percent, withAccidentals } from "../../src/words/index.ts";
 import { s } from "../shell/dom.ts";

@@ -1,6 +1,6 @@
 /** Three sides and more: one small picture a measure, a point for each side with its interval, the trend in words. */
 import { scaleLinear } from "d3";
-import type { ManyCompared } from "../../src/compare/compare-all.ts";
+import type { ManyCompared } from "../../src/compare/comparison-schema.ts";
 import { s } from "../shell/dom.ts";
 import { value } from "./measures-compared.ts";
 import type { PlainPicture } from "./plain-frame.ts";

@@ -1,6 +1,6 @@
 /** A player's takes over time, one small picture for each number that a teacher follows. */
 import { scaleLinear, scaleTime } from "d3";
-import type { Progress } from "../../src/compare/progress.ts";
+import type { Progress } from "../../src/compare/progress-schema.ts";
 import { percent } from "../../src/words/index.ts";
 import { s } from "../shell/dom.ts";
 import { day } from "../shell/words.ts";

@@ -1,5 +1,5 @@
 /** A distribution of both sides, label by label, back to back from a middle line. */
-import type { DistributionComparison } from "../../src/compare/compare-sides.ts";
+import type { DistributionComparison } from "../../src/compare/comparison-schema.ts";
 import { percent, withAccidentals } from "../../src/words/index.ts";
 import { s } from "../shell/dom.ts";
 import type { PlainPicture } from "./plain-frame.ts";

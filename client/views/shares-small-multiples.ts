@@ -1,5 +1,5 @@
 /** One distribution of three sides and more: a row a label, a bar for each side, so that a row is read across. */
-import type { ManyCompared } from "../../src/compare/compare-all.ts";
+import type { ManyCompared } from "../../src/compare/comparison-schema.ts";
 import { percent, withAccidentals } from "../../src/words/index.ts";
 import { s } from "../shell/dom.ts";
 import type { PlainPicture } from "./plain-frame.ts";

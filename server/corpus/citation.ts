@@ -1,27 +1,11 @@
 /** What a paper needs so that others can repeat it: versions, options and hashes. */
 import { createHash } from "node:crypto";
-import { z } from "zod";
 import { SCHEMA_VERSION } from "../../src/account.ts";
 import { ANALYSIS_VERSION } from "../../src/analyse.ts";
+import type { Citation } from "../contract/corpus-results.ts";
+import type { Filter } from "../contract/filter.ts";
 import type { Database } from "../store/database.ts";
-import { type Filter, MEANT, meantValues } from "./filter.ts";
-
-export const citationSchema = z.object({
-  text: z.string(),
-  analysisVersion: z.string(),
-  schemaVersion: z.int(),
-  takes: z.int(),
-  notes: z.int(),
-  /** SHA-256 over the sorted hashes of the sources, one a line. */
-  sourcesHash: z.string(),
-  /** SHA-256 over the sorted keys of the analyses: sources, charts, options and version together. */
-  analysesHash: z.string(),
-  filter: z.record(z.string(), z.unknown()),
-  /** The different sets of options, with the number of takes analysed under each; names of files are left out. */
-  options: z.array(z.object({ options: z.record(z.string(), z.unknown()), takes: z.int() })),
-});
-
-export type Citation = z.infer<typeof citationSchema>;
+import { MEANT, meantValues } from "./filter.ts";
 
 export async function citationOf(
   database: Database,

@@ -2,9 +2,10 @@
 import type { Response } from "express";
 import { csvHeading, TABLES, type TableName } from "../../src/export/index.ts";
 import type { Analyst } from "../analysis/analyst.ts";
+import type { Filter } from "../contract/filter.ts";
 import type { Database } from "../store/database.ts";
 import { blockName } from "./block.ts";
-import { type Filter, MEANT, meantValues } from "./filter.ts";
+import { MEANT, meantValues } from "./filter.ts";
 import { corpusSchema, type EncodedGroup, ParquetFile } from "./parquet.ts";
 import type { Chunk, ChunkTake, ChunkTask } from "./table-chunk.ts";
 import { TAKE_COLUMNS, type TakeCells } from "./take-columns.ts";

@@ -1,19 +1,5 @@
-/** Which takes of a corpus are meant. One filter serves summaries, tables, searches and comparisons. */
-import { z } from "zod";
-
-export const filterFields = z.object({
-  player: z.string().max(200).optional().describe("name of the player"),
-  tag: z.string().max(100).optional(),
-  key: z.string().max(20).optional(),
-  chart: z.string().max(200).optional().describe("name of the chart"),
-  method: z.string().max(20).optional(),
-  from: z.iso.date().optional().describe("played on this day or later"),
-  to: z.iso.date().optional(),
-  slowest: z.coerce.number().min(0).optional().describe("quarter notes a minute"),
-  fastest: z.coerce.number().min(0).optional(),
-});
-
-export type Filter = z.infer<typeof filterFields>;
+/** Which takes of a corpus are meant, as SQL. */
+import type { Filter } from "../contract/filter.ts";
 
 /** FROM and WHERE of the takes meant; values are $1 to $10, whichever are given. */
 export const MEANT = `from takes t join analyses a on a.key = t.analysis

@@ -4,7 +4,6 @@
  * false-discovery rate held over all that is compared.
  */
 import { median } from "d3-array";
-import { z } from "zod";
 import {
   bootstrapInterval,
   cliffsDelta,
@@ -15,8 +14,10 @@ import {
 } from "../../src/compare/index.ts";
 import { HARMONIC_ROLES, LINE_ROLES } from "../../src/harmony/roles.ts";
 import { falseDiscoveryRates } from "../../src/statistics/false-discovery.ts";
+import type { GroupComparison } from "../contract/corpus-results.ts";
+import type { Filter } from "../contract/filter.ts";
 import type { Database } from "../store/database.ts";
-import { type Filter, MEANT, meantValues } from "./filter.ts";
+import { MEANT, meantValues } from "./filter.ts";
 
 const MEASURES = {
   tempo: "tempo",
@@ -26,37 +27,6 @@ const MEASURES = {
   rests: "share of time at rest",
   perSecond: "notes a second",
 } as const;
-
-const measureSchema = z.object({
-  id: z.string(),
-  name: z.string(),
-  a: z.number().nullable(),
-  b: z.number().nullable(),
-  difference: z.number().nullable(),
-  interval: z.tuple([z.number(), z.number()]).readonly().nullable(),
-  delta: z.number().nullable(),
-  p: z.number().nullable(),
-  q: z.number().nullable(),
-  verdict: z.string(),
-});
-
-const distributionSchema = z.object({
-  id: z.string(),
-  a: z.record(z.string(), z.number()),
-  b: z.record(z.string(), z.number()),
-  divergence: z.number(),
-  p: z.number().nullable(),
-  q: z.number().nullable(),
-  verdict: z.string(),
-});
-
-export const groupsSchema = z.object({
-  takes: z.object({ a: z.int(), b: z.int() }),
-  measures: z.array(measureSchema),
-  distributions: z.array(distributionSchema),
-});
-
-export type GroupComparison = z.infer<typeof groupsSchema>;
 
 interface TakeRow {
   readonly id: string;

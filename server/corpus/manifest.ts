@@ -5,7 +5,7 @@
 import { csvParse } from "d3-dsv";
 import { z } from "zod";
 import { Problem } from "../../src/take/index.ts";
-import { dateField } from "../routes/fields.ts";
+import { dateField } from "../contract/fields.ts";
 
 const text = z
   .union([z.string(), z.number()])

@@ -1,43 +1,10 @@
 /** How each measure is spread over the takes of a corpus, and which takes stand apart in it. */
-import { z } from "zod";
+import { MEASURES, type MeasureSpreads } from "../contract/corpus-results.ts";
+import type { Filter } from "../contract/filter.ts";
 import type { Database } from "../store/database.ts";
-import { type Filter, MEANT, meantValues } from "./filter.ts";
+import { MEANT, meantValues } from "./filter.ts";
 import { middleOf, robustScore, STANDS_APART } from "./robust-score.ts";
-import { MEASURES } from "./summary.ts";
 
-const perMeasure = z.record(z.enum(MEASURES), z.number().nullable());
-
-export const measureSpreadsSchema = z.object({
-  takes: z.int(),
-  /** A score beyond this, above or below, stands apart. */
-  limit: z.number(),
-  /** Number of takes that stand apart in a measure at least. */
-  apart: z.int(),
-  measures: z.array(
-    z.object({
-      measure: z.enum(MEASURES),
-      takes: z.int(),
-      /** Null where too few takes have this measure. */
-      median: z.number().nullable(),
-      deviation: z.number().nullable().describe("median absolute deviation from the median"),
-      /** Equal steps from the least to the greatest value; a value on an edge counts in the upper bin. */
-      bins: z.array(z.object({ from: z.number(), to: z.number(), takes: z.int() })),
-    }),
-  ),
-  /** The takes that are furthest from the middle, the furthest first. */
-  rows: z.array(
-    z.object({
-      take: z.string(),
-      title: z.string(),
-      player: z.string().nullable(),
-      values: perMeasure,
-      scores: perMeasure.describe("robust z-scores"),
-      furthest: z.number().describe("the greatest score without its sign"),
-    }),
-  ),
-});
-
-export type MeasureSpreads = z.infer<typeof measureSpreadsSchema>;
 type Measure = (typeof MEASURES)[number];
 
 export async function measureSpreadsOf(

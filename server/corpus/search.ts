@@ -2,9 +2,10 @@
 import type { HitInContext, MotifPattern } from "../../src/motif/index.ts";
 import { threadFile } from "../analysis/thread-file.ts";
 import { openThreads } from "../analysis/threads.ts";
+import type { Filter } from "../contract/filter.ts";
 import { problemFrom } from "../serialise-problem.ts";
 import type { Database } from "../store/database.ts";
-import { type Filter, MEANT, meantValues } from "./filter.ts";
+import { MEANT, meantValues } from "./filter.ts";
 import type { SearchMessage, SearchReplies, SearchReply, StoredLine, TakeMatch } from "./search-worker.ts";
 
 export interface SearchQuestion {

@@ -1,37 +1,8 @@
 /** What a corpus, or a part of it, holds: counts, distributions and breakdowns, from the tallies of its analyses. */
-import { z } from "zod";
+import { type CorpusSummary, type Grouping, MEASURES } from "../contract/corpus-results.ts";
+import type { Filter } from "../contract/filter.ts";
 import type { Database } from "../store/database.ts";
-import { type Filter, MEANT, meantValues } from "./filter.ts";
-
-export const GROUPINGS = ["player", "tag", "chord", "tempo", "decade", "key", "chart", "method"] as const;
-
-export type Grouping = (typeof GROUPINGS)[number];
-
-const shares = z.record(z.string(), z.number());
-const spread = z.object({ q1: z.number(), median: z.number(), q3: z.number(), takes: z.int() }).nullable();
-
-export const summarySchema = z.object({
-  takes: z.int(),
-  players: z.int(),
-  notes: z.int(),
-  seconds: z.number(),
-  roles: shares,
-  lineRoles: shares,
-  chords: shares,
-  /** Quartiles over takes. */
-  measures: z.object({
-    tempo: spread,
-    swing: spread,
-    placementShare: spread,
-    runShare: spread,
-    rests: spread,
-    perSecond: spread,
-  }),
-  by: z.enum(GROUPINGS).nullable(),
-  groups: z.array(z.object({ value: z.string(), takes: z.int(), notes: z.int(), roles: shares })),
-});
-
-export type CorpusSummary = z.infer<typeof summarySchema>;
+import { MEANT, meantValues } from "./filter.ts";
 
 /** Width of a tempo band in quarter notes a minute. */
 const TEMPO_BAND = 40;
@@ -47,8 +18,6 @@ const GROUP_VALUE: Record<Exclude<Grouping, "chord">, string> = {
   chart: "coalesce(a.facts->>'chartName', '')",
   method: "a.facts->>'method'",
 };
-
-export const MEASURES = ["tempo", "swing", "placementShare", "runShare", "rests", "perSecond"] as const;
 
 export async function summarise(
   database: Database,

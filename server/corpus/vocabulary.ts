@@ -1,26 +1,9 @@
 /** Which ideas the takes of a corpus share: patterns by the number of takes in which they are motifs. */
-import { z } from "zod";
-import { MOTIF_VIEWPOINTS, type MotifViewpoint } from "../../src/account.ts";
+import type { MotifViewpoint } from "../../src/account.ts";
+import type { Vocabulary } from "../contract/corpus-results.ts";
+import type { Filter } from "../contract/filter.ts";
 import type { Database } from "../store/database.ts";
-import { type Filter, MEANT, meantValues } from "./filter.ts";
-
-export const vocabularySchema = z.object({
-  /** Number of takes that were looked at. */
-  takes: z.int(),
-  ideas: z.array(
-    z.object({
-      viewpoint: z.enum(MOTIF_VIEWPOINTS),
-      pattern: z.array(z.union([z.number(), z.string()])),
-      notes: z.int(),
-      /** Document frequency: takes in which it is a motif. */
-      takes: z.int(),
-      players: z.int(),
-      occurrences: z.int(),
-    }),
-  ),
-});
-
-export type Vocabulary = z.infer<typeof vocabularySchema>;
+import { MEANT, meantValues } from "./filter.ts";
 
 export async function vocabularyOf(
   database: Database,

@@ -1,8 +1,9 @@
 /** `POST /analyse`: an account of a file that is not kept. */
 import { analysisSchema } from "../../src/account.ts";
 import { accountText } from "../analysis/analyst.ts";
+import { formFields } from "../contract/fields.ts";
 import { type Route, route } from "../route.ts";
-import { chartTextOf, formFields, oneFile, optionsOf } from "./fields.ts";
+import { chartTextOf, oneFile, optionsOf } from "./fields.ts";
 
 export const analyseRoutes: readonly Route[] = [
   route({
@@ -20,7 +21,7 @@ export const analyseRoutes: readonly Route[] = [
         chart: await chartTextOf(body, services.database),
         options: { ...optionsOf(body.options), name: file.name },
       });
-      return { status: 200, type: "application/json", fileName: null, body: accountText(account) };
+      return { status: 200, written: accountText(account) };
     },
   }),
 ];

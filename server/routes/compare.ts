@@ -1,6 +1,14 @@
 /** `GET /compare`: two takes, choruses, players or a class next to each other; three or more as a row. */
 import { z } from "zod";
-import { compareAll, compareSides, poolSamples, type Sample, sampleOf } from "../../src/compare/index.ts";
+import {
+  compareAll,
+  compareSides,
+  comparisonSchema,
+  manyComparedSchema,
+  poolSamples,
+  type Sample,
+  sampleOf,
+} from "../../src/compare/index.ts";
 import { maySee } from "../access.ts";
 import { openAccount } from "../analysis/analyst.ts";
 import { HttpProblem, notFound } from "../errors.ts";
@@ -8,10 +16,15 @@ import { type Context, type Route, route } from "../route.ts";
 import { findAccount, findTake, listTakes } from "../store/takes.ts";
 
 const side = z.string().min(1).max(200);
+const NAMES = "TAKE, TAKE:CHORUS, player:ID (all takes of a player) or tag:TAG (a class)";
 
 /** Takes that one side may be made of. */
 const MOST_TAKES = 200;
 const MOST_SIDES = 24;
+
+const comparedSchema = z
+  .union([comparisonSchema, manyComparedSchema])
+  .describe("two sides as a comparison, more as a row");
 
 type Asked = Pick<Context<unknown, unknown, unknown>, "services" | "actor">;
 
@@ -23,16 +36,20 @@ export const compareRoutes: readonly Route[] = [
     summary:
       "Compare sides: TAKE, TAKE:CHORUS, player:ID (all takes of a player) or tag:TAG (a class). Two as a and b, or more in sides",
     query: z.object({
-      a: side.optional(),
-      b: side.optional(),
+      a: side.optional().describe(`the first side: ${NAMES}`),
+      b: side.optional().describe(`the second side: ${NAMES}`),
       sides: z
         .string()
         .max(4000)
         .optional()
-        .describe("three or more, separated by commas, in a meaningful order"),
-      seed: z.coerce.number().int().default(1),
+        .describe("three or more, separated by commas, in a meaningful order; each as a"),
+      seed: z.coerce
+        .number()
+        .int()
+        .default(1)
+        .describe("seed of the permutation and bootstrap statistics, any whole number"),
     }),
-    answers: { 200: { description: "the comparison", schema: z.looseObject({}) } },
+    answers: { 200: { description: "the comparison", schema: comparedSchema } },
     example: { query: { a: "tilda-week-1", b: "tilda-week-8" } },
     handle: async ({ query, services, actor }) => {
       const asked = { services, actor };

@@ -1,6 +1,15 @@
 /** `/corpora`: fill a corpus with many takes, and read what came of it. */
 import { z } from "zod";
 import { maySeeCorpus } from "../access.ts";
+import {
+  corporaSchema,
+  corpusFiles,
+  corpusSchema,
+  failuresSchema,
+  jobSchema,
+  newCorpus,
+} from "../contract/corpora.ts";
+import { idParams } from "../contract/fields.ts";
 import { openUploads } from "../corpus/bundle.ts";
 import { openFolder } from "../corpus/folder.ts";
 import { countItems, itemsOf } from "../corpus/intake.ts";
@@ -15,28 +24,9 @@ import {
   listCorpora,
   restoreCorpus,
 } from "../store/corpora.ts";
-import { createJob, findJob, itemSource, listFailures } from "../store/jobs.ts";
-import { chartTextOf, formFields, idParams, listOf, optionsOf } from "./fields.ts";
-import { jobSchema } from "./jobs.ts";
-
-const corpusSchema = z.object({
-  id: z.string(),
-  name: z.string(),
-  note: z.string(),
-  takes: z.int(),
-  waiting: z.int(),
-  failed: z.int(),
-});
-
-const failureSchema = z.object({
-  item: z.string(),
-  job: z.string(),
-  fileName: z.string(),
-  code: z.string(),
-  message: z.string(),
-  where: z.string().nullable(),
-  todo: z.string(),
-});
+import { createJob, itemSource, listFailures } from "../store/jobs.ts";
+import { chartTextOf, listOf, optionsOf } from "./fields.ts";
+import { jobOf } from "./jobs.ts";
 
 export const corpusRoutes: readonly Route[] = [
   route({
@@ -44,7 +34,7 @@ export const corpusRoutes: readonly Route[] = [
     path: "/corpora",
     access: "member",
     summary: "All corpora",
-    answers: { 200: { description: "corpora", schema: z.object({ corpora: z.array(corpusSchema) }) } },
+    answers: { 200: { description: "corpora", schema: corporaSchema } },
     example: {},
     handle: async ({ services, actor }) => {
       const corpora = await listCorpora(services.database);
@@ -56,12 +46,12 @@ export const corpusRoutes: readonly Route[] = [
     path: "/corpora",
     access: "owner",
     summary: "Create a corpus",
-    body: z.object({ name: z.string().trim().min(1).max(200), note: z.string().max(4000).default("") }),
+    body: newCorpus,
     answers: { 201: { description: "the corpus", schema: corpusSchema } },
     example: { body: { name: "Example corpus" } },
     handle: async ({ body, services }) => {
       const id = await createCorpus(services.database, body);
-      return { status: 201, json: await findCorpus(services.database, id), location: `/api/corpora/${id}` };
+      return { status: 201, json: await corpusOf(services, id), location: `/api/corpora/${id}` };
     },
   }),
   route({
@@ -104,12 +94,7 @@ export const corpusRoutes: readonly Route[] = [
     summary: "Send many takes: files or zips with a manifest, or a folder of the server; answers with a job",
     params: idParams,
     accepts: "forms",
-    body: formFields.extend({
-      manifest: z.string().max(50_000_000).optional().describe("JSON or CSV; may also come as a file"),
-      player: z.string().trim().max(200).optional(),
-      tags: z.string().max(1000).optional().describe("separated by commas"),
-      folder: z.string().max(1000).optional().describe("a folder below the one allowed at the start"),
-    }),
+    body: corpusFiles,
     answers: { 202: { description: "the job", schema: jobSchema } },
     handle: async ({ params, body, files, services }) => {
       const corpus = await corpusOf(services, params.id);
@@ -133,7 +118,7 @@ export const corpusRoutes: readonly Route[] = [
         );
       }
       const id = await createJob(services.database, corpus.id, { total, items }, services.queue.add);
-      return { status: 202, json: await findJob(services.database, id), location: `/api/jobs/${id}` };
+      return { status: 202, json: await jobOf(services, id), location: `/api/jobs/${id}` };
     },
   }),
   route({
@@ -142,7 +127,7 @@ export const corpusRoutes: readonly Route[] = [
     access: "corpus",
     summary: "Files that could not be analysed, with the reason and what to do",
     params: idParams,
-    answers: { 200: { description: "failures", schema: z.object({ failures: z.array(failureSchema) }) } },
+    answers: { 200: { description: "failures", schema: failuresSchema } },
     handle: async ({ params, services }) => {
       await corpusOf(services, params.id);
       return { status: 200, json: { failures: await listFailures(services.database, params.id) } };
@@ -153,7 +138,7 @@ export const corpusRoutes: readonly Route[] = [
     path: "/corpora/:id/failures/:item",
     access: "corpus",
     summary: "A file that could not be analysed, as it came",
-    params: idParams.extend({ item: z.string().max(100) }),
+    params: idParams.extend({ item: z.string().max(100).describe("id of the file in its job") }),
     answers: { 200: { description: "the bytes", type: "application/octet-stream" } },
     handle: async ({ params, services }) => {
       await corpusOf(services, params.id);

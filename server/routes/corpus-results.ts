@@ -1,19 +1,31 @@
 /** `/corpora/:id/...`: what came of a corpus, summed up, as tables, and searched. */
 import { z } from "zod";
-import { MOTIF_VIEWPOINTS } from "../../src/account.ts";
 import { TABLE_NAMES } from "../../src/export/index.ts";
-import { citationOf, citationSchema } from "../corpus/citation.ts";
+import { corpusSearch } from "../contract/corpora.ts";
+import {
+  citationSchema,
+  groupsBody,
+  groupsSchema,
+  measureSpreadsSchema,
+  spreadsQuery,
+  summaryQuery,
+  summarySchema,
+  vocabularyQuery,
+  vocabularySchema,
+} from "../contract/corpus-results.ts";
+import { idParams } from "../contract/fields.ts";
+import { filterFields } from "../contract/filter.ts";
+import { foundSchema } from "../contract/pattern.ts";
+import { citationOf } from "../corpus/citation.ts";
 import { ROWS_TRAILER, sendTable, TABLE_FORMATS, type TableFormat } from "../corpus/export.ts";
-import { filterFields } from "../corpus/filter.ts";
-import { compareGroups, groupsSchema } from "../corpus/groups.ts";
-import { measureSpreadsOf, measureSpreadsSchema } from "../corpus/measure-spread.ts";
+import { compareGroups } from "../corpus/groups.ts";
+import { measureSpreadsOf } from "../corpus/measure-spread.ts";
 import { spellHits } from "../corpus/spell-hits.ts";
-import { GROUPINGS, summarise, summarySchema } from "../corpus/summary.ts";
-import { vocabularyOf, vocabularySchema } from "../corpus/vocabulary.ts";
+import { summarise } from "../corpus/summary.ts";
+import { vocabularyOf } from "../corpus/vocabulary.ts";
 import { type Route, route } from "../route.ts";
 import { corpusOf } from "./corpora.ts";
-import { idParams } from "./fields.ts";
-import { hitsSchema, patternFields, patternFrom, patternSchema } from "./pattern.ts";
+import { patternFrom } from "./pattern.ts";
 
 const formats = Object.keys(TABLE_FORMATS) as [TableFormat, ...TableFormat[]];
 
@@ -24,7 +36,7 @@ export const corpusResultRoutes: readonly Route[] = [
     access: "corpus",
     summary: "Counts, roles and measures of a corpus or a part of it, with one breakdown",
     params: idParams,
-    query: filterFields.extend({ by: z.enum(GROUPINGS).optional() }),
+    query: summaryQuery,
     answers: { 200: { description: "the summary", schema: summarySchema } },
     handle: async ({ params, query: { by, ...filter }, services }) => {
       const corpus = await corpusOf(services, params.id);
@@ -37,7 +49,7 @@ export const corpusResultRoutes: readonly Route[] = [
     access: "corpus",
     summary: "How each measure is spread over the takes, and which takes stand apart in it (robust z-scores)",
     params: idParams,
-    query: filterFields.extend({ limit: z.coerce.number().int().min(1).max(5000).default(400) }),
+    query: spreadsQuery,
     answers: { 200: { description: "the spreads and the takes", schema: measureSpreadsSchema } },
     handle: async ({ params, query: { limit, ...filter }, services }) => {
       const corpus = await corpusOf(services, params.id);
@@ -51,8 +63,13 @@ export const corpusResultRoutes: readonly Route[] = [
       access: "corpus",
       summary: `All ${table} of a corpus as a table, streamed`,
       params: idParams,
-      query: filterFields.extend({ format: z.enum(formats).default("csv") }),
-      answers: { 200: { description: table, type: "text/csv" } },
+      query: filterFields.extend({ format: z.enum(formats).default("csv").describe("format of the table") }),
+      answers: {
+        200: {
+          description: `the table ${table}, its columns are listed in the reference`,
+          type: Object.values(TABLE_FORMATS),
+        },
+      },
       handle: async ({ params, query: { format, ...filter }, services }) => {
         const corpus = await corpusOf(services, params.id);
         return {
@@ -75,11 +92,11 @@ export const corpusResultRoutes: readonly Route[] = [
     access: "corpus",
     summary: "Where a pattern is played in a corpus, the closest first",
     params: idParams,
-    body: patternFields.extend({ filter: filterFields.default({}) }),
+    body: corpusSearch,
     answers: {
       200: {
         description: "hits, the titles of their takes, and the pattern as it was read",
-        schema: hitsSchema.extend({ titles: z.record(z.string(), z.string()), pattern: patternSchema }),
+        schema: foundSchema,
       },
     },
     handle: async ({ params, body, services }) => {
@@ -109,10 +126,7 @@ export const corpusResultRoutes: readonly Route[] = [
     access: "corpus",
     summary: "Ideas by the number of takes in which they are motifs",
     params: idParams,
-    query: filterFields.extend({
-      viewpoint: z.enum(MOTIF_VIEWPOINTS).optional(),
-      limit: z.coerce.number().int().min(1).max(1000).default(50),
-    }),
+    query: vocabularyQuery,
     answers: { 200: { description: "the vocabulary", schema: vocabularySchema } },
     handle: async ({ params, query: { viewpoint, limit, ...filter }, services }) => {
       const corpus = await corpusOf(services, params.id);
@@ -128,7 +142,7 @@ export const corpusResultRoutes: readonly Route[] = [
     access: "corpus",
     summary: "Two parts of a corpus against each other; takes are the units of the statistics",
     params: idParams,
-    body: z.object({ a: filterFields, b: filterFields, seed: z.int().default(1) }),
+    body: groupsBody,
     answers: { 200: { description: "the comparison", schema: groupsSchema } },
     handle: async ({ params, body, services }) => {
       const corpus = await corpusOf(services, params.id);

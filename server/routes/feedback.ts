@@ -1,35 +1,10 @@
 /** `/takes/:id/feedback`: what teacher and student add to the findings. Kept with the take, apart from its account. */
-import { z } from "zod";
-import { FINDING_HEADINGS } from "../../src/account.ts";
+import type { z } from "zod";
+import { feedbackSchema } from "../contract/feedback.ts";
+import { idParams } from "../contract/fields.ts";
 import { notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import type { Services } from "../services.ts";
-import { idParams } from "./fields.ts";
-
-const text = z.string().max(4000);
-
-export const feedbackSchema = z.object({
-  /** Ids of findings that are not takeRow. */
-  hidden: z.array(z.string().max(100)).max(200).default([]),
-  /** The teacher's wording by finding id. */
-  edited: z.record(z.string().max(100), text).default({}),
-  added: z
-    .array(
-      z.object({
-        kind: z.enum(["works", "practise", "notice"]),
-        heading: z.enum(FINDING_HEADINGS).optional(),
-        text,
-      }),
-    )
-    .max(50)
-    .default([]),
-  signed: z.string().max(200).default(""),
-  /** The student's own evaluation. */
-  own: text.default(""),
-  /** Show the findings only after the student has written. */
-  askFirst: z.boolean().default(false),
-  asked: z.boolean().default(false),
-});
 
 export const feedbackRoutes: readonly Route[] = [
   route({

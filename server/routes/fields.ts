@@ -1,38 +1,12 @@
 /** Fields that several routes take, and how they become what the analysis wants. */
-import { z } from "zod";
+import type { z } from "zod";
 import { type AnalyseOptionsInput, optionsSchema } from "../../src/account.ts";
 import { chartText, formChart } from "../../src/chart/index.ts";
+import type { chartFields } from "../contract/fields.ts";
 import { HttpProblem, notFound, problemOfZod } from "../errors.ts";
 import type { UploadedFile } from "../route.ts";
 import type { Queryable } from "../store/database.ts";
 import { findRow } from "../store/library.ts";
-
-/** How long a token or a link is in force. */
-export const daysField = z
-  .int()
-  .min(1)
-  .max(366)
-  .nullable()
-  .default(null)
-  .describe("days until it ends by itself; null for none");
-
-/** A day of the calendar, as PostgreSQL keeps it: there is no year 0. */
-export const dateField = z.iso
-  .date("a date is a day of the calendar, written 2026-03-01")
-  .refine((text) => !text.startsWith("0000"), "years are counted from 0001");
-
-export const idParams = z.object({ id: z.string().min(1).max(100) });
-
-export const chartFields = z.object({
-  chart: z.string().max(20_000).optional().describe("chart text"),
-  form: z.string().max(60).optional().describe("a built-in form, see GET /forms"),
-  key: z.string().max(20).optional().describe("key of the form"),
-  chartId: z.string().max(100).optional().describe("a stored chart"),
-});
-
-export const formFields = chartFields.extend({
-  options: z.string().max(200_000).optional().describe("options as JSON, as in the account's schema"),
-});
 
 /** Chart text from whichever way the caller named it; null when the take must bring its own chart. */
 export async function chartTextOf(

@@ -1,15 +1,9 @@
 /** `GET /forms`: the built-in forms. `POST /chart`: reads chart text without keeping it. */
-import { z } from "zod";
 import { barText, chartText, FORMS, keyName, readChart } from "../../src/chart/index.ts";
+import { formsSchema, readChartSchema } from "../contract/charts.ts";
+import { chartFields } from "../contract/fields.ts";
 import { type Route, route } from "../route.ts";
-import { chartFields, requiredChartText } from "./fields.ts";
-
-const formSchema = z.object({
-  id: z.string(),
-  name: z.string(),
-  bars: z.int(),
-  mode: z.enum(["major", "minor"]),
-});
+import { requiredChartText } from "./fields.ts";
 
 export const formRoutes: readonly Route[] = [
   route({
@@ -17,7 +11,7 @@ export const formRoutes: readonly Route[] = [
     path: "/forms",
     access: "member",
     summary: "Built-in forms",
-    answers: { 200: { description: "forms", schema: z.object({ forms: z.array(formSchema) }) } },
+    answers: { 200: { description: "forms", schema: formsSchema } },
     example: {},
     handle: async () => ({
       status: 200,
@@ -30,24 +24,7 @@ export const formRoutes: readonly Route[] = [
     access: "member",
     summary: "Read a chart, and print it back in the house style",
     body: chartFields,
-    answers: {
-      200: {
-        description: "the chart",
-        schema: z.object({
-          text: z.string(),
-          key: z.string(),
-          bars: z.int(),
-          name: z.string().nullable(),
-          meter: z.object({ beats: z.int(), unit: z.int() }),
-          played: z
-            .array(z.object({ bar: z.int(), chords: z.string().describe("as in chart text") }))
-            .describe("the bars of one chorus in the order of playing"),
-          warnings: z
-            .array(z.object({ code: z.string(), message: z.string(), where: z.string().nullable() }))
-            .describe("what was understood rather than read; each asks for what would make it plain"),
-        }),
-      },
-    },
+    answers: { 200: { description: "the chart", schema: readChartSchema } },
     example: { body: { form: "blues-basic", key: "F" } },
     handle: async ({ body, services }) => {
       const { chart, warnings } = readChart(await requiredChartText(body, services.database));

@@ -1,6 +1,6 @@
 /** `GET /health`: the process lives. `GET /ready`: it can work. */
-import { z } from "zod";
 import { ANALYSIS_VERSION } from "../../src/analyse.ts";
+import { aliveSchema, readySchema } from "../contract/health.ts";
 import { HttpProblem } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 
@@ -10,9 +10,9 @@ export const healthRoutes: readonly Route[] = [
     path: "/health",
     access: "open",
     summary: "The process lives",
-    answers: { 200: { description: "alive", schema: z.object({ status: z.literal("ok") }) } },
+    answers: { 200: { description: "alive", schema: aliveSchema } },
     example: {},
-    handle: async () => ({ status: 200, json: { status: "ok" } }),
+    handle: async () => ({ status: 200, json: { status: "ok" as const } }),
   }),
   route({
     method: "get",
@@ -22,7 +22,7 @@ export const healthRoutes: readonly Route[] = [
     answers: {
       200: {
         description: "ready",
-        schema: z.object({ status: z.literal("ready"), store: z.string(), analysisVersion: z.string() }),
+        schema: readySchema,
       },
     },
     example: {},
@@ -34,7 +34,7 @@ export const healthRoutes: readonly Route[] = [
       }
       return {
         status: 200,
-        json: { status: "ready", store: services.database.kind, analysisVersion: ANALYSIS_VERSION },
+        json: { status: "ready" as const, store: services.database.kind, analysisVersion: ANALYSIS_VERSION },
       };
     },
   }),

@@ -1,24 +1,13 @@
 /** `/jobs`: how far a job is, as a value and as server-sent events, and how to stop it. */
 import type { Request, Response } from "express";
-import { z } from "zod";
+import { type JobProgress, jobProgressSchema, jobSchema } from "../contract/corpora.ts";
+import { idParams } from "../contract/fields.ts";
 import { notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import type { Services } from "../services.ts";
 import { cancelJob, findJob, type Job } from "../store/jobs.ts";
-import { idParams } from "./fields.ts";
 
 const EVENT_MS = 500;
-
-export const jobSchema = z.object({
-  id: z.string(),
-  corpusId: z.string(),
-  state: z.enum(["waiting", "running", "done", "cancelled"]),
-  total: z.int(),
-  done: z.int(),
-  failed: z.int(),
-  cancelled: z.int(),
-  seconds: z.number(),
-});
 
 export const jobRoutes: readonly Route[] = [
   route({
@@ -36,7 +25,9 @@ export const jobRoutes: readonly Route[] = [
     access: "job",
     summary: "How far a job is, again and again, until it ends: event `progress` with rate and time left",
     params: idParams,
-    answers: { 200: { description: "server-sent events", type: "text/event-stream" } },
+    answers: {
+      200: { description: "server-sent events", type: "text/event-stream", line: jobProgressSchema },
+    },
     handle: async ({ params, services }) => {
       const first = await jobOf(services, params.id);
       return { stream: (request, response) => follow(services, first, request, response) };
@@ -56,7 +47,8 @@ export const jobRoutes: readonly Route[] = [
   }),
 ];
 
-async function jobOf(services: Services, id: string): Promise<Job> {
+/** A problem when there is no such job. */
+export async function jobOf(services: Services, id: string): Promise<Job> {
   const job = await findJob(services.database, id);
   if (job === null) throw notFound("job", id);
   return job;
@@ -76,9 +68,8 @@ async function follow(services: Services, first: Job, request: Request, response
   for (let job: Job | null = first; open && job !== null; ) {
     const rate = ((ended(job) - began.ended) * 1000) / Math.max(1, Date.now() - began.at);
     const left = rate > 0 ? (job.total - ended(job)) / rate : null;
-    response.write(
-      `event: progress\ndata: ${JSON.stringify({ ...job, takesPerSecond: rate, secondsLeft: left })}\n\n`,
-    );
+    const progress: JobProgress = { ...job, takesPerSecond: rate, secondsLeft: left };
+    response.write(`event: progress\ndata: ${JSON.stringify(progress)}\n\n`);
     if (job.state === "done" || job.state === "cancelled") break;
     await new Promise((done) => setTimeout(done, EVENT_MS));
     job = open ? await findJob(services.database, first.id) : null;

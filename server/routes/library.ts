@@ -6,8 +6,22 @@ import { checkShape } from "../../src/hands/index.ts";
 import { checkLens, LENSES } from "../../src/lens/index.ts";
 import { checkPattern } from "../../src/motif/index.ts";
 import { type Access, maySeePlayer } from "../access.ts";
+import { idParams } from "../contract/fields.ts";
+import {
+  newChart,
+  newIdea,
+  newLens,
+  newPlayer,
+  newShape,
+  playerSchema,
+  storedChartSchema,
+  storedIdeaSchema,
+  storedLensSchema,
+  storedShapeSchema,
+} from "../contract/library.ts";
 import { notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
+import type { Services } from "../services.ts";
 import type { Queryable } from "../store/database.ts";
 import {
   changeRow,
@@ -15,17 +29,16 @@ import {
   deleteRow,
   findRow,
   type Kind,
+  type Kinds,
   listRows,
   restoreRow,
 } from "../store/library.ts";
 import { deletePlayer, restorePlayer } from "../store/players.ts";
-import { idParams } from "./fields.ts";
-import { patternSchema } from "./pattern.ts";
 
-interface Resource {
-  readonly kind: Kind;
+interface Resource<K extends Kind> {
+  readonly kind: K;
   readonly one: string;
-  readonly row: z.ZodType;
+  readonly row: z.ZodType<Kinds[K]>;
   readonly create: z.ZodObject;
   /** Throws a `Problem` when the values are not sound; answers them as they are to be stored. */
   readonly check: (values: Record<string, unknown>) => Record<string, unknown>;
@@ -35,96 +48,121 @@ interface Resource {
   readonly restore?: (database: Queryable, id: string) => Promise<boolean>;
 }
 
-const name = z.string().trim().min(1).max(200);
-
 /** Charts and shapes are common property: everyone reads them, teachers change them. */
 const SHARED = { creates: "teaching", reads: "member", changes: "teaching" } as const;
 
-const RESOURCES: readonly Resource[] = [
-  {
-    kind: "players",
-    one: "player",
-    row: z.object({ id: z.string(), name: z.string(), note: z.string() }),
-    create: z.object({ name, note: z.string().max(2000).default("") }),
-    check: (values) => values,
-    example: { name: "Example player" },
-    access: { creates: "owner", reads: "player", changes: "player" },
-    remove: deletePlayer,
-    restore: restorePlayer,
+const PLAYERS: Resource<"players"> = {
+  kind: "players",
+  one: "player",
+  row: playerSchema,
+  create: newPlayer,
+  check: (values) => values,
+  example: { name: "Example player" },
+  access: { creates: "owner", reads: "player", changes: "player" },
+  remove: deletePlayer,
+  restore: restorePlayer,
+};
+
+const CHARTS: Resource<"charts"> = {
+  kind: "charts",
+  one: "chart",
+  row: storedChartSchema,
+  create: newChart,
+  check: (values) =>
+    values.text === undefined ? values : { ...values, text: chartText(parseChart(String(values.text))) },
+  example: { name: "Example chart", text: "key: F\n| F7 | Bb7 | C7 | F7 |" },
+  access: SHARED,
+};
+
+const SHAPES: Resource<"shapes"> = {
+  kind: "shapes",
+  one: "shape",
+  row: storedShapeSchema,
+  create: newShape,
+  check: (values) => {
+    if (values.shape !== undefined) checkShape(handShapeSchema.parse(values.shape));
+    return values;
   },
-  {
-    kind: "charts",
-    one: "chart",
-    row: z.object({ id: z.string(), name: z.string(), text: z.string() }),
-    create: z.object({ name, text: z.string().min(1).max(20_000) }),
-    check: (values) =>
-      values.text === undefined ? values : { ...values, text: chartText(parseChart(String(values.text))) },
-    example: { name: "Example chart", text: "key: F\n| F7 | Bb7 | C7 | F7 |" },
-    access: SHARED,
-  },
-  {
-    kind: "shapes",
-    one: "shape",
-    row: z.object({ id: z.string(), name: z.string(), shape: handShapeSchema }),
-    create: z.object({ name, shape: handShapeSchema }),
-    check: (values) => {
-      if (values.shape !== undefined) checkShape(handShapeSchema.parse(values.shape));
-      return values;
-    },
-    example: {
+  example: {
+    name: "three notes",
+    shape: {
       name: "three notes",
-      shape: {
-        name: "three notes",
-        fingers: [1, 2, 3],
-        semitones: [0, 2, 4],
-        anchorFinger: 1,
-        anchorDegrees: [{ degree: "1", qualities: [] }],
-      },
+      fingers: [1, 2, 3],
+      semitones: [0, 2, 4],
+      anchorFinger: 1,
+      anchorDegrees: [{ degree: "1", qualities: [] }],
     },
-    access: SHARED,
   },
-  {
-    kind: "ideas",
-    one: "idea",
-    row: z.object({ id: z.string(), name: z.string(), pattern: patternSchema }),
-    create: z.object({ name, pattern: patternSchema.omit({ notes: true }) }),
-    check: (values) =>
-      values.pattern === undefined ? values : { ...values, pattern: checkPattern(values.pattern) },
-    example: { name: "Example idea", pattern: { viewpoint: "chromatic interval", symbols: [3, 2, 1] } },
-    access: SHARED,
-  },
-  {
-    kind: "lenses",
-    one: "lens",
-    row: z.object({ id: z.string(), name: z.string(), lens: lensSchema }),
-    create: z.object({ name, lens: lensSchema }),
-    check: (values) =>
-      values.lens === undefined ? values : { ...values, lens: checkLens(lensSchema.parse(values.lens)) },
-    example: { name: "Example lens", lens: LENSES[0] },
-    access: SHARED,
-  },
+  access: SHARED,
+};
+
+const IDEAS: Resource<"ideas"> = {
+  kind: "ideas",
+  one: "idea",
+  row: storedIdeaSchema,
+  create: newIdea,
+  check: (values) =>
+    values.pattern === undefined ? values : { ...values, pattern: checkPattern(values.pattern) },
+  example: { name: "Example idea", pattern: { viewpoint: "chromatic interval", symbols: [3, 2, 1] } },
+  access: SHARED,
+};
+
+const OWN_LENSES: Resource<"lenses"> = {
+  kind: "lenses",
+  one: "lens",
+  row: storedLensSchema,
+  create: newLens,
+  check: (values) =>
+    values.lens === undefined ? values : { ...values, lens: checkLens(lensSchema.parse(values.lens)) },
+  example: { name: "Example lens", lens: LENSES[0] },
+  access: SHARED,
+};
+
+export const libraryRoutes: readonly Route[] = [
+  ...routesOf(PLAYERS),
+  ...routesOf(CHARTS),
+  ...routesOf(SHAPES),
+  ...routesOf(IDEAS),
+  ...routesOf(OWN_LENSES),
 ];
 
-export const libraryRoutes: readonly Route[] = RESOURCES.flatMap((resource) => [
-  ...makingRoutes(resource),
-  ...changingRoutes(resource),
-  ...deletingRoutes(resource),
-]);
+function routesOf<K extends Kind>(resource: Resource<K>): Route[] {
+  return [...makingRoutes(resource), ...changingRoutes(resource), ...deletingRoutes(resource)];
+}
+
+/** The rows of a kind under its name, as its list answers them. */
+function listOf<K extends Kind>({ kind, row }: Resource<K>): z.ZodType<Record<K, Kinds[K][]>> {
+  return z
+    .object({ [kind]: z.array(row).describe(`${kind}, by name`) })
+    .describe(`all ${kind}`) as unknown as z.ZodType<Record<K, Kinds[K][]>>;
+}
+
+/** Reads one of a kind; a problem when there is none. */
+async function existing<K extends Kind>(
+  { kind, one }: Resource<K>,
+  services: Services,
+  id: string,
+): Promise<Kinds[K]> {
+  const found = await findRow(services.database, kind, id);
+  if (found === null) throw notFound(one, id);
+  return found;
+}
 
 /** All of a kind, and a new one. */
-function makingRoutes({ kind, one, row, create, check, example, access }: Resource): Route[] {
+function makingRoutes<K extends Kind>(resource: Resource<K>): Route[] {
+  const { kind, one, row, create, check, example, access } = resource;
   return [
     route({
       method: "get",
       path: `/${kind}`,
       access: "member",
       summary: `All ${kind}`,
-      answers: { 200: { description: kind, schema: z.object({ [kind]: z.array(row) }) } },
+      answers: { 200: { description: kind, schema: listOf(resource) } },
       example: {},
       handle: async ({ services, actor }) => {
         const rows = await listRows(services.database, kind);
         const seen = kind === "players" ? rows.filter((row) => maySeePlayer(actor, row.id)) : rows;
-        return { status: 200, json: { [kind]: seen } };
+        return { status: 200, json: { [kind]: seen } as Record<K, Kinds[K][]> };
       },
     }),
     route({
@@ -140,7 +178,7 @@ function makingRoutes({ kind, one, row, create, check, example, access }: Resour
         const id = await createRow(services.database, kind, values as never);
         return {
           status: 201,
-          json: await findRow(services.database, kind, id),
+          json: await existing(resource, services, id),
           location: `/api/${kind}/${id}`,
         };
       },
@@ -149,7 +187,8 @@ function makingRoutes({ kind, one, row, create, check, example, access }: Resour
 }
 
 /** One of a kind: read and changed. */
-function changingRoutes({ kind, one, row, create, check, access }: Resource): Route[] {
+function changingRoutes<K extends Kind>(resource: Resource<K>): Route[] {
+  const { kind, one, row, create, check, access } = resource;
   return [
     route({
       method: "get",
@@ -158,11 +197,10 @@ function changingRoutes({ kind, one, row, create, check, access }: Resource): Ro
       summary: `One ${one}`,
       params: idParams,
       answers: { 200: { description: `the ${one}`, schema: row } },
-      handle: async ({ params, services }) => {
-        const found = await findRow(services.database, kind, params.id);
-        if (found === null) throw notFound(one, params.id);
-        return { status: 200, json: found };
-      },
+      handle: async ({ params, services }) => ({
+        status: 200,
+        json: await existing(resource, services, params.id),
+      }),
     }),
     route({
       method: "patch",
@@ -173,16 +211,17 @@ function changingRoutes({ kind, one, row, create, check, access }: Resource): Ro
       body: create.partial(),
       answers: { 200: { description: `the ${one}`, schema: row } },
       handle: async ({ params, body, services }) => {
-        if ((await findRow(services.database, kind, params.id)) === null) throw notFound(one, params.id);
+        await existing(resource, services, params.id);
         await changeRow(services.database, kind, params.id, check(body as Record<string, unknown>) as never);
-        return { status: 200, json: await findRow(services.database, kind, params.id) };
+        return { status: 200, json: await existing(resource, services, params.id) };
       },
     }),
   ];
 }
 
 /** One of a kind: deleted and brought back. */
-function deletingRoutes({ kind, one, row, remove, restore, access }: Resource): Route[] {
+function deletingRoutes<K extends Kind>(resource: Resource<K>): Route[] {
+  const { kind, one, row, remove, restore, access } = resource;
   return [
     route({
       method: "delete",
@@ -211,7 +250,7 @@ function deletingRoutes({ kind, one, row, remove, restore, access }: Resource): 
           ? await restore(services.database, params.id)
           : await restoreRow(services.database, kind, params.id);
         if (!done) throw notFound(`deleted ${one}`, params.id);
-        return { status: 200, json: await findRow(services.database, kind, params.id) };
+        return { status: 200, json: await existing(resource, services, params.id) };
       },
     }),
   ];

@@ -1,13 +1,25 @@
 /** `POST /listen`: what is heard in a recording, as a document to be analysed or kept in place of it; nothing is stored. */
 import { once } from "node:events";
 import type { Request, Response } from "express";
+import { z } from "zod";
 import { heardSchema, readHeard, soundKind } from "../../src/listen/index.ts";
 import { Problem } from "../../src/take/index.ts";
+import { refusedSchema } from "../contract/problem.ts";
 import { HttpProblem } from "../errors.ts";
 import { type Route, route, type UploadedFile } from "../route.ts";
 import { serialiseProblem } from "../serialise-problem.ts";
 import type { Services } from "../services.ts";
 import { oneFile } from "./fields.ts";
+
+const listeningLine = z
+  .union([
+    z.object({ progress: z.number().describe("share of the listening that is done, 0 to 1") }),
+    z.object({
+      heard: heardSchema.describe("what was heard, to be analysed or kept in place of the recording"),
+    }),
+    z.object({ problem: refusedSchema.describe("why nothing was heard") }),
+  ])
+  .describe("a step, or the end");
 
 export const listenRoutes: readonly Route[] = [
   route({
@@ -17,7 +29,7 @@ export const listenRoutes: readonly Route[] = [
     summary:
       "Hear the notes of a piano in a recording: a line of JSON for each step ({progress}), and at last {heard} or {problem}; closing the connection ends it",
     accepts: "form",
-    answers: { 200: { description: "lines", type: "application/x-ndjson", schema: heardSchema } },
+    answers: { 200: { description: "lines", type: "application/x-ndjson", line: listeningLine } },
     handle: async ({ files, services }) => {
       const file = oneFile(files);
       if (soundKind(file.bytes) === null) {

@@ -1,10 +1,10 @@
 /** `/takes/:id/page.html`: everything on a take in one file that opens without a server or a network. */
+import { idParams } from "../contract/fields.ts";
 import { notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import { lessonHtml } from "../standalone/lesson-html.ts";
 import { findTake } from "../store/takes.ts";
 import { feedbackOf } from "./feedback.ts";
-import { idParams } from "./fields.ts";
 import { materialOf } from "./practice.ts";
 
 export const pageRoutes: readonly Route[] = [

@@ -1,11 +1,12 @@
 /** `GET /placements`: where the hand may stand on every chord of a chart. */
 import { z } from "zod";
-import { handShapeSchema } from "../../src/account.ts";
 import { chordSpans, parseChart } from "../../src/chart/index.ts";
 import { BUILT_IN_SHAPES, placementMap, placementMapSchema, shapesNamed } from "../../src/hands/index.ts";
+import { chartFields } from "../contract/fields.ts";
+import { builtInShapesSchema } from "../contract/library.ts";
 import { type Route, route } from "../route.ts";
 import { listRows } from "../store/library.ts";
-import { chartFields, requiredChartText } from "./fields.ts";
+import { requiredChartText } from "./fields.ts";
 
 export const placementRoutes: readonly Route[] = [
   route({
@@ -18,7 +19,7 @@ export const placementRoutes: readonly Route[] = [
         .union([z.string(), z.array(z.string())])
         .optional()
         .describe("one or more names; all shapes when left out"),
-      hand: z.enum(["right", "left"]).default("right"),
+      hand: z.enum(["right", "left"]).default("right").describe("the hand that plays"),
     }),
     answers: { 200: { description: "the map", schema: placementMapSchema } },
     example: { query: { form: "blues-basic", key: "F", shape: "third-and-steps" } },
@@ -35,7 +36,7 @@ export const placementRoutes: readonly Route[] = [
     path: "/shapes/built-in",
     access: "member",
     summary: "The shapes that are built in",
-    answers: { 200: { description: "shapes", schema: z.object({ shapes: z.array(handShapeSchema) }) } },
+    answers: { 200: { description: "shapes", schema: builtInShapesSchema } },
     example: {},
     handle: async () => ({ status: 200, json: { shapes: BUILT_IN_SHAPES } }),
   }),

@@ -1,9 +1,16 @@
 /** `/players/:id/page` and what stands on it: the usual, consent, lenses by their days, notes, two players made one. */
-import { z } from "zod";
-import { lensSchema } from "../../src/account.ts";
 import { chartText, parseChart } from "../../src/chart/index.ts";
 import { checkLens, LENSES } from "../../src/lens/index.ts";
 import { maySeePlayer } from "../access.ts";
+import { dateField, idParams } from "../contract/fields.ts";
+import {
+  lensOfDay,
+  mergeInto,
+  newNote,
+  noteParams,
+  playerPageChange,
+  playerPageSchema,
+} from "../contract/player-page.ts";
 import { HttpProblem, notFound } from "../errors.ts";
 import { followLenses } from "../player-defaults.ts";
 import { type Route, route } from "../route.ts";
@@ -18,26 +25,9 @@ import {
   removeLens,
   removeNote,
   setLens,
-  usualSchema,
 } from "../store/player-page.ts";
-import { dateField, idParams } from "./fields.ts";
 
-const consentSchema = z.object({
-  date: dateField.describe("the day on which it was given"),
-  by: z.string().trim().min(1).max(200).describe("who gave it"),
-});
-
-const pageSchema = z.object({
-  id: z.string(),
-  name: z.string(),
-  note: z.string(),
-  usual: usualSchema,
-  consent: consentSchema.nullable(),
-  lenses: z.array(z.object({ since: z.string(), lens: lensSchema.nullable() })),
-  notes: z.array(z.object({ id: z.string(), date: z.string(), text: z.string() })),
-});
-
-const pageAnswer = { 200: { description: "the player's page", schema: pageSchema } };
+const pageAnswer = { 200: { description: "the player's page", schema: playerPageSchema } };
 
 const example = { params: { id: "tilda" } };
 
@@ -58,7 +48,7 @@ export const playerPageRoutes: readonly Route[] = [
     access: "player",
     summary: "Change what is usual for a player, or note the consent of the parents",
     params: idParams,
-    body: z.object({ usual: usualSchema.optional(), consent: consentSchema.nullable().optional() }),
+    body: playerPageChange,
     answers: pageAnswer,
     example: { ...example, body: { usual: { handSize: "small" } } },
     handle: async ({ params, body: { usual, consent }, services }) => {
@@ -77,10 +67,7 @@ export const playerPageRoutes: readonly Route[] = [
     access: "player",
     summary: "What a player works on from a day on; takes of that time are looked at through it",
     params: idParams,
-    body: z.object({
-      lens: z.string().max(100).nullable().describe("id of a lens, built in or your own; null for none"),
-      since: dateField.describe("the day from which on it holds"),
-    }),
+    body: lensOfDay,
     answers: pageAnswer,
     example: { ...example, body: { lens: "rests-and-answers", since: "2026-09-01" } },
     handle: async ({ params, body: { lens, since }, services }) => {
@@ -95,7 +82,9 @@ export const playerPageRoutes: readonly Route[] = [
     path: "/players/:id/lens/:since",
     access: "player",
     summary: "Take a player's lens of a day back",
-    params: idParams.extend({ since: dateField }),
+    params: idParams.extend({
+      since: dateField.describe("the day from which on it holds, written 2026-03-01"),
+    }),
     answers: pageAnswer,
     handle: async ({ params, services }) => {
       await required(services.database, params.id);
@@ -110,7 +99,7 @@ export const playerPageRoutes: readonly Route[] = [
     access: "player",
     summary: "Add a note for the parents",
     params: idParams,
-    body: z.object({ date: dateField, text: z.string().trim().min(1).max(4000) }),
+    body: newNote,
     answers: pageAnswer,
     example: { ...example, body: { date: "2026-10-01", text: "Example note." } },
     handle: async ({ params, body, services }) => {
@@ -124,7 +113,7 @@ export const playerPageRoutes: readonly Route[] = [
     path: "/players/:id/notes/:note",
     access: "player",
     summary: "Delete a note for the parents",
-    params: idParams.extend({ note: z.string().max(100) }),
+    params: noteParams,
     answers: pageAnswer,
     handle: async ({ params, services }) => {
       if (!(await removeNote(services.database, params.id, params.note))) throw notFound("note", params.note);
@@ -137,7 +126,7 @@ export const playerPageRoutes: readonly Route[] = [
     access: "player",
     summary: "Make one of two players: all that this one has goes to the other, for good",
     params: idParams,
-    body: z.object({ into: z.string().min(1).max(100).describe("id of the player who stays") }),
+    body: mergeInto,
     answers: pageAnswer,
     handle: async ({ params, body: { into }, services, actor }) => {
       await required(services.database, params.id);
@@ -165,7 +154,7 @@ async function required(database: Queryable, id: string): Promise<void> {
 async function pageOf(database: Queryable, id: string) {
   const page = await findPlayerPage(database, id);
   if (page === null) throw notFound("player", id);
-  return { status: 200, json: page };
+  return { status: 200 as const, json: page };
 }
 
 async function afterLenses(services: Services, id: string) {

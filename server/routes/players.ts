@@ -1,8 +1,9 @@
 /** `/players/:id/...`: progress over time, and everything that is held on one player. */
 import { zipSync } from "fflate";
-import { z } from "zod";
-import { type DatedTake, progressOf } from "../../src/compare/index.ts";
+import { type DatedTake, progressOf, progressSchema } from "../../src/compare/index.ts";
 import { accountText, openAccount } from "../analysis/analyst.ts";
+import { idParams } from "../contract/fields.ts";
+import { playerSchema } from "../contract/library.ts";
 import { notFound } from "../errors.ts";
 import { sourceName } from "../listen/source-name.ts";
 import { type Route, route } from "../route.ts";
@@ -12,8 +13,11 @@ import { itemsOfPlayer, linksOfPlayer, takesOfPlayer } from "../store/players.ts
 import { findSound, findSource } from "../store/sources.ts";
 import { findAccount, findTake, listTakes } from "../store/takes.ts";
 import { feedbackOf } from "./feedback.ts";
-import { idParams } from "./fields.ts";
 import { takeRow } from "./takes.ts";
+
+const playerProgressSchema = progressSchema
+  .extend({ player: playerSchema.describe("the player") })
+  .meta({ id: "PlayerProgress", description: "a player and their takes over time" });
 
 const example = { params: { id: "tilda" } };
 
@@ -24,7 +28,7 @@ export const playerRoutes: readonly Route[] = [
     access: "player",
     summary: "A player's takes over time: the numbers that a teacher follows, goals, findings, best moments",
     params: idParams,
-    answers: { 200: { description: "progress", schema: z.looseObject({}) } },
+    answers: { 200: { description: "progress", schema: playerProgressSchema } },
     example,
     handle: async ({ params, services }) => {
       const player = await findRow(services.database, "players", params.id);

@@ -9,24 +9,34 @@ import {
   exerciseScore,
   type PracticeOptions,
   practiceSheet,
+  practiceSheetSchema,
 } from "../../src/practice/index.ts";
 import { openAccount } from "../analysis/analyst.ts";
+import { idParams } from "../contract/fields.ts";
 import { notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import type { Services } from "../services.ts";
 import { listRows } from "../store/library.ts";
-import { idParams, listOf } from "./fields.ts";
+import { listOf } from "./fields.ts";
 import { account } from "./takes.ts";
 
 const sheetFields = z.object({
   keys: z.string().max(200).optional().describe("other keys, separated by commas"),
   findings: z.string().max(2000).optional().describe("exercises for these findings, separated by commas"),
-  most: z.coerce.number().int().min(1).max(40).optional(),
+  most: z.coerce
+    .number()
+    .int()
+    .min(1)
+    .max(40)
+    .optional()
+    .describe("greatest number of exercises in one key, 1 to 40"),
 });
 
 type SheetFields = z.infer<typeof sheetFields>;
 
-const exerciseParams = idParams.extend({ exercise: z.string().max(40) });
+const exerciseParams = idParams.extend({
+  exercise: z.string().max(40).describe("id of the exercise, as the sheet has it"),
+});
 
 export const practiceRoutes: readonly Route[] = [
   route({
@@ -36,7 +46,7 @@ export const practiceRoutes: readonly Route[] = [
     summary: "The practice sheet of a take",
     params: idParams,
     query: sheetFields,
-    answers: { 200: { description: "the sheet", schema: z.looseObject({ title: z.string() }) } },
+    answers: { 200: { description: "the sheet", schema: practiceSheetSchema } },
     example: { params: { id: "tilda-week-1" } },
     handle: async ({ params, query, services }) => ({
       status: 200,
@@ -66,11 +76,17 @@ export const practiceRoutes: readonly Route[] = [
     summary: "One exercise as MIDI, with click and bass or shells",
     params: exerciseParams,
     query: sheetFields.extend({
-      tempo: z.coerce.number().min(20).max(300).default(80),
-      click: z.enum(["none", "every beat", "two and four"]).default("every beat"),
-      backing: z.enum(["none", "walking bass", "shells"]).default("walking bass"),
-      countIn: z.coerce.number().int().min(0).max(4).default(1),
-      rightHand: z.enum(["yes", "no"]).default("yes"),
+      tempo: z.coerce.number().min(20).max(300).default(80).describe("quarter notes a minute, 20 to 300"),
+      click: z
+        .enum(["none", "every beat", "two and four"])
+        .default("every beat")
+        .describe("where the click falls"),
+      backing: z
+        .enum(["none", "walking bass", "shells"])
+        .default("walking bass")
+        .describe("what accompanies it"),
+      countIn: z.coerce.number().int().min(0).max(4).default(1).describe("number of bars counted in, 0 to 4"),
+      rightHand: z.enum(["yes", "no"]).default("yes").describe("whether the exercise itself is played"),
     }),
     answers: { 200: { description: "MIDI", type: "audio/midi" } },
     example: { params: { id: "tilda-week-1", exercise: "1" } },

@@ -1,32 +1,10 @@
 /** `POST /chart/proposal`: the charts that a file may be played on, to be corrected and confirmed; nothing is kept. */
-import { z } from "zod";
 import type { ProposeResult, ProposeTask } from "../analysis/propose-worker.ts";
+import { proposalSchema } from "../contract/charts.ts";
+import { formFields } from "../contract/fields.ts";
 import { type Route, route } from "../route.ts";
 import { problemFrom } from "../serialise-problem.ts";
-import { formFields, oneFile, optionsOf } from "./fields.ts";
-
-const share = z.number().min(0).max(1);
-
-const proposalSchema = z.object({
-  source: z.enum(["source harmony", "source text", "comping"]),
-  charts: z
-    .array(
-      z.object({
-        description: z.string().describe('"12-bar blues in F"'),
-        text: z.string().describe("chart text, to be sent as `chart`"),
-        key: z.string(),
-        meter: z.object({ beats: z.int(), unit: z.int() }),
-        idiom: z.enum(["blues", "standard"]),
-        form: z.string().nullable().describe("a built-in form, see GET /forms"),
-        confidence: share.describe("1 for what the file prints"),
-        bars: z.array(
-          z.object({ bar: z.int(), chords: z.string().describe("as in chart text"), confidence: share }),
-        ),
-      }),
-    )
-    .min(1)
-    .describe("the likeliest first"),
-});
+import { oneFile, optionsOf } from "./fields.ts";
 
 export const proposalRoutes: readonly Route[] = [
   route({

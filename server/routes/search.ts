@@ -1,11 +1,11 @@
 /** `POST /search`: a pattern in one take, in a player's takes, or in all that are kept. */
-import { z } from "zod";
 import { buildIndex, inContext, search } from "../../src/motif/index.ts";
 import { maySee } from "../access.ts";
+import { foundSchema, searchBody } from "../contract/pattern.ts";
 import { spellHits } from "../corpus/spell-hits.ts";
 import { decodeLine } from "../corpus/stored-line.ts";
 import { type Route, route } from "../route.ts";
-import { hitsSchema, patternFields, patternFrom, patternSchema } from "./pattern.ts";
+import { patternFrom } from "./pattern.ts";
 
 /** Takes searched at once; a larger collection is a corpus, which has an index of its own. */
 const MOST_TAKES = 500;
@@ -16,17 +16,11 @@ export const searchRoutes: readonly Route[] = [
     path: "/search",
     access: "member",
     summary: "Where a pattern is played, the closest first",
-    body: patternFields.extend({
-      take: z.string().max(100).optional(),
-      player: z.string().max(100).optional(),
-    }),
+    body: searchBody,
     answers: {
       200: {
         description: "hits, the titles of their takes, and the pattern as it was read",
-        schema: hitsSchema.extend({
-          titles: z.record(z.string(), z.string()),
-          pattern: patternSchema,
-        }),
+        schema: foundSchema,
       },
     },
     example: { body: { viewpoint: "chromatic interval", symbols: [3, 2, 1] } },

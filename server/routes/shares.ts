@@ -1,18 +1,12 @@
-/** `/takes/:id/shares`: read-only links to a take, which can be ended and ends by itself after a time. A share is a reader's token of its own. */
+/** `/takes/:id/shares`: read-only links to a take, which can be ended and end by themselves after a time. A share is a reader's token of its own. */
 import { z } from "zod";
 import { maySee } from "../access.ts";
+import { madeShareSchema, newShare, sharesSchema } from "../contract/access.ts";
+import { idParams } from "../contract/fields.ts";
 import { notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import { findTake } from "../store/takes.ts";
 import { createToken, endToken, sharesOf } from "../store/tokens.ts";
-import { daysField, idParams } from "./fields.ts";
-
-const shareSchema = z.object({
-  id: z.string(),
-  name: z.string(),
-  createdAt: z.string(),
-  expiresAt: z.string().nullable(),
-});
 
 export const shareRoutes: readonly Route[] = [
   route({
@@ -21,7 +15,7 @@ export const shareRoutes: readonly Route[] = [
     access: "teaching",
     summary: "Links to a take that are in force",
     params: idParams,
-    answers: { 200: { description: "shares", schema: z.object({ shares: z.array(shareSchema) }) } },
+    answers: { 200: { description: "shares", schema: sharesSchema } },
     example: { params: { id: "tilda-week-1" } },
     handle: async ({ params, services, actor }) => {
       const take = await findTake(services.database, params.id);
@@ -39,10 +33,10 @@ export const shareRoutes: readonly Route[] = [
     method: "post",
     path: "/takes/:id/shares",
     access: "take",
-    summary: "Make a read-only link to a take; it is takeRow this once",
+    summary: "Make a read-only link to a take; its address is told this once",
     params: idParams,
-    body: z.object({ name: z.string().trim().min(1).max(200).default("Link"), days: daysField }),
-    answers: { 201: { description: "the link", schema: z.object({ id: z.string(), path: z.string() }) } },
+    body: newShare,
+    answers: { 201: { description: "the link", schema: madeShareSchema } },
     example: { params: { id: "tilda-week-1" }, body: { name: "For Tilda", days: 30 } },
     handle: async ({ params, body, services }) => {
       const known = await services.database.query(
@@ -64,7 +58,7 @@ export const shareRoutes: readonly Route[] = [
     path: "/takes/:id/shares/:share",
     access: "take",
     summary: "End a link",
-    params: idParams.extend({ share: z.string().max(100) }),
+    params: idParams.extend({ share: z.string().max(100).describe("id of the link") }),
     answers: { 204: { description: "ended" } },
     handle: async ({ params, services }) => {
       const shares = await sharesOf(services.database, params.id);

@@ -1,12 +1,13 @@
 /** `/takes/:id/source` and `/takes/:id/sound`: what a take was read from; the recording itself only where it was kept. */
 import { z } from "zod";
 import { soundKind } from "../../src/listen/index.ts";
+import { idParams } from "../contract/fields.ts";
 import { HttpProblem, notFound } from "../errors.ts";
 import { sourceName } from "../listen/source-name.ts";
 import { type Route, route } from "../route.ts";
 import { findSound, findSource, forgetSound, keepSound } from "../store/sources.ts";
 import { findTake } from "../store/takes.ts";
-import { idParams, oneFile } from "./fields.ts";
+import { oneFile } from "./fields.ts";
 
 const TYPES: Readonly<Record<string, string>> = {
   WAVE: "audio/wav",
@@ -48,7 +49,7 @@ export const sourceRoutes: readonly Route[] = [
     summary: "The recording of a take that was heard, where it was kept",
     params: idParams,
     answers: {
-      200: { description: "the recording", type: "audio/*" },
+      200: { description: "the recording", type: Object.values(TYPES) },
       404: { description: "none was kept" },
     },
     example: { params: { id: "maren-quick-change" } },

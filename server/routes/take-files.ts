@@ -2,10 +2,11 @@
 import { z } from "zod";
 import { annotatedScore, notesCsv, notesNdjson, soloMidi } from "../../src/export/index.ts";
 import { openAccount } from "../analysis/analyst.ts";
+import { idParams } from "../contract/fields.ts";
+import { takeNotesSchema } from "../contract/takes.ts";
 import { TABLE_FORMATS } from "../corpus/export.ts";
 import { parquetOf } from "../corpus/parquet.ts";
 import { type Route, route } from "../route.ts";
-import { idParams } from "./fields.ts";
 import { account } from "./takes.ts";
 
 const example = { params: { id: "maren-quick-change" } };
@@ -17,8 +18,16 @@ export const takeFileRoutes: readonly Route[] = [
     access: "take",
     summary: "Every note as a table",
     params: idParams,
-    query: z.object({ format: z.enum(["json", "csv", "ndjson", "parquet"]).default("json") }),
-    answers: { 200: { description: "notes", type: "text/csv" } },
+    query: z.object({
+      format: z.enum(["json", "csv", "ndjson", "parquet"]).default("json").describe("format of the table"),
+    }),
+    answers: {
+      200: {
+        description: "the notes; columns of tables are listed in the reference",
+        schema: takeNotesSchema,
+        type: Object.values(TABLE_FORMATS),
+      },
+    },
     example,
     handle: async ({ params, query, services }) => {
       const analysis = openAccount(await account(services, params.id));

@@ -1,8 +1,17 @@
 /** `/takes`: keep a take, read its account, change what it was analysed with, delete it with a way back. */
-import { z } from "zod";
-import { type Analysis, analysisSchema, correctionsSchema } from "../../src/account.ts";
+import type { z } from "zod";
+import { type Analysis, analysisSchema } from "../../src/account.ts";
 import { maySee, maySeePlayer } from "../access.ts";
 import { accountText, openAccount } from "../analysis/analyst.ts";
+import { idParams } from "../contract/fields.ts";
+import {
+  takeChange,
+  takeForm,
+  takeQuery,
+  takeSchema,
+  takesSchema,
+  takeWithAnalysis,
+} from "../contract/takes.ts";
 import { notFound } from "../errors.ts";
 import { followLens, optionsForPlayer, today } from "../player-defaults.ts";
 import { type Route, route } from "../route.ts";
@@ -17,42 +26,8 @@ import {
   restoreTake,
   type StoredTake,
 } from "../store/takes.ts";
-import {
-  chartFields,
-  chartTextOf,
-  checkOptions,
-  dateField,
-  formFields,
-  idParams,
-  listOf,
-  oneFile,
-  optionsOf,
-} from "./fields.ts";
+import { chartTextOf, checkOptions, listOf, oneFile, optionsOf } from "./fields.ts";
 import { othersPlayer, playerOf, playerOfChange } from "./player-of-take.ts";
-
-export const takeSchema = z.object({
-  id: z.string(),
-  title: z.string(),
-  player: z.string().nullable(),
-  playerId: z.string().nullable(),
-  date: z.string().nullable(),
-  fileName: z.string(),
-  tags: z.array(z.string()),
-  demo: z.boolean(),
-  chartName: z.string().nullable(),
-  key: z.string(),
-  choruses: z.int(),
-  notes: z.int(),
-  method: z.string(),
-  confidence: z.number(),
-  tempo: z.number().nullable(),
-  seconds: z.number(),
-  createdAt: z.string(),
-  /** Added: whether the recording that its notes were heard in was kept. */
-  sound: z.boolean(),
-});
-
-const takeWithAnalysis = z.object({ take: takeSchema, analysis: analysisSchema });
 
 const example = { params: { id: "maren-quick-change" } };
 
@@ -63,17 +38,7 @@ export const takeRoutes: readonly Route[] = [
     access: "teaching",
     summary: "Keep a take and analyse it",
     accepts: "form",
-    body: formFields.extend({
-      player: z.string().trim().max(200).optional().describe("name of the player; made when new"),
-      playerId: z.string().max(100).optional(),
-      title: z.string().trim().max(200).optional(),
-      date: z.union([z.literal(""), dateField]).optional(),
-      tags: z.string().max(1000).optional().describe("separated by commas"),
-      keepSound: z
-        .enum(["true", "false"])
-        .default("false")
-        .describe("keep a recording beside the notes heard in it"),
-    }),
+    body: takeForm,
     answers: { 201: { description: "the take and its account", schema: takeWithAnalysis } },
     handle: async ({ body, files, services, actor }) => {
       const file = oneFile(files);
@@ -108,8 +73,8 @@ export const takeRoutes: readonly Route[] = [
     path: "/takes",
     access: "member",
     summary: "All takes, newest first",
-    query: z.object({ player: z.string().max(100).optional(), tag: z.string().max(100).optional() }),
-    answers: { 200: { description: "takes", schema: z.object({ takes: z.array(takeSchema) }) } },
+    query: takeQuery,
+    answers: { 200: { description: "takes", schema: takesSchema } },
     example: {},
     handle: async ({ query, services, actor }) => {
       const takes = await listTakes(services.database, { playerId: query.player, tag: query.tag });
@@ -139,9 +104,7 @@ export const takeRoutes: readonly Route[] = [
     example,
     handle: async ({ params, services }) => ({
       status: 200,
-      type: "application/json",
-      fileName: null,
-      body: accountText(await account(services, params.id)),
+      written: accountText(await account(services, params.id)),
     }),
   }),
   route({
@@ -150,15 +113,7 @@ export const takeRoutes: readonly Route[] = [
     access: "take",
     summary: "Change a take; a new chart, anchor or option analyses it anew",
     params: idParams,
-    body: chartFields.extend({
-      anchors: z.array(z.unknown()).optional(),
-      options: z.record(z.string(), z.unknown()).optional(),
-      correct: correctionsSchema.optional(),
-      title: z.string().trim().min(1).max(200).optional(),
-      player: z.string().trim().max(200).nullable().optional(),
-      date: dateField.nullable().optional(),
-      tags: z.array(z.string().max(60)).max(40).optional(),
-    }),
+    body: takeChange,
     answers: { 200: { description: "the take and its account", schema: takeWithAnalysis } },
     example: { ...example, body: { tags: ["demo"] } },
     handle: async ({ params, body, services, actor }) => {

@@ -1,20 +1,10 @@
 /** `/tokens`: make, list and end tokens. `/session`: a page signs in with a token and keeps it in a cookie. */
-import { z } from "zod";
 import { SESSION_COOKIE, setSession } from "../access.ts";
+import { madeTokenSchema, newToken, signIn, tokensSchema } from "../contract/access.ts";
+import { idParams } from "../contract/fields.ts";
 import { HttpProblem, notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
-import { createToken, endToken, findToken, listTokens, ROLES } from "../store/tokens.ts";
-import { daysField, idParams } from "./fields.ts";
-
-const tokenSchema = z.object({
-  id: z.string(),
-  name: z.string(),
-  role: z.enum(ROLES),
-  scope: z.array(z.string()),
-  createdAt: z.string(),
-  endedAt: z.string().nullable(),
-  expiresAt: z.string().nullable(),
-});
+import { createToken, endToken, findToken, listTokens } from "../store/tokens.ts";
 
 export const tokenRoutes: readonly Route[] = [
   route({
@@ -22,7 +12,7 @@ export const tokenRoutes: readonly Route[] = [
     path: "/tokens",
     access: "owner",
     summary: "All tokens, without what they open with",
-    answers: { 200: { description: "tokens", schema: z.object({ tokens: z.array(tokenSchema) }) } },
+    answers: { 200: { description: "tokens", schema: tokensSchema } },
     example: {},
     handle: async ({ services }) => ({ status: 200, json: { tokens: await listTokens(services.database) } }),
   }),
@@ -30,14 +20,9 @@ export const tokenRoutes: readonly Route[] = [
     method: "post",
     path: "/tokens",
     access: "owner",
-    summary: "Make a token; it is takeRow this once",
-    body: z.object({
-      name: z.string().trim().min(1).max(200),
-      role: z.enum(ROLES),
-      scope: z.array(z.string().max(100)).max(1000).default([]),
-      days: daysField,
-    }),
-    answers: { 201: { description: "the token", schema: z.object({ id: z.string(), token: z.string() }) } },
+    summary: "Make a token; it is told this once",
+    body: newToken,
+    answers: { 201: { description: "the token", schema: madeTokenSchema } },
     example: { body: { name: "Example teacher", role: "teacher", scope: [] } },
     handle: async ({ body, services }) => ({ status: 201, json: await createToken(services.database, body) }),
   }),
@@ -58,7 +43,7 @@ export const tokenRoutes: readonly Route[] = [
     path: "/session",
     access: "open",
     summary: "Sign a page in with a token",
-    body: z.object({ token: z.string().max(200) }),
+    body: signIn,
     answers: { 204: { description: "signed in" } },
     handle: async ({ body, services }) => {
       if ((await findToken(services.database, body.token)) === null) {

@@ -37,7 +37,8 @@ export interface StoredLens {
   readonly lens: Lens;
 }
 
-interface Kinds {
+/** What a row of each kind holds. */
+export interface Kinds {
   players: Player;
   charts: StoredChart;
   shapes: StoredShape;

@@ -1,17 +1,8 @@
 /** What a player's page holds: the usual, consent, what they work on since when, notes for the parents. */
 import { randomUUID } from "node:crypto";
-import { z } from "zod";
 import type { Lens } from "../../src/account.ts";
+import type { Usual } from "../contract/player-page.ts";
 import type { Database, Queryable } from "./database.ts";
-
-/** Defaults for the player's next take. */
-export const usualSchema = z.object({
-  handSize: z.enum(["small", "middle", "large"]).optional().describe("how large the player's hand is"),
-  chart: z.string().max(20_000).optional().describe("text of the chart that is usually played"),
-  shapes: z.array(z.string().max(60)).max(40).optional().describe("names of the shapes in use"),
-});
-
-export type Usual = z.infer<typeof usualSchema>;
 
 /** On which day who consented; null in place of it where nobody has yet. */
 export interface Consent {

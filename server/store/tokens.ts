@@ -1,8 +1,7 @@
 /** Tokens: who may ask for what. Only a hash is kept; the token itself is shown once, when it is made. */
 import { createHash, randomBytes, randomUUID } from "node:crypto";
+import type { ROLES } from "../contract/access.ts";
 import type { Queryable } from "./database.ts";
-
-export const ROLES = ["owner", "teacher", "reader", "researcher"] as const;
 
 export type Role = (typeof ROLES)[number];
 

@@ -4,22 +4,9 @@
  * matter: `compareSides`); a number that only a whole take has is followed by its order alone (`trendOf`).
  */
 import { compareSides } from "./compare-sides.ts";
+import type { Change, Verdict } from "./comparison-schema.ts";
 import type { Sample } from "./sample.ts";
-import { type Trend, trendOf } from "./trend.ts";
-import type { Verdict } from "./verdict.ts";
-
-export interface Change {
-  /** The last against the first; null where there is no phrase to compare by. */
-  readonly verdict: Verdict | null;
-  /** Each against the one before it; empty where there is no phrase to compare by. */
-  readonly steps: readonly Verdict[];
-  /** How the values follow the order; null for fewer than three. */
-  readonly trend: Trend | null;
-  /** Of the last against the first: Cliff's delta over phrases, p, and p with all that was compared; null where unknown. */
-  readonly delta: number | null;
-  readonly p: number | null;
-  readonly q: number | null;
-}
+import { trendOf } from "./trend.ts";
 
 const TURNED: Readonly<Record<Verdict, Verdict>> = {
   "clearly more": "clearly less",

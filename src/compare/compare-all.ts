@@ -1,44 +1,15 @@
 import { bootstrapOne } from "./bootstrap.ts";
-import { type Change, changeInWords, changesOf } from "./change.ts";
-import { type Comparison, compareSides, type SampleSummary, summaryOf } from "./compare-sides.ts";
+import { changeInWords, changesOf } from "./change.ts";
+import { compareSides, summaryOf } from "./compare-sides.ts";
+import type { ManyCompared } from "./comparison-schema.ts";
 import { jensenShannon } from "./jensen-shannon.ts";
-import { DISTRIBUTIONS, MEASURES, type Measure } from "./measures.ts";
-import { type BarTogether, barsTogether } from "./same-bar.ts";
+import { DISTRIBUTIONS, MEASURES } from "./measures.ts";
+import { barsTogether } from "./same-bar.ts";
 import type { Sample } from "./sample.ts";
-import { type Shared, sharedOf } from "./shared.ts";
-import { type Shares, sharesOf } from "./shares.ts";
+import { sharedOf } from "./shared.ts";
+import { sharesOf } from "./shares.ts";
 import { measureOf, statisticOf } from "./statistic.ts";
-import { type Trend, trendOf } from "./trend.ts";
-
-/** Three or more sides: small multiples and their trend. */
-export interface ManyCompared {
-  readonly sides: readonly SampleSummary[];
-  readonly measures: readonly {
-    readonly id: string;
-    readonly name: string;
-    readonly unit: Measure["unit"];
-    /** One for each side. */
-    readonly values: readonly (number | null)[];
-    /** Added: 95 % interval of each value by the bootstrap over phrases; null where a side has too few. */
-    readonly intervals: readonly (readonly [number, number] | null)[];
-    readonly trend: Trend | null;
-    /** Added: what may be said of the whole row, and the same in a few words. */
-    readonly change: Change;
-    readonly words: string;
-    readonly sentence: string;
-  }[];
-  readonly distributions: readonly {
-    readonly id: string;
-    readonly name: string;
-    readonly shares: readonly Shares[];
-    /** Jensen-Shannon, base 2, of each side against the one before it; null for the first. */
-    readonly steps: readonly (number | null)[];
-  }[];
-  readonly shared: Shared;
-  readonly bars: readonly BarTogether[];
-  /** Added: the first side beside the last, with intervals and effect sizes. */
-  readonly ends: Comparison;
-}
+import { trendOf } from "./trend.ts";
 
 /**
  * Sides in a meaningful order (choruses, weeks), each measure as a row with its trend. The same seed gives the same

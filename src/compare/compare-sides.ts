@@ -1,69 +1,23 @@
-import type { RegisterSummary } from "../account.ts";
 import { falseDiscoveryRates } from "../statistics/false-discovery.ts";
 import { bootstrapInterval } from "./bootstrap.ts";
 import { cliffsDelta } from "./cliffs-delta.ts";
+import type {
+  Comparison,
+  DistributionComparison,
+  MeasureComparison,
+  SampleSummary,
+  Verdict,
+} from "./comparison-schema.ts";
 import { jensenShannon } from "./jensen-shannon.ts";
 import { DISTRIBUTIONS, type Distribution, MEASURES, type Measure } from "./measures.ts";
 import { type PermutationResult, permutationTest } from "./permutation.ts";
-import { type BarTogether, barsTogether } from "./same-bar.ts";
+import { barsTogether } from "./same-bar.ts";
 import type { Sample, Unit } from "./sample.ts";
-import { type Shared, sharedOf } from "./shared.ts";
+import { sharedOf } from "./shared.ts";
 import { type Shares, sharesOf } from "./shares.ts";
 import { divergenceOf, statisticOf } from "./statistic.ts";
 import { summaryWords } from "./summary-words.ts";
-import { type Verdict, verdictOf, verdictOfDistributions } from "./verdict.ts";
-
-export interface MeasureComparison {
-  readonly id: string;
-  readonly name: string;
-  readonly unit: Measure["unit"];
-  readonly a: number | null;
-  readonly b: number | null;
-  /** First less second. */
-  readonly difference: number | null;
-  /** 95 %, of the difference. */
-  readonly interval: readonly [number, number] | null;
-  /** Cliff's delta over phrases, -1 to 1. */
-  readonly delta: number | null;
-  readonly p: number | null;
-  /** Held over all that is compared here (Benjamini & Hochberg 1995). */
-  readonly q: number | null;
-  readonly verdict: Verdict;
-  readonly sentence: string;
-}
-
-export interface DistributionComparison {
-  readonly id: string;
-  readonly name: string;
-  readonly a: Shares;
-  readonly b: Shares;
-  /** Jensen-Shannon, base 2: 0 alike, 1 nothing in common. */
-  readonly divergence: number;
-  readonly p: number | null;
-  readonly q: number | null;
-  readonly verdict: Verdict;
-  /** Labels by how far apart their shares are, farthest first. */
-  readonly differences: readonly { readonly label: string; readonly difference: number }[];
-  readonly sentence: string;
-}
-
-export interface SampleSummary {
-  readonly name: string;
-  readonly notes: number;
-  readonly phrases: number;
-  readonly register: RegisterSummary;
-}
-
-export interface Comparison {
-  readonly sides: readonly [SampleSummary, SampleSummary];
-  readonly measures: readonly MeasureComparison[];
-  readonly distributions: readonly DistributionComparison[];
-  readonly shared: Shared;
-  /** The same bar of both, laid over one another; empty when the charts differ in length. */
-  readonly bars: readonly BarTogether[];
-  /** Added: what may be said of the two, in a few sentences; empty where nothing is clear. */
-  readonly summary: readonly string[];
-}
+import { verdictOf, verdictOfDistributions } from "./verdict.ts";
 
 /**
  * Two sides next to each other: every measure with its difference, 95 % bootstrap interval, effect size and a

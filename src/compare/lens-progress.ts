@@ -3,15 +3,8 @@ import type { LensOutcome } from "../account.ts";
 import { lensMeasure, lensValue } from "../lens/names.ts";
 import { changeInWords, changeOfValues, changesOf } from "./change.ts";
 import type { DatedTake } from "./dated-take.ts";
+import type { LensProgress } from "./progress-schema.ts";
 import { sampleOf } from "./sample.ts";
-
-export interface LensProgress {
-  /** Id and name of the lens of the newest take that has one. */
-  readonly lens: string;
-  readonly name: string;
-  /** One sentence for each number that the lens asks for, over the takes on one chart that were looked at through it. */
-  readonly sentences: readonly string[];
-}
 
 /** Numbers of a lens that comparison follows phrase by phrase, under the same name. */
 const BY_PHRASES: readonly string[] = ["rests", "answers"];

@@ -1,19 +1,11 @@
+import type { MEASURE_UNITS } from "./comparison-schema.ts";
 import type { Unit } from "./sample.ts";
 
 /** Something that two sides can have more or less of: a ratio of sums over phrases, or a quantile over their values. */
 export interface Measure {
   readonly id: string;
   readonly name: string;
-  readonly unit:
-    | "share"
-    | "notes a bar"
-    | "notes a second"
-    | "semitones"
-    | "MIDI number"
-    | "ratio"
-    | "ms"
-    | "notes"
-    | "shifts";
+  readonly unit: (typeof MEASURE_UNITS)[number];
   readonly of: RatioOfSums | QuantileSpread;
   /** What a side has more of when its value is greater, after "clearly has". */
   readonly more: string;

@@ -1,70 +1,11 @@
-import type { Analysis, Finding, LensOutcome } from "../account.ts";
+import type { Analysis, Finding } from "../account.ts";
 import { percent } from "../words/index.ts";
-import { type Change, changeInWords, changeOfValues, changesOf } from "./change.ts";
+import { changeInWords, changeOfValues, changesOf } from "./change.ts";
 import type { DatedTake } from "./dated-take.ts";
-import { type LensProgress, lensProgress } from "./lens-progress.ts";
+import { lensProgress } from "./lens-progress.ts";
+import type { Progress } from "./progress-schema.ts";
 import { sampleOf } from "./sample.ts";
-import { type Trend, trendOf } from "./trend.ts";
-
-export interface ProgressPoint {
-  readonly take: string;
-  readonly date: string;
-  readonly value: number | null;
-}
-
-export interface Progress {
-  /** In time order. */
-  readonly takes: readonly {
-    readonly id: string;
-    readonly date: string;
-    readonly title: string;
-    readonly notes: number;
-    /** Added: name and key of its chart, and whether it is the chart that changes are told of. */
-    readonly chart: { readonly name: string | null; readonly key: string; readonly same: boolean };
-    /** Added: what the take shows through its lens; null where it has none. */
-    readonly lens: LensOutcome | null;
-  }[];
-  /** The few numbers that a teacher follows. */
-  readonly measures: readonly {
-    readonly id: string;
-    readonly name: string;
-    readonly unit: "share" | "notes a bar" | "semitones" | "ratio" | "count";
-    /** Which way a teacher hopes it goes; null where neither is better. */
-    readonly hope: "up" | "down" | null;
-    readonly points: readonly ProgressPoint[];
-    readonly trend: Trend | null;
-    /** Added: what may be said of it, over the takes on one chart. */
-    readonly change: Change;
-    /** Added: the same in a few words, "clearly more, as hoped". */
-    readonly words: string;
-    readonly sentence: string;
-  }[];
-  /** Added: the weeks of the lens in force; null where no take has one. */
-  readonly lens: LensProgress | null;
-  /** Every finding that was made, with the takes in which it was, and whether it is still there in the last one. */
-  readonly findings: readonly {
-    readonly id: string;
-    readonly heading: Finding["heading"];
-    readonly kind: Finding["kind"];
-    readonly takes: readonly string[];
-    readonly state: "new" | "lasting" | "gone";
-    readonly text: string;
-  }[];
-  /** Goals of each take and whether they were reached. */
-  readonly goals: readonly {
-    readonly take: string;
-    readonly text: string;
-    readonly state: "reached" | "open" | "to be judged";
-  }[];
-  /** For each take the heaviest thing that works, with where to hear it. */
-  readonly best: readonly {
-    readonly take: string;
-    /** Added: `Finding.id`. */
-    readonly finding: string;
-    readonly text: string;
-    readonly evidence: readonly string[];
-  }[];
-}
+import { trendOf } from "./trend.ts";
 
 interface Followed {
   readonly id: string;

@@ -1,27 +1,5 @@
-import type { AccountNote } from "../account.ts";
+import type { BarTogether, LayerNote } from "./comparison-schema.ts";
 import type { Sample } from "./sample.ts";
-
-/** A note of one layer: where it stands in the bar and how long it is held, both as shares of the bar. */
-export interface LayerNote {
-  readonly id: string;
-  readonly pitch: number;
-  /** 0 at the bar line, below 1. */
-  readonly start: number;
-  readonly length: number;
-  readonly role: AccountNote["role"];
-}
-
-/** A bar of the chart with what each side plays in it, one layer for each chorus of each side. */
-export interface BarTogether {
-  readonly bar: number;
-  readonly chords: readonly string[];
-  readonly layers: readonly {
-    /** Index of the side. */
-    readonly side: number;
-    readonly chorus: number;
-    readonly notes: readonly LayerNote[];
-  }[];
-}
 
 /** The same bar of every side laid over one another. Empty when the sides have charts of different lengths. */
 export function barsTogether(sides: readonly Sample[]): BarTogether[] {

@@ -1,22 +1,7 @@
 import type { AccountNote } from "../account.ts";
+import type { Shared } from "./comparison-schema.ts";
 import type { Sample } from "./sample.ts";
 import { sharesOf } from "./shares.ts";
-
-/** What all sides have in common. */
-export interface Shared {
-  /** Lines of five notes or more with the same intervals, longest first: where each side plays them. */
-  readonly lines: readonly {
-    readonly intervals: readonly number[];
-    /** For each side the ids of the first notes. */
-    readonly starts: readonly (readonly string[])[];
-  }[];
-  /** Motifs found in every side, by what they repeat. */
-  readonly motifs: readonly { readonly viewpoint: string; readonly pattern: readonly (number | string)[] }[];
-  /** Placements that each side uses for at least a twentieth of its placed notes. */
-  readonly placements: readonly string[];
-  /** Degrees that make up at least a twentieth of each side. */
-  readonly degrees: readonly string[];
-}
 
 /** Fewest intervals of a shared line: five notes are the shortest that a listener would call the same line. [practice] */
 const LEAST_INTERVALS = 4;

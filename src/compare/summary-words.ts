@@ -1,5 +1,5 @@
 import { listInWords } from "../words/index.ts";
-import type { Verdict } from "./verdict.ts";
+import type { Verdict } from "./comparison-schema.ts";
 
 /** A measure with what it is called where a side has more or less of it. */
 export interface Said {

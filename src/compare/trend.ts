@@ -1,15 +1,5 @@
 import { median } from "d3-array";
-
-/** How a measure moves over a row of sides (choruses, weeks). */
-export interface Trend {
-  /** Median change from one to the next (Theil 1950, Sen 1968). */
-  readonly slope: number;
-  /** Kendall's tau of the values against their order, -1 to 1. */
-  readonly tau: number;
-  /** Exact two-sided p of that tau under random order up to seven values; null beyond. */
-  readonly p: number | null;
-  readonly words: "rises" | "falls" | "rises at every step" | "falls at every step" | "no clear trend";
-}
+import type { Trend } from "./comparison-schema.ts";
 
 /** Null for fewer than three known values; nulls are left out but keep their place in the row. */
 export function trendOf(values: readonly (number | null)[]): Trend | null {

@@ -1,13 +1,4 @@
-/** What may be said of a difference, in plain words. */
-export type Verdict =
-  | "clearly more"
-  | "clearly less"
-  | "perhaps more"
-  | "perhaps less"
-  | "clearly different"
-  | "perhaps different"
-  | "no clear difference"
-  | "too little to say";
+import type { Verdict } from "./comparison-schema.ts";
 
 /** False-discovery rate at which a difference is called clear. */
 const CLEAR = 0.05;

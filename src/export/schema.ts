@@ -2,7 +2,7 @@
 import { z } from "zod";
 import { analysisSchema } from "../account.ts";
 
-type JsonSchema = Record<string, unknown>;
+export type JsonSchema = Record<string, unknown>;
 
 /**
  * A schema as JSON Schema. Parts that have an id stand in `$defs`. Fields are only ever added, so that what an older
@@ -10,7 +10,7 @@ type JsonSchema = Record<string, unknown>;
  *
  * @param io "input" for what is sent, where defaults may be left out; "output" for what is answered
  */
-function jsonSchemaOf(schema: z.ZodType, io: "input" | "output"): JsonSchema {
+export function jsonSchemaOf(schema: z.ZodType, io: "input" | "output"): JsonSchema {
   return z.toJSONSchema(schema, {
     io,
     unrepresentable: "any",

@@ -5,30 +5,39 @@ import { Problem } from "../take/index.ts";
 /** Why a note may not be one: it may be the overtones of another, or the same string's sound taken for a new strike. */
 export const DOUBTS = ["octave ghost", "re-strike"] as const;
 
-const heardNoteSchema = z.object({
-  /** MIDI number of a piano's key. */
-  pitch: z.int().min(21).max(108),
-  /** Seconds from the start of the sound. */
-  onset: z.number().min(0),
-  /** When the key was let go or the note had died away, in seconds. */
-  end: z.number().min(0),
-  /** Loudness as a MIDI velocity. */
-  velocity: z.int().min(1).max(127),
-  /** 0 to 1: of notes said .9, nine in ten were played. */
-  certainty: z.number().min(0).max(1),
-  doubt: z.enum(DOUBTS).nullable(),
-});
+const heardNoteSchema = z
+  .object({
+    pitch: z.int().min(21).max(108).describe("MIDI number of a piano's key, 21 to 108"),
+    onset: z.number().min(0).describe("when it begins, in seconds from the start of the sound"),
+    end: z.number().min(0).describe("when the key was let go or the note had died away, in seconds"),
+    velocity: z.int().min(1).max(127).describe("loudness as a MIDI velocity, number 1 to 127"),
+    certainty: z.number().min(0).max(1).describe("0 to 1: of notes said .9, nine in ten were played"),
+    doubt: z
+      .enum(DOUBTS)
+      .nullable()
+      .describe("what it may be instead of a note; null where nothing is doubted"),
+  })
+  .meta({ id: "HeardNote", description: "a note that was heard" });
 
-export const heardSchema = z.object({
-  /** Tells the document from other JSON. */
-  heard: z.literal("piano"),
-  version: z.literal(1),
-  /** Length of the sound. */
-  seconds: z.number().min(0),
-  notes: z.array(heardNoteSchema),
-  /** Changes of the sustain pedal; empty where it cannot be heard. */
-  pedal: z.array(z.object({ seconds: z.number().min(0), down: z.boolean() })),
-});
+export const heardSchema = z
+  .object({
+    heard: z.literal("piano").describe("tells the document from other JSON"),
+    version: z.literal(1).describe("version number of the document"),
+    seconds: z.number().min(0).describe("length of the sound, in seconds"),
+    notes: z.array(heardNoteSchema).describe("what was heard, in order"),
+    pedal: z
+      .array(
+        z.object({
+          seconds: z.number().min(0).describe("when, in seconds from the start of the sound"),
+          down: z.boolean().describe("true where it goes down"),
+        }),
+      )
+      .describe("changes of the sustain pedal; empty where it cannot be heard"),
+  })
+  .meta({
+    id: "Heard",
+    description: "what was heard in a recording, to be read again like any other source",
+  });
 
 type Frozen<T> = T extends object ? { readonly [K in keyof T]: Frozen<T[K]> } : T;
 

@@ -11,23 +11,12 @@ import {
 import type { HandShape } from "../hands/shape.ts";
 import { signatureOf } from "../pitch/index.ts";
 import { contextOf } from "./context.ts";
-import type { Exercise, ExerciseBar } from "./exercise.ts";
+import type { Exercise, ExerciseBar, PracticeSheet } from "./exercise.ts";
 import { bestIdea, type Idea } from "./idea.ts";
 import type { PracticeKind } from "./kinds.ts";
 import { MAKERS } from "./makers.ts";
 import { pulseOf } from "./pulse.ts";
 import { tempoPlan } from "./tempo-plan.ts";
-
-/** What a student takes home. */
-export interface PracticeSheet {
-  readonly title: string;
-  readonly chart: string;
-  /** Keys of the exercises, the chart's own first. */
-  readonly keys: readonly string[];
-  /** Notes of the take from which the student's own idea comes; empty when it is a borrowed one. */
-  readonly idea: readonly string[];
-  readonly exercises: readonly Exercise[];
-}
 
 export interface PracticeOptions {
   /** Other keys in which the exercises are wanted as well ("Eb", "Cm"). */

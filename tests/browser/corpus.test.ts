@@ -1,7 +1,11 @@
 import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { beforeAll, describe, expect, test } from "vitest";
-import type { CorpusSummary, MeasureSpreads } from "../../client/shell/corpora.ts";
+import type {
+  CorpusMeasureName,
+  CorpusSummary,
+  MeasureSpreads,
+} from "../../server/contract/corpus-results.ts";
 import { classFiles } from "./pages-to-see.ts";
 import { hasChromium, openPage } from "./stage.ts";
 import { staged } from "./staged.ts";
@@ -48,7 +52,7 @@ describe.skipIf(!hasChromium)("a corpus in a browser", () => {
       all.map((panel) => {
         const one = (name: string) => panel.querySelector<SVGElement>(`[data-${name}]`)!.dataset[name];
         return {
-          measure: (panel as SVGElement).dataset.measure!,
+          measure: (panel as SVGElement).dataset.measure as CorpusMeasureName,
           median: Number(one("median")),
           q1: Number(one("q1")),
           bins: [...panel.querySelectorAll<SVGElement>(".bin")].map((bin) => ({

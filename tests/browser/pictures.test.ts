@@ -1,9 +1,8 @@
 import type { Page } from "playwright-core";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { AccountNote, Analysis } from "../../src/account.ts";
-import type { ManyCompared } from "../../src/compare/compare-all.ts";
-import type { Comparison } from "../../src/compare/compare-sides.ts";
-import type { Progress } from "../../src/compare/progress.ts";
+import type { Comparison, ManyCompared } from "../../src/compare/comparison-schema.ts";
+import type { Progress } from "../../src/compare/progress-schema.ts";
 import type { PlacementMap } from "../../src/hands/placement-map-schema.ts";
 import { hasChromium, openPage } from "./stage.ts";
 import { staged } from "./staged.ts";

@@ -57,7 +57,8 @@ describe("names of keys on the pages", () => {
   });
 
   it("of a hit are told apart into what was found and what stands around it", () => {
-    const hit = { take: "t", firstNote: "n2", chorus: 1, bar: 1, beat: 1, edits: 0 };
+    const place = { take: "t", firstNote: "n2", lastNote: "n3", chorus: 1, bar: 1, beat: 1, edits: 0 };
+    const hit = { ...place, notes: 2, pitch: 61, ids: ["n1", "n2", "n3", "n4"], onsets: [-1, 0, 1, 2] };
     const pitches = { before: [59], pitches: [61, 63], after: [64] };
     expect(hitNames({ ...hit, ...pitches, spellings: ["B3", "C#4", "Eb4", "E4"] })).toEqual({
       before: "B3",

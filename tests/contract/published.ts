@@ -21,14 +21,26 @@ export function closed<T>(schema: T): T {
 /** What an OpenAPI document holds beside schemas. */
 const OPENAPI = ["openapi", "info", "servers", "tags", "paths", "components", "security"];
 
-/** Parts of a document that are reached by `pointer`, as a validator of their own. */
-export function validatorOf(document: Json, pointer = ""): Validate {
-  const ajv = new Ajv2020({ allErrors: true, strict: true, allowUnionTypes: true, validateFormats: true });
+/** Validators for the parts of a document, by their JSON pointer; each is made when it is first asked for. */
+export function validatorsOf(document: Json): (pointer: string) => Validate {
+  const ajv = new Ajv2020({ allErrors: true, strict: true, strictRequired: false, allowUnionTypes: true });
   (formatsOf as unknown as (ajv: Ajv2020) => void)(ajv);
   ajv.addVocabulary(OPENAPI);
   ajv.addSchema({ ...document, $id: "published:" });
-  const validate = ajv.compile({ $ref: `published:#${pointer}` });
-  return (value) => (validate(value) ? null : told(validate.errors ?? []));
+  const made = new Map<string, Validate>();
+  return (pointer) => {
+    const known = made.get(pointer);
+    if (known !== undefined) return known;
+    const check = ajv.compile({ $ref: `published:#${encodeURI(pointer)}` });
+    const validate: Validate = (value) => (check(value) ? null : told(check.errors ?? []));
+    made.set(pointer, validate);
+    return validate;
+  };
+}
+
+/** A validator for a whole document. */
+export function validatorOf(document: Json): Validate {
+  return validatorsOf(document)("");
 }
 
 function told(errors: readonly ErrorObject[]): string {

@@ -24,9 +24,12 @@ export interface House {
 function roomOf(path: string, house: House): Room | null {
   const listed = house.rooms.find((room) => room.files?.includes(path));
   if (listed) return listed;
-  const parts = path.split("/");
-  const folder = parts[0] === "src" && parts.length > 2 ? parts.slice(0, 2).join("/") : parts[0];
-  return house.rooms.find((room) => room.name === folder) ?? null;
+  const around = house.rooms.filter((room) => path.startsWith(`${room.name}/`));
+  const room = around.reduce<Room | null>(
+    (inner, one) => (one.name.length > (inner?.name.length ?? 0) ? one : inner),
+    null,
+  );
+  return room?.name === "src" && path.split("/").length > 2 ? null : room;
 }
 
 /** Imports from one room into another that the table does not allow. */

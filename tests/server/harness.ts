@@ -1,12 +1,13 @@
 /** A server of its own for a test: a free port, a store of its own, no demo corpus unless asked for. */
 import pino from "pino";
 import { type RunningServer, type StartOptions, startServer } from "../../server/start.ts";
+import { checkAnswersOf } from "../contract/checked-answers.ts";
 
 /** Where servers of tests keep their store: a new database for each, or in memory while this is null. */
 export const store: { database: (() => Promise<string>) | null } = { database: null };
 
 export async function serve(options: Partial<StartOptions> = {}): Promise<RunningServer> {
-  return startServer({
+  const server = await startServer({
     port: 0,
     dataDir: null,
     databaseUrl: await store.database?.(),
@@ -14,6 +15,8 @@ export async function serve(options: Partial<StartOptions> = {}): Promise<Runnin
     log: pino({ level: "silent" }),
     ...options,
   });
+  checkAnswersOf(server.url);
+  return server;
 }
 
 /** A format 0 MIDI file of quarter notes at 120 a minute, in the Standard MIDI File layout, written by hand. */

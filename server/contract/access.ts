@@ -1,0 +1,73 @@
+/** Links to a take, tokens and sessions: who may read what. */
+import { z } from "zod";
+import type { Frozen } from "../../src/account.ts";
+import { daysField, timeField } from "./fields.ts";
+
+export const ROLES = ["owner", "teacher", "reader", "researcher"] as const;
+
+const role = z.enum(ROLES);
+const until = timeField.nullable().describe("when it ends, or has ended, by itself, in UTC; null for never");
+
+const shareSchema = z
+  .object({
+    id: z.string().describe("id of the link"),
+    name: z.string().describe("for whom it was made"),
+    createdAt: timeField.describe("when it was made, in UTC"),
+    expiresAt: until,
+  })
+  .meta({ id: "Share", description: "a read-only link to a take, without the address that opens it" });
+
+export const sharesSchema = z
+  .object({ shares: z.array(shareSchema).describe("links that are in force") })
+  .meta({ id: "Shares", description: "links to a take" });
+
+export const newShare = z.object({
+  name: z.string().trim().min(1).max(200).default("Link").describe("for whom it is"),
+  days: daysField,
+});
+
+export const madeShareSchema = z
+  .object({
+    id: z.string().describe("id of the link, by which it is ended"),
+    path: z.string().describe("its address on this service, told this once"),
+  })
+  .meta({ id: "MadeShare", description: "a link that was made" });
+
+const tokenSchema = z
+  .object({
+    id: z.string().describe("id of the token, by which it is ended"),
+    name: z.string().describe("for whom it was made"),
+    role: role.describe("what it opens"),
+    scope: z.array(z.string()).describe("ids of players (teacher), takes (reader) or corpora (researcher)"),
+    createdAt: timeField.describe("when it was made, in UTC"),
+    endedAt: timeField.nullable().describe("when it was ended, in UTC; null while it is not"),
+    expiresAt: until,
+  })
+  .meta({ id: "Token", description: "a token, without what it opens with" });
+
+export const tokensSchema = z
+  .object({ tokens: z.array(tokenSchema).describe("all tokens, ended ones too") })
+  .meta({ id: "Tokens", description: "all tokens" });
+
+export const newToken = z.object({
+  name: z.string().trim().min(1).max(200).describe("for whom it is"),
+  role: role.describe("what it opens"),
+  scope: z
+    .array(z.string().max(100))
+    .max(1000)
+    .default([])
+    .describe("ids of players (teacher), takes (reader) or corpora (researcher); empty for an owner"),
+  days: daysField,
+});
+
+export const madeTokenSchema = z
+  .object({
+    id: z.string().describe("id of the token, by which it is ended"),
+    token: z.string().describe("the token itself, told this once"),
+  })
+  .meta({ id: "MadeToken", description: "a token that was made" });
+
+export const signIn = z.object({ token: z.string().max(200).describe("the token to sign in with") });
+
+export type ShareRow = Frozen<z.output<typeof shareSchema>>;
+export type MadeShare = Frozen<z.output<typeof madeShareSchema>>;

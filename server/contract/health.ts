@@ -1,0 +1,14 @@
+/** Whether the process lives, and whether it can work. */
+import { z } from "zod";
+
+export const aliveSchema = z
+  .object({ status: z.literal("ok").describe("the process lives") })
+  .meta({ id: "Alive", description: "the process lives" });
+
+export const readySchema = z
+  .object({
+    status: z.literal("ready").describe("the store answers"),
+    store: z.string().describe("kind of store"),
+    analysisVersion: z.string().describe("version of the analysis that new accounts are made with"),
+  })
+  .meta({ id: "Ready", description: "the service can work" });
