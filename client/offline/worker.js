@@ -1,50 +1,95 @@
-/* Keeps the pages and what was last read from the server, so that they open without a network. */
+/*
+ * Lets the pages open without a network. What it keeps is the program: the files of the pages and the sounds of the
+ * piano. Of what the server says of takes it keeps nothing, unless the user has chosen on the first page to keep the
+ * takes that are opened in this browser: then the cache TAKES exists. Signing out, an ended session and whatever is
+ * deleted clear it.
+ */
 const FILES = [
   /* files */
 ];
-const SHELL = "ledgerline-shell-v1";
-const READ = "ledgerline-read-v1";
+const PROGRAM = "ledgerline-program";
+const TAKES = "ledgerline-takes";
+
+/** What a take's page and the list of takes read; links that were made and sound recordings are not kept. */
+const OF_TAKES =
+  /^\/api\/(takes|forms|players|shapes|shapes\/built-in)$|^\/api\/takes\/[^/]+(\/(?!shares|sound).*)?$/;
+
+/** What somebody signs in and out by. */
+const SESSION = "/api/session";
 
 self.addEventListener("install", (event) => {
   event.waitUntil(
     caches
-      .open(SHELL)
+      .open(PROGRAM)
       .then((cache) => cache.addAll(["/", "/icon.svg", ...FILES.filter((name) => name !== "/index.html")]))
       .then(() => self.skipWaiting()),
   );
 });
 
 self.addEventListener("activate", (event) => {
-  event.waitUntil(
-    caches
-      .open(SHELL)
-      .then(async (cache) => {
-        const known = new Set([...FILES, "/", "/icon.svg"]);
-        for (const request of await cache.keys()) {
-          const path = new URL(request.url).pathname;
-          if (path.startsWith("/assets/") && !known.has(path)) await cache.delete(request);
-        }
-      })
-      .then(() => self.clients.claim()),
-  );
+  event.waitUntil(Promise.all([forgetOlder(), forgetOldFiles()]).then(() => self.clients.claim()));
 });
 
 self.addEventListener("fetch", (event) => {
   const { request } = event;
   const url = new URL(request.url);
-  if (request.method !== "GET" || url.origin !== self.location.origin) return;
+  if (url.origin !== self.location.origin) return;
   if (url.pathname.startsWith("/api/")) {
-    if (!/\/events$|\/openapi|\/health|\/ready/.test(url.pathname)) event.respondWith(networkFirst(request));
-  } else if (url.pathname.startsWith("/assets/") || url.pathname.startsWith("/piano/")) {
-    event.respondWith(cacheFirst(request));
-  } else event.respondWith(networkFirst(request, SHELL));
+    if (request.method !== "GET") event.respondWith(changed(request, url.pathname));
+    else if (OF_TAKES.test(url.pathname)) event.respondWith(takeOrKept(request));
+  } else if (request.method !== "GET") return;
+  else if (url.pathname.startsWith("/assets/") || url.pathname.startsWith("/piano/")) {
+    event.respondWith(keptOrFetched(request));
+  } else if (url.pathname === "/" || url.pathname === "/icon.svg") event.respondWith(fetchedOrKept(request));
 });
 
-async function networkFirst(request, name = READ) {
-  const cache = await caches.open(name);
+/** Caches of earlier versions, which kept all that was read. */
+async function forgetOlder() {
+  for (const name of await caches.keys()) {
+    if (name.startsWith("ledgerline-") && name !== PROGRAM && name !== TAKES) await caches.delete(name);
+  }
+}
+
+async function forgetOldFiles() {
+  const cache = await caches.open(PROGRAM);
+  const known = new Set([...FILES, "/", "/icon.svg"]);
+  for (const request of await cache.keys()) {
+    const path = new URL(request.url).pathname;
+    if (path.startsWith("/assets/") && !known.has(path)) await cache.delete(request);
+  }
+}
+
+/** Sends a change. Whoever signs in or out leaves nothing to the next one; what is deleted is not kept here either. */
+async function changed(request, path) {
+  const { method } = request;
+  if (path === SESSION) await caches.delete(TAKES);
+  const answer = await fetch(request);
+  if (method === "DELETE" && path !== SESSION && (await caches.delete(TAKES))) await caches.open(TAKES);
+  return answer;
+}
+
+async function takeOrKept(request) {
+  const keeps = await caches.has(TAKES);
   try {
     const answer = await fetch(request);
-    if (answer.ok) cache.put(request, answer.clone());
+    if (answer.status === 401) await caches.delete(TAKES);
+    // Asked again, since the choice may have been taken back, or something deleted, while the answer came.
+    else if (answer.ok && keeps && (await caches.has(TAKES))) {
+      await (await caches.open(TAKES)).put(request, answer.clone());
+    }
+    return answer;
+  } catch (error) {
+    const kept = keeps ? await (await caches.open(TAKES)).match(request) : undefined;
+    if (kept) return kept;
+    throw error;
+  }
+}
+
+async function fetchedOrKept(request) {
+  const cache = await caches.open(PROGRAM);
+  try {
+    const answer = await fetch(request);
+    if (answer.ok) await cache.put(request, answer.clone());
     return answer;
   } catch (error) {
     const kept = await cache.match(request);
@@ -53,10 +98,11 @@ async function networkFirst(request, name = READ) {
   }
 }
 
-async function cacheFirst(request) {
-  const kept = await caches.match(request);
+async function keptOrFetched(request) {
+  const cache = await caches.open(PROGRAM);
+  const kept = await cache.match(request);
   if (kept) return kept;
   const answer = await fetch(request);
-  if (answer.ok) (await caches.open(SHELL)).put(request, answer.clone());
+  if (answer.ok) await cache.put(request, answer.clone());
   return answer;
 }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { hasChromium, openPage } from "./stage.ts";
+import { hasChromium, keepOpenedTakes, openPage } from "./stage.ts";
 import { staged } from "./staged.ts";
 
 describe.skipIf(!hasChromium)("playing and listening in a browser", () => {
@@ -54,10 +54,8 @@ describe.skipIf(!hasChromium)("playing and listening in a browser", () => {
   test("opens again without the network once it was loaded", async () => {
     const context = await stage.browser.newContext({ viewport: { width: 1024, height: 800 } });
     const page = await context.newPage();
+    await keepOpenedTakes(page, stage.url);
     await page.goto(`${stage.url}/#/takes/maren-lantern-yard`);
-    await page.waitForSelector(".chorus-page");
-    await page.evaluate(() => navigator.serviceWorker.ready);
-    await page.reload();
     await page.waitForSelector(".chorus-page");
     await context.setOffline(true);
     await page.reload();

@@ -5,7 +5,7 @@ import { describe, expect, test } from "vitest";
 import { indexAccount } from "../../client/shell/account-index.ts";
 import { readSelection } from "../../client/shell/selection.ts";
 import type { Analysis } from "../../src/account.ts";
-import { hasChromium, openPage, POLICY, settled } from "./stage.ts";
+import { hasChromium, keepOpenedTakes, openPage, POLICY, settled } from "./stage.ts";
 import { staged } from "./staged.ts";
 
 const TAKES = join(import.meta.dirname, "../../corpus/takes");
@@ -247,22 +247,15 @@ describe.skipIf(!hasChromium)("the house around the pages", () => {
     await context.close();
   });
 
-  test("opens what was read before without the network, and says of the rest that it cannot be read now", async () => {
+  test("opens the takes that it keeps without the network, and says of the rest that it cannot be read now", async () => {
     const context = await stage.browser.newContext({ viewport: { width: 1024, height: 800 } });
     const page = await context.newPage();
+    await keepOpenedTakes(page, stage.url);
     await page.goto(`${stage.url}/#/takes/${ID}`);
     await page.waitForSelector(".chorus-page");
-    await page.evaluate(() => navigator.serviceWorker.ready);
-    await page.reload();
-    await page.waitForSelector(".chorus-page");
-    await page.goto(`${stage.url}/#/placements`);
-    await page.waitForSelector(".map-placement");
     await context.setOffline(true);
-    await page.goto(`${stage.url}/#/takes/${ID}`);
     await page.reload();
     await page.waitForSelector(".chorus-page");
-    await page.goto(`${stage.url}/#/placements`);
-    await page.waitForSelector(".map-placement");
     await page.goto(`${stage.url}/#/takes/maren-lantern-yard`);
     await page.waitForSelector(".refusal");
     expect(await page.textContent(".refusal-what")).toContain("does not answer");

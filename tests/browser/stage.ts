@@ -205,3 +205,20 @@ export async function settled(page: Page): Promise<void> {
     }
   });
 }
+
+/** Opens the first page under its worker, and chooses there that the takes that are opened are kept. */
+export async function keepOpenedTakes(page: Page, url: string): Promise<void> {
+  await underWorker(page, url);
+  await page.check("[name=keep-takes]");
+  await page.waitForFunction(() => caches.has("ledgerline-takes"));
+}
+
+/** Opens the first page, and waits until its worker has taken it over. */
+export async function underWorker(page: Page, url: string): Promise<void> {
+  await page.goto(`${url}/#/`);
+  await page.waitForFunction(async () => {
+    await navigator.serviceWorker.ready;
+    return navigator.serviceWorker.controller !== null;
+  });
+  await page.waitForSelector(".this-browser");
+}

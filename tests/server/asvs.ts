@@ -304,8 +304,10 @@ export const ASVS: readonly AsvsItem[] = [
   {
     item: "8.2.2, 8.2.3",
     asks: "nothing private is left in the browser",
-    reason:
-      "Pages work offline in a browser of the user's own, by design; signing out ends access to the service, not to what the user kept.",
+    tests: [
+      "../browser/kept-takes.test.ts: keeps the program and nothing of a take, unless that is chosen",
+      "../browser/kept-takes.test.ts: forgets the takes on signing out and on deletion",
+    ],
   },
   {
     item: "8.3.1",
