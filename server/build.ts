@@ -1,6 +1,6 @@
 /**
  * `npm run build`: everything into `dist`, so that it runs where only the packages of production are installed: the
- * pages, the programs of this folder, and a file for each kind of thread.
+ * pages, the package as others import it, the programs of this folder, and a file for each kind of thread.
  */
 import { execFileSync } from "node:child_process";
 import { copyFileSync, readFileSync, rmSync } from "node:fs";
@@ -38,6 +38,8 @@ execFileSync(process.execPath, ["node_modules/vite/bin/vite.js", "build", "clien
   cwd: ROOT,
   stdio: "inherit",
 });
+
+await import("./build-library.ts");
 
 rmSync(join(ROOT, "dist/server"), { recursive: true, force: true });
 await build({

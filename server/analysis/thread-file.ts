@@ -45,8 +45,8 @@ export const THREAD_BUNDLE = (kind: string): string => join(FOLDER, `${kind}.mjs
 const made = new Map<ThreadKind, string>();
 
 /**
- * The file that a thread runs: bundled once in the life of the process where the bundler is installed, else the one
- * that was built beforehand. A bundle's name tells its content, so several processes may make it at once.
+ * The file that a thread runs: bundled once in the life of the process where the bundler and the sources are, else the
+ * one that was built beforehand. A bundle's name tells its content, so several processes may make it at once.
  *
  * @returns path of the bundle
  */
@@ -54,7 +54,8 @@ export function threadFile(kind: ThreadKind): string {
   const known = made.get(kind);
   if (known !== undefined) return known;
   const bundler = installedBundler();
-  const file = bundler === null ? THREAD_BUNDLE(kind) : bundled(kind, bundler);
+  const sources = existsSync(fileURLToPath(THREADS[kind].source));
+  const file = bundler === null || !sources ? THREAD_BUNDLE(kind) : bundled(kind, bundler);
   made.set(kind, file);
   return file;
 }
