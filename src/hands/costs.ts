@@ -56,7 +56,7 @@ export interface Freedom {
  * player is known to use them, playing outside of all of them is rare.
  */
 export const FREEDOM: Readonly<Record<"offered" | "known", Freedom>> = {
-  offered: { note: 2, margin: 3, anywhere: 2, own: 2 },
+  offered: { note: 2, margin: 3, anywhere: 6, own: 2 },
   known: { note: 4.2, margin: 2.6, anywhere: 0, own: 0 },
 };
 

@@ -41,8 +41,8 @@ export function fillFingers(
     const [ps, cs, es] = [before.grips.length, step.grips.length, earlier?.grips.length ?? 1];
     const next = new Float64Array(ps * cs);
     const back = new Uint8Array(ps * cs);
-    const ease = Math.max(step.event.ease, before.event.ease);
-    const bound = earlier !== null && ease < 1;
+    const tie = Math.min(tieOf(step.event, weights.together), tieOf(before.event, weights.together));
+    const bound = earlier !== null && tie > 0;
     for (let p = 0; p < ps; p++) {
       for (let c = 0; c < cs; c++) {
         let best = Number.POSITIVE_INFINITY;
@@ -50,7 +50,7 @@ export function fillFingers(
         for (let e = 0; e < es; e++) {
           let cost = values[e * ps + p]!;
           if (cost >= best) continue;
-          if (bound) cost += (1 - ease) * three(weights.costs, earlier, e, before, p, step, c);
+          if (bound) cost += tie * three(weights.costs, earlier, e, before, p, step, c);
           if (cost < best) [best, from] = [cost, e];
         }
         next[p * cs + c] = best + step.own[c]! + linkCost(before, p, step, c, weights);
@@ -121,6 +121,11 @@ function three(
   return costs.triple(a, earlier.top, b, last, step.top);
 }
 
+/** How much of what joins two events counts, by the time that the hand has between them: 0 to 1. */
+function tieOf(event: HandEvent, { apart }: TogetherWeights): number {
+  return Math.max(apart, 1 - event.ease);
+}
+
 /** What joins two grips: the top line by the rules of one note after the other, and what all other fingers do. */
 function linkCost(before: Step, p: number, step: Step, c: number, weights: PathWeights): number {
   const [from, to] = [before.grips[p]!.fingers, step.grips[c]!.fingers];
@@ -133,12 +138,10 @@ function linkCost(before: Step, p: number, step: Step, c: number, weights: PathW
     if (slid) cost += a === b ? together.slideKept : together.slideLost;
     else cost += (single ? 1 : together.top) * costs.pair(a, before.top, b, step.top);
   }
-  if (single) return cost * (1 - step.event.ease);
+  const tie = tieOf(step.event, together);
+  if (single) return cost * tie;
   const wide = step.top - step.event.keys[0]! >= OCTAVE;
-  return (
-    cost * (1 - step.event.ease) * (wide ? together.octaveShare : 1) +
-    others(before, from, step, to, together, wide)
-  );
+  return cost * tie * (wide ? together.octaveShare : 1) + others(before, from, step, to, together, wide);
 }
 
 /** What the fingers beside the top line do: they stay on held keys, and are free for others only when they let go. */
@@ -183,7 +186,7 @@ function others(
       if (at >= 0 && from[at] !== finger) moved += weights.slideLost;
     }
   }
-  return moved * (1 - step.event.ease) * (wide ? weights.octaveShare : 1) + held;
+  return moved * tieOf(step.event, weights) * (wide ? weights.octaveShare : 1) + held;
 }
 
 function read(

@@ -2,13 +2,16 @@
  * The command that measures a folder of scores, on scales with the handbooks' printed fingers (sources in
  * handbooks.ts), and the weights of the fingering rules on rows that they were not fitted to.
  */
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it, vi } from "vitest";
+import { readTake } from "../../src/ingest/index.ts";
 import { report } from "../reports/fingering.report.ts";
+import { hasFingeredScores, heldOutScores } from "./fingered-halves.ts";
 import type { HANDBOOK_ROWS } from "./handbooks.ts";
 import { heldOutFigures } from "./held-out.ts";
+import { printedAgreement } from "./printed-agreement.ts";
 import { scaleScores } from "./scale-scores.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "printed-fingers-"));
@@ -47,6 +50,26 @@ describe("the report of a folder of fingered scores", () => {
     const empty = mkdtempSync(join(tmpdir(), "no-fingers-"));
     expect(printed([empty])).toContain("Nothing was measured");
     rmSync(empty, { recursive: true });
+  });
+});
+
+describe("scores that others fingered, none of them fitted to", () => {
+  it.skipIf(!hasFingeredScores)("have their printed fingers more often than by the published rules", () => {
+    let [notes, inferred, simple, commonest] = [0, 0, 0, 0];
+    for (const file of heldOutScores()) {
+      const found = printedAgreement(readTake(readFileSync(file), { name: file }));
+      for (const hand of found === null ? [] : [found.right, found.left]) {
+        notes += hand.notes;
+        inferred += hand.inferred;
+        simple += hand.simple;
+        commonest += hand.commonest;
+      }
+    }
+    // 17 keyboard scores, one of them with numbers that no hand can play; every other one is held out.
+    expect(notes).toBeGreaterThan(1200);
+    expect(inferred).toBeGreaterThan(simple);
+    expect(inferred).toBeGreaterThan(1.7 * commonest);
+    expect(inferred / notes).toBeGreaterThan(0.53);
   });
 });
 

@@ -1,6 +1,7 @@
 /** Inferred fingers beside printed ones, in scores that others fingered. */
 import { parseChart } from "../../src/chart/index.ts";
 import { PUBLISHED_WEIGHTS } from "../../src/hands/ergonomics.ts";
+import { isPracticable } from "../../src/hands/finger-spans.ts";
 import { cheapestFingering } from "../../src/hands/fingerings.ts";
 import { BUILT_IN_SHAPES, explainHands, type HandNote } from "../../src/hands/index.ts";
 import { mirrorPitch } from "../../src/hands/placements.ts";
@@ -25,6 +26,36 @@ export type HandAgreement = Readonly<Record<Hand, PrintedAgreement>>;
 const isKeyboard = ({ program }: Part) =>
   program === null || program <= 7 || (program >= 16 && program <= 20);
 
+/** Parts of an organ on three staves: the third is played with the feet. */
+const isPedal = (note: Note, take: Take) =>
+  (note.printed?.staff ?? 1) > 2 && (take.parts.find(({ id }) => id === note.part)?.staves ?? 1) > 2;
+
+/** Where this share of the printed pairs can be played by no hand at a keyboard, the numbers are no fingers of one. */
+const NO_HAND = 0.5;
+
+/**
+ * True where the numbers printed at neighbouring notes of a hand are fingers that cannot reach from key to key
+ * (Parncutt et al. 1997, MinPrac and MaxPrac) more often than not: string numbers, figures of a bass, another instrument.
+ */
+function isForAnotherInstrument(take: Take): boolean {
+  const handOf = handsOfParts(take);
+  let [joined, impossible] = [0, 0];
+  for (const hand of ["right", "left"] as const) {
+    const line = take.notes.filter((note) => handOf(note) === hand && !isPedal(note, take));
+    for (let i = 1; i < line.length; i++) {
+      const [before, note] = [line[i - 1]!, line[i]!];
+      const [a, b] = [before, note].map(({ printed }) => printed?.fingering[0]?.finger);
+      const apart = note.onset - before.onset;
+      if (a === undefined || b === undefined || apart < 0.03 || apart > 0.5 || note.pitch === before.pitch)
+        continue;
+      const [from, to] = [before, note].map(({ pitch }) => (hand === "right" ? pitch : mirrorPitch(pitch)));
+      joined++;
+      if (a === b || !isPracticable(a, from!, b, to!)) impossible++;
+    }
+  }
+  return joined >= 8 && impossible > NO_HAND * joined;
+}
+
 /**
  * Takes the printed fingers away, infers them again as the product does where nothing is chosen (all shapes offered,
  * no chart), and compares. Each part and hand is fingered for itself. Null where nothing is printed for a keyboard.
@@ -33,11 +64,14 @@ export function printedAgreement(
   take: Take,
   explain: typeof explainHands = explainHands,
 ): HandAgreement | null {
+  if (isForAnotherInstrument(take)) return null;
   const { hands } = partHands(take, { soloPart: null, soloStaff: null, soloHand: null });
   const handOf = handsOfParts(take);
   const rows: Row[] = [];
   for (const part of take.parts.filter(isKeyboard)) {
-    const indices = take.notes.flatMap((note, i) => (note.part === part.id ? [i] : []));
+    const indices = take.notes.flatMap((note, i) =>
+      note.part === part.id && !isPedal(note, take) ? [i] : [],
+    );
     const first = writtenOnce(indices.map((i) => take.notes[i]!));
     const own = indices.map(
       (i): HandNote => asPlayed(take.notes[i]!, handOf(take.notes[i]!) ?? hands[i]!.hand),

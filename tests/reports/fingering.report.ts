@@ -9,6 +9,7 @@ import { PUBLISHED_WEIGHTS } from "../../src/hands/ergonomics.ts";
 import { LINE_FINGERING } from "../../src/hands/line-weights.ts";
 import { readTake } from "../../src/ingest/index.ts";
 import { describeProblem, Problem } from "../../src/take/index.ts";
+import { isFitted } from "../hands/fingered-halves.ts";
 import { fingersOf, handbookAgreement, publishedOptions } from "../hands/handbook-agreement.ts";
 import { HANDBOOK_ROWS } from "../hands/handbooks.ts";
 import { heldOutFigures } from "../hands/held-out.ts";
@@ -74,6 +75,7 @@ function reportScores(folders: readonly string[]): void {
   const files = folders.flatMap(scoresUnder);
   console.log(`${"score and hand".padEnd(44)}fingers  inferred  commonest finger  simple model`);
   const sums = { right: NONE, left: NONE };
+  const halves = { fitted: NONE, "held out": NONE };
   let without = 0;
   let scores = 0;
   for (const file of files) {
@@ -84,6 +86,8 @@ function reportScores(folders: readonly string[]): void {
       continue;
     }
     scores++;
+    const half = isFitted(file) ? "fitted" : "held out";
+    halves[half] = added(halves[half], added(result.right, result.left));
     for (const hand of ["right", "left"] as const) {
       sums[hand] = added(sums[hand], result[hand]);
       if (result[hand].notes > 0) print(`${basename(file).slice(0, 34)}, ${hand}`, result[hand]);
@@ -94,8 +98,14 @@ function reportScores(folders: readonly string[]): void {
     print("right hands", sums.right);
     print("left hands", sums.left);
     print("all", all);
+    if (halves.fitted.notes > 0) {
+      print("half that the weights were drawn by", halves.fitted);
+      print("half that was held out", halves["held out"]);
+    }
   }
-  console.log(`\n${without} of ${files.length} files have no printed fingers of a keyboard.`);
+  console.log(
+    `\n${without} of ${files.length} files have no printed fingers of a keyboard (another instrument's, or numbers that no hand can play).`,
+  );
   if (all.notes === 0) {
     console.log("Nothing was measured: give a folder of scores in which fingers are printed.");
     return;
