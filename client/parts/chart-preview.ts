@@ -1,10 +1,11 @@
-/** What a typed chart says, drawn while it is typed: its bars as they are played, and what they ask. */
-
+/** What a typed chart says, drawn while it is typed and played on demand: its bars in order, and what they ask. */
 import type { ChartAsRead } from "../../server/contract/charts.ts";
 import { withAccidentals } from "../../src/words/index.ts";
 import { chartAsRead } from "../shell/api.ts";
 import { fill, h } from "../shell/dom.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
+import { playSnippet, stopSnippet } from "../sound/snippet.ts";
+import { chartSound } from "./chart-sound.ts";
 
 export interface ChartPreview {
   readonly element: HTMLElement;
@@ -41,24 +42,74 @@ export function chartPreview(): ChartPreview {
   };
 }
 
-function drawn({ key, meter, played, warnings }: ChartAsRead): HTMLElement[] {
+function drawn({ text, key, meter, played, warnings }: ChartAsRead): HTMLElement[] {
+  const list = h(
+    "ol",
+    { class: "read-bars", "aria-label": "Bars as they are played" },
+    ...played.map(({ bar, chords }) =>
+      h(
+        "li",
+        {},
+        h("span", { class: "bar-number", "aria-hidden": "true" }, bar),
+        ` ${withAccidentals(chords)}`,
+      ),
+    ),
+  );
   const bars = played.length === 1 ? "1 bar" : `${played.length} bars`;
   return [
     h("p", { class: "hint" }, `Read as ${bars} of ${meter.beats}/${meter.unit} in ${withAccidentals(key)}:`),
-    h(
-      "ol",
-      { class: "read-bars", "aria-label": "Bars as they are played" },
-      ...played.map(({ bar, chords }) =>
-        h(
-          "li",
-          {},
-          h("span", { class: "bar-number", "aria-hidden": "true" }, bar),
-          ` ${withAccidentals(chords)}`,
-        ),
-      ),
-    ),
+    list,
+    playControl(text, list),
     ...warnings.map(({ message, where }) =>
       h("p", { class: "hint chart-asks" }, where === null ? message : `${message} (${where})`),
     ),
   ];
+}
+
+/** Plays the bars with bass and shells, and marks the one that sounds; stops when what is drawn goes. */
+function playControl(text: string, list: HTMLElement): HTMLElement {
+  const button = h("button", { type: "button", class: "quiet" }, "Play these bars");
+  const trouble = h("div", {});
+  let playing = false;
+  const mark = (sounding: number | null) => {
+    [...list.children].forEach((bar, at) => {
+      bar.classList.toggle("playing", at === sounding);
+    });
+  };
+  const stop = () => {
+    playing = false;
+    stopSnippet();
+    mark(null);
+    button.textContent = "Play these bars";
+  };
+  const play = async () => {
+    const { notes, barSeconds, bars } = chartSound(text);
+    playing = true;
+    button.textContent = "Stop";
+    await playSnippet(notes);
+    const begun = performance.now();
+    const follow = () => {
+      if (!playing) {
+        stopSnippet();
+        return;
+      }
+      const bar = Math.floor((performance.now() - begun) / 1000 / barSeconds);
+      if (!button.isConnected || bar >= bars) {
+        stop();
+        return;
+      }
+      mark(bar);
+      requestAnimationFrame(follow);
+    };
+    follow();
+  };
+  button.addEventListener("click", () => {
+    if (playing) stop();
+    else
+      void play().catch((error) => {
+        stop();
+        fill(trouble, refusalNote(error));
+      });
+  });
+  return h("div", {}, button, trouble);
 }

@@ -91,3 +91,46 @@ describe("the user's word over the chart's", () => {
     expect(firstOf(typed, 1).scale).toBe("Mixolydian");
   });
 });
+
+describe("a typed chart that is read before anything is analysed", () => {
+  const read = (body: unknown) =>
+    fetch(`${server.url}/api/chart`, {
+      method: "POST",
+      headers: { "content-type": "application/json" },
+      body: JSON.stringify(body),
+    });
+
+  it("is answered with its bars in the order of playing, its meter and key, and printed in the house style", async () => {
+    const answer = await read({ chart: "Small Waltz\nkey: G\n3/4\n|: G | D7 |1 Am7 :|2 C:2 D7:1 |" });
+    expect(answer.status).toBe(200);
+    const chart = await answer.json();
+    expect(chart).toEqual({
+      text: expect.stringContaining("| G | D7 | Am7 | G |"),
+      key: "G",
+      bars: 6,
+      name: "Small Waltz",
+      meter: { beats: 3, unit: 4 },
+      played: ["G", "D7", "Am7", "G", "D7", "C:2 D7:1"].map((chords, at) => ({ bar: at + 1, chords })),
+      warnings: [],
+    });
+    // What was printed is what it reads.
+    expect(await (await read({ chart: chart.text })).json()).toEqual(chart);
+  });
+
+  it("says what was understood rather than read, and where", async () => {
+    const { warnings } = await (await read({ chart: "F7 Bb7 F7 F7\nBb7 Bb7 F7 F7\nC7 Bb7 F7 C7" })).json();
+    expect(warnings).toEqual([
+      { code: "bars-understood", message: expect.stringContaining("bar of its own"), where: "line 1" },
+    ]);
+  });
+
+  it("is refused with its line, its bar and the mend", async () => {
+    const answer = await read({ chart: "| F7 | Dm7-G7 |" });
+    expect(answer.status).toBe(422);
+    expect(await answer.json()).toMatchObject({
+      code: "not-a-chord",
+      where: "line 1, bar 2",
+      todo: expect.stringContaining("Dm7 G7"),
+    });
+  });
+});
