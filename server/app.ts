@@ -9,6 +9,7 @@ import { guardOrigin, openShare } from "./access.ts";
 import { errorHandler, HttpProblem, noSuchPath } from "./errors.ts";
 import { mount } from "./mount.ts";
 import { openApi } from "./openapi.ts";
+import { referenceRouter } from "./reference/router.ts";
 import { routes } from "./routes/index.ts";
 import type { Services } from "./services.ts";
 
@@ -64,6 +65,7 @@ export function createApp(services: Services): Express {
   });
   mount(app, routes, services);
   app.use("/api", noSuchPath);
+  app.use("/reference", referenceRouter(routes));
   app.get("/shared/:token", openShare(services.database, `${PAGES}/index.html`));
   app.use("/piano", express.static(PIANO, { maxAge: "30d", immutable: true }));
   // Answers of the API stay as they are: what is secret must not be packed together with what a sender chose.

@@ -45,7 +45,7 @@ export const TAGS: Readonly<Record<string, { readonly name: string; readonly des
 };
 
 /** Who may ask, where the service needs a token at all. */
-const ASKERS: Readonly<Record<Access, string>> = {
+export const ASKERS: Readonly<Record<Access, string>> = {
   open: "Anybody may ask.",
   member: "Any token may ask; each sees what is within its reach.",
   teaching: "Owners and teachers may ask.",
@@ -102,7 +102,7 @@ export function openApi(routes: readonly Route[]): JsonSchema {
  *
  * @example GET /takes/:id/analysis -> "getTakeAnalysis"; POST /takes -> "postTakes"; PATCH /takes/:id -> "patchTake"
  */
-function operationId({ method, path }: Pick<Route, "method" | "path">): string {
+export function operationId({ method, path }: Pick<Route, "method" | "path">): string {
   const steps = path.split("/").filter((step) => step !== "");
   const words = steps.flatMap((step, i) => {
     if (step.startsWith(":")) return [];

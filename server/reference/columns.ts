@@ -1,0 +1,41 @@
+/** What the columns of tables mean: as the field of the account that they are taken from, where there is one. */
+import type { z } from "zod";
+import { chorusSchema, motifSchema, noteSchema, phraseSchema, placementSchema } from "../../src/account.ts";
+import { takeSchema } from "../contract/takes.ts";
+
+type Shape = Readonly<Record<string, z.ZodType>>;
+
+const occurrence = motifSchema.shape.occurrences.element.shape;
+
+const FIELDS: Readonly<Record<string, Shape>> = {
+  take: takeSchema.shape,
+  notes: noteSchema.shape,
+  phrases: phraseSchema.shape,
+  motifs: { ...motifSchema.shape, ...occurrence },
+  placements: placementSchema.shape,
+  choruses: chorusSchema.shape,
+};
+
+/** Columns that are no field of their row. */
+const OWN: Readonly<Record<string, string>> = {
+  "take.take": "id of the take",
+  "take.chartKey": 'key of its chart: "F", "Gm"',
+  "notes.printedFingers":
+    'all that is printed as fingering: "2-3" for a change on the held key, "2 (3)" for an alternate; empty for none',
+  "motifs.motif": "id of the idea",
+  "choruses.low": "lowest note, MIDI number; empty without notes",
+  "choruses.high": "highest note, MIDI number; empty without notes",
+  "choruses.notesPerBar": "solo notes a bar",
+  "choruses.notesPerSecond": "solo notes a second",
+  "choruses.swing": "median ratio of the first to the second part of a beat; empty where too few beats tell",
+};
+
+/** Empty where nobody has said it: a test asks for every column. */
+export function columnMeaning(table: string, name: string): string {
+  const own = OWN[`${table}.${name}`];
+  if (own !== undefined) return own;
+  const [kind, ...role] = name.split(" ");
+  if (kind === "role") return `share of the solo notes that are ${role.join(" ")} of their chord, 0 to 1`;
+  if (kind === "line") return `share of the solo notes whose line role is ${role.join(" ")}, 0 to 1`;
+  return FIELDS[table]?.[name]?.description ?? "";
+}
