@@ -22,7 +22,8 @@ export function heldColour(line: Line, i: number): Found | null {
   return after === null || !isStep(line, i, after) ? { target: null, manner: null } : null;
 }
 
-/** Free: what remains, with nothing that it leads to. [practice] */
-export function free(): Found {
-  return { target: null, manner: null };
+/** Free: what remains, with no chord tone that it leads to; it may still go on by step. [practice] */
+export function free(line: Line, i: number): Found {
+  const after = line.after[i] ?? null;
+  return { target: null, manner: after !== null && isStep(line, i, after) ? "by step" : null };
 }

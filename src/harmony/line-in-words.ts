@@ -200,11 +200,19 @@ function come({ interval, withinChord }: Reached, say: Say): string {
 }
 
 function wandered(label: NoteLabel, say: Say): string {
+  const goesOn = label.manner === "by step";
   switch (label.role) {
     case "avoid":
-      return say("left unresolved", "with no step to release it");
+      return goesOn
+        ? say(
+            "moving on by step, though not into a chord tone",
+            "stepping on without a chord tone to release it",
+          )
+        : say("left unresolved", "with no step to release it");
     case "outside":
-      return say("neither prepared nor resolved", "left hanging");
+      return goesOn
+        ? say("moving on by step, though not into a chord tone", "a step on the way to another colour")
+        : say("neither prepared nor resolved", "left hanging");
     default:
       // Chord tones are never free: what is left are tensions and blue notes that move on by step.
       return say("moving on by step without coming to rest", "on its way to another colour");

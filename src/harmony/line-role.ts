@@ -39,5 +39,5 @@ export function lineRoleOf(line: Line, i: number): { readonly role: LineRole } &
     const found = fits(line, i);
     if (found !== null) return { role, ...found };
   }
-  return { role: "free", ...free() };
+  return { role: "free", ...free(line, i) };
 }

@@ -44,6 +44,7 @@ export const MANNERS = [
   "upper",
   "lower",
   "unprepared",
+  "by step",
 ] as const;
 
 export type Manner = (typeof MANNERS)[number];

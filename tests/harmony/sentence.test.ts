@@ -99,6 +99,11 @@ const ROWS: readonly (readonly [string, string, Asked?])[] = [
     "C // G4@1 *C#4@1.5 G4@2",
     "C sharp on the and of 1: outside C, a half step above the root, neither prepared nor resolved.",
   ],
+  [
+    "Gm7 | C7 // *C#5@4.5 | D5@1",
+    "C sharp on the and of 4: a sharp eleventh outside Gm7, moving on by step, though not into a chord tone.",
+    { key: "F" },
+  ],
   ["C // C4@2 *A4@3 B4@3.5", "A on beat 3: the sixth of C, on its way to another colour."],
   ["C // *C5@1 G4@2", "C on beat 1: the root of C, planted on the bar line."],
   ["C // C5@1 *G4@2", "G on beat 2: the fifth of C, down the chord by a fourth."],

@@ -12,7 +12,7 @@ export type RuleCases = Readonly<Record<string, RuleCase>>;
 type Labels = Omit<Partial<AccountNote>, "beats" | "pitch">;
 
 /** Five notes with corners and no run. */
-const PHRASE = [65, 69, 67, 72, 69] as const;
+export const PHRASE = [65, 69, 67, 72, 69] as const;
 
 /** Phrases of five eighths, six beats apart; `each` gives labels by phrase and note. */
 export function talk(count = 8, each: (phrase: number, note: number) => Labels = () => ({})): Written[] {

@@ -1,5 +1,5 @@
 import type { AccountNote } from "../../../src/account.ts";
-import { barByBar, first, type RuleCases, talk } from "./case-kit.ts";
+import { barByBar, first, PHRASE, type RuleCases, talk } from "./case-kit.ts";
 
 /** Bars of the quick-change blues in which the chord has just changed. */
 const CHANGES = [1, 2, 3, 5, 7, 9, 10, 11, 12];
@@ -16,6 +16,10 @@ type Labels = Partial<Pick<AccountNote, "role" | "lineRole" | "strength" | "targ
 const labelled = (count: number, labels: Labels, phrases = 8) => ({
   notes: first(talk(phrases), count, labels),
 });
+
+/** Phrases of which the first `count` end outside: a note that the line leaves by step does not hang. */
+const hanging = (count: number) =>
+  talk(8, (k, i) => (k < count && i === PHRASE.length - 1 ? { role: "outside", lineRole: "free" } : {}));
 
 export const HARMONIC_CASES: RuleCases = {
   "guide-tones-meet-changes": { fires: met(5), near: met(4) },
@@ -46,8 +50,8 @@ export const HARMONIC_CASES: RuleCases = {
     },
   },
   "outside-notes-left-hanging": {
-    fires: labelled(3, { role: "outside", lineRole: "free" }),
-    near: labelled(2, { role: "outside", lineRole: "free" }),
+    fires: { notes: hanging(3) },
+    near: { notes: hanging(2) },
   },
   "enclosures-used": {
     fires: {

@@ -7,7 +7,10 @@ import { forEachHundred } from "./for-each-hundred.ts";
 import { resolves } from "./resolving-roles.ts";
 
 const leftHanging = (notes: readonly AccountNote[]) =>
-  notes.filter((note) => note.role === "outside" && note.target === null && !resolves(note));
+  notes.filter(
+    (note, i) =>
+      note.role === "outside" && note.target === null && !resolves(note) && !goesOnByStep(note, notes[i + 1]),
+  );
 
 export const outsideNotesLeftHanging: Rule = rule({
   id: "outside-notes-left-hanging",
@@ -44,3 +47,10 @@ export const outsideNotesLeftHanging: Rule = rule({
     text: "Into each chord tone from a half step below, then from above, chord by chord.",
   },
 });
+
+/** True when the line moves on by step within the phrase, into whatever note: what moves does not hang. */
+function goesOnByStep(note: AccountNote, next: AccountNote | undefined): boolean {
+  if (next === undefined || next.phrase !== note.phrase) return false;
+  const size = Math.abs(next.pitch - note.pitch);
+  return size === 1 || size === 2;
+}
