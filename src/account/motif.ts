@@ -13,6 +13,9 @@ export const MOTIF_VIEWPOINTS = [
 
 export const MOTIF_RELATIONS = ["exact", "transposed", "same fingering", "rhythm", "varied"] as const;
 
+/** How an idea comes back: taken up again, run through here and there, or moved on from where it ended. */
+export const MOTIF_WAYS = ["return", "formula", "sequence"] as const;
+
 const occurrenceSchema = z
   .object({
     firstNote: noteId.describe("id of its first note"),
@@ -33,7 +36,11 @@ const occurrenceSchema = z
 
 export const motifSchema = z
   .object({
-    id: z.string().describe('"m1", "m2", ... the weightiest first; unique in the take'),
+    id: z
+      .string()
+      .describe(
+        '"m1", "m2", ... the weightiest first, those of the hand after the others; unique in the take',
+      ),
     viewpoint: z.enum(MOTIF_VIEWPOINTS).describe("what it is that returns"),
     pattern: z
       .array(z.union([z.number(), z.string()]))
@@ -46,6 +53,13 @@ export const motifSchema = z
     compactness: share.describe(
       "share of the notes from first to last of an occurrence that belong to it, over all occurrences, 0 to 1",
     ),
+    way: z
+      .enum(MOTIF_WAYS)
+      .optional()
+      .describe(
+        "how it comes back: taken up again (return), run through inside lines here and there (formula), or moved on right from where it ended (sequence)",
+      ),
+    openings: share.optional().describe("share of its occurrences that open a phrase, 0 to 1"),
     weight: z
       .number()
       .describe("rank number without a unit, above 0: the greater, the more it says of the solo"),
@@ -84,4 +98,5 @@ export const motifSchema = z
 
 export type AccountMotif = Frozen<z.infer<typeof motifSchema>>;
 export type MotifViewpoint = (typeof MOTIF_VIEWPOINTS)[number];
+export type MotifWay = (typeof MOTIF_WAYS)[number];
 export type MotifRelation = (typeof MOTIF_RELATIONS)[number];

@@ -70,5 +70,7 @@ function headOf(idea: MotifFamily, index: number) {
     coverage: idea.coverage,
     compactness: idea.compactness,
     weight: idea.weight,
+    way: idea.way,
+    openings: idea.openings,
   };
 }

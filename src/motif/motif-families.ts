@@ -1,9 +1,10 @@
-import type { MotifViewpoint } from "../account.ts";
+import type { MotifViewpoint, MotifWay } from "../account.ts";
 import { falseDiscoveryRates } from "../statistics/false-discovery.ts";
 import { type Candidate, discover, LIFT, RATE } from "./discovery.ts";
 import { markovOf } from "./markov.ts";
 import { NO_STEP, type StepChances, stepChances } from "./near.ts";
 import { PitchChainTest } from "./pitch-chain-test.ts";
+import { keptOf, salienceOf, wayOf } from "./salience.ts";
 import type { SoloLine } from "./solo-line.ts";
 import { sortText, textOf } from "./symbol-text.ts";
 import { type Variant, variantsOf } from "./variants.ts";
@@ -22,10 +23,15 @@ export interface MotifFamily {
   readonly coverage: number;
   readonly compactness: number;
   readonly weight: number;
+  /** How it comes back, and the share of its occurrences that open a phrase. */
+  readonly way: MotifWay;
+  readonly openings: number;
 }
 
 /** A teacher sees so many ideas and no more. */
 const MOST_IDEAS = 10;
+/** Of these, so many of the hand at most, which stand after the others. */
+const MOST_OF_HAND = 3;
 /** Candidates whose variants are gathered for them, each of which means a walk through the line. */
 const MOST_TRIES = 60;
 /** An idea of whose notes more than this share already belong to weightier ideas is one of them again. */
@@ -54,9 +60,10 @@ const VIEWPOINTS: readonly MotifViewpoint[] = [
 ];
 
 /**
- * The ideas of a line, the weightiest first, at most ten. Every viewpoint's repeats are tested against chance, with
- * the false-discovery rate held over all of them; what survives is ranked by coverage and compactness, gathers its
- * variants, and takes its notes with it, so that no idea is told twice.
+ * The ideas of a line, at most ten: those that are heard, the weightiest first, then those of the hand. Every
+ * viewpoint's repeats are tested against chance, with the false-discovery rate held over all of them; what survives
+ * gathers its variants and takes its notes with it, so that no idea is told twice, and is ranked by coverage,
+ * compactness and what a listener keeps of it (`salience.ts`).
  */
 export function motifFamilies(line: SoloLine): MotifFamily[] {
   if (line.heads.length < 2) return [];
@@ -82,10 +89,23 @@ export function motifFamilies(line: SoloLine): MotifFamily[] {
   if (chances === null) return [];
   found.sort((a, b) => weightOf(b) - weightOf(a) || a.p - b.p || a.starts[0]! - b.starts[0]!);
   // Repeats within repeats crowd the list and would lower the bar for the rest; the rate is held over what is told.
-  return atRate(chosen(found, line, steps, chances), tests)
-    .map((candidate) => withVariants(candidate, line, steps, chances))
-    .sort((a, b) => b.weight - a.weight);
+  const families = (candidates: readonly Candidate[], told: Uint8Array, most: number) =>
+    atRate(chosen(candidates, steps, chances, { told, most }), tests)
+      .map((candidate) => withVariants(candidate, line, steps, chances))
+      .sort((a, b) => b.weight - a.weight);
+  const heard = families(
+    found.filter((candidate) => !isOfHand(candidate)),
+    new Uint8Array(line.heads.length),
+    MOST_IDEAS,
+  );
+  // Fingers are inferred and not heard: they take no notes from what is heard, and tell none of it again.
+  const told = new Uint8Array(line.heads.length);
+  for (const { matches } of heard) for (const { start, notes } of matches) told.fill(1, start, start + notes);
+  const most = Math.min(MOST_OF_HAND, MOST_IDEAS - heard.length);
+  return [...heard, ...families(found.filter(isOfHand), told, most)];
 }
+
+const isOfHand = ({ viewpoint }: Candidate): boolean => viewpoint === "finger";
 
 /** Semitones from each place to the next, `NO_STEP` across a breath. */
 function stepsOf(line: SoloLine): Int32Array {
@@ -127,18 +147,17 @@ function weightOf(candidate: Candidate): number {
   return TELLING[candidate.viewpoint] * (candidate.notes - 2) * (returns - 1 - candidate.expected);
 }
 
-/** The weightiest candidates that do not tell the same notes again. */
+/** The weightiest candidates that do not tell the same notes again; `told` marks what has been told, and is filled. */
 function chosen(
   candidates: readonly Candidate[],
-  line: SoloLine,
   steps: Int32Array,
   chances: StepChances,
+  { told, most }: { readonly told: Uint8Array; readonly most: number },
 ): Candidate[] {
-  const told = new Uint8Array(line.heads.length);
   const kept: Candidate[] = [];
   let tries = 0;
   for (const candidate of candidates) {
-    if (kept.length === MOST_IDEAS || tries === MOST_TRIES) break;
+    if (kept.length === most || tries === MOST_TRIES) break;
     if (shareTold(candidate, told) > OVERLAP) continue;
     tries++;
     const matches = matchesOf(candidate, steps, chances);
@@ -174,6 +193,7 @@ function withVariants(candidate: Kept, line: SoloLine, steps: Int32Array, chance
   const coverage = covered.reduce((sum, c) => sum + c, 0) / line.heads.length;
   const compactness = own / spanned;
   const surplus = Math.max(0, 1 - (1 + candidate.expected) / matches.length);
+  const salience = salienceOf(candidate.notes, matches, line);
   return {
     viewpoint: candidate.viewpoint,
     pattern: candidate.pattern,
@@ -183,7 +203,9 @@ function withVariants(candidate: Kept, line: SoloLine, steps: Int32Array, chance
     q: candidate.q,
     coverage,
     compactness,
-    weight: coverage * compactness * surplus * TELLING[candidate.viewpoint],
+    weight: coverage * compactness * surplus * TELLING[candidate.viewpoint] * keptOf(salience),
+    way: wayOf(salience, matches, line),
+    openings: salience.openings,
   };
 }
 

@@ -1,5 +1,6 @@
 import type { AccountMotif, MotifRelation, MotifViewpoint } from "../account.ts";
 import type { MotifFamily } from "./motif-families.ts";
+import { follows } from "./salience.ts";
 import type { MotifNote, SoloLine } from "./solo-line.ts";
 import type { Variant } from "./variants.ts";
 
@@ -20,9 +21,7 @@ export function occurrencesOf(idea: MotifFamily, line: SoloLine): Occurrence[] {
     const changes = [
       variantWords(match),
       match.kind === "same" ? plainWords(idea.viewpoint, shift) : "",
-      match.kind === "same" && shift !== null && isSequence(idea.matches[i - 1], match, shift, line)
-        ? "sequence"
-        : "",
+      match.kind === "same" && shift !== null && follows(idea.matches[i - 1], match, line) ? "sequence" : "",
       match.notes === model.notes && idea.viewpoint !== "rhythm" ? rhythmWords(reference, steps) : "",
     ];
     return {
@@ -112,15 +111,6 @@ function nearWords(match: Variant): string {
     case "dropped":
       return `note ${match.at} left out`;
   }
-}
-
-/** A sequence takes the idea up at another pitch right where it ended, or on the note after. */
-function isSequence(before: Variant | undefined, match: Variant, shift: number, line: SoloLine): boolean {
-  if (before === undefined || before.kind !== "same") return false;
-  const gap = match.start - (before.start + before.notes);
-  if (gap > 1) return false;
-  const step = line.heads[match.start]!.pitch - line.heads[before.start]!.pitch;
-  return step !== 0 && shift !== null;
 }
 
 /** How the lengths of the steps relate: "" for the same, stretched, shortened, or another rhythm. */
