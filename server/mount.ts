@@ -3,6 +3,7 @@ import express, { type Express, type Request, type RequestHandler, type Response
 import multer from "multer";
 import type { z } from "zod";
 import { type Actor, actorOf, authorise, OWNER } from "./access.ts";
+import { sentKey } from "./contract/fields.ts";
 import { HttpProblem, problemOfZod } from "./errors.ts";
 import type { Answer, Route, UploadedFile } from "./route.ts";
 import type { Services } from "./services.ts";
@@ -89,6 +90,7 @@ function handler(route: Route, services: Services): RequestHandler {
       params: check(route.params, request.params, "path"),
       query: check(route.query, request.query, "query"),
       body: route.accepts === "none" ? {} : check(route.body, bodyOf(route, request), "body"),
+      key: route.repeatable ? keyOf(request) : null,
       files: filesOf(request),
       services,
       actor: response.locals.actor as Actor,
@@ -139,6 +141,11 @@ function bodyOf(route: Route, request: Request): unknown {
     );
   }
   return request.body;
+}
+
+function keyOf(request: Request): string | null {
+  const text = request.headers["idempotency-key"];
+  return text === undefined ? null : (check(sentKey, text, "Idempotency-Key") as string);
 }
 
 function filesOf(request: Request): UploadedFile[] {

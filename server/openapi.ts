@@ -1,8 +1,9 @@
 /** The OpenAPI 3.1 document, made from the same definitions that the routes are checked and typed by. */
 import { readFileSync } from "node:fs";
-import type { z } from "zod";
+import { z } from "zod";
 import { type JsonSchema, jsonSchemaOf } from "../src/export/index.ts";
 import { type Access, SESSION_COOKIE } from "./access.ts";
+import { sentKey } from "./contract/fields.ts";
 import { problemSchema } from "./contract/problem.ts";
 import type { AnswerKind, Route } from "./route.ts";
 
@@ -124,7 +125,11 @@ function operation(route: Route, schemas: Components): JsonSchema {
     summary: route.summary,
     description: ASKERS[route.access],
     ...(open ? { security: [] } : {}),
-    parameters: [...parameters(route.params, "path"), ...parameters(route.query, "query")],
+    parameters: [
+      ...parameters(route.params, "path"),
+      ...parameters(route.query, "query"),
+      ...(route.repeatable ? parameters(z.object({ "Idempotency-Key": sentKey.optional() }), "header") : []),
+    ],
     ...(route.accepts === "none" ? {} : { requestBody: requestBody(route, schemas) }),
     responses: {
       ...Object.fromEntries(
@@ -173,7 +178,7 @@ function requestBody(route: Route, schemas: Components): JsonSchema {
   };
 }
 
-function parameters(schema: z.ZodType, place: "path" | "query"): JsonSchema[] {
+function parameters(schema: z.ZodType, place: "path" | "query" | "header"): JsonSchema[] {
   const json = jsonSchemaOf(schema, "input");
   const required = new Set((json.required as string[] | undefined) ?? []);
   return Object.entries((json.properties as Record<string, JsonSchema> | undefined) ?? {}).map(

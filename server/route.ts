@@ -81,6 +81,8 @@ export interface Context<Params, Query, Body> {
   readonly params: Params;
   readonly query: Query;
   readonly body: Body;
+  /** The key that the request was sent under, where the route is `repeatable` and the caller gave one. */
+  readonly key: string | null;
   readonly files: readonly UploadedFile[];
   readonly services: Services;
   readonly actor: Actor;
@@ -106,6 +108,8 @@ export interface Route<
    */
   readonly accepts: "json" | "form" | "forms" | "none";
   readonly answers: Kinds;
+  /** Takes an Idempotency-Key: sent again under the same key, a request is answered like the first time. */
+  readonly repeatable?: boolean;
   /** A request that works on the demo corpus, for the document and for the test that sends every one of them. */
   readonly example?: {
     readonly params?: Record<string, string>;

@@ -21,7 +21,8 @@ export async function midiOf({ settings, ...recorded }: KeptRecording): Promise<
 }
 
 /**
- * Sends with what was set at the start.
+ * Sends with what was set at the start, under the recording's own id: when only the answer was lost, the take that is
+ * there is given.
  *
  * @param sound what the microphone heard, used when no key was pressed
  * @param say told how far it is, in words
@@ -46,12 +47,13 @@ export async function sendRecording(
     if (sound === null) throw new Error("This recording holds no note, so there is nothing to send.");
     const { sendSound } = await import("./send-sound.ts");
     // When the microphone began is not known to the click, so the bars are found by what is heard.
-    return sendSound(sound, fields(known), settings.keepSound, say);
+    return sendSound(sound, fields(known), settings.keepSound, say, kept.id);
   }
   const { take } = await sendTake(
     fields({ ...known, ...placed(kept, await chartOf(settings.chart)) }),
     await midiOf(kept),
     () => {},
+    kept.id,
   );
   return take.id;
 }

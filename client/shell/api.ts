@@ -99,12 +99,13 @@ export const shapes = {
 
 /**
  * Sends a take with its fields; `progress` is told the share that has gone (0 to 1), 1 when the server is at work.
- * XMLHttpRequest, since fetch tells nothing of an upload on its way.
+ * Sent again under the same `key`, what the server has already is not kept twice. XMLHttpRequest, since fetch tells nothing of an upload on its way.
  */
 export function sendTake(
   fields: Readonly<Record<string, string>>,
   file: File,
   progress: (share: number) => void,
+  key: string | null = null,
 ): Promise<TakeWithAccount> {
   const form = new FormData();
   for (const [name, value] of Object.entries(fields)) if (value !== "") form.append(name, value);
@@ -112,6 +113,7 @@ export function sendTake(
   return new Promise((resolve, reject) => {
     const request = new XMLHttpRequest();
     request.open("POST", "/api/takes");
+    if (key !== null) request.setRequestHeader("Idempotency-Key", `"${key}"`);
     request.responseType = "json";
     request.upload.addEventListener("progress", (event) => {
       if (event.lengthComputable) progress(event.loaded / event.total);
@@ -122,7 +124,7 @@ export function sendTake(
         new ApiError(
           {
             code: "unreachable",
-            detail: "The file did not reach the server.",
+            detail: "No answer came from the server.",
             todo: "Check that Ledgerline is still running, then try again.",
           },
           0,

@@ -15,6 +15,21 @@ export const dateField = z.iso
   .date("a date is a day of the calendar, written 2026-03-01")
   .refine((text) => !text.startsWith("0000"), "years are counted from 0001");
 
+/**
+ * Value of the header Idempotency-Key: a string of structured fields (RFC 8941, 3.3.3), as the IETF draft "The
+ * Idempotency-Key HTTP Header Field" has it; without its quotes too, since many send it so.
+ */
+export const sentKey = z
+  .string()
+  .regex(
+    /^("[ !#-[\]-~]{1,200}"|[\w.:~-]{1,200})$/,
+    'a key is 1 to 200 characters in quotes: "8e03978e-40d5-43e8-bc93-6894a57f9324"',
+  )
+  .transform((text) => text.replace(/^"|"$/g, ""))
+  .describe(
+    "a name that the caller makes for this request, at best a UUID: sent again under it, after a lost answer, the request is answered like the first time and nothing is made twice; in force as long as what was made is kept",
+  );
+
 export const idParams = z.object({ id: z.string().min(1).max(100).describe("its id, as lists give it") });
 
 export const chartFields = z.object({

@@ -2,7 +2,7 @@
 import type { z } from "zod";
 import { type Analysis, analysisSchema } from "../../src/account.ts";
 import { maySee, maySeePlayer } from "../access.ts";
-import { accountText, openAccount } from "../analysis/analyst.ts";
+import { accountText, openAccount, sha256 } from "../analysis/analyst.ts";
 import { idParams } from "../contract/fields.ts";
 import {
   takeChange,
@@ -25,6 +25,7 @@ import {
   listTakes,
   restoreTake,
   type StoredTake,
+  takeSentUnder,
 } from "../store/takes.ts";
 import { chartTextOf, checkOptions, listOf, oneFile, optionsOf } from "./fields.ts";
 import { othersPlayer, playerOf, playerOfChange } from "./player-of-take.ts";
@@ -39,12 +40,18 @@ export const takeRoutes: readonly Route[] = [
     summary: "Keep a take and analyse it",
     accepts: "form",
     body: takeForm,
+    repeatable: true,
     answers: { 201: { description: "the take and its account", schema: takeWithAnalysis } },
-    handle: async ({ body, files, services, actor }) => {
+    handle: async ({ body, files, key, services, actor }) => {
       const file = oneFile(files);
       if (actor.role !== "owner" && !maySeePlayer(actor, body.playerId ?? "")) {
         throw othersPlayer("playerId");
       }
+      // All that was sent is in the hash: nobody gets to a take by its key alone.
+      const sent =
+        key === null ? null : { key, hash: sha256(JSON.stringify([sha256(file.bytes), file.name, body])) };
+      const known = sent && (await takeSentUnder(services.database, sent));
+      if (known !== null) return kept(services, known);
       const chartText = await chartTextOf(body, services.database);
       const player = await playerOf(body, services);
       const given = optionsOf(body.options);
@@ -64,8 +71,9 @@ export const takeRoutes: readonly Route[] = [
         options,
         tags: listOf(body.tags),
         demo: false,
+        sent,
       });
-      return { status: 201, json: await withAnalysis(services, id), location: `/api/takes/${id}` };
+      return kept(services, id);
     },
   }),
   route({
@@ -193,6 +201,10 @@ export async function account(services: Services, id: string): Promise<Uint8Arra
   const found = await findAccount(services.database, id);
   if (found === null) throw notFound("take", id);
   return found;
+}
+
+async function kept(services: Services, id: string) {
+  return { status: 201 as const, json: await withAnalysis(services, id), location: `/api/takes/${id}` };
 }
 
 async function withAnalysis(

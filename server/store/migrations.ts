@@ -128,6 +128,11 @@ const STEPS: readonly (readonly string[])[] = [
        id text primary key, name text not null, lens jsonb not null,
        created_at timestamptz not null default now(), deleted_at timestamptz)`,
   ],
+  [
+    // The key that a take was sent under, so that one sent again after a lost answer is known, and what was sent.
+    `alter table takes add column sent_key text unique`,
+    `alter table takes add column sent_hash text`,
+  ],
 ];
 
 /** Brings the store to the newest step. Safe to call by several processes at once on a PostgreSQL server. */

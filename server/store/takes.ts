@@ -2,6 +2,7 @@
 import { randomUUID } from "node:crypto";
 import type { AnalyseOptionsInput } from "../../src/account.ts";
 import { ANALYSIS_VERSION } from "../../src/analyse.ts";
+import { Problem } from "../../src/take/index.ts";
 import { type Analyst, sha256 } from "../analysis/analyst.ts";
 import type { AnalysisFacts } from "../analysis/task.ts";
 import { ensureAnalysis } from "./analyses.ts";
@@ -47,6 +48,15 @@ export interface NewTake {
   readonly demo: boolean;
   /** The recording that the notes were heard in, where it is to be kept. */
   readonly sound?: KeptSound | null;
+  /** The key that it was sent under, if any. */
+  readonly sent?: SentUnder | null;
+}
+
+/** What tells a request that is sent again from another one. */
+export interface SentUnder {
+  readonly key: string;
+  /** Hash of all that was sent. */
+  readonly hash: string;
 }
 
 const COLUMNS = `
@@ -87,7 +97,30 @@ export async function findAccount(database: Queryable, takeId: string): Promise<
   return rows[0]?.account ?? null;
 }
 
-/** Analyses first and stores after, so that a bad file changes nothing. Throws the analysis's `Problem`. */
+/**
+ * The take that was sent under this key and was not deleted since; null when there is none.
+ *
+ * @throws Problem `key-used` when something else was sent under it
+ */
+export async function takeSentUnder(database: Queryable, sent: SentUnder): Promise<string | null> {
+  const rows = await database.query<{ id: string; hash: string }>(
+    "select id, sent_hash as hash from takes where sent_key = $1 and deleted_at is null",
+    [sent.key],
+  );
+  if (rows[0] === undefined) return null;
+  if (rows[0].hash === sent.hash) return rows[0].id;
+  throw new Problem(
+    "key-used",
+    "A take that differs from this one was sent under the same Idempotency-Key, and is kept",
+    "Idempotency-Key",
+    "Look for it among the takes and change it there, or send this one under a new key.",
+  );
+}
+
+/**
+ * Analyses first and stores after, so that a bad file changes nothing. A take that is there already under the key that
+ * this one was sent under is given instead. Throws the analysis's `Problem`.
+ */
 export async function createTake(database: Database, analyst: Analyst, take: NewTake): Promise<string> {
   const source = sha256(take.bytes);
   const options = { ...take.options, name: take.fileName };
@@ -100,7 +133,9 @@ export async function createTake(database: Database, analyst: Analyst, take: New
     async () => take.bytes,
   );
   const id = take.id ?? randomUUID();
-  await database.transaction(async (inside) => {
+  return database.transaction(async (inside) => {
+    const known = take.sent ? await claimKey(inside, take.sent) : null;
+    if (known !== null) return known;
     const playerId = await playerIdOf(inside, take.player);
     await inside.query("insert into sources (sha256, bytes) values ($1, $2) on conflict do nothing", [
       source,
@@ -108,8 +143,17 @@ export async function createTake(database: Database, analyst: Analyst, take: New
     ]);
     await insertTake(inside, { ...take, id, source, playerId, options, corpusId: null, analysis });
     if (take.sound) await keepSound(inside, id, take.sound);
+    return id;
   });
-  return id;
+}
+
+/** Waits for whoever stores under the same key; the take that is there then, or null with the key free. */
+async function claimKey(inside: Queryable, sent: SentUnder): Promise<string | null> {
+  await inside.query("select pg_advisory_xact_lock(hashtextextended($1, 0))", [sent.key]);
+  const known = await takeSentUnder(inside, sent);
+  // Whoever sends again what was deleted means it to be there.
+  if (known === null) await inside.query("update takes set sent_key = null where sent_key = $1", [sent.key]);
+  return known;
 }
 
 /** A take as it is written, with everything that it refers to in the store already. */
@@ -125,11 +169,12 @@ export interface TakeToInsert extends Omit<NewTake, "id" | "bytes" | "player" | 
 export async function insertTake(inside: Queryable, take: TakeToInsert): Promise<void> {
   await inside.query(
     `insert into takes (id, source, file_name, player_id, title, played_on, chart_text, options, tags, demo, corpus_id,
-       analysis)
-     values ($1, $2, $3, $4, $5, $6::date, $7, $8::jsonb, $9::text[], $10, $11, $12)`,
+       analysis, sent_key, sent_hash)
+     values ($1, $2, $3, $4, $5, $6::date, $7, $8::jsonb, $9::text[], $10, $11, $12, $13, $14)`,
     [
       ...[take.id, take.source, take.fileName, take.playerId, take.title, take.date, take.chartText],
       ...[JSON.stringify(take.options), [...take.tags], take.demo, take.corpusId, take.analysis],
+      ...[take.sent?.key ?? null, take.sent?.hash ?? null],
     ],
   );
 }

@@ -280,7 +280,7 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
     await page.route("**/api/takes", (route) => route.abort());
     await page.click("button:has-text('Stop and analyse')");
     await page.waitForSelector(".unsent:has-text('Not sent yet: one recording')");
-    await page.waitForSelector(".unsent-one:has-text('did not reach the server')");
+    await page.waitForSelector(".unsent-one:has-text('No answer came from the server')");
     await page.unroute("**/api/takes");
     await page.reload();
     await page.waitForSelector(".unsent-one:has-text('Cut off')");
@@ -291,8 +291,20 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
     expect(file.suggestedFilename()).toMatch(/^Cut off .*\.mid$/);
     const saved = parseMidi(readFileSync(await file.path()));
     expect(saved.tracks.flat().filter((event) => event.type === "noteOn")).toHaveLength(3);
+    // The server keeps it, and only its answer is lost: sent again, it is still one take.
+    await page.route("**/api/takes", async (route) => {
+      await route.fetch();
+      await route.abort();
+    });
+    await page.click(".unsent-one button:has-text('Send')");
+    await page.waitForSelector(
+      ".unsent-one:has-text('No answer came from the server') button:has-text('Send')",
+    );
+    await page.unroute("**/api/takes");
     await page.click(".unsent-one button:has-text('Send')");
     await page.waitForSelector(".take-head h1:has-text('Cut off')");
+    const kept = (await (await fetch(`${server.url}/api/takes`)).json()) as { takes: { title: string }[] };
+    expect(kept.takes.filter(({ title }) => title === "Cut off")).toHaveLength(1);
     const id = /takes\/([^?]+)/.exec(page.url())![1];
     const analysis = (await (await fetch(`${server.url}/api/takes/${id}/analysis`)).json()) as Analysis;
     expect(analysis.alignment.tempo?.median).toBeCloseTo(240, 3);

@@ -16,6 +16,7 @@ const FILES = [
   "limits",
   "player-page",
   "reanalysis",
+  "repeated",
   "search",
   "takes",
 ] as const;
