@@ -6,7 +6,9 @@ import type { TakeChange, TakeRow } from "../../server/contract/takes.ts";
 import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
 import { chartFields } from "../parts/chart-fields.ts";
 import { handChoice } from "../parts/hand-choice.ts";
+import { select } from "../parts/select.ts";
 import { h } from "../shell/dom.ts";
+import { aboutTake } from "./about-take.ts";
 import { confirming } from "./question-model.ts";
 
 const METHODS: readonly (readonly [string, string])[] = [
@@ -33,15 +35,7 @@ export function takeSettings(
       ? { legend: "The chart that was proposed: put right what is not so, then confirm it" }
       : {}),
   });
-  const select = (name: string, choices: readonly (readonly [string, string])[], now: string) =>
-    h(
-      "select",
-      { name },
-      ...choices.map(([value, label]) => h("option", { value, selected: value === now }, label)),
-    );
-  const title = h("input", { name: "title", value: take.title ?? "" });
-  const player = h("input", { name: "player", value: take.player ?? "" });
-  const date = h("input", { name: "date", type: "date", value: take.date?.slice(0, 10) ?? "" });
+  const about = aboutTake(take);
   const part = select(
     "part",
     [
@@ -98,18 +92,7 @@ export function takeSettings(
       ),
     ),
     hand.element,
-    h(
-      "fieldset",
-      {},
-      h("legend", {}, "The take"),
-      h(
-        "div",
-        { class: "row" },
-        h("label", {}, "Title", title),
-        h("label", {}, "Player", player),
-        h("label", {}, "Date", date),
-      ),
-    ),
+    about.element,
     h(
       "button",
       { class: "main", type: "submit" },
@@ -126,13 +109,12 @@ export function takeSettings(
       method: method.value as Analysis["options"]["method"],
       tempo: tempo.value === "" ? null : Number(tempo.value),
     };
-    void change({
+    const sent = {
       ...chart.read(),
       options: { ...wanted, ...confirming(analysis, chart.read()) },
-      ...(title.value.trim() ? { title: title.value.trim() } : {}),
-      ...(player.value.trim() ? { player: player.value.trim() } : {}),
-      ...(date.value ? { date: date.value } : {}),
-    });
+      ...about.read(),
+    };
+    void about.keep(hand.read()).then((kept) => (kept ? change(sent) : undefined));
   });
   return h(
     "details",
