@@ -9,6 +9,7 @@ import { LENS_MEASURES, LENSES } from "../../src/lens/index.ts";
 import { TAKE_COLUMNS } from "../corpus/take-columns.ts";
 import { ASKERS, openApi, operationId } from "../openapi.ts";
 import type { Route } from "../route.ts";
+import bundled from "./bundled.json" with { type: "json" };
 import { columnMeaning } from "./columns.ts";
 import { functionOf } from "./defined-by.ts";
 import type { ReferencePage, Section } from "./page.ts";
@@ -75,6 +76,7 @@ export function referencePages(routes: readonly Route[]): readonly ReferencePage
     findingsPage(),
     namesPage(),
     lensesPage(),
+    noticesPage(),
     {
       id: "settings",
       title: "Settings and commands",
@@ -199,6 +201,30 @@ function namesPage(): ReferencePage {
           String(form.bars),
           form.description,
           (form.major ?? form.minor ?? "").replace(/\s+/g, " "),
+        ]),
+      },
+    ],
+  };
+}
+
+function noticesPage(): ReferencePage {
+  return {
+    id: "notices",
+    title: "Notices",
+    intro:
+      "Ledgerline is free software under the GNU Affero General Public License, version 3 or later. Its own files carry these packages of others along, or serve them; what is installed beside it has its licence with it. The sampled piano is by Alexander Holm (CC BY 3.0).",
+    sections: [
+      {
+        title: "Packages",
+        columns: ["package", "version", "licence"],
+        rows: bundled.map((one) => [one.name, one.version, one.licence]),
+      },
+      {
+        title: "Their licences in full",
+        columns: ["package", "text"],
+        rows: bundled.map((one) => [
+          one.name,
+          one.text || `It carries no text of its own; ${one.licence} applies.`,
         ]),
       },
     ],

@@ -3,6 +3,8 @@ import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import bundled from "../../server/reference/bundled.json" with { type: "json" };
+import { bundledPackages } from "../../server/reference/bundled.ts";
 import { markdownOf, type Section } from "../../server/reference/page.ts";
 import { referencePages } from "../../server/reference/pages.ts";
 import { scanSources } from "../../server/reference/scan.ts";
@@ -34,6 +36,10 @@ describe("the pages in server/reference", () => {
 
   it("hold the codes and definitions that stand in the sources: npm run reference", () => {
     expect(scanned).toEqual(scanSources(ROOT));
+  });
+
+  it("name every package that our own files carry along: npm run reference", async () => {
+    expect(bundled).toEqual(await bundledPackages(ROOT));
   });
 
   it("leave no cell of a table empty", () => {
