@@ -1,7 +1,6 @@
 /** The server's resources, as far as the pages need them. Errors come as `ApiError`, with words and a way on. */
 import type { ChartAsRead, ChartProposal, FormRow } from "../../server/contract/charts.ts";
 import type { PlayerRow, ShapeRow } from "../../server/contract/library.ts";
-import type { PlayerPage, Usual } from "../../server/contract/player-page.ts";
 import type { TakeChange, TakeRow, TakeWithAccount } from "../../server/contract/takes.ts";
 import type { Analysis } from "../../src/account.ts";
 import type { HandShape } from "../../src/hands/shape.ts";
@@ -89,11 +88,6 @@ export const proposals = (file: File) => {
 export const chartAsRead = (chart: string) => fetchJson<ChartAsRead>("/chart", json("POST", { chart }));
 
 export const forms = () => fetchJson<{ forms: FormRow[] }>("/forms").then((body) => body.forms);
-export const playerPage = {
-  get: (id: string) => fetchJson<PlayerPage>(`/players/${id}/page`),
-  change: (id: string, change: { readonly usual: Usual }) =>
-    fetchJson<PlayerPage>(`/players/${id}/page`, json("PATCH", change)),
-};
 export const players = () => fetchJson<{ players: PlayerRow[] }>("/players").then((body) => body.players);
 
 export const shapes = {

@@ -6,9 +6,7 @@ import type { TakeChange, TakeRow } from "../../server/contract/takes.ts";
 import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
 import { chartFields } from "../parts/chart-fields.ts";
 import { handChoice } from "../parts/hand-choice.ts";
-import { select } from "../parts/select.ts";
 import { h } from "../shell/dom.ts";
-import { aboutTake } from "./about-take.ts";
 import { confirming } from "./question-model.ts";
 
 const METHODS: readonly (readonly [string, string])[] = [
@@ -35,7 +33,15 @@ export function takeSettings(
       ? { legend: "The chart that was proposed: put right what is not so, then confirm it" }
       : {}),
   });
-  const about = aboutTake(take);
+  const select = (name: string, choices: readonly (readonly [string, string])[], now: string) =>
+    h(
+      "select",
+      { name },
+      ...choices.map(([value, label]) => h("option", { value, selected: value === now }, label)),
+    );
+  const title = h("input", { name: "title", value: take.title ?? "" });
+  const player = h("input", { name: "player", value: take.player ?? "" });
+  const date = h("input", { name: "date", type: "date", value: take.date?.slice(0, 10) ?? "" });
   const part = select(
     "part",
     [
@@ -92,7 +98,18 @@ export function takeSettings(
       ),
     ),
     hand.element,
-    about.element,
+    h(
+      "fieldset",
+      {},
+      h("legend", {}, "The take"),
+      h(
+        "div",
+        { class: "row" },
+        h("label", {}, "Title", title),
+        h("label", {}, "Player", player),
+        h("label", {}, "Date", date),
+      ),
+    ),
     h(
       "button",
       { class: "main", type: "submit" },
@@ -109,12 +126,13 @@ export function takeSettings(
       method: method.value as Analysis["options"]["method"],
       tempo: tempo.value === "" ? null : Number(tempo.value),
     };
-    const sent = {
+    void change({
       ...chart.read(),
       options: { ...wanted, ...confirming(analysis, chart.read()) },
-      ...about.read(),
-    };
-    void about.keep(hand.read()).then((kept) => (kept ? change(sent) : undefined));
+      ...(title.value.trim() ? { title: title.value.trim() } : {}),
+      ...(player.value.trim() ? { player: player.value.trim() } : {}),
+      ...(date.value ? { date: date.value } : {}),
+    });
   });
   return h(
     "details",

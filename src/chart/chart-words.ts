@@ -46,9 +46,8 @@ export function lineOfWords(line: string, started: boolean): LineOfWords | null 
   if (text.includes("---") && /^[|:+=_\s-]+$/.test(text)) return { kind: "nothing" };
   if (/^(?:\*{3,}|={3,}|_{3,}|~{3,})$/.test(text)) return { kind: "nothing" };
   if (/^`{3}\w*$/.test(text)) return { kind: "nothing" };
-  if (/^(?:\/\/|#\s)/.test(text)) return { kind: "left out" };
-  if (!text.includes("|") && (TEMPO.test(text) || STYLE.test(text))) return { kind: "left out" };
-  const heading = headingOf(text, started);
+  if (TEMPO.test(text) || STYLE.test(text) || /^(?:\/\/|#\s)/.test(text)) return { kind: "left out" };
+  const heading = headingOf(text);
   if (heading !== null) return heading;
   const marked = /^(?:\(([A-Z]\d?['’]*)\)|([A-Z]\d?['’]*)\))\s*(.*)$/.exec(text);
   if (marked !== null)
@@ -56,13 +55,13 @@ export function lineOfWords(line: string, started: boolean): LineOfWords | null 
   const roman = ROMAN.exec(text);
   if (roman !== null) return { kind: "section", name: roman[1]!, rest: roman[2] ?? "", asks: false };
   if (text.includes("|")) return null;
-  const key = /^key\s+(?:(?:of|is|[-–])\s+)?(\S.*)$/i.exec(text);
+  const key = /^key\s+(?:of\s+)?(\S.*)$/i.exec(text);
   if (key !== null) return { kind: "heading", name: "key", value: key[1]! };
   return sectionLine(text) ?? (isProse(text, started) ? { kind: "words" } : null);
 }
 
 /** A line with a word and a colon: "key: F", "A: | C | F |", "Tempo: 120"; null for "Am:3 D7:1". */
-function headingOf(text: string, started: boolean): LineOfWords | null {
+function headingOf(text: string): LineOfWords | null {
   const found = COLON.exec(text);
   if (found === null) return null;
   const word = found[1]!.toLowerCase().replace(/\s+/g, " ").replace(/\.$/, "");
@@ -76,13 +75,6 @@ function headingOf(text: string, started: boolean): LineOfWords | null {
   if (SECTION_NAME.test(word)) return { kind: "section", name: found[1]!, rest: value, asks: false };
   if (ASIDE.test(word)) return { kind: "left out" };
   if (/^\d/.test(value) && isChord(found[1]!)) return null;
-  if (/^\s*\|/.test(value) && !isChord(found[1]!)) {
-    return { kind: "section", name: found[1]!, rest: value, asks: false };
-  }
-  // "Last time:" with nothing behind it: a title, or the name of what follows.
-  if (value.trim() === "" && !isChord(found[1]!)) {
-    return started ? { kind: "section", name: found[1]!, rest: "", asks: false } : { kind: "words" };
-  }
   const mend = /^(?:capo|transpose|transposition)$/.test(word)
     ? "Write the chords as they sound, without a capo or a transposition."
     : /^(?:form|structure|order)$/.test(word)
@@ -120,7 +112,6 @@ function isWord(part: string): boolean {
 
 /** A meter that a line of words names: "Waltz in 3/4". */
 export function meterInWords(line: string): string | null {
-  if (/\b(?:cut time|alla breve)\b/i.test(line)) return "2/2";
   return /(?<![\d/])\d{1,2}\/(?:2|4|8|16)(?![\d/])/.exec(line)?.[0] ?? null;
 }
 

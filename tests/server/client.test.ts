@@ -3,6 +3,8 @@ import { readFile } from "node:fs/promises";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { ApiError, createClient } from "../../server/api-client.ts";
 import type { RunningServer } from "../../server/start.ts";
+import { noteSchema } from "../../src/account.ts";
+import { NOTES } from "../../src/export/index.ts";
 import { ARPEGGIOS, FOUR_BARS, serve, smallMidi } from "./harness.ts";
 
 let server: RunningServer;
@@ -32,6 +34,19 @@ describe("the typed client", () => {
 });
 
 describe("the README", () => {
+  it("shows a note with fields that the account has, and a row with columns of the table", async () => {
+    const readme = await readFile("README.md", "utf8");
+    const note = JSON.parse(/```json\n([\s\S]*?)```/.exec(readme)![1]!);
+    const schema = noteSchema.partial().strict();
+    expect(schema.parse(note)).toEqual(note);
+    const [head, row] = /```csv\n([\s\S]*?)\n```/.exec(readme)![1]!.split("\n");
+    const columns = head!.split(",");
+    expect(columns.filter((name) => !NOTES.columns.some((column) => column.name === name))).toEqual([]);
+    expect(Object.fromEntries(columns.map((name, i) => [name, row!.split(",")[i]]))).toEqual(
+      Object.fromEntries(columns.map((name) => [name, String(note[name])])),
+    );
+  });
+
   it("its curl example runs as it stands, from files to the share of tensions", async () => {
     const readme = await readFile("README.md", "utf8");
     const block = /```\n(A=http[\s\S]*?)```/.exec(readme)![1]!;
