@@ -10,6 +10,7 @@ const ROUTES: readonly Route[] = [
   { path: "/link-ended", load: async () => (await import("./take/link-ended.ts")).linkEndedPage },
   { path: "/compare", load: async () => (await import("./compare/compare.ts")).comparePage },
   { path: "/shapes", load: async () => (await import("./shapes/shapes.ts")).shapesPage },
+  { path: "/lenses", load: async () => (await import("./lenses/lenses.ts")).lensesPage },
   { path: "/players/:id/report", load: async () => (await import("./player/term-report.ts")).termReportPage },
   { path: "/players/:id", load: async () => (await import("./player/progress.ts")).progressPage },
   { path: "/takes/:id/practice", load: async () => (await import("./practice/practice.ts")).practicePage },

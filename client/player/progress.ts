@@ -1,4 +1,4 @@
-/** A player's term: the few numbers over time, goals, what was said of each take, best moments. */
+/** A player's page: the lens and what is held on them, the few numbers over time, goals, what was said of each take, best moments. */
 import type { Goal } from "../../src/account.ts";
 import { capital, count, withAccidentals } from "../../src/words/index.ts";
 import { goalForm } from "../findings/goal-form.ts";
@@ -8,6 +8,7 @@ import type { PageMaker, Shell } from "../shell/page.ts";
 import { findingHistory } from "../views/finding-history.ts";
 import { framePlain } from "../views/plain-frame.ts";
 import { progressLines } from "../views/progress-lines.ts";
+import { playerDesk } from "./player-desk.ts";
 import { bestMoments, goalTable, type PlayerProgress, period, readProgress } from "./progress-parts.ts";
 
 export const progressPage: PageMaker = async (parameters, _query, shell) => {
@@ -15,14 +16,18 @@ export const progressPage: PageMaker = async (parameters, _query, shell) => {
   const host = h("div", { class: "stack" });
   const show = async () => {
     const progress = await readProgress(id);
-    host.replaceChildren(...parts(progress, id, await goalSetter(progress, shell, show)));
+    const [setter, desk] = await Promise.all([
+      goalSetter(progress, shell, show),
+      playerDesk(progress, shell, show),
+    ]);
+    host.replaceChildren(...parts(progress, id, setter, desk));
     return progress;
   };
   const { player } = await show();
-  return { title: `Progress of ${player.name}`, element: host };
+  return { title: player.name, element: host };
 };
 
-function parts(progress: PlayerProgress, id: string, setter: HTMLElement): HTMLElement[] {
+function parts(progress: PlayerProgress, id: string, setter: HTMLElement, desk: HTMLElement): HTMLElement[] {
   const { takes: row, player } = progress;
   const sides = new URLSearchParams(
     row.length === 2
@@ -52,6 +57,7 @@ function parts(progress: PlayerProgress, id: string, setter: HTMLElement): HTMLE
         row.length > 1 ? h("a", { class: "button", href: `#/compare?${sides}` }, "Compare the takes") : null,
       ),
     ),
+    desk,
     framePlain(progressLines(progress)),
     h(
       "section",

@@ -20,8 +20,9 @@ export function followedValue(value: number, unit: Followed["unit"]): string {
     case "count":
       return value.toFixed(0);
     case "semitones":
+      return `${value.toFixed(0)} semitones`;
     case "notes a bar":
-      return value.toFixed(1);
+      return `${value.toFixed(1)} a bar`;
   }
 }
 
@@ -88,10 +89,10 @@ function small(
     ];
   }
   const span: [Date, Date] = [dates[0]!, dates[dates.length - 1]!];
-  const x = scaleTime(span, [left + 14, left + w - 66]);
+  const x = scaleTime(span, [left + 14, left + w - 90]);
   // Takes of one day stand next to each other in their order.
   const sameDay = span[0].getTime() === span[1].getTime();
-  const across = scaleLinear([0, Math.max(1, dates.length - 1)], [left + 14, left + w - 66]);
+  const across = scaleLinear([0, Math.max(1, dates.length - 1)], [left + 14, left + w - 90]);
   const at = (k: number) => (sameDay ? across(k) : x(dates[k]!));
   const low = Math.min(...known.map((point) => point.value));
   const high = Math.max(...known.map((point) => point.value));

@@ -53,3 +53,4 @@ export const newLens = z.object({ name: givenName, lens: lensSchema.describe("th
 export type PlayerRow = Frozen<z.output<typeof playerSchema>>;
 export type ShapeRow = Frozen<z.output<typeof storedShapeSchema>>;
 export type IdeaRow = Frozen<z.output<typeof storedIdeaSchema>>;
+export type LensRow = Frozen<z.output<typeof storedLensSchema>>;

@@ -96,3 +96,4 @@ export const lensMeasuresSchema = z
   .meta({ id: "LensMeasures", description: "what lenses are made of, and those that are built in" });
 
 export type Usual = z.output<typeof usualSchema>;
+export type PlayerPage = z.output<typeof playerPageSchema>;

@@ -198,6 +198,39 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
     },
   },
   { name: "progress", path: "/players/tilda", shows: ".progress" },
+  {
+    name: "player-lens",
+    path: "/players/jonas",
+    shows: ".player-lens",
+    act: async (page) => {
+      await page.selectOption("[name=lens]", "rests-and-answers");
+      await page.fill("[name=since]", "2026-09-01");
+      await page.click(".player-lens button.main");
+      await page.waitForSelector("text=The lens is set");
+      await page.evaluate(() => {
+        for (const fold of document.querySelectorAll<HTMLDetailsElement>(".player-fold")) fold.open = true;
+      });
+      await page.click(".player-fold button:has-text('Delete Jonas')");
+      await page.waitForSelector(".confirmation");
+    },
+  },
+  {
+    name: "findings-lens",
+    path: "/takes/jonas-pickup/findings",
+    shows: ".findings",
+    act: async (page) => {
+      await page.evaluate(() =>
+        fetch("/api/players/jonas/lens", {
+          method: "PUT",
+          headers: { "content-type": "application/json" },
+          body: JSON.stringify({ lens: "blue-third", since: "2026-09-01" }),
+        }),
+      );
+      await page.reload();
+      await page.waitForSelector(".lens-panel");
+    },
+  },
+  { name: "lenses", path: "/lenses", shows: ".lens-maker" },
   { name: "term-report", path: "/players/tilda/report", shows: ".report-table" },
   { name: "practice", path: "/takes/tilda-week-8/practice", shows: ".exercise .engraved" },
   {

@@ -1,0 +1,61 @@
+/** Joins a player's page with the server: reads it, sends what is changed, and offers the way back. */
+import { BUILT_IN_SHAPES } from "../../src/hands/built-in-shapes.ts";
+import { fetchJson, players, shapes } from "../shell/api.ts";
+import { h } from "../shell/dom.ts";
+import { drawnFrom } from "../shell/drawn-from.ts";
+import type { Shell } from "../shell/page.ts";
+import { readLenses, readPlayerPage, sendPlayerCall } from "./player-api.ts";
+import { playerDrawing } from "./player-drawing.ts";
+import { deleting, kept, opened, type PlayerAction, refused, sending } from "./player-model.ts";
+import type { PlayerProgress } from "./progress-parts.ts";
+
+/** @param again called where takes were looked at anew or the name changed, so that the rest of the page follows */
+export async function playerDesk(
+  progress: PlayerProgress,
+  shell: Shell,
+  again: () => Promise<unknown>,
+): Promise<HTMLElement> {
+  const { id } = progress.player;
+  const [page, all, own, ownShapes] = await Promise.all([
+    readPlayerPage(id),
+    players(),
+    readLenses(),
+    shapes.list(),
+  ]);
+  const host = h("div", { class: "stack" });
+  const start = opened({
+    page,
+    takes: progress.takes,
+    lens: progress.lens,
+    others: all.filter((one) => one.id !== id),
+    own,
+    shapeNames: [...BUILT_IN_SHAPES, ...ownShapes.map(({ shape }) => shape)].map(({ name }) => name),
+    today: new Date().toISOString().slice(0, 10),
+  });
+  const { change } = drawnFrom(host, start, (state, next) => playerDrawing(state, { change: next, run }));
+
+  function run(action: PlayerAction): void {
+    change((now) => sending(now, action.words));
+    sendPlayerCall(id, action).then(
+      async (answer) => {
+        if (action === deleting) shell.go("/");
+        else if (action.path === "/merge") shell.go(`/players/${answer!.id}`);
+        else if (action.path === "" || action.path.startsWith("/lens")) await again();
+        else change((now) => kept(now, answer!, action.sent));
+        shell.notify(action.done, action === deleting ? { label: "Undo", run: restore } : undefined);
+      },
+      (error) => change((now) => refused(now, error)),
+    );
+  }
+
+  function restore(): void {
+    fetchJson<unknown>(`/players/${encodeURIComponent(id)}/restore`, { method: "POST" }).then(
+      () => {
+        shell.notify("The player is back, with all takes.");
+        shell.go(`/players/${id}`);
+      },
+      (error: Error) => shell.notify(error.message),
+    );
+  }
+  return host;
+}
