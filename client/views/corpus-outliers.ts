@@ -40,22 +40,9 @@ export function corpusOutliers(spreads: MeasureSpreads): PlainPicture {
       const height = head + rows.length * row + 4;
       const svg = s("svg", { viewBox: `0 0 ${width} ${height}`, class: "corpus-outliers" });
       measures.forEach((one, i) => {
-        const x = column(left + i * w, w);
-        svg.append(
-          s(
-            "text",
-            { class: "label", x: (left + i * w + w / 2).toFixed(1), y: 13, "text-anchor": "middle" },
-            narrow ? shortened(one.short, w - 4, 6.4) : one.short,
-          ),
-          s("rect", {
-            class: "reach",
-            x: x(-spreads.limit).toFixed(1),
-            y: 20,
-            width: (x(spreads.limit) - x(-spreads.limit)).toFixed(1),
-            height: height - 24,
-          }),
-          s("path", { class: "rule strong", d: `M${x(0).toFixed(1)},20V${height - 4}` }),
-        );
+        const middle = left + i * w + w / 2;
+        const word = narrow ? shortened(one.short, w - 4, 6.4) : one.short;
+        svg.append(...columnMarks(word, middle, column(left + i * w, w), spreads.limit, height));
       });
       rows.forEach((take, j) => {
         const top = head + j * row;
@@ -74,33 +61,7 @@ export function corpusOutliers(spreads: MeasureSpreads): PlainPicture {
         measures.forEach((one, i) => {
           const score = take.scores[one.id];
           if (score === null || score === undefined) return;
-          const x = column(left + i * w, w);
-          const far = Math.abs(score) > spreads.limit;
-          const at = x(Math.max(-REACH, Math.min(REACH, score)));
-          group.append(
-            s("circle", {
-              class: far ? "score-dot far" : "score-dot",
-              cx: at.toFixed(1),
-              cy: y,
-              r: far ? 5 : 3,
-              "data-measure": one.id,
-              "data-score": score,
-            }),
-          );
-          if (far && !narrow) {
-            group.append(
-              s(
-                "text",
-                {
-                  class: "figure strong",
-                  x: (at + (score > 0 ? -9 : 9)).toFixed(1),
-                  y: y + 4,
-                  "text-anchor": score > 0 ? "end" : "start",
-                },
-                scoreText(score),
-              ),
-            );
-          }
+          group.append(...scoreMarks(one.id, score, column(left + i * w, w), y, spreads.limit, narrow));
         });
         svg.append(group);
       });
@@ -124,3 +85,49 @@ export function corpusOutliers(spreads: MeasureSpreads): PlainPicture {
 
 const column = (left: number, width: number) =>
   scaleLinear([-REACH, REACH], [left + Math.min(10, width * 0.1), left + width - Math.min(10, width * 0.1)]);
+
+/** The head of a column, the band within which no take stands apart, and its middle. */
+function columnMarks(
+  word: string,
+  middle: number,
+  x: (score: number) => number,
+  limit: number,
+  height: number,
+): SVGElement[] {
+  return [
+    s("text", { class: "label", x: middle.toFixed(1), y: 13, "text-anchor": "middle" }, word),
+    s("rect", {
+      class: "reach",
+      x: x(-limit).toFixed(1),
+      y: 20,
+      width: (x(limit) - x(-limit)).toFixed(1),
+      height: height - 24,
+    }),
+    s("path", { class: "rule strong", d: `M${x(0).toFixed(1)},20V${height - 4}` }),
+  ];
+}
+
+/** The dot of one score; beyond the limit it is filled, and has its number where there is room. */
+function scoreMarks(
+  measure: string,
+  score: number,
+  x: (score: number) => number,
+  y: number,
+  limit: number,
+  narrow: boolean,
+): SVGElement[] {
+  const far = Math.abs(score) > limit;
+  const at = x(Math.max(-REACH, Math.min(REACH, score)));
+  const dot = s("circle", {
+    class: far ? "score-dot far" : "score-dot",
+    cx: at.toFixed(1),
+    cy: y,
+    r: far ? 5 : 3,
+    "data-measure": measure,
+    "data-score": score,
+  });
+  if (!far || narrow) return [dot];
+  const place = { x: (at + (score > 0 ? -9 : 9)).toFixed(1), y: y + 4 };
+  const anchor = { "text-anchor": score > 0 ? "end" : "start" };
+  return [dot, s("text", { class: "figure strong", ...place, ...anchor }, scoreText(score))];
+}

@@ -1,6 +1,7 @@
 /** Where on the keyboard each chorus was played, with the reach of the placements behind. */
+import type { RegisterSummary } from "../../src/account.ts";
 import { count } from "../../src/words/index.ts";
-import { drawKeyboard, layKeyboard } from "../draw/keyboard.ts";
+import { drawKeyboard, type Keyboard, layKeyboard } from "../draw/keyboard.ts";
 import { s } from "../shell/dom.ts";
 import { reachByChorus } from "./reach.ts";
 import type { Drawing, Scene, View } from "./view.ts";
@@ -34,6 +35,56 @@ export function register(): View {
   };
 }
 
+/** Where the hand could reach in one chorus. */
+function reachMarks(
+  reach: readonly (readonly [number, number])[],
+  keys: Keyboard,
+  base: number,
+  rowHeight: number,
+): SVGElement[] {
+  return reach.map(([from, to]) =>
+    s("rect", {
+      class: "reach",
+      x: keys.left(from),
+      y: base - rowHeight + 16,
+      width: keys.left(to) + keys.keyWidth(to) - keys.left(from),
+      height: rowHeight - 16,
+    }),
+  );
+}
+
+/** How often each key was played in one chorus, the middle half of its notes and their median. */
+function playedMarks(
+  register: RegisterSummary,
+  keys: Keyboard,
+  { base, most, tall }: { readonly base: number; readonly most: number; readonly tall: number },
+): SVGElement[] {
+  const bins = register.histogram.map((bin) => {
+    const height = (bin.notes / most) * tall;
+    return s("rect", {
+      class: "bin",
+      x: (keys.centre(bin.pitch) - keys.whiteWidth * 0.24).toFixed(2),
+      y: (base - height).toFixed(1),
+      width: (keys.whiteWidth * 0.48).toFixed(2),
+      height: height.toFixed(1),
+      "data-pitch": bin.pitch,
+      "data-notes": bin.notes,
+    });
+  });
+  const [, q1, median, q3] = register.quantiles;
+  if (q1 === undefined || median === undefined || q3 === undefined) return bins;
+  const at = (pitch: number) => {
+    const whole = Math.floor(pitch);
+    const from = keys.centre(whole);
+    return from + (pitch - whole) * (keys.centre(whole + 1) - from);
+  };
+  return [
+    ...bins,
+    s("path", { class: "middle-half", d: `M${at(q1).toFixed(1)},${base + 3}H${at(q3).toFixed(1)}` }),
+    s("path", { class: "median", d: `M${at(median).toFixed(1)},${base - 3}v9` }),
+  ];
+}
+
 function draw(scene: Scene): Drawing {
   const { index, store, width } = scene;
   const { choruses } = index.analysis;
@@ -55,44 +106,11 @@ function draw(scene: Scene): Drawing {
   choruses.forEach((chorus, i) => {
     const base = (i + 1) * rowHeight - 8;
     const group = s("g", { class: "register-row", "data-chorus": chorus.chorus });
-    for (const [from, to] of reach.get(chorus.chorus) ?? []) {
-      group.append(
-        s("rect", {
-          class: "reach",
-          x: keys.left(from),
-          y: base - rowHeight + 16,
-          width: keys.left(to) + keys.keyWidth(to) - keys.left(from),
-          height: rowHeight - 16,
-        }),
-      );
-    }
-    group.append(s("path", { class: "rule", d: `M${margin},${base}H${width}` }));
-    for (const bin of chorus.register.histogram) {
-      const tall = (bin.notes / most) * (rowHeight - 20);
-      group.append(
-        s("rect", {
-          class: "bin",
-          x: (keys.centre(bin.pitch) - keys.whiteWidth * 0.24).toFixed(2),
-          y: (base - tall).toFixed(1),
-          width: (keys.whiteWidth * 0.48).toFixed(2),
-          height: tall.toFixed(1),
-          "data-pitch": bin.pitch,
-          "data-notes": bin.notes,
-        }),
-      );
-    }
-    const [, q1, median, q3] = chorus.register.quantiles;
-    if (q1 !== undefined && median !== undefined && q3 !== undefined) {
-      const at = (pitch: number) => {
-        const whole = Math.floor(pitch);
-        const from = keys.centre(whole);
-        return from + (pitch - whole) * (keys.centre(whole + 1) - from);
-      };
-      group.append(
-        s("path", { class: "middle-half", d: `M${at(q1).toFixed(1)},${base + 3}H${at(q3).toFixed(1)}` }),
-        s("path", { class: "median", d: `M${at(median).toFixed(1)},${base - 3}v9` }),
-      );
-    }
+    group.append(
+      ...reachMarks(reach.get(chorus.chorus) ?? [], keys, base, rowHeight),
+      s("path", { class: "rule", d: `M${margin},${base}H${width}` }),
+      ...playedMarks(chorus.register, keys, { base, most, tall: rowHeight - 20 }),
+    );
     const name = s(
       "text",
       { class: "row-name", x: 0, y: base - rowHeight / 2 + 12 },

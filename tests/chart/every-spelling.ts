@@ -95,6 +95,26 @@ function altered(head: string, names: readonly string[], basic: readonly number[
   return alterationsWritten(names).map((written) => ({ written: head + written, tones }));
 }
 
+/** Minor triads, sixths, sevenths and what is added to them. */
+function everyMinor(): WrittenChord[] {
+  return [
+    ...all(MINOR, "", 3, 7),
+    ...["6", "(6)", "(add6)"].flatMap((tail) => all(MINOR, tail, 3, 7, 9)),
+    ...["69", "6/9", "6(9)", "6add9"].flatMap((tail) => all(MINOR, tail, 3, 7, 9, 2)),
+    ...all(MINOR, "7", 3, 7, 10),
+    ...["9", "7(9)", "7/9", "7add9"].flatMap((tail) => all(MINOR, tail, 3, 7, 10, 2)),
+    ...["11", "9(11)", "7(9,11)"].flatMap((tail) => all(MINOR, tail, 3, 7, 10, 2, 5)),
+    ...["13", "11(13)"].flatMap((tail) => all(MINOR, tail, 3, 7, 10, 2, 5, 9)),
+    ...SEVENTH_ON_MINOR.flatMap((seventh) => all(MINOR, `(${seventh})`, 3, 7, 11)),
+    ...["maj7", "Maj7", "MA7", "ma7", "M7", "Δ7"].flatMap((seventh) => all(MINOR, seventh, 3, 7, 11)),
+    ...["(maj9)", "(MA9)", "M9", "Δ9"].flatMap((tail) => all(MINOR, tail, 3, 7, 11, 2)),
+    ...["7b5", "7(b5)", "7♭5", "7-5", "7 b5", "7(♭5)"].flatMap((tail) => all(MINOR, tail, 3, 6, 10)),
+    ...["9b5", "9(b5)", "7b5(9)"].flatMap((tail) => all(MINOR, tail, 3, 6, 10, 2)),
+    ...["11b5", "11(b5)"].flatMap((tail) => all(MINOR, tail, 3, 6, 10, 2, 5)),
+    ...["7#5", "7(#5)", "7+5"].flatMap((tail) => all(MINOR, tail, 3, 8, 10)),
+  ];
+}
+
 /** Every spelling once. */
 export function everySpelling(): WrittenChord[] {
   const chords = [
@@ -147,20 +167,7 @@ export function everySpelling(): WrittenChord[] {
     ]),
     ...all(["5", "(no3)", "(no 3)", "(No3)", "(omit3)", "no3rd", "(OMIT 3)"], "", 7),
     ...all(["7(no5)", "7no5", "7(omit5)", "7(NO 5)", "7 no 5th"], "", 4, 10),
-    ...all(MINOR, "", 3, 7),
-    ...["6", "(6)", "(add6)"].flatMap((tail) => all(MINOR, tail, 3, 7, 9)),
-    ...["69", "6/9", "6(9)", "6add9"].flatMap((tail) => all(MINOR, tail, 3, 7, 9, 2)),
-    ...all(MINOR, "7", 3, 7, 10),
-    ...["9", "7(9)", "7/9", "7add9"].flatMap((tail) => all(MINOR, tail, 3, 7, 10, 2)),
-    ...["11", "9(11)", "7(9,11)"].flatMap((tail) => all(MINOR, tail, 3, 7, 10, 2, 5)),
-    ...["13", "11(13)"].flatMap((tail) => all(MINOR, tail, 3, 7, 10, 2, 5, 9)),
-    ...SEVENTH_ON_MINOR.flatMap((seventh) => all(MINOR, `(${seventh})`, 3, 7, 11)),
-    ...["maj7", "Maj7", "MA7", "ma7", "M7", "Δ7"].flatMap((seventh) => all(MINOR, seventh, 3, 7, 11)),
-    ...["(maj9)", "(MA9)", "M9", "Δ9"].flatMap((tail) => all(MINOR, tail, 3, 7, 11, 2)),
-    ...["7b5", "7(b5)", "7♭5", "7-5", "7 b5", "7(♭5)"].flatMap((tail) => all(MINOR, tail, 3, 6, 10)),
-    ...["9b5", "9(b5)", "7b5(9)"].flatMap((tail) => all(MINOR, tail, 3, 6, 10, 2)),
-    ...["11b5", "11(b5)"].flatMap((tail) => all(MINOR, tail, 3, 6, 10, 2, 5)),
-    ...["7#5", "7(#5)", "7+5"].flatMap((tail) => all(MINOR, tail, 3, 8, 10)),
+    ...everyMinor(),
     ...["", "7"].flatMap((tail) => all(HALF, tail, 3, 6, 10)),
     ...["9", "7(9)"].flatMap((tail) => all(HALF, tail, 3, 6, 10, 2)),
     ...all(HALF, "11", 3, 6, 10, 2, 5),

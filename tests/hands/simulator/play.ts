@@ -57,30 +57,12 @@ export function simulate(chart: Chart, manners: Manners): SimulatedSolo {
     return spans.find((span) => inside >= span.start && inside < span.start + span.beats)!;
   };
   const strike = (at: number, pitch: number, beats: number, known: SimulatedNote, late = 0) => {
-    const inside = at % chorusBeats;
     const human = (random.next() - 0.5) * 0.02;
-    notes.push({
-      id: `n${notes.length + 1}`,
-      pitch,
-      onset: at * secondsPerBeat + human + late,
-      duration: Math.max(0.03, beats * secondsPerBeat * 0.92),
-      sounding: beats * secondsPerBeat,
-      velocity: 70,
-      tick: Math.round(at * 480),
-      ticks: Math.round(beats * 480),
-      part: "t1",
-      printed: null,
-      hand: "right",
-      solo: true,
-      chorus: Math.floor(at / chorusBeats) + 1,
-      bar: Math.floor(inside / barBeats) + 1,
-      beat: (inside % barBeats) + 1,
-      position: at,
-      beats,
-      timing: human / secondsPerBeat,
-      span: spanAt(at).index,
-      degree: null,
-    });
+    const id = `n${notes.length + 1}`;
+    const span = spanAt(at).index;
+    notes.push(
+      struckNote({ id, at, pitch, beats, human, late, span }, { barBeats, chorusBeats, secondsPerBeat }),
+    );
     truth.push(known);
   };
 
@@ -123,6 +105,36 @@ export function simulate(chart: Chart, manners: Manners): SimulatedSolo {
     position = Math.ceil((position + 0.5 + random.below(5)) * 2) / 2;
   }
   return { spans, notes, truth };
+}
+
+function struckNote(
+  note: { id: string; at: number; pitch: number; beats: number; human: number; late: number; span: number },
+  time: { barBeats: number; chorusBeats: number; secondsPerBeat: number },
+): HandNote {
+  const { id, at, pitch, beats, human, late, span } = note;
+  const inside = at % time.chorusBeats;
+  return {
+    id,
+    pitch,
+    onset: at * time.secondsPerBeat + human + late,
+    duration: Math.max(0.03, beats * time.secondsPerBeat * 0.92),
+    sounding: beats * time.secondsPerBeat,
+    velocity: 70,
+    tick: Math.round(at * 480),
+    ticks: Math.round(beats * 480),
+    part: "t1",
+    printed: null,
+    hand: "right",
+    solo: true,
+    chorus: Math.floor(at / time.chorusBeats) + 1,
+    bar: Math.floor(inside / time.barBeats) + 1,
+    beat: (inside % time.barBeats) + 1,
+    position: at,
+    beats,
+    timing: human / time.secondsPerBeat,
+    span,
+    degree: null,
+  };
 }
 
 function mustMove(
