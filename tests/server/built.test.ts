@@ -95,12 +95,14 @@ describe("an installation without the tools that build", () => {
 
   it("is imported in Node without a side effect, and gives the account that the server gives", () => {
     const script = `
-      const before = JSON.stringify(Object.getOwnPropertyNames(globalThis));
+      // zod keeps a registry of its own.
+      const names = () => Object.getOwnPropertyNames(globalThis).filter((name) => !name.startsWith("__zod_")).join();
+      const before = names();
       const { analyse, chartText, formChart, ANALYSIS_VERSION } = await import("ledgerline");
       const { readFileSync } = await import("node:fs");
       const bytes = new Uint8Array(readFileSync(process.argv[1]));
       const account = analyse(bytes, chartText(formChart("blues-minor", "A")), { name: "bram-minor-blues.mid" });
-      const untouched = before === JSON.stringify(Object.getOwnPropertyNames(globalThis));
+      const untouched = before === names();
       console.log(JSON.stringify({ untouched, version: ANALYSIS_VERSION, account }));`;
     const given = spawnSync(process.execPath, ["--input-type=module", "-e", script, TAKE], inApp);
     expect(given.stderr).toBe("");
