@@ -14,7 +14,7 @@ import { correctTake } from "./correct/index.ts";
 import { drawnLines } from "./drawn-lines.ts";
 import { factsOf, judgeFindings } from "./findings/index.ts";
 import { shapesNamed } from "./hands/index.ts";
-import { chartQuestion, hearTag, weighChart } from "./harmony/index.ts";
+import { chartQuestion, hearTag, weighChart, withChartDoubt } from "./harmony/index.ts";
 import { headApart } from "./head.ts";
 import { readTake } from "./ingest/index.ts";
 import { type Redraw, throughLens } from "./lens/index.ts";
@@ -68,7 +68,7 @@ export function analyse(
     source: sourceOf(bytes, read, chosen.name),
     chart: chartAccount(settled, spans),
     options: chosen,
-    alignment: { ...alignment, chartFit },
+    alignment: { ...withChartDoubt(alignment, chartFit, chosen.chartConfirmed), chartFit },
     ...parts,
     corrections: corrected.corrections,
     warnings: [

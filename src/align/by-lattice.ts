@@ -1,12 +1,13 @@
 import type { Chart } from "../chart/types.ts";
+import { mod } from "../pitch/index.ts";
 import type { AlignmentAlternative, Take, TimeKnot, TimeMap, Warning } from "../take/index.ts";
 import { takeSeconds } from "../take/index.ts";
 import { alternativeOf } from "./alternatives.ts";
 import { anchorPosition } from "./anchors.ts";
 import { placeOf } from "./form.ts";
 import type { Evidence } from "./lattice/evidence.ts";
-import { fileBeats, GATHERED, GATHERED_CHOSEN, gathering } from "./lattice/file-beats.ts";
-import { foundShare } from "./lattice/found-shares.ts";
+import { fileBeats, GATHERED, gathering } from "./lattice/file-beats.ts";
+import { foundShare, type LatticeKind } from "./lattice/found-shares.ts";
 import type { LatticePin } from "./lattice/lattice-types.ts";
 import {
   type FileBars,
@@ -15,6 +16,7 @@ import {
   layOnBeats,
   lineEvidence,
   type Reading,
+  weighReadings,
 } from "./lattice/lay-line.ts";
 import { strokesOf } from "./lattice/line-features.ts";
 import { beatTimes, type Sighting } from "./smooth.ts";
@@ -44,8 +46,8 @@ export function byLattice(
   const grid =
     options.method === "tracked" || !take.tempoStated ? null : fileBeats(take, strokes, pulseOf(chart));
   const gathered = grid === null ? 0 : gathering(strokes, grid.times);
-  const least = alone && chosenTempo(take) ? GATHERED_CHOSEN : GATHERED;
-  const trusted = grid !== null && asTold(take, options) && (options.method === "click" || gathered > least);
+  const offered = grid !== null && asTold(take, options);
+  const trusted = offered && (options.method === "click" || gathered > GATHERED);
   // The tables of what lines do in a beat were counted in simple meters.
   if (!trusted && (!alone || pulseOf(chart) !== 1)) return null;
   const evidence = lineEvidence(take.notes, strokes, chart);
@@ -53,9 +55,25 @@ export function byLattice(
     seconds: anchor.seconds,
     beat: anchorPosition(anchor, chart) / evidence.form.quarters,
   }));
-  if (trusted) {
-    const reading = layOnBeats(evidence, grid.times, fileBarsOf(take, chart, grid.first, evidence), pins);
-    return reading === null ? null : onFileGrid(take, evidence, reading, chart);
+  if (trusted || (offered && chosenTempo(take))) {
+    const fileBars = take.meterStated === true ? fileBarsOf(take, chart, grid.first, evidence) : null;
+    const onGrid = layOnBeats(evidence, grid.times, fileBars, pins);
+    const beside = trusted || onGrid === null ? null : layAtPace(evidence, onGrid.pace, pins);
+    const readings = [onGrid, beside].filter((one) => one !== null);
+    if (readings.length === 0) return null;
+    const [best] = weighReadings(
+      readings,
+      readings.map((one) => Math.log(one === onGrid ? TO_CLICK : 1 - TO_CLICK)),
+    );
+    return best!.beats === onGrid?.beats
+      ? onFileGrid(
+          take,
+          evidence,
+          best!,
+          chart,
+          kindOf(pins, fileBars === null ? "known beats" : "known bars"),
+        )
+      : followed(evidence, [best!], chart, kindOf(pins, "told tempo"));
   }
   const pace = toldPace(options, evidence, pins);
   const readings =
@@ -63,7 +81,12 @@ export function byLattice(
       ? layAtAnyPace(evidence, pins)
       : [layAtPace(evidence, pace, pins)].filter((one) => one !== null);
   if (readings.length === 0) return null;
-  return followed(evidence, readings, chart, pace !== null);
+  return followed(evidence, readings, chart, kindOf(pins, pace === null ? "sought tempo" : "told tempo"));
+}
+
+/** Whose curve tells how sure a bar is: pins tell more than what they are added to. */
+function kindOf(pins: readonly LatticePin[], kind: LatticeKind): LatticeKind {
+  return pins.length > 1 ? "pinned" : kind;
 }
 
 /** Strokes below which nothing is said of a count-in. */
@@ -92,7 +115,7 @@ export function countInOf(
   const beats = grid.first + before - reading.firstBeat;
   if (beats < 0 || beats % form.bar !== 0) return none;
   const sure = reading.sure.reduce((sum, share) => sum + share, 0) / strokes.count;
-  return { quarters: beats * form.quarters, sure: foundShare(sure, "known beats") };
+  return { quarters: beats * form.quarters, sure: foundShare(sure, "known bars") };
 }
 
 /** Share by which the file's tempo may differ from a told one. */
@@ -116,19 +139,18 @@ function chosenTempo({ tempos }: Take): boolean {
   return tempos.length > 2 || Math.abs(tempos[0]!.quartersPerMinute - 120) > 0.01;
 }
 
-/** Share of takes whose bars are those that the file states, and those that a file without a meter would have. */
-const STATED_BARS = 0.95;
-const DEFAULT_BARS = 0.4;
+/** Share of takes played to the file's beats where somebody chose its tempo. [practice] */
+const TO_CLICK = 0.85;
+
+/** Share of takes whose bars are those that the file states. */
+const STATED_BARS = 0.9999;
 
 /** Where the file begins its bars; null where its meter is not the chart's. */
 function fileBarsOf(take: Take, chart: Chart, first: number, { form }: Evidence): FileBars | null {
   const [meter, second] = take.meters;
   if (meter === undefined || second !== undefined) return null;
   if (meter.beats !== chart.meter.beats || meter.unit !== chart.meter.unit) return null;
-  return {
-    at: ((-first % form.bar) + form.bar) % form.bar,
-    share: take.meterStated === true ? STATED_BARS : DEFAULT_BARS,
-  };
+  return { at: mod(-first, form.bar), share: STATED_BARS };
 }
 
 /** Beats a minute as told, or as two pins tell them; null when nothing does. */
@@ -140,7 +162,13 @@ function toldPace(options: AlignOptions, { form }: Evidence, pins: readonly Latt
   return pace > 30 && pace < 400 ? pace : null;
 }
 
-function onFileGrid(take: Take, evidence: Evidence, reading: Reading, chart: Chart): LatticeFound {
+function onFileGrid(
+  take: Take,
+  evidence: Evidence,
+  reading: Reading,
+  chart: Chart,
+  kind: LatticeKind,
+): LatticeFound {
   const { quarters } = evidence.form;
   // The file's clock and the form's differ by whole beats.
   const [seconds] = reading.beats;
@@ -159,23 +187,23 @@ function onFileGrid(take: Take, evidence: Evidence, reading: Reading, chart: Cha
     method: "click",
     map,
     bars: null,
-    confidence: barSureness(evidence, reading, chart, (share) => foundShare(share, "known beats")),
+    confidence: barSureness(evidence, reading, chart, (share) => foundShare(share, kind)),
     warnings: beginning(reading, evidence, chart),
     alternatives: [],
   };
 }
 
 /** Mean sureness of a take below which its beat is not said: only where its chords are. */
-const REFUSED_BELOW = 0.3;
+const REFUSED_BELOW = 0.28;
 
 function followed(
   evidence: Evidence,
   readings: readonly Reading[],
   chart: Chart,
-  told: boolean,
+  kind: LatticeKind,
 ): LatticeFound {
   const [reading] = readings;
-  const kind = told ? "told tempo" : "sought tempo";
+  const told = kind !== "sought tempo";
   const confidence = barSureness(evidence, reading!, chart, (share) => foundShare(share, kind));
   const sure =
     reading!.sure.reduce((sum, share) => sum + foundShare(share, kind), 0) / evidence.strokes.count;

@@ -1,5 +1,5 @@
 /** What is asked of a chart that the notes do not fit. */
-import type { Warning } from "../take/index.ts";
+import type { Alignment, Warning } from "../take/index.ts";
 import type { ChartFit } from "./chart-fit.ts";
 
 /**
@@ -25,6 +25,28 @@ export function chartQuestion(fit: ChartFit | null, confirmed: boolean): Warning
       where: null,
     },
   ];
+}
+
+/** Share of takes that are given the chart that was played. [practice] */
+const RIGHT_CHART = 0.9;
+
+/**
+ * The alignment with the doubt about its chart in what it says of its bars: a bar of another chart's is no bar. A
+ * chart that fits or has been confirmed changes nothing.
+ */
+export function withChartDoubt<T extends Alignment>(
+  alignment: T,
+  fit: ChartFit | null,
+  confirmed: boolean,
+): T {
+  if (fit === null || fit.verdict === "fits" || confirmed) return alignment;
+  const right = RIGHT_CHART * fit.score;
+  const share = right / (right + (1 - RIGHT_CHART) * (1 - fit.score));
+  return {
+    ...alignment,
+    confidence: alignment.confidence * share,
+    bars: alignment.bars.map((bar) => ({ ...bar, confidence: bar.confidence * share })),
+  };
 }
 
 function betterInWords({ better }: ChartFit): string {

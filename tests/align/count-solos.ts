@@ -2,13 +2,18 @@
 import { formBeats } from "../../src/align/lattice/form-beats.ts";
 import { strokesOf } from "../../src/align/lattice/line-features.ts";
 import {
+  afterRow,
+  beforeRow,
   type CountedBeat,
   type CountedNote,
   type CountedSolo,
   countTables,
   EARLY,
   type LineTables,
+  PERIOD,
+  SECOND_HALF,
 } from "../../src/align/lattice/line-model.ts";
+import { mod, mod12 } from "../../src/pitch/index.ts";
 import { type HumanSolo, takeOf } from "./human-solos.ts";
 
 export function tablesFrom(solos: readonly HumanSolo[]): LineTables {
@@ -31,20 +36,21 @@ function countSolo(solo: HumanSolo): CountedSolo {
     const beat = Math.floor(note.place + EARLY);
     const place = note.place - beat;
     inBeat.set(beat, [...(inBeat.get(beat) ?? []), place]);
-    const p = ((beat % form.count) + form.count) % form.count;
-    const off = place > 0.17;
-    const stretch = place >= 0.5 ? form.late[p]! : form.stretch[p]!;
-    const chord = form.chords[stretch]!;
+    const half = place < SECOND_HALF ? 0 : 1;
+    const at = 2 * mod(beat, form.count) + half;
+    const which = form.chord[at]!;
+    const chord = form.chords[which]!;
     const stroke = strokes.members.findIndex((members) => members.includes(i));
+    const length = 60 / solo.tempo;
     notes.push({
-      family: form.family[stretch]!,
-      spot: off ? 2 : form.change[p] === 1 ? 0 : 1,
+      family: form.family[which]!,
+      spot: half === 1 ? 2 : form.change[at] === 1 ? 0 : 1,
       leave: strokes.leave[stroke]!,
-      interval: chord === null ? 0 : (note.pitch - chord.rootClass + 120) % 12,
-      beat: form.bar === 4 ? p % 4 : -1,
-      off,
-      first: strokes.first[stroke] === 1,
-      last: strokes.last[stroke] === 1,
+      interval: chord === null ? 0 : mod12(note.pitch - chord.rootClass),
+      beat: form.bar === 4 ? mod(mod(beat, form.count), PERIOD) : -1,
+      after: afterRow(strokes.until[stroke]! / length, strokes.turn[stroke]!, place),
+      before: beforeRow(strokes.since[stroke]! / length, strokes.width[stroke]!, place),
+      phrase: strokes.first[stroke]! + 2 * strokes.last[stroke]!,
     });
   });
   const beats: CountedBeat[] = [];

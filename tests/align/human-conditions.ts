@@ -125,9 +125,10 @@ function tapsOf(solo: HumanSolo, secondsOf: (place: number) => number): Anchor[]
   const bars = solo.chart.bars.length;
   const from = Math.max(0, Math.ceil(solo.notes[0]!.place / solo.beatsInBar));
   const to = Math.floor(solo.notes.at(-1)!.place / solo.beatsInBar);
-  return [1 / 6, 1 / 2, 5 / 6].map((share) => {
-    const bar = Math.round(from + share * (to - from));
-    const seconds = secondsOf(bar * solo.beatsInBar) + 0.02 * unrestOf(`${solo.id} ${share}`);
+  // A solo of two bars has two bar lines to tap.
+  const tapped = new Set([1 / 6, 1 / 2, 5 / 6].map((share) => Math.round(from + share * (to - from))));
+  return [...tapped].map((bar) => {
+    const seconds = secondsOf(bar * solo.beatsInBar) + 0.02 * unrestOf(`${solo.id} ${bar}`);
     return { seconds, chorus: Math.floor(bar / bars) + 1, bar: (bar % bars) + 1, beat: 1 };
   });
 }

@@ -28,6 +28,19 @@ describe.skipIf(!SOLOS_THERE)("people's lines alone, held-out half of the open s
     expect(inBar("click, beat 1 stated", 20)).toBeGreaterThanOrEqual(0.8);
   });
 
+  it("are in their bars on a click of which nothing else is known", () => {
+    expect(inBar("click alone", 20)).toBeGreaterThanOrEqual(0.75);
+  });
+
+  it("are hardly ever said to be sure where they are wrong", () => {
+    for (const condition of ["click, beat 1 stated", "click alone", "tempo told"] as const) {
+      for (const solo of readSolos(1, 20)) {
+        const { confidence, inBar: share } = layHuman(solo, condition);
+        expect(confidence > 0.8 && share < 0.5, `${solo.id}, ${condition}`).toBe(false);
+      }
+    }
+  });
+
   it("keep a told tempo within 8 %, never another octave", () => {
     for (const solo of readSolos(1, 12)) {
       const { tempoRatio } = layHuman(solo, "tempo told");

@@ -18,14 +18,13 @@ const NONE = Number.NEGATIVE_INFINITY;
  * @param rhythm log density of each step, `[column * lengths + length]`, -Infinity where a step is impossible
  * @param strokeAt first stroke of each column
  * @param least steps whose share of all readings is below this are closed
- * @param power power to which the rhythm is taken: below 1 it leaves more to the chart
  */
 export function beatShares(
   grid: LatticeGrid,
   rhythm: Float64Array,
   strokeAt: Int32Array,
   strokes: number,
-  { least, power }: { least: number; power: number },
+  least: number,
 ): BeatShares {
   const { lengths } = grid;
   const columns = grid.times.length;
@@ -35,6 +34,7 @@ export function beatShares(
   const backward = new Float64Array(columns * kinds).fill(NONE);
   const into = new Float64Array(columns * kinds).fill(NONE);
   const begin = -Math.log(grid.firstUntil);
+  const linear = new Float64Array(kinds);
   let top = NONE;
   for (let c = 0; c < columns; c++) {
     const row = c * kinds;
@@ -42,28 +42,27 @@ export function beatShares(
       for (let k = 0; k < kinds; k++) top = Math.max(top, forward[row + k]!);
       continue;
     }
-    let high = NONE;
-    for (let b = 0; b < kinds; b++) high = Math.max(high, forward[row + b]!);
+    const high = linearise(forward, row, linear);
     const opening = c <= grid.firstUntil && strokeAt[c] === 0;
     if (high === NONE && !opening) continue;
     for (let k = 0; k < kinds; k++) {
       const target = c + lengths[k]!;
       if (target >= columns) continue;
-      let sum = opening && strokeAt[target]! > 0 ? Math.exp(begin - Math.max(high, begin)) : 0;
-      const base = opening && strokeAt[target]! > 0 ? Math.max(high, begin) : high;
+      const opened = opening && strokeAt[target]! > 0;
+      const base = opened ? Math.max(high, begin) : high;
       if (base === NONE) continue;
-      for (let b = 0; b < kinds; b++) {
-        const value = forward[row + b]! - base;
-        if (value > -30) sum += drift[b * kinds + k]! * Math.exp(value);
-      }
+      let sum = opened ? Math.exp(begin - base) : 0;
+      const down = Math.exp(high - base);
+      for (let b = 0; b < kinds; b++) sum += drift[b * kinds + k]! * linear[b]! * down;
       if (!(sum > 0)) continue;
       const reached = base + Math.log(sum);
       into[row + k] = reached;
-      forward[target * kinds + k] = reached + power * rhythm[row + k]!;
+      forward[target * kinds + k] = reached + rhythm[row + k]!;
     }
   }
   let total = 0;
   const open = new Uint8Array(columns * kinds);
+  const next = new Float64Array(kinds);
   for (let c = columns - 1; c >= 0; c--) {
     const row = c * kinds;
     if (strokeAt[c]! >= strokes) {
@@ -74,26 +73,30 @@ export function beatShares(
       }
       continue;
     }
-    let high = NONE;
-    const next = (k: number) => {
+    for (let k = 0; k < kinds; k++) {
       const target = c + lengths[k]!;
-      return target < columns ? power * rhythm[row + k]! + backward[target * kinds + k]! : NONE;
-    };
-    for (let k = 0; k < kinds; k++) high = Math.max(high, next(k));
+      next[k] = target < columns ? rhythm[row + k]! + backward[target * kinds + k]! : NONE;
+    }
+    const high = linearise(next, 0, linear);
     if (high === NONE) continue;
     for (let b = 0; b < kinds; b++) {
       if (forward[row + b]! === NONE) continue;
       let sum = 0;
-      for (let k = 0; k < kinds; k++) {
-        const value = next(k) - high;
-        if (value > -30) sum += drift[b * kinds + k]! * Math.exp(value);
-      }
+      for (let k = 0; k < kinds; k++) sum += drift[b * kinds + k]! * linear[k]!;
       if (sum > 0) backward[row + b] = high + Math.log(sum);
     }
     const limit = top + Math.log(total) + Math.log(least);
     for (let k = 0; k < kinds; k++) {
-      if (into[row + k]! + next(k) > limit) open[row + k] = 1;
+      if (into[row + k]! + next[k]! > limit) open[row + k] = 1;
     }
   }
   return { evidence: top + Math.log(total), open };
+}
+
+/** Fills `linear` with the exponentials of a row's values over the largest of them, which is returned. */
+function linearise(logs: Float64Array, from: number, linear: Float64Array): number {
+  let high = NONE;
+  for (let k = 0; k < linear.length; k++) high = Math.max(high, logs[from + k]!);
+  for (let k = 0; k < linear.length; k++) linear[k] = high === NONE ? 0 : Math.exp(logs[from + k]! - high);
+  return high;
 }

@@ -1,91 +1,116 @@
-import type { Laid } from "./lattice-types.ts";
+import type { Jumped, Laid } from "./lattice-types.ts";
 import type { Masses } from "./pass-backward.ts";
 import type { StepTable } from "./step-table.ts";
 
+/** How a state was reached: by which length and jump the step before ended; the first step has none before. */
+const OPENING = 255;
+/** Strokes that a jump must bring into place to be believed in. */
+const JUMP_PRICE = 4;
+
 /**
- * The path whose strokes lie where most readings have them: each step earns the shares of its strokes at its beat of
- * the form, and what readings agree on its moment and length.
+ * The path whose strokes lie where most readings have them: each step earns the shares of its strokes in its state,
+ * and what readings agree on its moment and length (which the table's pool holds by now).
  */
-export function bestPath(
-  table: StepTable,
-  ends: readonly number[],
-  { gamma, shares, total }: Masses,
-): Laid | null {
-  const { size, columns, lengths } = table;
+export function bestPath(table: StepTable, ends: readonly number[], masses: Masses): Laid | null {
+  const { size, lead, columns, lengths, window, pool, start } = table;
   const kinds = lengths.length;
-  const best = new Float32Array(table.rows * size).fill(-1);
-  const from = new Int32Array(table.rows * size).fill(-1);
+  const best = new Float32Array(window * size);
+  const came = new Uint8Array(table.rows * size);
+  const jumpTo = start.jumps.map(({ beats }) => beats);
+  const { bar, count } = table.evidence.form;
   for (let c = 0; c < columns; c++) {
+    const opening = c <= table.grid.firstUntil && table.strokeAt[c] === 0;
     for (let k = 0; k < kinds; k++) {
       const target = c + lengths[k]!;
-      if (target >= columns) continue;
-      const row = table.rowOf[target * kinds + k]!;
+      const row = target < columns ? table.rowOf[target * kinds + k]! : -1;
       if (row < 0) continue;
       const [first, last] = [table.strokeAt[c]!, table.strokeAt[target]!];
-      const opening = first === 0 && c <= table.grid.firstUntil;
+      const to = (row % window) * size;
+      best.fill(-1, to, to + size);
       for (let p = 0; p < size; p++) {
-        const mass = gamma[row * size + p]!;
+        const mass = pool[row * size + p]!;
         if (mass < 1e-6) continue;
         let before = opening ? 0 : -1;
-        let came = -1;
+        let how = OPENING;
         for (let b = 0; b < kinds; b++) {
           const source = table.rowOf[c * kinds + b]!;
           if (source < 0 || table.drift[b * kinds + k]! < 1e-7) continue;
-          const earned = best[source * size + p]!;
-          if (earned > before) {
-            before = earned;
-            came = source * size + p;
+          const at = (source % window) * size;
+          if (best[at + p]! > before) {
+            before = best[at + p]!;
+            how = b;
+          }
+          if (p < lead || (p - lead) % bar !== 0) continue;
+          for (let j = 0; j < jumpTo.length; j++) {
+            const from = lead + ((((p - lead + jumpTo[j]!) % count) + count) % count);
+            if (best[at + from]! - JUMP_PRICE > before) {
+              before = best[at + from]! - JUMP_PRICE;
+              how = b + kinds * (j + 1);
+            }
           }
         }
         if (before < 0) continue;
         let earned = before + 2 * mass;
-        for (let s = first; s < last; s++) earned += shares[s * size + p]!;
-        const q = p + 1 === size ? 0 : p + 1;
-        best[row * size + q] = earned;
-        from[row * size + q] = came;
+        for (let s = first; s < last; s++) earned += masses.shares[s * size + p]!;
+        const q = p + 1 === size ? lead : p + 1;
+        if (earned <= best[to + q]!) continue;
+        best[to + q] = earned;
+        came[row * size + p] = how;
+        if (q === lead) table.again[row] = p === lead - 1 ? 0 : 1;
       }
     }
   }
-  let at = -1;
-  let most = -1;
+  let [endRow, endState, most] = [-1, 0, -1];
   for (const row of ends) {
-    for (let p = 0; p < size; p++) {
-      if (best[row * size + p]! > most) {
-        most = best[row * size + p]!;
-        at = row * size + p;
-      }
+    for (let q = 0; q < size; q++) {
+      if (best[(row % window) * size + q]! <= most) continue;
+      most = best[(row % window) * size + q]!;
+      [endRow, endState] = [row, q];
     }
   }
-  if (at < 0) return null;
-  return pathTo(table, at, from, shares, total);
+  return endRow < 0 ? null : pathTo(table, endRow, endState, came, masses);
 }
 
-function pathTo(table: StepTable, last: number, from: Int32Array, shares: Float32Array, total: number): Laid {
-  const { size, grid, lengths } = table;
+/** Follows the best path back from its end. */
+function pathTo(table: StepTable, endRow: number, endState: number, came: Uint8Array, masses: Masses): Laid {
+  const { size, lead, lengths, grid, strokeAt, start } = table;
   const kinds = lengths.length;
-  const columnOf = new Int32Array(table.rows);
-  const kindOf = new Uint8Array(table.rows);
-  table.rowOf.forEach((row, at) => {
-    if (row < 0) return;
-    columnOf[row] = Math.floor(at / kinds);
-    kindOf[row] = at % kinds;
-  });
-  const states: number[] = [];
-  for (let at = last; at >= 0; at = from[at]!) states.push(at);
-  states.reverse();
-  const opening = Math.floor(states[0]! / size);
+  const { count } = table.evidence.form;
+  const steps: { row: number; p: number }[] = [];
+  const jumped: Jumped[] = [];
+  let [row, q] = [endRow, endState];
+  for (;;) {
+    const p = q === lead ? (table.again[row] === 1 ? size - 1 : lead - 1) : q - 1;
+    steps.push({ row, p });
+    const how = came[row * size + p]!;
+    if (how === OPENING) break;
+    const jump = Math.floor(how / kinds);
+    const column = table.columnOf[row]!;
+    row = table.rowOf[column * kinds + (how % kinds)]!;
+    q = p;
+    if (jump > 0) {
+      const { beats } = start.jumps[jump - 1]!;
+      q = lead + ((((p - lead + beats) % count) + count) % count);
+      jumped.push({ step: steps.length, beats });
+    }
+  }
+  steps.reverse();
   const beats = Float64Array.from([
-    grid.times[columnOf[opening]! - lengths[kindOf[opening]!]!]!,
-    ...states.map((state) => grid.times[columnOf[Math.floor(state / size)]!]!),
+    grid.times[table.columnOf[steps[0]!.row]!]!,
+    ...steps.map((one) => grid.times[table.columnOf[one.row]! + lengths[table.kindOf[one.row]!]!]!),
   ]);
   const sure = new Float64Array(table.evidence.strokes.count);
-  let column = columnOf[opening]! - lengths[kindOf[opening]!]!;
-  for (const state of states) {
-    const row = Math.floor(state / size);
-    const p = ((state % size) + size - 1) % size;
-    for (let s = table.strokeAt[column]!; s < table.strokeAt[columnOf[row]!]!; s++)
-      sure[s] = shares[s * size + p]!;
-    column = columnOf[row]!;
+  for (const one of steps) {
+    const column = table.columnOf[one.row]!;
+    const until = strokeAt[column + lengths[table.kindOf[one.row]!]!]!;
+    for (let s = strokeAt[column]!; s < until; s++) sure[s] = masses.shares[s * size + one.p]!;
   }
-  return { evidence: total, beats, firstBeat: ((states[0]! % size) + size - 1) % size, sure, shares };
+  return {
+    evidence: masses.total,
+    beats,
+    firstBeat: steps[0]!.p - lead,
+    sure,
+    shares: masses.shares,
+    jumps: jumped.reverse().map(({ step, beats: by }) => ({ step: steps.length - step, beats: by })),
+  };
 }

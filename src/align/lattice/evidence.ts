@@ -4,36 +4,56 @@
  * begins), so that each is worked out once.
  */
 import type { Chart } from "../../chart/types.ts";
+import { mod, mod12 } from "../../pitch/index.ts";
 import type { Note } from "../../take/index.ts";
 import { chartStretches, pitchEvidence, VOICES } from "../chart-evidence.ts";
 import { type FormBeats, formBeats } from "./form-beats.ts";
 import type { Strokes } from "./line-features.ts";
-import { BINS, chordRow, EARLY, type LineTables, MOST, orderOf, paceOf } from "./line-model.ts";
+import {
+  afterRow,
+  BINS,
+  beforeRow,
+  chordRow,
+  EARLY,
+  type LineTables,
+  MOST,
+  orderOf,
+  PERIOD,
+  paceOf,
+  SECOND_HALF,
+} from "./line-model.ts";
 
-/** Places in the beat that are told apart: on it, in its first half, in its second half. */
-const PLACES = 3;
-const ON_UNTIL = 0.17;
-const LATE_FROM = 0.5;
-/** Share of notes in the second half of a beat that already stand for the chord of the next (counted in open solos). */
-const AHEAD = 0.45;
+/** Shares by which a note near a change stands for the chord to come, and for the one before (counted in open solos). */
+const NEXT = 0.2;
+const PREVIOUS = 0.11;
+/** Share of comping strokes just before a change that are the next chord struck early. */
+const PUSHED = 0.4;
+/** Share of an introduction that is played over the chords before the form begins again; the rest over anything. */
+const LED_IN = 0.5;
 /** Notes of one stroke tell less together than one by one. */
 const TEMPER = 0.6;
-/** How loudly a note speaks of its chord, against its beat: notes of one line lean on each other. */
 const [BASS_AT_CHANGE, BASS, COMPING] = VOICES.map((_, v) => v) as [number, number, number];
 
 export interface Evidence {
   readonly form: FormBeats;
   readonly strokes: Strokes;
-  /** Factors over the beats of the form for stroke `s` at `place` (share of the beat). */
-  row(s: number, place: number): Float32Array;
+  /** Multiplies into a row over all states what strokes `from` to `to` say, in a beat that begins at `start`. */
+  weigh(from: number, to: number, start: number, seconds: number, into: Float32Array): void;
   /** Log density of the strokes from `from` to `to` (not included) in a beat that begins at `start`, a nat a second. */
   rhythm(from: number, to: number, start: number, seconds: number): number;
 }
 
+/** Powers to which evidence is taken: neighbouring notes lean on each other. Fitted on the counted half. */
 export interface EvidenceWeights {
-  /** Powers of chord and phrase evidence, and of the rhythm's. */
-  readonly chord: number;
+  /** Of a note's place in its chord, by how it is left: by step, by leap, before a rest. */
+  readonly chord: readonly [number, number, number];
+  /** Of the tables `after`, `before` and `phrase`. */
+  readonly after: number;
+  readonly before: number;
+  readonly phrase: number;
   readonly rhythm: number;
+  /** Of what the comping hand strikes. */
+  readonly comping: number;
 }
 
 export function evidenceOf(
@@ -44,105 +64,151 @@ export function evidenceOf(
   weights: EvidenceWeights,
 ): Evidence {
   const form = formBeats(chart);
-  const voices = pitchEvidence(chart, chartStretches(chart));
-  const cache = new Map<number, Float32Array>();
-
-  const lineRow = (pitchClass: number, leave: number, phrase: number, place: number): Float32Array => {
-    const key = ((pitchClass * 3 + leave) * 4 + phrase) * PLACES + place;
-    let row = cache.get(key);
-    if (row === undefined) {
-      row = new Float32Array(form.count);
-      for (let p = 0; p < form.count; p++) {
-        row[p] = Math.exp(weights.chord * lineLog(form, tables, { pitchClass, leave, phrase, place }, p));
-      }
-      cache.set(key, row);
-    }
-    return row;
-  };
-
-  const logRow = (s: number, place: number): Float32Array => {
-    const row = new Float32Array(form.count);
-    const members = strokes.members[s]!;
-    const weight = weights.chord * members.length ** (TEMPER - 1);
-    const lowest = notes[members[0]!]!.pitch;
-    for (const i of members) {
-      const { pitch } = notes[i]!;
-      const low = pitch !== lowest ? 0 : bassShare(pitch, members.length === 1);
-      for (let p = 0; p < form.count; p++) {
-        const stretch = place === 2 ? form.late[p]! : form.stretch[p]!;
-        const at = (voice: number, which: number) =>
-          voices[(voice * form.chords.length + which) * 12 + (pitch % 12)]!;
-        const change = place === 0 && form.change[p] === 1;
-        let value =
-          at(COMPING, stretch) + low * (at(change ? BASS_AT_CHANGE : BASS, stretch) - at(COMPING, stretch));
-        if (place === 2) {
-          const next = form.stretch[(p + 1) % form.count]!;
-          value = Math.log(0.6 * Math.exp(value) + 0.4 * Math.exp(at(COMPING, next)));
-        }
-        row[p]! += weight * value;
+  const rows = new ChordRows(notes, strokes, form, chart, tables, weights);
+  const metre = new Float64Array(PERIOD);
+  const factor = new Float32Array(PERIOD);
+  const weigh: Evidence["weigh"] = (from, to, start, seconds, into) => {
+    let lines = 0;
+    for (let s = from; s < to; s++) {
+      const place = (strokes.time[s]! - start) / seconds;
+      const row = rows.row(s, place < SECOND_HALF ? 0 : 1);
+      for (let p = 0; p < form.states; p++) into[p]! *= row[p]!;
+      if (strokes.line[s] === 0 || form.bar !== 4) continue;
+      if (lines++ === 0) metre.fill(0);
+      const after = afterRow(strokes.until[s]! / seconds, strokes.turn[s]!, place) * 4;
+      const before = beforeRow(strokes.since[s]! / seconds, strokes.width[s]!, place) * 4;
+      const phrase = (strokes.first[s]! + 2 * strokes.last[s]!) * PERIOD;
+      for (let beat = 0; beat < PERIOD; beat++) {
+        metre[beat]! +=
+          weights.after * tables.after[after + (beat & 3)]! +
+          weights.before * tables.before[before + (beat & 3)]! +
+          weights.phrase * tables.phrase[phrase + beat]!;
       }
     }
-    return row;
+    if (lines === 0) return;
+    for (let beat = 0; beat < PERIOD; beat++) factor[beat] = Math.exp(metre[beat]!);
+    // The lead is as long as whole periods, so that the form begins one.
+    for (let p = 0; p < form.states; p++) into[p]! *= factor[p % PERIOD]!;
   };
+  return { form, strokes, weigh, rhythm: rhythmOf(strokes, tables, weights.rhythm) };
+}
 
-  const strokeRows = new Map<number, Float32Array>();
-  const row = (s: number, at: number): Float32Array => {
-    const place = at < ON_UNTIL ? 0 : at < LATE_FROM ? 1 : 2;
-    const members = strokes.members[s]!;
-    if (strokes.line[s] === 1 && members.length === 1) {
-      const phrase = strokes.first[s]! + 2 * strokes.last[s]!;
-      return lineRow(notes[members[0]!]!.pitch % 12, strokes.leave[s]!, phrase, place);
-    }
-    const key = s * PLACES + place;
-    let found = strokeRows.get(key);
+/** What the pitches of each stroke say of each state, in either half of a beat. */
+class ChordRows {
+  readonly notes: readonly Note[];
+  readonly strokes: Strokes;
+  readonly form: FormBeats;
+  readonly tables: LineTables;
+  readonly weights: EvidenceWeights;
+  readonly voices: Float64Array;
+  readonly ofNotes: (Float32Array | undefined)[] = [];
+  readonly ofStrokes: (Float32Array | undefined)[] = [];
+
+  constructor(
+    notes: readonly Note[],
+    strokes: Strokes,
+    form: FormBeats,
+    chart: Chart,
+    tables: LineTables,
+    weights: EvidenceWeights,
+  ) {
+    this.notes = notes;
+    this.strokes = strokes;
+    this.form = form;
+    this.tables = tables;
+    this.weights = weights;
+    this.voices = pitchEvidence(chart, chartStretches(chart));
+  }
+
+  row(s: number, half: number): Float32Array {
+    const members = this.strokes.members[s]!;
+    const leave = this.strokes.leave[s]!;
+    const line = this.strokes.line[s] === 1;
+    if (line && members.length === 1) return this.noteRow(this.notes[members[0]!]!.pitch % 12, leave, half);
+    const key = 2 * s + half;
+    let found = this.ofStrokes[key];
     if (found === undefined) {
-      if (strokes.line[s] === 1) {
-        found = new Float32Array(form.count).fill(1);
-        const weight = members.length ** (TEMPER - 1);
-        for (const i of members) {
-          const one = lineRow(notes[i]!.pitch % 12, strokes.leave[s]!, 0, place);
-          for (let p = 0; p < form.count; p++) found[p]! *= one[p]! ** weight;
-        }
-      } else {
-        found = logRow(s, place).map(Math.exp);
-      }
-      strokeRows.set(key, found);
+      found = line ? this.doubleRow(members, leave, half) : this.compingRow(members, half);
+      this.ofStrokes[key] = found;
     }
     return found;
-  };
-
-  return { form, strokes, row, rhythm: rhythmOf(strokes, tables, weights.rhythm) };
-}
-
-interface LineNote {
-  readonly pitchClass: number;
-  readonly leave: number;
-  /** 1 for the first note of a phrase, 2 for the last, 3 for both. */
-  readonly phrase: number;
-  readonly place: number;
-}
-
-function lineLog(form: FormBeats, tables: LineTables, note: LineNote, p: number): number {
-  const { pitchClass, leave, phrase, place } = note;
-  const over = (stretch: number, spot: number) => {
-    const chord = form.chords[stretch]!;
-    if (chord === null) return 0;
-    return tables.chord[
-      chordRow(form.family[stretch]!, spot, leave) + ((pitchClass - chord.rootClass + 12) % 12)
-    ]!;
-  };
-  const spot = place > 0 ? 2 : form.change[p] === 1 ? 0 : 1;
-  let value = over(place === 2 ? form.late[p]! : form.stretch[p]!, spot);
-  const next = form.stretch[(p + 1) % form.count]!;
-  if (place === 2 && next !== form.late[p]) {
-    value = Math.log((1 - AHEAD) * Math.exp(value) + AHEAD * Math.exp(over(next, 0)));
   }
-  if (form.bar === 4) {
-    const at = (p % 4) * 2 + (place > 0 ? 1 : 0);
-    if (phrase & 1) value += tables.first[at]!;
-    if (phrase & 2) value += tables.last[at]!;
+
+  private noteRow(pitchClass: number, leave: number, half: number): Float32Array {
+    const key = (pitchClass * 3 + leave) * 2 + half;
+    let row = this.ofNotes[key];
+    if (row === undefined) {
+      const { form } = this;
+      row = this.withLead(this.weights.chord[leave]!, (p) => {
+        const q = 2 * p + half;
+        const spot = half === 1 ? 2 : form.change[q] === 1 ? 0 : 1;
+        const [next, previous] = [form.next[q]!, form.previous[q]!];
+        const [ahead, behind] = [next < 0 ? 0 : NEXT, previous < 0 ? 0 : PREVIOUS];
+        return (
+          (1 - ahead - behind) * this.share(form.chord[q]!, spot, leave, pitchClass) +
+          ahead * this.share(next, spot, leave, pitchClass) +
+          behind * this.share(previous, spot, leave, pitchClass)
+        );
+      });
+      this.ofNotes[key] = row;
+    }
+    return row;
   }
-  return value;
+
+  /** How much likelier a pitch class of the line is over a chord than anywhere. */
+  private share(which: number, spot: number, leave: number, pitchClass: number): number {
+    const chord = which < 0 ? null : this.form.chords[which]!;
+    if (chord === null) return 1;
+    const row = chordRow(this.form.family[which]!, spot, leave);
+    return Math.exp(this.tables.chord[row + mod12(pitchClass - chord.rootClass)]!);
+  }
+
+  /** A row over all states from the share of each beat of the form. */
+  private withLead(weight: number, shareOf: (p: number) => number): Float32Array {
+    const { count, lead, states } = this.form;
+    const row = new Float32Array(states);
+    for (let p = 0; p < count; p++) row[lead + p] = shareOf(p);
+    for (let p = 0; p < lead; p++) row[p] = LED_IN * row[lead + mod(p - lead, count)]! + 1 - LED_IN;
+    return row.map((share) => share ** weight);
+  }
+
+  /** Notes of the line struck together. */
+  private doubleRow(members: readonly number[], leave: number, half: number): Float32Array {
+    const row = new Float32Array(this.form.states).fill(1);
+    const weight = members.length ** (TEMPER - 1);
+    for (const i of members) {
+      const one = this.noteRow(this.notes[i]!.pitch % 12, leave, half);
+      for (let p = 0; p < row.length; p++) row[p]! *= one[p]! ** weight;
+    }
+    return row;
+  }
+
+  private compingRow(members: readonly number[], half: number): Float32Array {
+    const { form, notes, voices } = this;
+    const weight = this.weights.comping * members.length ** (TEMPER - 1);
+    const lowest = notes[members[0]!]!.pitch;
+    return this.withLead(weight, (p) => {
+      const q = 2 * p + half;
+      const following = (q + 1) % (2 * form.count);
+      let sum = 0;
+      for (const i of members) {
+        const { pitch } = notes[i]!;
+        const low = pitch !== lowest ? 0 : bassShare(pitch, members.length === 1);
+        const at = (voice: number, which: number) =>
+          voices[(voice * form.chords.length + which) * 12 + (pitch % 12)]!;
+        const chord = form.chord[q]!;
+        const bass = half === 0 && form.change[q] === 1 ? BASS_AT_CHANGE : BASS;
+        const value = at(COMPING, chord) + low * (at(bass, chord) - at(COMPING, chord));
+        sum +=
+          half === 1 && form.change[following] === 1
+            ? Math.log(
+                (1 - PUSHED) * Math.exp(value) + PUSHED * Math.exp(at(COMPING, form.chord[following]!)),
+              )
+            : value;
+      }
+      return Math.exp(sum);
+    });
+  }
 }
 
 /** How surely the lowest comping note is a bass note, 0 to 1 (see events.ts). */
@@ -162,11 +228,22 @@ const COMPING_OFF = 0.23;
 function rhythmOf(strokes: Strokes, tables: LineTables, weight: number): Evidence["rhythm"] {
   const withComping = strokes.line.includes(0);
   const withLine = strokes.line.includes(1);
+  // A lattice asks for the same few lengths again and again.
+  const paces = new Map<number, { low: number; share: number; log: number }>();
+  const paceAt = (seconds: number) => {
+    const key = Math.round(seconds * 1e6);
+    let pace = paces.get(key);
+    if (pace === undefined) {
+      pace = { ...paceOf(seconds), log: Math.log(seconds) };
+      paces.set(key, pace);
+    }
+    return pace;
+  };
   return (from, to, start, seconds) => {
     let n = 0;
     for (let s = from; s < to; s++) n += strokes.line[s]!;
     const comping = to - from - n;
-    const { low, share } = paceOf(seconds);
+    const { low, share, log } = paceAt(seconds);
     let sum = 0;
     const mix = (a: number, b: number) => a + share * (b - a);
     if (withLine) {
@@ -186,7 +263,7 @@ function rhythmOf(strokes: Strokes, tables: LineTables, weight: number): Evidenc
         sum += compingPlace(place, seconds);
       }
     }
-    return weight * (sum - (to - from) * Math.log(seconds));
+    return weight * (sum - (to - from) * log);
   };
 }
 

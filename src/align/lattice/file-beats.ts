@@ -58,5 +58,3 @@ export function gathering(strokes: Strokes, times: Float64Array): number {
 
 /** Gathering above which a grid is the take's own: idle grids pass in 1.4 % of open solos. */
 export const GATHERED = 3;
-/** The same where somebody chose the file's tempo: most such takes are played to it. */
-export const GATHERED_CHOSEN = 1.4;

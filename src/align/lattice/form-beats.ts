@@ -1,6 +1,7 @@
 /** The chart as a ring of beats: for each beat of the form the chord, its family, and where in bar and chord it falls. */
 import { quartersPerBar } from "../../chart/index.ts";
 import type { Chart, Chord } from "../../chart/types.ts";
+import { mod } from "../../pitch/index.ts";
 import { chartStretches } from "../chart-evidence.ts";
 import { beatCells, CELLS } from "../metre.ts";
 
@@ -40,37 +41,67 @@ function familyOf(chord: Chord | null): number {
   }
 }
 
+/** Bars before the form that are heard as leading into it; what they are played over is half known. */
+export const LEAD_BARS = 16;
+
 export interface FormBeats {
+  /** Beats of one chorus. */
   readonly count: number;
+  /**
+   * Beats before it that lead into it, and all states in which a take may be: the lead's beats, then the form's. After
+   * the last comes the form's first again.
+   */
+  readonly lead: number;
+  readonly states: number;
   /** Quarter notes in a beat, and beats in a bar. */
   readonly quarters: number;
   readonly bar: number;
-  /** Index of the chord that sounds when the beat begins, and in its second half. */
-  readonly stretch: Uint16Array;
-  readonly late: Uint16Array;
-  /** 1 where a chord begins on the beat. */
+  /** Index of the chord that sounds in each half of a beat: `chord[2 * beat + half]`. */
+  readonly chord: Uint16Array;
+  /** 1 where a chord begins with the half of a beat. */
   readonly change: Uint8Array;
+  /** The chord that begins within the next two beats, and the one that ended within the last; -1 where there is none. */
+  readonly next: Int16Array;
+  readonly previous: Int16Array;
   readonly chords: readonly (Chord | null)[];
   readonly family: Int8Array;
 }
+
+/** Half beats before a change in which lines may stand for the chord to come, and after it for the one before. */
+const AHEAD = 4;
+const BEHIND = 2;
 
 export function formBeats(chart: Chart): FormBeats {
   const quarters = beatCells(chart) / CELLS;
   const bar = Math.round(quartersPerBar(chart.meter) / quarters);
   const count = bar * chart.bars.length;
   const stretches = chartStretches(chart);
-  const at = (position: number) => {
-    let found = 0;
-    stretches.forEach(({ start }, s) => {
-      if (start <= position + 1e-6) found = s;
-    });
-    return found;
-  };
-  const stretch = Uint16Array.from({ length: count }, (_, p) => at(p * quarters));
-  const late = Uint16Array.from({ length: count }, (_, p) => at((p + 0.5) * quarters));
-  const change = Uint8Array.from(stretch, (s, p) =>
-    Math.abs(stretches[s]!.start - p * quarters) < 1e-6 ? 1 : 0,
+  const halves = 2 * count;
+  const lead = LEAD_BARS * bar;
+  const at = (position: number) => stretches.findLastIndex(({ start }) => start <= position + 1e-6);
+  const chord = Uint16Array.from({ length: halves }, (_, q) => Math.max(0, at((q * quarters) / 2)));
+  const starts = Uint8Array.from(chord, (s, q) =>
+    Math.abs(stretches[s]!.start - (q * quarters) / 2) < 1e-6 ? 1 : 0,
   );
-  const chords = stretches.map(({ chord }) => chord);
-  return { count, quarters, bar, stretch, late, change, chords, family: Int8Array.from(chords, familyOf) };
+  const near = (q: number, from: number, to: number, step: 1 | -1) => {
+    for (let d = from; d <= to; d++) {
+      const here = mod(q + step * d, halves);
+      if (starts[here] === 1) return chord[step === 1 ? here : mod(here - 1, halves)]!;
+    }
+    return -1;
+  };
+  const chords = stretches.map((one) => one.chord);
+  return {
+    count,
+    lead,
+    states: lead + count,
+    quarters,
+    bar,
+    chord,
+    change: starts,
+    next: Int16Array.from(chord, (_, q) => near(q, 1, AHEAD, 1)),
+    previous: Int16Array.from(chord, (_, q) => near(q, 0, BEHIND, -1)),
+    chords,
+    family: Int8Array.from(chords, familyOf),
+  };
 }

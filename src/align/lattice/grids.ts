@@ -2,15 +2,19 @@
 import type { LatticeGrid } from "./lattice-types.ts";
 import { EARLY } from "./line-model.ts";
 
-/** Columns in a beat of the tempo in the middle, and how far a beat's length may be from it. */
-const FINE = 16;
-const REACH = 4;
 /**
- * From beat to beat a length goes half of the way back to the usual one, give or take this many columns (counted in
- * open solos: a spread of 5 % of the beat, mostly unrest from beat to beat), and now and then anywhere.
+ * Columns in a beat of the tempo in the middle, and how many of them a beat may be longer or shorter. Finer grids
+ * (8, 12, 16 columns) put as many notes into their bars and take three to eight times as long; beats are moved to
+ * where they are by `refineBeats`.
+ */
+const FINE = 6;
+const REACH = 1;
+/**
+ * From beat to beat a length goes half of the way back to the usual one, give or take this many columns: half a column, so that
+ * a tempo that goes on changing is followed. Now and then it goes anywhere.
  */
 const RETURN = 0.5;
-const UNREST = 0.9;
+const UNREST = 0.5;
 const ANYWHERE = 0.002;
 
 /** @param beat seconds of a beat in the middle */

@@ -15,12 +15,27 @@ export interface LatticeGrid {
 }
 
 export interface LatticeStart {
-  /** Log shares of the form's beats in the first step, and in the last. */
+  /** Log shares of the states in the first step, and of those reached after the last. */
   readonly begin: Float64Array;
   readonly end: Float64Array;
-  /** Log share of readings whose beat `p` begins at a column, for the first beat; null where nothing is known. */
+  /** Log share of readings whose state `p` begins at a column, for the first beat; null where nothing is known. */
   readonly known: ((column: number, p: number) => number) | null;
   readonly pins: readonly LatticePin[];
+  /** Rare jumps at the form's bar lines. */
+  readonly jumps: readonly LatticeJump[];
+}
+
+/** A jump in the form: beats that were added (above 0: the form waits or goes back) or left out. */
+export interface LatticeJump {
+  readonly beats: number;
+  /** Share of bar lines at which it happens. */
+  readonly share: number;
+}
+
+/** A jump that was taken, before a step of the path. */
+export interface Jumped {
+  readonly step: number;
+  readonly beats: number;
 }
 
 /** A moment whose place is known: `beat` in beats from the first of the first chorus, with a share of one. */
@@ -32,11 +47,12 @@ export interface LatticePin {
 export interface Laid {
   /** Log evidence of the take under this grid. */
   readonly evidence: number;
-  /** Seconds at which each beat begins, one more than beats; beat of the form of the first. */
+  /** Seconds at which each beat begins, one more than beats; number of the first from the form's, before it in a lead. */
   readonly beats: Float64Array;
   readonly firstBeat: number;
   /** Share of all readings that have the stroke in the beat of the form which the path gives it. */
   readonly sure: Float64Array;
-  /** Share for each stroke and each beat of the form: `shares[stroke * form + p]`. */
+  /** Share for each stroke and each state: `shares[stroke * states + p]`. */
   readonly shares: Float32Array;
+  readonly jumps: readonly Jumped[];
 }

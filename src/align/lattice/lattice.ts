@@ -6,7 +6,7 @@
 import { bestPath } from "./best-path.ts";
 import type { Evidence } from "./evidence.ts";
 import type { Laid, LatticeGrid, LatticeStart } from "./lattice-types.ts";
-import { passBackward } from "./pass-backward.ts";
+import { evidenceOfEnds, passBackward } from "./pass-backward.ts";
 import { passForward } from "./pass-forward.ts";
 import { StepTable } from "./step-table.ts";
 
@@ -16,5 +16,25 @@ export function layOnLattice(evidence: Evidence, grid: LatticeGrid, start: Latti
   const ends = passForward(table);
   if (ends.length === 0) return null;
   const masses = passBackward(table, ends);
-  return masses === null ? null : bestPath(table, ends, masses);
+  const laid = masses === null ? null : bestPath(table, ends, masses);
+  return laid === null ? null : { ...laid, evidence: evidenceFor(table, laid.evidence) };
+}
+
+/** What a take says for a grid (see `evidenceFor`); null for a take that cannot be laid on it. */
+export function evidenceOn(evidence: Evidence, grid: LatticeGrid, start: LatticeStart): number | null {
+  const table = new StepTable(evidence, grid, start);
+  const ends = passForward(table);
+  const total = ends.length === 0 ? null : evidenceOfEnds(table, ends);
+  return total === null ? null : evidenceFor(table, total);
+}
+
+/**
+ * How far rhythm is believed where grids of several tempos are compared: what strokes do on beats differs from player
+ * to player far more than from one tempo to its double, and the chart tells the two apart.
+ */
+const RHYTHM_FOR_TEMPO = 0.1;
+
+/** Log evidence for a grid against others: what the chart says, and a share of what the rhythm says. */
+function evidenceFor({ rhythmEvidence }: StepTable, total: number): number {
+  return total - (1 - RHYTHM_FOR_TEMPO) * rhythmEvidence;
 }

@@ -1,15 +1,16 @@
 /** A take laid on its chart by the lattice: on known beats, at a told tempo, or at the tempo that explains it best. */
 import type { Chart } from "../../chart/types.ts";
+import { mod } from "../../pitch/index.ts";
 import type { Note } from "../../take/index.ts";
-import { type Evidence, evidenceOf } from "./evidence.ts";
+import { type Evidence, type EvidenceWeights, evidenceOf } from "./evidence.ts";
 import type { FormBeats } from "./form-beats.ts";
 import { freeGrid, knownGrid } from "./grids.ts";
-import { layOnLattice } from "./lattice.ts";
+import { evidenceOn, layOnLattice } from "./lattice.ts";
 import type { Laid, LatticePin, LatticeStart } from "./lattice-types.ts";
 import type { Strokes } from "./line-features.ts";
-import { BEGIN_TO, END_FROM, END_TO } from "./line-model.ts";
+import { BEGIN_FROM, BEGIN_TO, END_FROM, END_TO } from "./line-model.ts";
 import { LINE_TABLES } from "./line-tables.ts";
-import { rhythmEvidence } from "./step-rhythm.ts";
+import { refineBeats } from "./refine-beats.ts";
 
 /** A way to lay a take. */
 export interface Reading {
@@ -20,48 +21,54 @@ export interface Reading {
   readonly pace: number;
   /** Share of all readings that agree on each stroke's beat of the form, the doubt about the tempo taken in. */
   readonly sure: Float64Array;
-  /** Share of this tempo among all that were weighed, 0 to 1. */
+  /** Log evidence of the take under this way to lay it. */
+  readonly evidence: number;
+  /** Share of this reading among all that were weighed, 0 to 1. */
   readonly share: number;
 }
 
-/** How far pitch and rhythm are believed: both lean on their neighbours, and count for less than one by one. */
-const WEIGHTS = { chord: 0.85, rhythm: 0.7 };
+/** Powers of the evidence, fitted on the counted half by how well they tell the place in the form (see the reports). */
+const WEIGHTS: EvidenceWeights = {
+  chord: [0.13, 0.27, 0.42],
+  after: 0.3,
+  before: 0.26,
+  phrase: 0.37,
+  rhythm: 0.2,
+  comping: 0.85,
+};
 
 export function lineEvidence(notes: readonly Note[], strokes: Strokes, chart: Chart): Evidence {
   return evidenceOf(notes, strokes, chart, LINE_TABLES, WEIGHTS);
 }
 
-/** Share of takes that begin and end as the counted solos do; the others begin and end anywhere. */
-const AS_COUNTED = 0.97;
-const AS_ENDED = 0.8;
+/** The rhythm is taken to this further power where only the moments of beats are sought, not the place in the form. */
+const REFINED = 3.5;
 
-function startOf(form: FormBeats): Pick<LatticeStart, "begin" | "end"> {
-  const bars = form.count / form.bar;
-  const begin = new Float64Array(form.count);
-  const end = new Float64Array(form.count);
-  for (let p = 0; p < form.count; p++) {
-    const bar = Math.floor(p / form.bar);
-    const begun = bar + 1 <= BEGIN_TO ? Math.exp(LINE_TABLES.begin[bar + 1]!) : 0;
-    const pickup = bar === bars - 1 ? Math.exp(LINE_TABLES.begin[0]!) : 0;
-    begin[p] = Math.log((AS_COUNTED * (begun + pickup)) / form.bar + (1 - AS_COUNTED) / form.count);
+/** Share of takes that begin and end as the counted solos do; the others begin and end anywhere. */
+const AS_COUNTED = 0.999;
+const AS_ENDED = 0.35;
+
+function startOf({ count, bar, lead, states }: FormBeats): Pick<LatticeStart, "begin" | "end"> {
+  const bars = count / bar;
+  const begin = Float64Array.from({ length: states }, (_, p) => {
+    const at = Math.floor((p - lead) / bar);
+    const begun = at <= BEGIN_TO ? Math.exp(LINE_TABLES.begin[at - BEGIN_FROM]!) : 0;
+    return Math.log((AS_COUNTED * begun) / bar + (1 - AS_COUNTED) / states);
+  });
+  const end = Float64Array.from({ length: states }, (_, p) => {
+    // The state after the last beat: the form's first beat is reached from its end.
+    const last = Math.floor((mod(p - lead - 1, count) + 1e-9) / bar);
     let ended = 0;
-    for (const left of [bar + 1 - bars, bar + 1]) {
+    for (const left of p < lead ? [] : [last + 1 - bars, last + 1]) {
       if (left >= END_FROM && left <= END_TO) ended += Math.exp(LINE_TABLES.end[left - END_FROM]!);
     }
-    end[p] = Math.log(AS_ENDED * ended * bars + (1 - AS_ENDED));
-  }
+    return Math.log(AS_ENDED * ended * bars + (1 - AS_ENDED));
+  });
   return { begin, end };
 }
 
-/** Bars before the form that are heard as leading into it, not as its end. */
-function longestPickup(form: FormBeats): number {
-  const bars = form.count / form.bar;
-  return bars <= 4 ? 0 : Math.max(2, Math.min(8, bars / 4));
-}
-
-function readingOf(laid: Laid, form: FormBeats, share: number, pins: readonly LatticePin[]): Reading {
+function readingOf(laid: Laid, form: FormBeats, pins: readonly LatticePin[]): Reading {
   let firstBeat = laid.firstBeat;
-  if (firstBeat >= form.count - longestPickup(form) * form.bar) firstBeat -= form.count;
   const [pin] = pins;
   if (pin !== undefined) {
     // The pin tells the chorus.
@@ -74,9 +81,27 @@ function readingOf(laid: Laid, form: FormBeats, share: number, pins: readonly La
     beats: laid.beats,
     firstBeat,
     pace: (60 * (n - 1)) / (laid.beats[n - 1]! - laid.beats[0]!),
-    sure: laid.sure.map((sure) => sure * share),
-    share,
+    sure: laid.sure,
+    evidence: laid.evidence,
+    share: 1,
   };
+}
+
+/**
+ * Readings of one take weighed against each other, the likeliest first; the doubt is taken into their sureness.
+ *
+ * @param expected log share of each reading before the take is heard
+ */
+export function weighReadings(readings: readonly Reading[], expected: readonly number[]): Reading[] {
+  const weights = readings.map(({ evidence }, k) => evidence + expected[k]!);
+  const top = Math.max(...weights);
+  const sum = weights.reduce((all, weight) => all + Math.exp(weight - top), 0);
+  return readings
+    .map((reading, k) => {
+      const share = Math.exp(weights[k]! - top) / sum;
+      return { ...reading, share, sure: reading.sure.map((sure) => sure * share) };
+    })
+    .sort((a, b) => b.share - a.share);
 }
 
 /** Where the file begins its bars, and the share of takes whose form begins them there as well. */
@@ -101,11 +126,15 @@ export function layOnBeats(
   let barLines: LatticeStart["known"] = null;
   if (fileBars !== null) {
     const [on, off] = [Math.log(fileBars.share), Math.log((1 - fileBars.share) / Math.max(1, form.bar - 1))];
-    barLines = (column, p) =>
-      (((p - column + fileBars.at) % form.bar) + form.bar) % form.bar === 0 ? on : off;
+    barLines = (column, p) => (mod(p - column + fileBars.at, form.bar) === 0 ? on : off);
   }
-  const laid = layOnLattice(evidence, knownGrid(times), { ...startOf(form), known: barLines, pins });
-  return laid === null ? null : readingOf(laid, form, 1, pins);
+  const laid = layOnLattice(evidence, knownGrid(times), {
+    ...startOf(form),
+    known: barLines,
+    pins,
+    jumps: [],
+  });
+  return laid === null ? null : readingOf(laid, form, pins);
 }
 
 /** Lays a take at a told tempo (beats a minute). */
@@ -116,47 +145,61 @@ export function layAtPace(
 ): Reading | null {
   const { strokes, form } = evidence;
   const grid = freeGrid(60 / pace, strokes.time[0]!, strokes.time[strokes.count - 1]!);
-  const laid = layOnLattice(evidence, grid, { ...startOf(form), known: null, pins });
-  return laid === null ? null : readingOf(laid, form, 1, pins);
+  const laid = layOnLattice(evidence, grid, { ...startOf(form), known: null, pins, jumps: [] });
+  if (laid === null) return null;
+  return readingOf({ ...laid, beats: refineBeats(evidence, laid.beats, REFINED) }, form, pins);
 }
 
-/** Step between the tempos that are tried, and how many of them are weighed against the chart. */
-const STEP = 1.19;
-const WEIGHED = 4;
+/** Step between the tempos that are tried, and how many of them are weighed over the whole take. */
+const STEP = 1.06;
+const WEIGHED = 3;
+/** Seconds and strokes of a take by which tempos are tried. */
+const TRIED_SECONDS = 40;
+const TRIED_STROKES = 200;
+/** Slowest and fastest pace of a beat that is tried. */
+const PACES = { slowest: 45, fastest: 340 };
 /** Usual pace of the beat and its spread (log): improvised solos of the open data. */
 const USUAL = 165;
 const SPREAD = 0.5;
-/** Evidence of many strokes is trusted less than their number says. */
-const TRUST = 0.15;
 
 /**
- * Lays a take whose tempo nobody told: rhythm alone names the tempos that may be, the chart decides among them.
+ * Lays a take whose tempo nobody told: its beginning, against the chart, names the tempos that may be, the whole take
+ * decides among them.
  *
  * @returns readings, the likeliest first; none for a take that fits none
  */
 export function layAtAnyPace(evidence: Evidence, pins: readonly LatticePin[] = []): Reading[] {
   const { strokes, form } = evidence;
-  const [from, to] = [strokes.time[0]!, strokes.time[strokes.count - 1]!];
   const usual = (pace: number) => -((Math.log(pace / USUAL) / SPREAD) ** 2) / 2;
-  const tried: { pace: number; evidence: number }[] = [];
+  let count = Math.min(strokes.count, TRIED_STROKES);
+  while (count > 8 && strokes.time[count - 1]! - strokes.time[0]! > TRIED_SECONDS) count--;
+  const beginning = { ...evidence, strokes: { ...strokes, count } };
+  const start = { ...startOf(form), known: null, pins, jumps: [] };
+  if (count < strokes.count) start.end.fill(0);
+  const tried: { pace: number; weight: number }[] = [];
   // Tempos are told by the take's own steps, so that a take played faster is tried at faster tempos.
   const middle = 30 / Math.max(0.02, strokes.step);
-  const lowest = Math.ceil(Math.log(45 / middle) / Math.log(STEP));
-  for (let k = lowest; middle * STEP ** k < 340; k++) {
+  const lowest = Math.ceil(Math.log(PACES.slowest / middle) / Math.log(STEP));
+  for (let k = lowest; middle * STEP ** k < PACES.fastest; k++) {
     const pace = middle * STEP ** k;
-    const found = rhythmEvidence(evidence, freeGrid(60 / pace, from, to));
-    tried.push({ pace, evidence: TRUST * found + usual(pace) });
+    const grid = freeGrid(60 / pace, strokes.time[0]!, strokes.time[count - 1]!);
+    const found = evidenceOn(beginning, grid, start);
+    if (found !== null) tried.push({ pace, weight: found + usual(pace) });
   }
-  tried.sort((a, b) => b.evidence - a.evidence);
-  const laid: { laid: Laid; weight: number; pace: number }[] = [];
-  for (const { pace } of tried.slice(0, WEIGHED)) {
-    const grid = freeGrid(60 / pace, from, to);
-    const one = layOnLattice(evidence, grid, { ...startOf(form), known: null, pins });
-    if (one !== null) laid.push({ laid: one, weight: TRUST * one.evidence + usual(pace), pace });
+  tried.sort((a, b) => b.weight - a.weight);
+  const readings: Reading[] = [];
+  for (const { pace } of tried) {
+    if (readings.length === WEIGHED) break;
+    if (readings.some((other) => Math.abs(Math.log(pace / other.pace)) < Math.log(STEP))) continue;
+    // The path finds the tempo between those that are tried; the grid is then laid on it.
+    const near = layAtPace(evidence, pace, pins);
+    const reading = near === null ? null : layAtPace(evidence, near.pace, pins);
+    if (reading !== null) readings.push(reading);
   }
-  if (laid.length === 0) return [];
-  laid.sort((a, b) => b.weight - a.weight);
-  const top = laid[0]!.weight;
-  const sum = laid.reduce((s, { weight }) => s + Math.exp(weight - top), 0);
-  return laid.map((one) => readingOf(one.laid, form, Math.exp(one.weight - top) / sum, pins));
+  return readings.length === 0
+    ? []
+    : weighReadings(
+        readings,
+        readings.map(({ pace }) => usual(pace)),
+      );
 }

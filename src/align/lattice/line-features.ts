@@ -25,6 +25,13 @@ export interface Strokes {
   /** 1 where a phrase of the line begins, and where one ends. */
   readonly first: Uint8Array;
   readonly last: Uint8Array;
+  /** Seconds since the stroke of the line before, and to the next; infinite where there is none. */
+  readonly since: Float64Array;
+  readonly until: Float64Array;
+  /** 1 for a peak of the line, 2 for a valley. */
+  readonly turn: Uint8Array;
+  /** How wide the step to a note of the line was: 0 none, 1 up to two half steps, 2 up to five, 3 wider. */
+  readonly width: Uint8Array;
   /** Indices of the stroke's notes in the take. */
   readonly members: readonly (readonly number[])[];
   /** Median seconds from one stroke of the line to the next. */
@@ -53,6 +60,10 @@ export function strokesOf(notes: readonly Note[], hands: readonly NoteHand[]): S
     leave: new Uint8Array(n),
     first: new Uint8Array(n),
     last: new Uint8Array(n),
+    since: new Float64Array(n).fill(Number.POSITIVE_INFINITY),
+    until: new Float64Array(n).fill(Number.POSITIVE_INFINITY),
+    turn: new Uint8Array(n),
+    width: new Uint8Array(n),
     members: groups.map((group) => group.members),
     step: 0.25,
   };
@@ -61,17 +72,27 @@ export function strokesOf(notes: readonly Note[], hands: readonly NoteHand[]): S
   // A long rest is no step; without any step a usual eighth note stands for it.
   const step = median(steps) ?? 0.25;
   let fresh = 1;
+  const top = (g: number) => notes[groups[g]!.members.at(-1)!]!;
   line.forEach((g, k) => {
-    const here = notes[groups[g]!.members.at(-1)!]!;
-    const next = line[k + 1];
+    const here = top(g);
+    const [before, next] = [line[k - 1], line[k + 1]];
     strokes.first[g] = fresh;
+    if (before !== undefined) {
+      strokes.since[g] = groups[g]!.time - groups[before]!.time;
+      strokes.width[g] = widthOf(Math.abs(here.pitch - top(before).pitch));
+    }
     if (next === undefined) {
       strokes.leave[g] = 2;
       strokes.last[g] = 1;
       return;
     }
-    const after = notes[groups[next]!.members.at(-1)!]!;
+    const after = top(next);
     const ioi = groups[next]!.time - groups[g]!.time;
+    strokes.until[g] = ioi;
+    if (before !== undefined) {
+      const [from, to] = [here.pitch - top(before).pitch, here.pitch - after.pitch];
+      strokes.turn[g] = from > 0 && to > 0 ? 1 : from < 0 && to < 0 ? 2 : 0;
+    }
     const rest = ioi - Math.min(here.duration, ioi);
     fresh = rest > BREATH * step ? 1 : 0;
     strokes.last[g] = fresh;
@@ -79,4 +100,8 @@ export function strokesOf(notes: readonly Note[], hands: readonly NoteHand[]): S
     strokes.leave[g] = rest > PAUSE * step ? 2 : interval === 1 || interval === 2 ? 0 : 1;
   });
   return { ...strokes, step };
+}
+
+function widthOf(semitones: number): number {
+  return semitones === 0 ? 0 : semitones <= 2 ? 1 : semitones <= 5 ? 2 : 3;
 }

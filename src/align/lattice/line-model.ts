@@ -2,7 +2,7 @@
  * What lines do on beats and over chords, as tables of shares that were counted in improvised solos: the shape of the
  * tables, how a take's strokes are looked up in them, and the counting itself.
  */
-import { FAMILIES } from "./form-beats.ts";
+import { FAMILIES, LEAD_BARS } from "./form-beats.ts";
 
 /** Seconds of a beat in the middle of each class of tempo. */
 const PACES = [0.22, 0.31, 0.44, 0.68, 1] as const;
@@ -11,8 +11,12 @@ export const MOST = 6;
 /** Bins of the place in a beat; the beat begins `EARLY` of its length before its click. */
 export const BINS = 16;
 export const EARLY = 0.125;
-/** Where in its chord and beat a note is struck: with the chord, on another beat, off the beat. */
+/** Where in its chord and beat a note is struck: with the chord, in the first half of another beat, in a second half. */
 const SPOTS = 3;
+/** Share of the beat from which a note belongs to its second half. */
+export const SECOND_HALF = 0.37;
+/** Beats over which phrases repeat: four bars of four. */
+export const PERIOD = 16;
 
 export interface LineTables {
   /** Log share of each number of strokes in a beat: `[pace * (MOST + 1) + n]`. */
@@ -21,10 +25,15 @@ export interface LineTables {
   readonly places: readonly number[];
   /** Log ratio to 1/12: `[((family * SPOTS + spot) * 3 + leave) * 12 + interval]`. */
   readonly chord: readonly number[];
-  /** Log ratio for the first, and for the last note of a phrase: `[beat of the bar * 2 + off]`, bars of four beats. */
-  readonly first: readonly number[];
-  readonly last: readonly number[];
-  /** Log share of the bar of the form, counted from bar -1, in which solos begin; the last for any later bar. */
+  /**
+   * Log ratio of each kind of note on a beat of the bar against any beat, in bars of four: by the time to the next
+   * note and the turn of the line, `[after * 4 + beat]`, and by the time and step from the last, `[before * 4 + beat]`.
+   */
+  readonly after: readonly number[];
+  readonly before: readonly number[];
+  /** The same for a note within, at the start, at the end of a phrase, and both, over four bars: `[phrase * PERIOD + beat]`. */
+  readonly phrase: readonly number[];
+  /** Log share of the bar of the form in which solos begin, `BEGIN_FROM` to `BEGIN_TO`. */
   readonly begin: readonly number[];
   /** Log share of the distance in bars of the last note from a chorus's end, -8 to 3; the last for any other. */
   readonly end: readonly number[];
@@ -52,8 +61,33 @@ export function chordRow(family: number, spot: number, leave: number): number {
 /** Bars before and after a chorus's end in which the last note is told apart. */
 export const END_FROM = -8;
 export const END_TO = 3;
-/** Bars from -1 on in which the first note is told apart. */
+/** Bars of the form (0 the first) in which the first note is told apart; those before it are heard as an introduction. */
+export const BEGIN_FROM = -LEAD_BARS;
 export const BEGIN_TO = 8;
+
+/** Time in beats, as lines are counted by it. */
+function lengthClass(beats: number): number {
+  return beats < 0.4 ? 0 : beats < 0.8 ? 1 : beats < 1.6 ? 2 : 3;
+}
+
+/** Place in the beat, as kinds of notes are counted by it. */
+function partOf(place: number): number {
+  return place < 0.2 ? 0 : place < 0.45 ? 1 : 2;
+}
+
+/** Row of `LineTables.after` for a note: beats to the next, turn of the line, share of the beat. */
+export function afterRow(beats: number, turn: number, place: number): number {
+  return (lengthClass(beats) * 3 + turn) * 3 + partOf(place);
+}
+
+/** Row of `LineTables.before` for a note: beats since the last, width of the step, share of the beat. */
+export function beforeRow(beats: number, width: number, place: number): number {
+  return (lengthClass(beats) * 4 + width) * 3 + partOf(place);
+}
+
+const AFTER_ROWS = 36;
+const BEFORE_ROWS = 48;
+const PHRASE_ROWS = 4;
 
 /** One true beat with the strokes in it, to be counted. */
 export interface CountedBeat {
@@ -68,11 +102,12 @@ export interface CountedNote {
   readonly spot: number;
   readonly leave: number;
   readonly interval: number;
-  /** Beat of a bar of four beats, or -1 in other meters. */
+  /** Beat of four bars of four beats, or -1 in other meters. */
   readonly beat: number;
-  readonly off: boolean;
-  readonly first: boolean;
-  readonly last: boolean;
+  readonly after: number;
+  readonly before: number;
+  /** 0 within a phrase, 1 its first note, 2 its last, 3 both. */
+  readonly phrase: number;
 }
 
 export interface CountedSolo {
@@ -90,15 +125,10 @@ export function countTables(solos: readonly CountedSolo[]): LineTables {
   return {
     ...countRhythm(beats),
     chord: countChords(notes),
-    first: countPhrases(notes, (note) => note.first),
-    last: countPhrases(notes, (note) => note.last),
-    begin: logShares(
-      histogram(
-        solos.map(({ begin }) => Math.max(0, Math.min(BEGIN_TO + 2, begin + 1))),
-        BEGIN_TO + 3,
-        0.5,
-      ),
-    ),
+    after: countKinds(notes, AFTER_ROWS, 4, (note) => note.after),
+    before: countKinds(notes, BEFORE_ROWS, 4, (note) => note.before),
+    phrase: countKinds(notes, PHRASE_ROWS, PERIOD, (note) => note.phrase),
+    begin: countBeginnings(solos.map(({ begin }) => begin)),
     end: logShares(
       histogram(
         solos.map(({ end }) => (end < END_FROM || end > END_TO ? END_TO - END_FROM + 1 : end - END_FROM)),
@@ -172,15 +202,31 @@ function countChords(notes: readonly CountedNote[]): number[] {
   return result;
 }
 
-function countPhrases(notes: readonly CountedNote[], counted: (note: CountedNote) => boolean): number[] {
-  const all = new Array<number>(8).fill(8);
-  const some = new Array<number>(8).fill(1);
+/** Log ratio of kinds of notes on each beat of a period to that kind anywhere. */
+function countKinds(
+  notes: readonly CountedNote[],
+  kinds: number,
+  period: number,
+  kindOf: (note: CountedNote) => number,
+): number[] {
+  const counts = Array.from({ length: kinds }, () => new Array<number>(period).fill(4));
   for (const note of notes) {
-    if (note.beat < 0) continue;
-    const place = note.beat * 2 + (note.off ? 1 : 0);
-    all[place]! += 1;
-    if (counted(note)) some[place]! += 1;
+    if (note.beat >= 0) counts[kindOf(note)]![note.beat % period]! += 1;
   }
-  const usual = logShares(all);
-  return logShares(some).map((log, place) => log - usual[place]!);
+  const usual = logShares(
+    Array.from({ length: period }, (_, beat) => counts.reduce((sum, row) => sum + row[beat]!, 0)),
+  );
+  return counts.flatMap((row) => logShares(row).map((log, beat) => log - usual[beat]!));
+}
+
+/** Beginnings far from the first bar are as rare as they are far: each bar more halves what nobody was counted for. */
+function countBeginnings(bars: readonly number[]): number[] {
+  const invented = Array.from({ length: BEGIN_TO - BEGIN_FROM + 1 }, (_, k) => {
+    const bar = k + BEGIN_FROM;
+    return 0.5 ** Math.max(1, -bar - 3, bar - 1);
+  });
+  for (const bar of bars) {
+    if (bar >= BEGIN_FROM && bar <= BEGIN_TO) invented[bar - BEGIN_FROM]! += 1;
+  }
+  return logShares(invented);
 }

@@ -1,14 +1,6 @@
 /** The rhythm of each step of a lattice: which strokes are in it, and how likely they are there. */
-import { beatShares } from "./beat-shares.ts";
 import type { Evidence } from "./evidence.ts";
 import type { LatticeGrid } from "./lattice-types.ts";
-
-/** Log evidence of the strokes by their rhythm alone. */
-export function rhythmEvidence(evidence: Evidence, grid: LatticeGrid): number {
-  const strokeAt = strokesAt(evidence, grid);
-  return beatShares(grid, rhythmOf(evidence, grid, strokeAt), strokeAt, evidence.strokes.count, CLOSED)
-    .evidence;
-}
 
 /** First stroke that belongs to a beat beginning at each column or later. */
 export function strokesAt(evidence: Evidence, grid: LatticeGrid): Int32Array {
@@ -42,6 +34,3 @@ export function rhythmOf(evidence: Evidence, grid: LatticeGrid, strokeAt: Int32A
   }
   return rhythm;
 }
-
-/** Steps with a smaller share by the rhythm alone, this much tempered, are not weighed against the chart. */
-export const CLOSED = { least: 0.01, power: 0.7 };

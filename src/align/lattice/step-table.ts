@@ -1,23 +1,37 @@
-/** The steps of a lattice that are followed, with a row over the beats of the form for each. */
+/** The steps of a lattice that are followed, with a row over the states for each. */
+import { mod } from "../../pitch/index.ts";
 import { beatShares } from "./beat-shares.ts";
 import type { Evidence } from "./evidence.ts";
 import type { LatticeGrid, LatticeStart } from "./lattice-types.ts";
-import { CLOSED, rhythmOf, strokesAt } from "./step-rhythm.ts";
+import { rhythmOf, strokesAt } from "./step-rhythm.ts";
 
 /** Beats by which a pin may lie beside its place: a hand that pins is no more exact. */
 const PINNED = 0.1;
 
+/** Steps with a smaller share by the rhythm alone are not weighed against the chart. */
+const CLOSED = 5e-4;
+
 export class StepTable {
+  /** States, and the one that is reached from the form's end and from the lead. */
   readonly size: number;
+  readonly lead: number;
   readonly columns: number;
   readonly lengths: readonly number[];
   /** First stroke that belongs to a beat beginning at the column or later. */
   readonly strokeAt: Int32Array;
-  /** Row of each (column, length) in the pool, -1 for none. */
+  /** Row of each (column that is reached, length) in the pool, -1 for none. */
   readonly rowOf: Int32Array;
+  /** Column that a row's step leaves, and the index of its length. */
+  columnOf: Int32Array;
+  kindOf: Uint8Array;
+  /** Share of the readings up to each row's end by state; after the backward pass, of all readings by the step's state. */
   pool: Float32Array;
   rows = 0;
   scale: Float64Array;
+  /** Share of each row's first beat of the form that came from the form's end, not from the lead. */
+  again: Float32Array;
+  /** Rows that are needed at a time lie within this number of each other. */
+  readonly window: number;
   readonly evidence: Evidence;
   readonly grid: LatticeGrid;
   readonly start: LatticeStart;
@@ -26,40 +40,59 @@ export class StepTable {
   /** Log density of the rhythm of each step, and whether the step is followed. */
   readonly rhythm: Float64Array;
   readonly open: Uint8Array;
+  /** Log evidence of the strokes by their rhythm alone. */
+  readonly rhythmEvidence: number;
+  /** Jumps in the form: states `to[i]` that may also be entered where `from[i]` would be. */
+  readonly jumps: readonly { readonly share: number; readonly from: Int32Array; readonly to: Int32Array }[];
+  /** Room for what jumps bring. */
+  readonly brought: Float32Array;
 
   constructor(evidence: Evidence, grid: LatticeGrid, start: LatticeStart) {
     this.evidence = evidence;
     this.grid = grid;
     this.start = start;
-    this.size = evidence.form.count;
+    this.size = evidence.form.states;
+    this.lead = evidence.form.lead;
     this.columns = grid.times.length;
     this.lengths = grid.lengths;
+    this.window = 3 * this.lengths.at(-1)! * this.lengths.length + this.lengths.length;
     this.rowOf = new Int32Array(this.columns * this.lengths.length).fill(-1);
+    this.columnOf = new Int32Array(1024);
+    this.kindOf = new Uint8Array(1024);
     this.pool = new Float32Array(this.size * 1024);
     this.scale = new Float64Array(1024);
+    this.again = new Float32Array(1024);
     this.drift = grid.drift.map(Math.exp);
     this.step = new Float32Array(this.size);
     this.strokeAt = strokesAt(evidence, grid);
     this.rhythm = rhythmOf(evidence, grid, this.strokeAt);
-    this.open =
-      this.lengths.length === 1
-        ? new Uint8Array(this.columns).fill(1)
-        : beatShares(grid, this.rhythm, this.strokeAt, evidence.strokes.count, CLOSED).open;
+    const byRhythm = beatShares(grid, this.rhythm, this.strokeAt, evidence.strokes.count, CLOSED);
+    this.open = byRhythm.open;
+    this.rhythmEvidence = byRhythm.evidence;
+    this.jumps = start.jumps.map(({ beats, share }) => jumpsOf(evidence, beats, share));
+    this.brought = new Float32Array(this.jumps.reduce((sum, { to }) => sum + to.length, 0));
   }
 
   newRow(column: number, k: number): number {
-    if ((this.rows + 1) * this.size > this.pool.length) {
-      const larger = new Float32Array(this.pool.length * 2);
-      larger.set(this.pool);
-      this.pool = larger;
+    const row = this.rows++;
+    if (this.rows * this.size > this.pool.length) this.pool = longer(this.pool, 1.5);
+    if (this.rows > this.scale.length) {
+      this.scale = longer(this.scale, 2);
+      this.again = longer(this.again, 2);
+      this.columnOf = longer(this.columnOf, 2);
+      this.kindOf = longer(this.kindOf, 2);
     }
-    if (this.rows + 1 > this.scale.length) {
-      const larger = new Float64Array(this.scale.length * 2);
-      larger.set(this.scale);
-      this.scale = larger;
-    }
-    this.rowOf[column * this.lengths.length + k] = this.rows;
-    return this.rows++;
+    this.rowOf[(column + this.lengths[k]!) * this.lengths.length + k] = row;
+    this.columnOf[row] = column;
+    this.kindOf[row] = k;
+    return row;
+  }
+
+  /** Takes back the row that was made last. */
+  dropRow(): void {
+    const row = --this.rows;
+    const k = this.kindOf[row]!;
+    this.rowOf[(this.columnOf[row]! + this.lengths[k]!) * this.lengths.length + k] = -1;
   }
 
   /** Fills `this.step` with the factors of the strokes in a beat; returns their log density of time. */
@@ -68,20 +101,44 @@ export class StepTable {
     const [from, to] = [this.strokeAt[column]!, this.strokeAt[end]!];
     const at = this.grid.times[column]!;
     const seconds = this.grid.times[end]! - at;
-    const { evidence, size, step } = this;
+    const { evidence, size, step, lead } = this;
+    const { count } = evidence.form;
     step.fill(1);
-    for (let s = from; s < to; s++) {
-      const row = evidence.row(s, (evidence.strokes.time[s]! - at) / seconds);
-      for (let p = 0; p < size; p++) step[p]! *= row[p]!;
-    }
+    if (to > from) evidence.weigh(from, to, at, seconds, step);
     for (const pin of this.start.pins) {
       if (pin.seconds < at || pin.seconds >= at + seconds) continue;
       const place = (pin.seconds - at) / seconds;
       for (let p = 0; p < size; p++) {
-        const away = ((((pin.beat - place - p + size / 2) % size) + size) % size) - size / 2;
+        const beat = pin.beat - place - (p - lead);
+        const away = p < lead ? beat : mod(beat + count / 2, count) - count / 2;
         step[p]! *= Math.exp(-Math.min(30, 0.5 * (away / PINNED) ** 2));
       }
     }
     return this.rhythm[column * this.lengths.length + k]!;
   }
+}
+
+/** Bar lines of the form that may be entered `beats` before (above 0: beats were added) or after their turn. */
+function jumpsOf({ form }: Evidence, beats: number, share: number): StepTable["jumps"][number] {
+  const bars = form.count / form.bar;
+  const to = Int32Array.from({ length: bars }, (_, b) => form.lead + b * form.bar);
+  const from = to.map((state) => form.lead + mod(state - form.lead + beats, form.count));
+  return { share, from, to };
+}
+
+/** Adds to a row what jumps bring from some states to others: from `from` to `to`, backwards the other way round. */
+export function jump(table: StepTable, row: Float32Array, from: "from" | "to", to: "from" | "to"): void {
+  const { brought } = table;
+  let k = 0;
+  for (const one of table.jumps) for (const state of one[from]) brought[k++] = one.share * row[state]!;
+  k = 0;
+  for (const one of table.jumps) for (const state of one[to]) row[state]! += brought[k++]!;
+}
+
+type Column = Float32Array | Float64Array | Int32Array | Uint8Array;
+
+function longer<T extends Column>(column: T, by: number): T {
+  const result = new (column.constructor as new (length: number) => T)(Math.ceil(column.length * by));
+  result.set(column);
+  return result;
 }
