@@ -47,6 +47,8 @@ export function biasesOf(events: readonly HandEvent[]): Bias[] {
     const run = events.slice(start, end);
     const keys = run.map((event) => event.keys[0]!);
     for (const { first, fingers } of learntIn(keys, run[0]!.hand)) {
+      // Who is known to have played one key of it with another finger did not play it by heart.
+      if (fingers.some((finger, k) => run[first + k]!.printed[0]?.includes(finger) === false)) continue;
       fingers.forEach((finger, k) => {
         biases[start + first + k] ??= BIASES[finger]!;
       });
