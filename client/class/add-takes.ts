@@ -6,6 +6,7 @@ import { SOUND_KINDS } from "../listen/hear-file.ts";
 import { soundQueue } from "../listen/sound-queue.ts";
 import { chartFields } from "../parts/chart-fields.ts";
 import { handSlot } from "../parts/hand-choice.ts";
+import { playerField } from "../parts/usual-chart.ts";
 import { ApiError, sendTake, shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { Shell } from "../shell/page.ts";
@@ -21,7 +22,7 @@ export interface AddTakes {
 /** The panel; `done` is called after each file that was stored. */
 export function addTakes(
   forms: readonly FormRow[],
-  players: readonly { name: string }[],
+  players: readonly { readonly id: string; readonly name: string }[],
   shell: Shell,
   done: () => void,
 ): AddTakes {
@@ -39,7 +40,7 @@ export function addTakes(
   const hand = handSlot(shapes.list);
   const chosen = h("ul", { class: "chosen", "aria-label": "Chosen files" });
   const details = h("div", { class: "add-details", hidden: true });
-  const player = h("input", { name: "player", list: "known-players", autocomplete: "off" });
+  const player = playerField("known-players", players, chart);
   const title = h("input", { name: "title", autocomplete: "off" });
   const date = h("input", { name: "date", type: "date" });
   const trouble = h("div", { class: "trouble" });

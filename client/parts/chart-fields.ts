@@ -15,6 +15,8 @@ export interface ChartFields {
   hear(file: File | null): void;
   /** Whether a proposed chart is shown, to be confirmed by sending it. */
   toConfirm(): boolean;
+  /** Puts this chart text in, unless somebody has chosen or typed here already. */
+  offer(text: string): void;
 }
 
 const HOW_TO_TYPE =
@@ -42,25 +44,7 @@ export function chartFields(
       h("option", { value: row.id, selected: row.id === start.form }, `${row.name}, ${row.bars} bars`),
     ),
   );
-  const key = h("select", { name: "key" });
-  const fillKeys = () => {
-    const minor = forms.find((row) => row.id === form.value)?.mode === "minor";
-    const held = key.value.replace(/m$/, "");
-    key.replaceChildren(
-      ...usualTonics(minor ? "minor" : "major").map((name) =>
-        h(
-          "option",
-          {
-            value: minor ? `${name}m` : name,
-            selected: name === (held || start.key?.replace(/m$/, "") || "F"),
-          },
-          `${withAccidentals(name)} ${minor ? "minor" : "major"}`,
-        ),
-      ),
-    );
-  };
-  form.addEventListener("change", fillKeys);
-  fillKeys();
+  const key = keyField(forms, form, start.key);
   const text = h(
     "textarea",
     {
@@ -115,6 +99,10 @@ export function chartFields(
     ),
     ...Object.values(panels),
   );
+  let touched = false;
+  element.addEventListener("input", () => {
+    touched = true;
+  });
   show();
   return {
     element,
@@ -129,5 +117,42 @@ export function chartFields(
       if (state.way === "own") proposal.hear(file);
     },
     toConfirm: () => state.way === "own" && proposal.read() !== null,
+    offer(chart) {
+      if (touched) return;
+      state.way = "text";
+      text.value = chart;
+      const chosen = element.querySelector<HTMLInputElement>('[name="chart-way"][value="text"]');
+      if (chosen !== null) chosen.checked = true;
+      show();
+      start.changed?.();
+    },
   };
+}
+
+/** The keys of a form, filled anew when it changes; the tonic that was chosen stays. */
+function keyField(
+  forms: readonly FormRow[],
+  form: HTMLSelectElement,
+  startKey: string | undefined,
+): HTMLSelectElement {
+  const key = h("select", { name: "key" });
+  const fillKeys = () => {
+    const minor = forms.find((row) => row.id === form.value)?.mode === "minor";
+    const held = key.value.replace(/m$/, "");
+    key.replaceChildren(
+      ...usualTonics(minor ? "minor" : "major").map((name) =>
+        h(
+          "option",
+          {
+            value: minor ? `${name}m` : name,
+            selected: name === (held || startKey?.replace(/m$/, "") || "F"),
+          },
+          `${withAccidentals(name)} ${minor ? "minor" : "major"}`,
+        ),
+      ),
+    );
+  };
+  form.addEventListener("change", fillKeys);
+  fillKeys();
+  return key;
 }

@@ -5,6 +5,7 @@ import type { Chart } from "../../src/chart/types.ts";
 import { BUILT_IN_SHAPES } from "../../src/hands/built-in-shapes.ts";
 import { chartFields } from "../parts/chart-fields.ts";
 import { handSlot } from "../parts/hand-choice.ts";
+import { playerField } from "../parts/usual-chart.ts";
 import { shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { Backing } from "../sound/backing.ts";
@@ -23,12 +24,15 @@ export interface RecordForm {
   placements(): URLSearchParams | null;
 }
 
-export function recordForm(formRows: readonly FormRow[], players: readonly { name: string }[]): RecordForm {
+export function recordForm(
+  formRows: readonly FormRow[],
+  players: readonly { readonly id: string; readonly name: string }[],
+): RecordForm {
   const chartChoice = chartFields(formRows, { fromTake: false, legend: "The chart" });
   const hand = handSlot(shapes.list);
   const tempo = h("input", { type: "number", name: "tempo", min: 40, max: 320, value: 112 });
   const countIn = h("input", { type: "number", name: "count-in", min: 1, max: 4, value: 2 });
-  const player = h("input", { name: "player", list: "record-players", autocomplete: "off" });
+  const player = playerField("record-players", players, chartChoice);
   const title = h("input", { name: "title", autocomplete: "off", value: "Recorded here" });
   const withClick = box("click", true);
   const withBass = box("walking bass", true);
