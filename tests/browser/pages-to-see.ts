@@ -111,6 +111,31 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
   { name: "take-bar", path: "/takes/tilda-lantern-yard?bar=1.4", shows: ".chorus-page" },
   { name: "take-blues", path: "/takes/jonas-pickup?chorus=2", shows: ".chorus-page" },
   { name: "take-rubato", path: "/takes/maren-rubato", shows: ".chorus-page" },
+  ...["line", "hand", "ideas", "time", "register"].map((reading) => ({
+    name: `take-read-${reading}`,
+    path: `/takes/bram-quick-change?reading=${reading}`,
+    shows: `svg.chorus-page[data-reading="${reading}"]`,
+  })),
+  {
+    name: "take-all-open",
+    path: "/takes/bram-quick-change?note=n40&reading=hand",
+    shows: ".chorus-page",
+    act: async (page) => {
+      await page.waitForSelector(".settings-box");
+      await page.evaluate(() => {
+        for (const fold of document.querySelectorAll<HTMLDetailsElement>("main details")) fold.open = true;
+        for (const line of document.querySelectorAll<HTMLElement>('.unfold[aria-expanded="false"]'))
+          line.click();
+      });
+      await page.waitForSelector(".line-more");
+    },
+  },
+  {
+    name: "take-no-such-bar",
+    path: "/takes/tilda-week-8?bar=17.1",
+    shows: ".reading:has-text('no such bar')",
+  },
+  { name: "link-ended", path: "/link-ended", shows: "h1" },
   {
     name: "take-staff",
     path: "/takes/tilda-week-8",
