@@ -9,6 +9,7 @@ import { withoutNames } from "../staff/engraved.ts";
 import { saveStaffButtons } from "../staff/save-staff.ts";
 import { exerciseTable } from "../views/exercise-table.ts";
 import { tableBelow } from "../views/picture-tools.ts";
+import { exercisePlayer } from "./exercise-player.ts";
 import { tempoPlanList } from "./exercise-words.ts";
 
 /** Path below the API of one of an exercise's files. */
@@ -34,7 +35,7 @@ export function exerciseBlock(
   const steps = exercise.tempoPlan.filter((step) => step.quartersPerMinute !== null);
   const tempo = h(
     "select",
-    { "aria-label": "Step of the tempo plan for the MIDI files" },
+    { "aria-label": "Step of the tempo plan" },
     ...(steps.length === 0
       ? [h("option", { value: `${SLOW},every beat` }, `${SLOW} a minute`)]
       : steps.map((step) =>
@@ -78,6 +79,7 @@ export function exerciseBlock(
         )
       : null,
     staff,
+    exercisePlayer(exercise, () => Number(tempo.value.split(",")[0])),
     tempoPlanList(exercise),
     h(
       "div",

@@ -10,6 +10,7 @@ import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { day } from "../shell/words.ts";
+import { stopLine } from "../sound/line.ts";
 import { type Address, engraveExercises, exerciseBlock } from "./exercise-block.ts";
 import { cautionOf } from "./exercise-words.ts";
 
@@ -78,7 +79,7 @@ export const practicePage: PageMaker = async (parameters, query, shell) => {
     care,
   );
   void show();
-  return { title: `Practice: ${take.title ?? "take"}`, element: sheet };
+  return { title: `Practice: ${take.title ?? "take"}`, element: sheet, end: stopLine };
 };
 
 function head(take: TakeRow, sheet: HTMLElement, one: boolean): HTMLElement {

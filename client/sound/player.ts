@@ -103,8 +103,8 @@ export function createPlayer(
   };
 }
 
-/** A short tick, higher on the bar's first beat. */
-export function click(context: AudioContext, time: number, first: boolean): void {
+/** A short tick, higher on the bar's first beat; returns the way to leave it out before it has sounded. */
+export function click(context: AudioContext, time: number, first: boolean): () => void {
   const tone = context.createOscillator();
   const level = context.createGain();
   tone.frequency.value = first ? 1760 : 1320;
@@ -113,4 +113,5 @@ export function click(context: AudioContext, time: number, first: boolean): void
   tone.connect(level).connect(context.destination);
   tone.start(time);
   tone.stop(time + 0.06);
+  return () => tone.disconnect();
 }

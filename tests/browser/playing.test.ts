@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { soundedIn, watchSound } from "./sound-watch.ts";
 import { hasChromium, keepOpenedTakes, openPage } from "./stage.ts";
 import { staged } from "./staged.ts";
 
@@ -61,6 +62,32 @@ describe.skipIf(!hasChromium)("playing and listening in a browser", () => {
     await page.reload();
     await page.waitForSelector(".chorus-page");
     expect(await page.locator(".chorus-page [data-note]").count()).toBeGreaterThan(50);
+    await context.close();
+  });
+
+  test("plays an exercise where it stands, counted in, with its click, until it is stopped", async () => {
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await watchSound(page);
+    const id = "bram-quick-change";
+    const sheet = await (await fetch(`${stage.url}/api/takes/${id}/practice`)).json();
+    const [exercise] = sheet.exercises as { bars: { notes: { pitch: number; slide: string | null }[] }[] }[];
+    const pitches = exercise!.bars.flatMap(({ notes }) => notes.map(({ pitch }) => pitch));
+    await page.goto(`${stage.url}/#/takes/${id}/practice`);
+    const player = page.locator(".exercise-player").first();
+    await player.waitFor({ timeout: 60_000 });
+    await player.getByRole("button", { name: "Play" }).click();
+    const played = async () => (await soundedIn(page)).filter(({ pitch }) => pitch !== null);
+    await expect.poll(async () => (await played()).length, { timeout: 30_000 }).toBe(pitches.length);
+    const sounds = await soundedIn(page);
+    expect((await played()).map(({ pitch }) => Math.round(pitch!)).sort()).toEqual([...pitches].sort());
+    // A bar of four is counted in before the first note, its one higher than the others.
+    const clicks = sounds.filter(({ hertz }) => hertz !== null).sort((a, b) => a.when - b.when);
+    const first = Math.min(...(await played()).map(({ when }) => when));
+    expect(clicks.filter(({ when }) => when < first - 0.01).length).toBeGreaterThanOrEqual(4);
+    expect(clicks[0]!.hertz).toBeGreaterThan(clicks[1]!.hertz!);
+    await player.getByRole("button", { name: "Stop" }).click();
+    await player.getByRole("button", { name: "Play" }).waitFor();
+    expect(trouble).toEqual([]);
     await context.close();
   });
 });
