@@ -210,7 +210,7 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
   { name: "read", path: "/read/tilda-week-8", shows: ".lesson .finding" },
   {
     name: "practice-one",
-    path: "/takes/tilda-week-4/practice?exercise=slides-missed",
+    path: "/takes/tilda-week-8/practice?exercise=slides-missed",
     shows: ".exercise .engraved",
   },
   {
