@@ -1,7 +1,7 @@
-/** `npm start`. HOST, PORT, DATA_DIR, DATABASE_URL, CORPUS_DIR, THREADS, PROXIES, DEMO=off and WORKER=off may be set. */
+/** `npm start`. HOST, PORT, DATA_DIR, DATABASE_URL, CORPUS_DIR, THREADS, PROXIES, KEEP_DAYS, DEMO=off and WORKER=off may be set. */
 import { resolve } from "node:path";
 import { threadsOf } from "./analysis/threads.ts";
-import { logOf, orOneLine, portOf } from "./settings.ts";
+import { folderOf, keepDaysOf, logOf, orOneLine, portOf, proxiesOf } from "./settings.ts";
 import { startServer } from "./start.ts";
 
 await orOneLine(async () => {
@@ -10,11 +10,12 @@ await orOneLine(async () => {
     port: portOf(process.env.PORT),
     dataDir: resolve(process.env.DATA_DIR ?? "data"),
     databaseUrl: process.env.DATABASE_URL,
-    corpusDir: process.env.CORPUS_DIR ?? null,
+    corpusDir: folderOf(process.env.CORPUS_DIR),
+    keepDays: keepDaysOf(process.env.KEEP_DAYS),
     demo: process.env.DEMO !== "off",
     worker: process.env.WORKER !== "off",
     threads: threadsOf(process.env.THREADS),
-    proxies: Number(process.env.PROXIES ?? 0),
+    proxies: proxiesOf(process.env.PROXIES),
     log: logOf(process.env.LOG_LEVEL),
   });
   console.log(`Ledgerline is open at ${server.url}`);

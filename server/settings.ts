@@ -1,4 +1,5 @@
 /** Settings of the environment, and how a program ends that cannot start with them: in one line. */
+import { statSync } from "node:fs";
 import pino, { type Logger } from "pino";
 import { describeProblem, Problem } from "../src/take/index.ts";
 
@@ -9,6 +10,40 @@ export function portOf(text: string | undefined): number {
   const port = Number(text ?? 4000);
   if (text !== "" && Number.isInteger(port) && port >= 0 && port <= 65_535) return port;
   throw new Problem("bad-setting", `PORT is "${text}"`, "PORT", "Give a whole number from 0 to 65535.");
+}
+
+/** @throws Problem `bad-setting` for what is no number of proxies */
+export function proxiesOf(text: string | undefined): number {
+  return wholeNumber("PROXIES", text, 0, 100) ?? 0;
+}
+
+/** Days after which what is held on players is deleted; null for never. @throws Problem `bad-setting` */
+export function keepDaysOf(text: string | undefined): number | null {
+  return wholeNumber("KEEP_DAYS", text, 1, 36_500);
+}
+
+/** The folder that may be read; null for none. @throws Problem `bad-setting` where there is none of that name */
+export function folderOf(text: string | undefined): string | null {
+  if (text === undefined || text === "") return null;
+  if (statSync(text, { throwIfNoEntry: false })?.isDirectory()) return text;
+  throw new Problem(
+    "bad-setting",
+    `CORPUS_DIR is "${text}", which is no folder`,
+    "CORPUS_DIR",
+    "Give a folder that there is, or leave it out.",
+  );
+}
+
+function wholeNumber(name: string, text: string | undefined, least: number, most: number): number | null {
+  if (text === undefined || text === "") return null;
+  const value = Number(text);
+  if (Number.isInteger(value) && value >= least && value <= most) return value;
+  throw new Problem(
+    "bad-setting",
+    `${name} is "${text}"`,
+    name,
+    `Give a whole number from ${least} to ${most}, or leave it out.`,
+  );
 }
 
 /**

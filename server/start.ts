@@ -16,8 +16,10 @@ import { createListener } from "./listen/listener.ts";
 import type { Services } from "./services.ts";
 import { logOf, tellError } from "./settings.ts";
 import { openDatabase } from "./store/database.ts";
+import { eraseDeleted } from "./store/erase.ts";
 import { migrate } from "./store/migrations.ts";
-import { purgeDeleted, refreshAnalyses } from "./store/takes.ts";
+import { deleteOld, purgeDeleted } from "./store/purge.ts";
+import { refreshAnalyses } from "./store/takes.ts";
 import { hasOwnerToken } from "./store/tokens.ts";
 
 /** How long a deletion can be undone, in minutes. */
@@ -48,6 +50,8 @@ export interface StartOptions {
   readonly proxies?: number;
   /** How long the heading of a request, and all of it, may take to come in, in milliseconds. */
   readonly patience?: { readonly heading: number; readonly request: number };
+  /** Days after which what is held on players is deleted by itself; null, or left out, for never. */
+  readonly keepDays?: number | null;
   readonly log?: Logger;
 }
 
@@ -108,7 +112,7 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
     await database.close();
     throw portProblem(error, options.port);
   }
-  const background = keepHouse(services);
+  const background = keepHouse(services, options.keepDays ?? null);
   const worker = (options.worker ?? true) ? startWorker(services, queue, threads) : null;
   const { port } = server.address() as AddressInfo;
   return {
@@ -127,15 +131,20 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
   };
 }
 
-function keepHouse(services: Services): NodeJS.Timeout {
+function keepHouse(services: Services, keepDays: number | null): NodeJS.Timeout {
   const { database, analyst, log } = services;
   void refreshAnalyses(database, analyst, (id, error) =>
     log.warn({ err: error, take: id }, "not analysed anew"),
   ).catch((error) => log.warn({ err: error }, "analyses not refreshed"));
-  const purge = () =>
-    purgeDeleted(database, UNDO_MINUTES).catch((error) =>
-      log.warn({ err: error }, "deleted rows not purged"),
-    );
+  const purge = async () => {
+    try {
+      if (keepDays !== null) await deleteOld(database, keepDays);
+      await purgeDeleted(database, UNDO_MINUTES);
+      await eraseDeleted(database, (error) => log.warn({ err: error }, "not all that was deleted is erased"));
+    } catch (error) {
+      log.warn({ err: error }, "deleted rows not purged");
+    }
+  };
   void purge();
   return setInterval(purge, 10 * 60_000).unref();
 }

@@ -10,6 +10,11 @@ export const SETTINGS: readonly (readonly [name: string, meaning: string, otherw
   ["DATA_DIR", "folder of the embedded store, for one process at a time", "data"],
   ["DATABASE_URL", "a PostgreSQL server in place of the embedded store", "the embedded store"],
   ["CORPUS_DIR", "a folder whose files may be analysed where they lie", "none"],
+  [
+    "KEEP_DAYS",
+    "days after which takes under a player's name, and players of whom nothing newer is held, are deleted by themselves, 1 to 36500",
+    "never",
+  ],
   ["DEMO", '"off" does not load the demo class into a new store', "on"],
   ["WORKER", '"off" leaves jobs to npm run worker, on as many machines as wanted', "on"],
   ["THREADS", "number of threads that analyse, in the server and in each worker", "number of processors"],

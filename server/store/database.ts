@@ -18,9 +18,18 @@ const CREATE = fileURLToPath(new URL("./create-embedded.js", import.meta.url));
 
 /**
  * Pages that the embedded store keeps of its own. By default it would take 128 MB at the first touch; the system keeps
- * the files in its cache anyhow.
+ * the files in its cache anyhow. Pieces of the log are not used again, since they hold what was deleted until they are
+ * written over.
  */
-const START = [...PGlite.defaultStartParams, "-c", "shared_buffers=16MB", "-c", "wal_buffers=1MB"];
+const START = [
+  ...PGlite.defaultStartParams,
+  "-c",
+  "shared_buffers=16MB",
+  "-c",
+  "wal_buffers=1MB",
+  "-c",
+  "wal_recycle=off",
+];
 
 /** Bytes go to and fro as text. Node's own conversion is many times as fast as the store's, which goes digit by digit. */
 const BYTES = {

@@ -133,6 +133,44 @@ const STEPS: readonly (readonly string[])[] = [
     `alter table takes add column sent_key text unique`,
     `alter table takes add column sent_hash text`,
   ],
+  // Statistics hold samples of a column's values, and outlive them: none of what may name a person. Naming the type
+  // again drops what was sampled before.
+  Object.entries({
+    players: { name: "text", note: "text", usual: "jsonb", consent: "jsonb" },
+    player_notes: { text: "text" },
+    player_lenses: { lens: "jsonb" },
+    takes: {
+      ...{ file_name: "text", title: "text", chart_text: "text", options: "jsonb", tags: "text[]" },
+      ...{ feedback: "jsonb", sent_key: "text" },
+    },
+    items: {
+      ...{
+        file_name: "text",
+        title: "text",
+        player: "text",
+        chart_text: "text",
+        options: "jsonb",
+        tags: "text[]",
+      },
+      problem: "jsonb",
+    },
+    tokens: { name: "text" },
+    sources: { bytes: "bytea" },
+    sounds: { file_name: "text", bytes: "bytea" },
+    analyses: { facts: "jsonb", account: "bytea" },
+    lines: { line: "bytea", packed: "bytea" },
+    blocks: { block: "bytea" },
+    charts: { name: "text", text: "text" },
+    shapes: { name: "text", shape: "jsonb" },
+    ideas: { name: "text", pattern: "jsonb" },
+    lenses: { name: "text", lens: "jsonb" },
+    corpora: { name: "text", note: "text" },
+  }).flatMap(([table, columns]) =>
+    Object.entries(columns).flatMap(([column, type]) => [
+      `alter table ${table} alter column ${column} type ${type}`,
+      `alter table ${table} alter column ${column} set statistics 0`,
+    ]),
+  ),
 ];
 
 /** Brings the store to the newest step. Safe to call by several processes at once on a PostgreSQL server. */

@@ -3,6 +3,7 @@ import { randomUUID } from "node:crypto";
 import type { Lens } from "../../src/account.ts";
 import type { Usual } from "../contract/player-page.ts";
 import type { Database, Queryable } from "./database.ts";
+import { markErasure } from "./erase.ts";
 
 /** On which day who consented; null in place of it where nobody has yet. */
 export interface Consent {
@@ -116,6 +117,7 @@ export async function removeNote(database: Queryable, playerId: string, id: stri
     "delete from player_notes where player_id = $1 and id = $2 returning id",
     [playerId, id],
   );
+  if (rows.length > 0) await markErasure(database);
   return rows.length > 0;
 }
 
@@ -145,5 +147,6 @@ export async function mergePlayers(database: Database, from: string, into: strin
       [from, into],
     );
     await inside.query("delete from players where id = $1", [from]);
+    await markErasure(inside);
   });
 }

@@ -196,46 +196,6 @@ export async function restoreTake(database: Queryable, id: string): Promise<bool
   return rows.length > 0;
 }
 
-/** Removes for good what was deleted longer ago than `minutes`, with sources and analyses that nothing uses. */
-export async function purgeDeleted(database: Database, minutes: number): Promise<void> {
-  await database.transaction(async (inside) => {
-    const before = `now() - make_interval(mins => $1)`;
-    await inside.query(`delete from takes where deleted_at < ${before}`, [minutes]);
-    // Items of jobs hold a name and a recording too: those whose take is gone, and whatever came under the name of a
-    // player who goes now and whom no other player is called like.
-    await inside.query(
-      `delete from items i where (i.state = 'done' and not exists (select 1 from takes t where t.id = i.id))
-         or (lower(i.player) in (select lower(name) from players where deleted_at < ${before})
-           and not exists (select 1 from players p where lower(p.name) = lower(i.player) and p.deleted_at is null)
-           and not exists (select 1 from takes t where t.id = i.id))`,
-      [minutes],
-    );
-    await inside.query(
-      `delete from players p where deleted_at < ${before} and not exists (select 1 from takes t where t.player_id = p.id)`,
-      [minutes],
-    );
-    await inside.query(
-      `delete from corpora c where deleted_at < ${before} and not exists (select 1 from takes t where t.corpus_id = c.id)`,
-      [minutes],
-    );
-    for (const kind of ["charts", "shapes", "ideas", "lenses"]) {
-      await inside.query(`delete from ${kind} where deleted_at < ${before}`, [minutes]);
-    }
-    // A link to a take that is gone opens nothing and is not kept.
-    await inside.query(
-      `delete from tokens where role = 'reader' and cardinality(scope) > 0
-         and not exists (select 1 from takes t where t.id = any(scope))`,
-    );
-    await inside.query(
-      "delete from analyses a where not exists (select 1 from takes t where t.analysis = a.key)",
-    );
-    await inside.query(
-      `delete from sources s where not exists (select 1 from takes t where t.source = s.sha256)
-         and not exists (select 1 from items i where i.source = s.sha256)`,
-    );
-  });
-}
-
 /** Takes that are analysed anew at the same time. */
 const AT_ONCE = 2;
 

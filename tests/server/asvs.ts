@@ -340,7 +340,8 @@ export const ASVS: readonly AsvsItem[] = [
   {
     item: "8.3.8",
     asks: "old data goes by itself",
-    reason: "Not held: a teacher deletes players when lessons end.",
+    tests: ["deletion.test.ts: goes by itself with its player, and what is younger or of no player stays"],
+    reason: "Only where KEEP_DAYS is set; otherwise a teacher deletes players when lessons end.",
   },
   {
     item: "8.3.9",

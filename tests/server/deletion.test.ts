@@ -2,7 +2,7 @@
 import { unzipSync } from "fflate";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { RunningServer } from "../../server/start.ts";
-import { purgeDeleted } from "../../server/store/takes.ts";
+import { deleteOld, purgeDeleted } from "../../server/store/purge.ts";
 import { callsTo, sent } from "./calls.ts";
 import { ARPEGGIOS, FOUR_BARS, serve, smallMidi, takeForm } from "./harness.ts";
 
@@ -113,6 +113,39 @@ describe("deleting a player", () => {
     expect((await call(`/players/${held.player}/restore`, { method: "POST" })).status).toBe(200);
     expect((await call(`/takes/${held.take}/analysis`)).status).toBe(200);
     expect((await json(`/corpora/${held.corpus}`)).takes).toBe(1);
+  });
+});
+
+describe("what is older than is kept", () => {
+  it("goes by itself with its player, and what is younger or of no player stays", async () => {
+    const aged = await serve();
+    const other = callsTo(() => aged);
+    const { database } = aged.services;
+    const take = async (player: string, n: number) =>
+      (
+        await other.json("/takes", {
+          method: "POST",
+          body: takeForm({ chart: FOUR_BARS, player, title: `${player} ${n}` }, midi(n)),
+        })
+      ).take.title;
+    for (const [player, n] of [
+      ["Gone", 0],
+      ["Stays", 1],
+      ["", 2],
+    ] as const)
+      await take(player, n);
+    await database.query("update takes set created_at = now() - interval '400 days'");
+    await database.query("update players set created_at = now() - interval '400 days'");
+    await take("Stays", 3);
+    await deleteOld(database, 401);
+    expect((await other.json("/takes")).takes).toHaveLength(4);
+    await deleteOld(database, 399);
+    await purgeDeleted(database, 0);
+    const titles = ((await other.json("/takes")).takes as { title: string }[]).map(({ title }) => title);
+    expect(titles.sort()).toEqual(["2", "Stays 3"]);
+    const players = ((await other.json("/players")).players as { name: string }[]).map(({ name }) => name);
+    expect(players).toEqual(["Stays"]);
+    await aged.close();
   });
 });
 

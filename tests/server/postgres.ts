@@ -13,6 +13,8 @@ export interface Postgres {
   /** As a failing machine would: the server is killed, and started again on the same data. */
   crash(): Promise<void>;
   stop(): void;
+  /** Its data folder. */
+  readonly data: string;
   /** Of the process that starts all others of the server. */
   pid(): number;
 }
@@ -67,6 +69,7 @@ export async function startPostgres(): Promise<Postgres> {
   }
 
   return {
+    data,
     pid: () => server.pid!,
     database: async () => {
       const name = `test${++databases}`;

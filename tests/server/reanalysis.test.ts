@@ -2,7 +2,8 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { RunningServer } from "../../server/start.ts";
 import { changeTake } from "../../server/store/change-take.ts";
-import { findTake, purgeDeleted, refreshAnalyses } from "../../server/store/takes.ts";
+import { purgeDeleted } from "../../server/store/purge.ts";
+import { findTake, refreshAnalyses } from "../../server/store/takes.ts";
 import { ANALYSIS_VERSION } from "../../src/analyse.ts";
 import { Problem } from "../../src/take/index.ts";
 import { callsTo } from "./calls.ts";

@@ -1,7 +1,7 @@
 /** A request that is sent again because its answer was lost must not do its work twice. */
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { RunningServer } from "../../server/start.ts";
-import { purgeDeleted } from "../../server/store/takes.ts";
+import { purgeDeleted } from "../../server/store/purge.ts";
 import { callsTo } from "./calls.ts";
 import { ARPEGGIOS, FOUR_BARS, serve, smallMidi, takeForm } from "./harness.ts";
 

@@ -78,6 +78,9 @@ describe("settings that cannot be", () => {
     ["main", { PORT: "70000" }, "PORT"],
     ["main", { PORT: "x" }, "PORT"],
     ["main", { LOG_LEVEL: "loud" }, "LOG_LEVEL"],
+    ["main", { CORPUS_DIR: "/nope" }, "CORPUS_DIR"],
+    ["main", { PROXIES: "x" }, "PROXIES"],
+    ["main", { KEEP_DAYS: "0" }, "KEEP_DAYS"],
     ["main", { DATA_DIR: join(file, "data") }, "DATA_DIR"],
     // A folder that nobody can write, not even an administrator (proc(5)).
     ["main", { DATA_DIR: "/proc/self" }, "DATA_DIR"],
