@@ -149,6 +149,7 @@ describe("the code", () => {
       text.includes("node:child_process"),
     );
     expect(starting.map(([path]) => path).sort()).toEqual([
+      "server/build-library.ts",
       "server/build.ts",
       "server/run.js",
       "server/standalone/assets.ts",

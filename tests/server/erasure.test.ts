@@ -31,7 +31,7 @@ function found(folder: string, bytes: Uint8Array): string[] {
     const path = join(folder, name);
     const content = statSync(path).isFile() ? readFileSync(path) : Buffer.alloc(0);
     for (const word of Object.values(WORDS)) if (content.includes(word)) hits.add(word);
-    if (content.includes(bytes)) hits.add("bytes of an account");
+    if (content.includes(Buffer.from(bytes))) hits.add("bytes of an account");
   }
   return [...hits].sort();
 }
