@@ -153,9 +153,9 @@ export function layAtPace(
 /** Step between the tempos that are tried, and how many of them are weighed over the whole take. */
 const STEP = 1.06;
 const WEIGHED = 3;
-/** Seconds and strokes of a take by which tempos are tried. */
-const TRIED_SECONDS = 40;
+/** Strokes of a take by which tempos are tried, and within how many of its usual steps, so that rests do not count. */
 const TRIED_STROKES = 200;
+const TRIED_STEPS = 250;
 /** Slowest and fastest pace of a beat that is tried. */
 const PACES = { slowest: 45, fastest: 340 };
 /** Usual pace of the beat and its spread (log): improvised solos of the open data. */
@@ -172,7 +172,7 @@ export function layAtAnyPace(evidence: Evidence, pins: readonly LatticePin[] = [
   const { strokes, form } = evidence;
   const usual = (pace: number) => -((Math.log(pace / USUAL) / SPREAD) ** 2) / 2;
   let count = Math.min(strokes.count, TRIED_STROKES);
-  while (count > 8 && strokes.time[count - 1]! - strokes.time[0]! > TRIED_SECONDS) count--;
+  while (count > 8 && strokes.time[count - 1]! - strokes.time[0]! > TRIED_STEPS * strokes.step) count--;
   const beginning = { ...evidence, strokes: { ...strokes, count } };
   const start = { ...startOf(form), known: null, pins, jumps: [] };
   if (count < strokes.count) start.end.fill(0);
