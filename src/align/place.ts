@@ -1,9 +1,9 @@
-import { bisectRight } from "d3-array";
+import { bisectRight, median } from "d3-array";
 /** Gives every note its place on the chart, once the chart's place in time is known. */
 import { quartersPerBar } from "../chart/index.ts";
 import type { Chart, ChordSpan } from "../chart/types.ts";
-import type { PlacedNote, Take } from "../take/index.ts";
-import { positionAt, tempoAt } from "../take/index.ts";
+import type { Note, PlacedNote, Take } from "../take/index.ts";
+import { latenessOf, ONE_STROKE, positionAt, tempoAt } from "../take/index.ts";
 import { inForm, placeOf } from "./form.ts";
 import { snapOnsets, swingFeel } from "./grid.ts";
 import { positionOfTick, sourceGrid } from "./notated.ts";
@@ -104,23 +104,50 @@ function snapTake(
       .filter((i) => hands[i]!.solo === solo)
       .sort((a, b) => performed[a]! - performed[b]!),
   );
-  const feels = lines.map((line) => swingFeel(line.map((i) => performed[i]!)));
+  // In compound meters a recorder's or a player's constant lateness is large against an eighth: it is no other place.
+  const late = lines.map((line) =>
+    compound
+      ? constantLateness(performed, pulse)
+      : beyondUsual(
+          line.map((i) => performed[i]!),
+          (i) => 60 / tempo(i),
+        ),
+  );
+  const phases = lines.map((line, l) => line.map((i) => performed[i]! - late[l]!));
+  const feels = phases.map(swingFeel);
   // A comping hand plays few off-beats; it is heard with the line's swing where there is a line.
   const feel = lines[0]!.length > 0 ? feels[0]! : feels[1]!;
-  // In compound meters a recorder's or a player's constant lateness is large against an eighth: it is no other place.
-  const late = compound ? constantLateness(performed, pulse) : 0;
-  for (const line of lines) {
+  lines.forEach((line, l) => {
     const places = snapOnsets(
-      line.map((i) => (performed[i]! - late) / pulse),
-      line.map((i) => take.notes[i]!.onset),
+      phases[l]!.map((phase) => phase / pulse),
+      (k) => isOneStroke(take.notes[line[k - 1]!]!, take.notes[line[k]!]!, l === 0),
       (k) => (60 / tempo(performed[line[k]!]!)) * pulse,
-      compound ? null : (k) => feel.at(Math.floor(performed[line[k]!]!)),
+      compound ? null : (k) => feel.at(Math.floor(phases[l]![k]!)),
     );
     line.forEach((i, k) => {
       result[i] = { written: places[k]!.written * pulse, played: places[k]!.played * pulse };
     });
-  }
+  });
   return result;
+}
+
+/**
+ * Lateness up to this share of a beat is left to the places: soloists are late on the beat more than in running
+ * figures (of the notes of half of the open solos so moved, more stand where people put them).
+ */
+const LATE_IN_PLACE = 0.1;
+
+/** Quarter-note beats by which a line is later or earlier than notes may be on their own places. */
+function beyondUsual(phases: readonly number[], beatSeconds: (position: number) => number): number {
+  const { beats } = latenessOf(phases, median(phases, beatSeconds) ?? 0);
+  return Math.sign(beats) * Math.max(0, Math.abs(beats) - LATE_IN_PLACE);
+}
+
+/** True for two notes of one stroke. In a line a key let go as the next one starts is a stroke of its own, however short. */
+function isOneStroke(before: Note, note: Note, inLine: boolean): boolean {
+  if (note.onset - before.onset >= ONE_STROKE) return false;
+  const overlap = before.onset + before.duration - note.onset;
+  return !inLine || overlap > Math.min(before.duration, note.duration) / 2;
 }
 
 /** Index of the chord that sounds at a chart position; a tag stays on the last chord, a pickup hears the form's end. */

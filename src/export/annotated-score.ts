@@ -8,7 +8,7 @@ import { writeMusicXml } from "./write-musicxml.ts";
 
 /** Ticks of a quarter note that divide into triplets, sixteenths and thirty-seconds. */
 const TICKS = 48;
-/** Finer grids, for a score's own lengths: 64ths and 128ths, and each with five, seven, nine and more in a beat. */
+/** Finer grids, for quintuplets and septuplets and for a score's own lengths: 64ths and 128ths, and each with five, seven, nine and more in a beat. */
 const FINER: readonly number[] = [
   1, 2, 3, 4, 5, 7, 8, 10, 11, 13, 14, 15, 20, 21, 28, 35, 40, 70, 105, 140, 210,
 ];
@@ -94,10 +94,12 @@ const isNotated = ({ alignment, source }: Analysis): boolean =>
 const placedSolo = ({ notes }: Analysis): AccountNote[] =>
   notes.filter((note) => note.solo && note.position !== null && note.beats !== null);
 
-/** Ticks of a quarter note: of a score so many that each of its notes begins and ends on one. */
+/** Ticks of a quarter note: so many that each note begins, and in a score also ends, on one. */
 function ticksOf(analysis: Analysis): number {
-  if (!isNotated(analysis)) return TICKS;
-  const places = placedSolo(analysis).flatMap(({ position, beats }) => [position!, position! + beats!]);
+  const notated = isNotated(analysis);
+  const places = placedSolo(analysis).flatMap(({ position, beats }) =>
+    notated ? [position!, position! + beats!] : [position!],
+  );
   const fits = (ticks: number) =>
     places.every((place) => Math.abs(place * ticks - Math.round(place * ticks)) < NEAR_TICK * ticks);
   return TICKS * (FINER.find((times) => fits(TICKS * times)) ?? FINER.at(-1)!);
@@ -112,16 +114,17 @@ function timedNotes(analysis: Analysis, quarter: number): TimedNote[] {
     const tick = Math.round(note.position! * quarter);
     const grace = note.grace !== undefined || (note.slide !== null && note.beats! < GRACE_BEATS);
     const read = Math.max(1, Math.round((note.position! + note.beats!) * quarter) - tick);
-    const ticks = notated ? read : writtenTicks(note.beats!, tick, next.get(tick) ?? null);
+    const ticks = notated
+      ? read
+      : writtenTicks(note.beats! * quarter, quarter, (next.get(tick) ?? Number.POSITIVE_INFINITY) - tick);
     return { note, tick, ticks: grace ? 0 : ticks, grace };
   });
 }
 
-function writtenTicks(beats: number, tick: number, next: number | null): number {
-  const held = beats * TICKS;
-  const room = next === null ? Number.POSITIVE_INFINITY : next - tick;
-  if (room <= TICKS * 2 && held >= room * LEGATO) return room;
-  const eighths = Math.max(1, Math.round(held / (TICKS / 2))) * (TICKS / 2);
+/** Ticks that a key held for so many is written with, in the room before the next note. */
+function writtenTicks(held: number, quarter: number, room: number): number {
+  if (room <= quarter * 2 && held >= room * LEGATO) return room;
+  const eighths = Math.max(1, Math.round(held / (quarter / 2))) * (quarter / 2);
   return Math.min(eighths, room);
 }
 

@@ -1,4 +1,5 @@
 export * from "./alignment.ts";
+export * from "./lateness.ts";
 export * from "./line.ts";
 export * from "./note.ts";
 export * from "./placed.ts";

@@ -1,10 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { snapOnsets, swingFeel } from "../../src/align/grid.ts";
+import { ONE_STROKE } from "../../src/take/index.ts";
 
 const snap = (phases: readonly number[], swing: number, pulse = 0.5) =>
   snapOnsets(
     phases,
-    phases.map((phase) => phase * pulse),
+    (i) => (phases[i]! - phases[i - 1]!) * pulse < ONE_STROKE,
     () => pulse,
     () => swing,
   ).map((place) => place.written);
@@ -14,7 +15,7 @@ describe("the grid that a note was played on", () => {
   test("writes a swung off-beat as .5, and measures it against its own place", () => {
     const places = snapOnsets(
       [0, 0.66, 1, 1.68, 2],
-      [0, 0.33, 0.5, 0.84, 1],
+      () => false,
       () => 0.5,
       () => 2 / 3,
     );
