@@ -114,9 +114,36 @@ export class StepTable {
         step[p]! *= Math.exp(-Math.min(30, 0.5 * (away / PINNED) ** 2));
       }
     }
+    if (this.start.pins.length > 1) this.keepTo(at);
     return this.rhythm[column * this.lengths.length + k]!;
   }
+
+  /** Between pins the number of beats is known, so that no chorus is lost or added on the way. */
+  private keepTo(seconds: number): void {
+    const { pins } = this.start;
+    const { count } = this.evidence.form;
+    let k = 1;
+    while (k + 1 < pins.length && pins[k]!.seconds < seconds) k++;
+    const [from, to] = [pins[k - 1]!, pins[k]!];
+    const pace = (to.beat - from.beat) / (to.seconds - from.seconds);
+    const expected = from.beat + (seconds - from.seconds) * pace;
+    const away = pace * Math.min(Math.abs(seconds - from.seconds), Math.abs(to.seconds - seconds));
+    const band = Math.min(BAND * count, NEAR + WANDERING * away);
+    for (let p = this.lead; p < this.size; p++) {
+      const off = mod(expected - (p - this.lead) + count / 2, count) - count / 2;
+      if (Math.abs(off) > band) this.step[p]! *= OUTSIDE;
+    }
+  }
 }
+
+/**
+ * Beats by which a take may be off a straight line between two pins: this many, with this share of the beats to the
+ * nearer one, and at most this share of the form; readings outside count for so much less a beat.
+ */
+const NEAR = 3;
+const WANDERING = 0.08;
+const BAND = 0.45;
+const OUTSIDE = 0.01;
 
 /** Bar lines of the form that may be entered `beats` before (above 0: beats were added) or after their turn. */
 function jumpsOf({ form }: Evidence, beats: number, share: number): StepTable["jumps"][number] {
