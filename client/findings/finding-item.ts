@@ -107,13 +107,19 @@ function details(finding: Finding, desk: FindingDesk, tools: TemplateResult | un
     </details>
     <div class="finding-tools no-print">
       ${finding.evidence.length === 0 ? nothing : tool("Listen", () => desk.hear(finding.id))}
-      ${tool("Reword", () => desk.change((now) => word(now, finding.id, now.notes.edited[finding.id] ?? finding.text)))}
+      ${tool("Reword", () => beginWording(finding, desk))}
       ${tool("Leave off", () => leave(finding, desk))}${tools ?? nothing}
     </div>`;
 }
 
 export const tool = (name: string, run: () => void): TemplateResult =>
   html`<button type="button" class="quiet" @click=${run}>${name}</button>`;
+
+/** Begins a wording and puts the focus into it. */
+function beginWording({ id, text }: Finding, desk: FindingDesk): void {
+  desk.change((now) => word(now, id, now.notes.edited[id] ?? text));
+  document.querySelector<HTMLElement>(`[data-wording="${CSS.escape(id)}"]`)?.focus();
+}
 
 function leave(finding: Finding, desk: FindingDesk): void {
   desk.change((now) => leaveOff(now, finding.id));
@@ -127,6 +133,7 @@ function rewording(finding: Finding, desk: FindingDesk): TemplateResult {
   return html`<div class="reword">
     <textarea
       rows="4"
+      data-wording=${finding.id}
       aria-label="Your wording"
       .value=${desk.state().wordings[finding.id] ?? ""}
       @input=${(event: Event) =>

@@ -4,7 +4,6 @@ import { withAccidentals } from "../../src/words/index.ts";
 import { chartAsRead } from "../shell/api.ts";
 import { fill, h } from "../shell/dom.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
-import { playSnippet, stopSnippet } from "../sound/snippet.ts";
 import { chartSound } from "./chart-sound.ts";
 
 export interface ChartPreview {
@@ -76,9 +75,11 @@ function playControl(text: string, list: HTMLElement): HTMLElement {
       bar.classList.toggle("playing", at === sounding);
     });
   };
+  /** Loaded when it is first played: a page that is only read needs no piano. */
+  let sound: typeof import("../sound/snippet.ts") | null = null;
   const stop = () => {
     playing = false;
-    stopSnippet();
+    sound?.stopSnippet();
     mark(null);
     button.textContent = "Play these bars";
   };
@@ -86,11 +87,12 @@ function playControl(text: string, list: HTMLElement): HTMLElement {
     const { notes, barSeconds, bars } = chartSound(text);
     playing = true;
     button.textContent = "Stop";
-    await playSnippet(notes);
+    sound ??= await import("../sound/snippet.ts");
+    await sound.playSnippet(notes);
     const begun = performance.now();
     const follow = () => {
       if (!playing) {
-        stopSnippet();
+        sound?.stopSnippet();
         return;
       }
       const bar = Math.floor((performance.now() - begun) / 1000 / barSeconds);
