@@ -4,6 +4,7 @@
  */
 import type { Request, RequestHandler, Response } from "express";
 import { HttpProblem, notFound } from "./errors.ts";
+import type { Services } from "./services.ts";
 import type { Database } from "./store/database.ts";
 import { findToken } from "./store/tokens.ts";
 
@@ -17,12 +18,22 @@ export type Actor =
  * What a route asks of the one who calls it.
  * - `open`: nothing
  * - `member`: any token
+ * - `working`: any token but that of a link, which must not spend the processor
  * - `teaching`: an owner or a teacher
  * - `owner`: an owner
  * - `take`, `player`, `corpus`, `job`: the one named by `:id` must be within reach; changing it needs an owner, or
  *   the teacher of its player
  */
-export type Access = "open" | "member" | "teaching" | "owner" | "take" | "player" | "corpus" | "job";
+export type Access =
+  | "open"
+  | "member"
+  | "working"
+  | "teaching"
+  | "owner"
+  | "take"
+  | "player"
+  | "corpus"
+  | "job";
 
 export const OWNER: Actor = { role: "owner" };
 
@@ -110,6 +121,9 @@ export async function authorise(
   const writes = request.method !== "get";
   const id = request.id ?? "";
   switch (access) {
+    case "working":
+      if (actor.role === "reader") throw forbidden();
+      return;
     case "teaching":
       if (actor.role !== "teacher") throw forbidden();
       return;
@@ -177,9 +191,14 @@ async function reachesTake(actor: Actor, id: string, database: Database): Promis
  * A read-only link: signs the page in with its token and goes on to the take, as it is to be read. One that has ended is
  * told to a browser by a page, to programs as an error.
  *
+ * Who is signed in already stays who they are, and sees the take if it is within their reach.
+ *
  * @param page file of the pages' start
  */
-export function openShare(database: Database, page: string): RequestHandler {
+export function openShare(
+  { database, needsToken }: Pick<Services, "database" | "needsToken">,
+  page: string,
+): RequestHandler {
   return async (request, response) => {
     const token = String(request.params.token ?? "");
     const row = await findToken(database, token);
@@ -197,7 +216,8 @@ export function openShare(database: Database, page: string): RequestHandler {
         "Ask for a new one.",
       );
     }
-    setSession(request, response, token);
+    const signedIn = await actorOf(request, database, needsToken);
+    if (signedIn === null || signedIn.role === "reader") setSession(request, response, token);
     response.redirect(303, `/#/read/${encodeURIComponent(take)}`);
   };
 }

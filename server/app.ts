@@ -66,7 +66,7 @@ export function createApp(services: Services): Express {
   mount(app, routes, services);
   app.use("/api", noSuchPath);
   app.use("/reference", referenceRouter(routes));
-  app.get("/shared/:token", openShare(services.database, `${PAGES}/index.html`));
+  app.get("/shared/:token", openShare(services, `${PAGES}/index.html`));
   app.use("/piano", express.static(PIANO, { maxAge: "30d", immutable: true }));
   // Answers of the API stay as they are: what is secret must not be packed together with what a sender chose.
   app.use(compression());

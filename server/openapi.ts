@@ -49,6 +49,7 @@ export const TAGS: Readonly<Record<string, { readonly name: string; readonly des
 export const ASKERS: Readonly<Record<Access, string>> = {
   open: "Anybody may ask.",
   member: "Any token may ask; each sees what is within its reach.",
+  working: "Any token may ask but that of a link.",
   teaching: "Owners and teachers may ask.",
   owner: "Owners may ask.",
   take: "Whoever the take is within reach of may read it; owners and the teacher of its player may change it.",

@@ -33,7 +33,7 @@ export const madeShareSchema = z
   })
   .meta({ id: "MadeShare", description: "a link that was made" });
 
-const tokenSchema = z
+export const tokenSchema = z
   .object({
     id: z.string().describe("id of the token, by which it is ended"),
     name: z.string().describe("for whom it was made"),
@@ -59,6 +59,8 @@ export const newToken = z.object({
     .describe("ids of players (teacher), takes (reader) or corpora (researcher); empty for an owner"),
   days: daysField,
 });
+
+export const tokenChange = newToken.pick({ scope: true }).required();
 
 export const madeTokenSchema = z
   .object({

@@ -9,7 +9,7 @@ export const analyseRoutes: readonly Route[] = [
   route({
     method: "post",
     path: "/analyse",
-    access: "member",
+    access: "working",
     summary: "Analyse a solo over a chart; nothing is stored",
     accepts: "form",
     body: formFields,

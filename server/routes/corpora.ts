@@ -142,7 +142,7 @@ export const corpusRoutes: readonly Route[] = [
     answers: { 200: { description: "the bytes", type: "application/octet-stream" } },
     handle: async ({ params, services }) => {
       await corpusOf(services, params.id);
-      const source = await itemSource(services.database, params.item);
+      const source = await itemSource(services.database, params.id, params.item);
       if (source === null) throw notFound("file", params.item);
       return {
         status: 200,

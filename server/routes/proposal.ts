@@ -10,7 +10,7 @@ export const proposalRoutes: readonly Route[] = [
   route({
     method: "post",
     path: "/chart/proposal",
-    access: "member",
+    access: "working",
     summary:
       "Propose charts for a solo, from its chord symbols or its comping, with a confidence for each bar; nothing is stored",
     accepts: "form",

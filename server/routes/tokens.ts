@@ -1,10 +1,17 @@
 /** `/tokens`: make, list and end tokens. `/session`: a page signs in with a token and keeps it in a cookie. */
 import { SESSION_COOKIE, setSession } from "../access.ts";
-import { madeTokenSchema, newToken, signIn, tokensSchema } from "../contract/access.ts";
+import {
+  madeTokenSchema,
+  newToken,
+  signIn,
+  tokenChange,
+  tokenSchema,
+  tokensSchema,
+} from "../contract/access.ts";
 import { idParams } from "../contract/fields.ts";
 import { HttpProblem, notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
-import { createToken, endToken, findToken, listTokens } from "../store/tokens.ts";
+import { changeScope, createToken, endToken, findToken, listTokens } from "../store/tokens.ts";
 
 export const tokenRoutes: readonly Route[] = [
   route({
@@ -25,6 +32,20 @@ export const tokenRoutes: readonly Route[] = [
     answers: { 201: { description: "the token", schema: madeTokenSchema } },
     example: { body: { name: "Example teacher", role: "teacher", scope: [] } },
     handle: async ({ body, services }) => ({ status: 201, json: await createToken(services.database, body) }),
+  }),
+  route({
+    method: "patch",
+    path: "/tokens/:id",
+    access: "owner",
+    summary: "Change what a token reaches, from the next request on",
+    params: idParams,
+    body: tokenChange,
+    answers: { 200: { description: "the token, without what it opens with", schema: tokenSchema } },
+    handle: async ({ params, body, services }) => {
+      const token = await changeScope(services.database, params.id, body.scope);
+      if (token === null) throw notFound("token", params.id);
+      return { status: 200, json: token };
+    },
   }),
   route({
     method: "delete",

@@ -212,14 +212,16 @@ export function listFailures(database: Queryable, corpusId: string): Promise<Fai
   );
 }
 
-/** The file of an item as it came, or null. */
+/** The file of an item of a corpus as it came, or null. */
 export async function itemSource(
   database: Queryable,
+  corpusId: string,
   id: string,
 ): Promise<{ readonly fileName: string; readonly bytes: Uint8Array } | null> {
   const rows = await database.query<{ fileName: string; bytes: Uint8Array }>(
-    `select i.file_name as "fileName", s.bytes from items i join sources s on s.sha256 = i.source where i.id = $1`,
-    [id],
+    `select i.file_name as "fileName", s.bytes from items i join sources s on s.sha256 = i.source
+     where i.id = $2 and i.corpus_id = $1`,
+    [corpusId, id],
   );
   return rows[0] ?? null;
 }

@@ -68,6 +68,19 @@ export function listTokens(database: Queryable): Promise<TokenRow[]> {
   return database.query<TokenRow>(`select ${COLUMNS} from tokens order by created_at desc, id`);
 }
 
+/** The token with its new scope; null when none of that id is in force. */
+export async function changeScope(
+  database: Queryable,
+  id: string,
+  scope: readonly string[],
+): Promise<TokenRow | null> {
+  const rows = await database.query<TokenRow>(
+    `update tokens set scope = $2::text[] where id = $1 and ${IN_FORCE} returning ${COLUMNS}`,
+    [id, [...scope]],
+  );
+  return rows[0] ?? null;
+}
+
 /** From the next request on the token opens nothing. False when it is unknown or has ended already. */
 export async function endToken(database: Queryable, id: string): Promise<boolean> {
   const rows = await database.query(

@@ -109,7 +109,7 @@ describe("access with tokens", () => {
   it("each role is refused every route that is not of its kind, before anything is read", async () => {
     const refused: Record<string, readonly Access[]> = {
       teacher: ["owner", "corpus", "job"],
-      reader: ["owner", "teaching", "player", "corpus", "job"],
+      reader: ["owner", "working", "teaching", "player", "corpus", "job"],
       researcher: ["owner", "teaching", "player"],
     };
     for (const [who, kinds] of Object.entries(refused)) {
@@ -149,6 +149,48 @@ describe("access with tokens", () => {
     }
     expect((await (await as("scoped", "/corpora")).json()).corpora).toHaveLength(1);
     expect(await status(`/corpora/${mine.id}`, { method: "DELETE" })).toBe(403);
+  });
+
+  it("a file that failed is told to those of its corpus alone", async () => {
+    const made = async (name: string) =>
+      (await (await as("owner", "/corpora", sent("POST", { name }))).json()).id;
+    const [mine, theirs] = [await made("Of one"), await made("Of another")];
+    const form = takeForm({ chart: FOUR_BARS }, new TextEncoder().encode("no MIDI at all"), "bad.mid");
+    await as("owner", `/corpora/${theirs}/takes`, { method: "POST", body: form });
+    const failed = async () => (await (await as("owner", `/corpora/${theirs}/failures`)).json()).failures;
+    await expect.poll(failed, { timeout: 30_000 }).toHaveLength(1);
+    const [{ item }] = await failed();
+    expect((await as("owner", `/corpora/${theirs}/failures/${item}`)).status).toBe(200);
+    expect((await as("owner", `/corpora/${mine}/failures/${item}`)).status).toBe(404);
+  });
+
+  it("what a token reaches is changed without a new token, by an owner, until it ends", async () => {
+    const players = (await (await as("owner", "/players")).json()).players as { id: string; name: string }[];
+    const idOf = (name: string) => players.find((player) => player.name === name)!.id;
+    const body = sent("POST", { name: "t", role: "teacher", scope: [idOf("Mara")] });
+    const { id, token } = await (await as("owner", "/tokens", body)).json();
+    tokens.changing = token;
+    const change = (who: string, scope: string[]) => as(who, `/tokens/${id}`, sent("PATCH", { scope }));
+    expect((await as("changing", `/takes/${other}`)).status).toBe(404);
+    expect((await change("changing", [idOf("Ove")])).status).toBe(403);
+    const changed = await change("owner", [idOf("Mara"), idOf("Ove")]);
+    expect(await changed.json()).toMatchObject({ id, scope: [idOf("Mara"), idOf("Ove")] });
+    expect((await as("changing", `/takes/${other}`)).status).toBe(200);
+    expect((await as("owner", `/tokens/${id}`, sent("PATCH", {}))).status).toBe(400);
+    await as("owner", `/tokens/${id}`, { method: "DELETE" });
+    expect((await change("owner", [])).status).toBe(404);
+  });
+
+  it("a link never takes the place of a session that reaches more", async () => {
+    const { path } = await (await as("owner", `/takes/${take}/shares`, sent("POST", { name: "l" }))).json();
+    const opened = async (who: string | null) => {
+      const cookie = who === null ? {} : { cookie: `ledgerline_session=${tokens[who]}` };
+      const response = await fetch(`${url}${path}`, { redirect: "manual", headers: cookie });
+      return [response.status, response.headers.has("set-cookie")];
+    };
+    expect(await opened(null)).toEqual([303, true]);
+    expect(await opened("reader")).toEqual([303, true]);
+    for (const who of ["owner", "teacher", "researcher"]) expect(await opened(who)).toEqual([303, false]);
   });
 
   it("refusals are logged with their path and without what was tried as a token", async () => {
