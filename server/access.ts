@@ -171,6 +171,23 @@ export function maySee(
   }
 }
 
+/** The takes that stand alone which `maySee` would let through, as a list is asked for them; null for no bound. */
+export function reachOf(actor: Actor): {
+  readonly players: readonly string[] | null;
+  readonly takes: readonly string[] | null;
+} {
+  switch (actor.role) {
+    case "owner":
+      return { players: null, takes: null };
+    case "teacher":
+      return { players: actor.players, takes: null };
+    case "reader":
+      return { players: null, takes: actor.takes };
+    case "researcher":
+      return { players: null, takes: [] };
+  }
+}
+
 export function maySeePlayer(actor: Actor, id: string): boolean {
   return actor.role === "owner" || (actor.role === "teacher" && actor.players.includes(id));
 }

@@ -37,8 +37,15 @@ export const takeSchema = z
   .meta({ id: "Take", description: "a file that was kept, as lists and pages show it" });
 
 export const takesSchema = z
-  .object({ takes: z.array(takeSchema).describe("takes, newest first") })
-  .meta({ id: "Takes", description: "all takes within reach" });
+  .object({
+    takes: z.array(takeSchema).describe("the takes of this page, in the order asked for"),
+    total: z.int().describe("number of takes on all pages together"),
+    next: z
+      .string()
+      .nullable()
+      .describe("what the next page is asked for with `after`; null on the last page"),
+  })
+  .meta({ id: "Takes", description: "takes within reach, or a page of them" });
 
 export const takeWithAnalysis = z
   .object({ take: takeSchema.describe("the take"), analysis: analysisSchema.describe("its account") })
@@ -66,6 +73,31 @@ export const takeForm = formFields.extend({
 export const takeQuery = z.object({
   player: z.string().max(100).optional().describe("id of a player"),
   tag: z.string().max(100).optional().describe("a tag that they have"),
+  q: z
+    .string()
+    .max(200)
+    .optional()
+    .describe(
+      "words, each of which stands in the player's name, the title, the chart's name, its key, the date or a tag",
+    ),
+  source: z
+    .string()
+    .regex(/^[0-9a-f]{64}$/, "a hash is 64 digits from 0 to f")
+    .optional()
+    .describe("SHA-256 of the file that they were analysed from, in hexadecimal digits"),
+  demo: z.enum(["true", "false"]).optional().describe("true for the demo class alone, false without it"),
+  sort: z
+    .enum(["newest", "oldest", "title", "player"])
+    .default("newest")
+    .describe("by the day on which they were played (undated ones last), by title, or by player"),
+  after: z.string().min(1).max(100).optional().describe("where the page goes on: `next` of the page before"),
+  limit: z.coerce
+    .number()
+    .int()
+    .min(1)
+    .max(500)
+    .optional()
+    .describe("most takes of a page, 1 to 500; all takes when left out"),
 });
 
 export const takeChange = chartFields.extend({

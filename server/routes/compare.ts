@@ -13,7 +13,8 @@ import { maySee } from "../access.ts";
 import { openAccount } from "../analysis/analyst.ts";
 import { HttpProblem, notFound } from "../errors.ts";
 import { type Context, type Route, route } from "../route.ts";
-import { findAccount, findTake, listTakes } from "../store/takes.ts";
+import { listTakes } from "../store/take-list.ts";
+import { findAccount, findTake } from "../store/takes.ts";
 
 const side = z.string().min(1).max(200);
 const NAMES = "TAKE, TAKE:CHORUS, player:ID (all takes of a player) or tag:TAG (a class)";

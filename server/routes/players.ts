@@ -11,7 +11,8 @@ import { findRow } from "../store/library.ts";
 import { findPlayerPage } from "../store/player-page.ts";
 import { itemsOfPlayer, linksOfPlayer, takesOfPlayer } from "../store/players.ts";
 import { findSound, findSource } from "../store/sources.ts";
-import { findAccount, findTake, listTakes } from "../store/takes.ts";
+import { listTakes } from "../store/take-list.ts";
+import { findAccount, findTake } from "../store/takes.ts";
 import { feedbackOf } from "./feedback.ts";
 import { takeRow } from "./takes.ts";
 
@@ -35,7 +36,7 @@ export const playerRoutes: readonly Route[] = [
       if (player === null) throw notFound("player", params.id);
       const takes = await listTakes(services.database, { playerId: params.id });
       const dated: DatedTake[] = [];
-      for (const { id, title, date, createdAt } of takes.reverse()) {
+      for (const { id, title, date, createdAt } of takes.toReversed()) {
         const account = await findAccount(services.database, id);
         if (account === null) continue;
         dated.push({ id, title, date: date ?? createdAt.slice(0, 10), analysis: openAccount(account) });

@@ -1,7 +1,7 @@
 /** `/takes`: keep a take, read its account, change what it was analysed with, delete it with a way back. */
 import type { z } from "zod";
 import { type Analysis, analysisSchema } from "../../src/account.ts";
-import { maySee, maySeePlayer } from "../access.ts";
+import { maySeePlayer, reachOf } from "../access.ts";
 import { accountText, openAccount, sha256 } from "../analysis/analyst.ts";
 import { idParams } from "../contract/fields.ts";
 import {
@@ -12,17 +12,17 @@ import {
   takesSchema,
   takeWithAnalysis,
 } from "../contract/takes.ts";
-import { notFound } from "../errors.ts";
+import { HttpProblem, notFound } from "../errors.ts";
 import { followLens, optionsForPlayer, today } from "../player-defaults.ts";
 import { type Route, route } from "../route.ts";
 import type { Services } from "../services.ts";
 import { changeTake } from "../store/change-take.ts";
+import { pageOfTakes } from "../store/take-list.ts";
 import {
   createTake,
   deleteTake,
   findAccount,
   findTake,
-  listTakes,
   restoreTake,
   type StoredTake,
   takeSentUnder,
@@ -80,13 +80,24 @@ export const takeRoutes: readonly Route[] = [
     method: "get",
     path: "/takes",
     access: "member",
-    summary: "All takes, newest first",
+    summary:
+      "Takes within reach, found by what is typed, sorted, a page at a time; all of them when no limit is given",
     query: takeQuery,
     answers: { 200: { description: "takes", schema: takesSchema } },
     example: {},
     handle: async ({ query, services, actor }) => {
-      const takes = await listTakes(services.database, { playerId: query.player, tag: query.tag });
-      return { status: 200, json: { takes: takes.filter((take) => maySee(actor, take)).map(takeRow) } };
+      const { player: playerId, tag, q, source, demo, sort, after = null, limit = null } = query;
+      const filter = {
+        playerId,
+        tag,
+        q,
+        source,
+        demo: demo === undefined ? undefined : demo === "true",
+        ...reachOf(actor),
+      };
+      const page = await pageOfTakes(services.database, filter, sort, { after, limit });
+      if (page === null) throw noSuchPage();
+      return { status: 200, json: { ...page, takes: page.takes.map(takeRow) } };
     },
   }),
   route({
@@ -188,6 +199,16 @@ export function takeRow(take: StoredTake): z.infer<typeof takeSchema> {
     createdAt,
     sound,
   };
+}
+
+function noSuchPage(): HttpProblem {
+  return new HttpProblem(
+    400,
+    "no-such-page",
+    "The take that this page was to go on after is gone for good",
+    "query.after",
+    "Read the list again from its first page.",
+  );
 }
 
 async function required(services: Services, id: string): Promise<StoredTake> {

@@ -59,30 +59,19 @@ export interface SentUnder {
   readonly hash: string;
 }
 
-const COLUMNS = `
+/** What a `StoredTake` is read by, from `TAKES`. */
+export const TAKE_COLUMNS = `
   t.id, t.source, t.file_name as "fileName", t.player_id as "playerId", p.name as player, t.title,
   to_char(t.played_on, 'YYYY-MM-DD') as date, t.chart_text as "chartText", t.options, t.tags, t.demo, t.corpus_id as "corpusId", a.facts,
   exists (select 1 from sounds s where s.take_id = t.id) as sound,
   to_char(t.created_at at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') as "createdAt"`;
 
-const FROM = `from takes t join analyses a on a.key = t.analysis
+export const TAKES = `from takes t join analyses a on a.key = t.analysis
   left join players p on p.id = t.player_id and p.deleted_at is null`;
-
-export async function listTakes(
-  database: Queryable,
-  filter: { readonly playerId?: string | undefined; readonly tag?: string | undefined } = {},
-): Promise<StoredTake[]> {
-  return database.query<StoredTake>(
-    `select ${COLUMNS} ${FROM}
-     where t.deleted_at is null and t.corpus_id is null and ($1::text is null or t.player_id = $1) and ($2::text is null or $2 = any(t.tags))
-     order by t.played_on desc nulls last, t.created_at desc, t.id`,
-    [filter.playerId ?? null, filter.tag ?? null],
-  );
-}
 
 export async function findTake(database: Queryable, id: string): Promise<StoredTake | null> {
   const rows = await database.query<StoredTake>(
-    `select ${COLUMNS} ${FROM} where t.id = $1 and t.deleted_at is null`,
+    `select ${TAKE_COLUMNS} ${TAKES} where t.id = $1 and t.deleted_at is null`,
     [id],
   );
   return rows[0] ?? null;

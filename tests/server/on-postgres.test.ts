@@ -18,6 +18,7 @@ const FILES = [
   "reanalysis",
   "repeated",
   "search",
+  "take-list",
   "takes",
 ] as const;
 
