@@ -80,6 +80,10 @@ export const failuresSchema = z
   .object({ failures: z.array(failureSchema).describe("files that could not be analysed") })
   .meta({ id: "Failures", description: "files that could not be analysed, with the reason and what to do" });
 
+export const retriedSchema = z
+  .object({ waiting: z.int().describe("number of files that wait to be analysed again") })
+  .meta({ id: "Retried", description: "failed files that are tried again" });
+
 export const corpusSearch = patternFields.extend({
   filter: filterFields.default({}).describe("which takes of the corpus are searched; all when left out"),
 });

@@ -1,6 +1,7 @@
 /** The queue: pg-boss on whichever database is open. One message for each item of a job. */
 import PgBoss from "pg-boss";
 import type { Database, Queryable } from "../store/database.ts";
+import { oneAtATime } from "../store/one-at-a-time.ts";
 
 export const QUEUE = "analyse-item";
 /** Messages of a worker that died are handed out again after this time, in seconds. */
@@ -33,14 +34,16 @@ export async function openQueue(database: Database, warn: (error: unknown) => vo
     archiveCompletedAfterSeconds: 60,
   });
   boss.on("error", warn);
-  await boss.start();
-  await boss.createQueue(QUEUE, {
-    name: QUEUE,
-    policy: "standard",
-    retryLimit: RETRIES,
-    retryDelay: 1,
-    retryBackoff: true,
-    expireInSeconds: EXPIRE_SECONDS,
+  await oneAtATime(database, async () => {
+    await boss.start();
+    await boss.createQueue(QUEUE, {
+      name: QUEUE,
+      policy: "standard",
+      retryLimit: RETRIES,
+      retryDelay: 1,
+      retryBackoff: true,
+      expireInSeconds: EXPIRE_SECONDS,
+    });
   });
   if (database.kind === "embedded") await releaseOrphans(database);
   return {

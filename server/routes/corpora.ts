@@ -8,6 +8,7 @@ import {
   failuresSchema,
   jobSchema,
   newCorpus,
+  retriedSchema,
 } from "../contract/corpora.ts";
 import { idParams } from "../contract/fields.ts";
 import { openUploads } from "../corpus/bundle.ts";
@@ -24,7 +25,7 @@ import {
   listCorpora,
   restoreCorpus,
 } from "../store/corpora.ts";
-import { createJob, itemSource, listFailures } from "../store/jobs.ts";
+import { createJob, itemSource, listFailures, retryFailed } from "../store/jobs.ts";
 import { chartTextOf, listOf, optionsOf } from "./fields.ts";
 import { jobOf } from "./jobs.ts";
 
@@ -131,6 +132,20 @@ export const corpusRoutes: readonly Route[] = [
     handle: async ({ params, services }) => {
       await corpusOf(services, params.id);
       return { status: 200, json: { failures: await listFailures(services.database, params.id) } };
+    },
+  }),
+  route({
+    method: "post",
+    path: "/corpora/:id/failures/retry",
+    access: "owner",
+    summary:
+      "Analyse the files that failed once more, in the jobs that they came with; what the manifest got wrong has to be sent anew",
+    params: idParams,
+    answers: { 202: { description: "how many wait", schema: retriedSchema } },
+    handle: async ({ params, services }) => {
+      await corpusOf(services, params.id);
+      const waiting = await retryFailed(services.database, params.id, services.queue.add);
+      return { status: 202, json: { waiting } };
     },
   }),
   route({

@@ -212,6 +212,36 @@ export function listFailures(database: Queryable, corpusId: string): Promise<Fai
   );
 }
 
+/**
+ * Lets the failed files of a corpus that came with their bytes wait again, as if they had just come; `enqueue` is called
+ * inside the same transaction.
+ *
+ * @returns how many
+ */
+export async function retryFailed(
+  database: Database,
+  corpusId: string,
+  enqueue: (inside: Queryable, ids: readonly string[]) => Promise<void>,
+): Promise<number> {
+  return database.transaction(async (inside) => {
+    const rows = await inside.query<{ id: string; job: string }>(
+      `update items i set state = 'waiting', problem = null, finished_at = null, attempts = 0, faults = 0
+       from jobs j where j.id = i.job_id and not j.cancelled
+         and i.corpus_id = $1 and i.state = 'failed' and i.source is not null and i.attempts > 0
+       returning i.id, i.job_id as job`,
+      [corpusId],
+    );
+    await inside.query("update jobs set finished_at = null where id = any($1::text[])", [
+      rows.map(({ job }) => job),
+    ]);
+    await enqueue(
+      inside,
+      rows.map(({ id }) => id),
+    );
+    return rows.length;
+  });
+}
+
 /** The file of an item of a corpus as it came, or null. */
 export async function itemSource(
   database: Queryable,

@@ -1,5 +1,6 @@
 /** The tables, step by step. A step that has landed is never changed; a new one is added. */
 import type { Database } from "./database.ts";
+import { oneAtATime } from "./one-at-a-time.ts";
 
 const STEPS: readonly (readonly string[])[] = [
   [
@@ -175,9 +176,12 @@ const STEPS: readonly (readonly string[])[] = [
 
 /** Brings the store to the newest step. Safe to call by several processes at once on a PostgreSQL server. */
 export async function migrate(database: Database): Promise<void> {
-  await database.query("create table if not exists migrations (step int primary key)");
+  await oneAtATime(database, () => takeSteps(database));
+}
+
+async function takeSteps(database: Database): Promise<void> {
   await database.transaction(async (inside) => {
-    await inside.query("lock table migrations in exclusive mode");
+    await inside.query("create table if not exists migrations (step int primary key)");
     const done = await inside.query<{ step: number }>("select step from migrations");
     const landed = new Set(done.map((row) => row.step));
     for (const [step, statements] of STEPS.entries()) {

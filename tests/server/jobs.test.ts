@@ -65,6 +65,26 @@ describe("an item of a job", () => {
     });
   });
 
+  it("that failed is tried again by one call, with the others of its corpus that failed", async () => {
+    const id = await corpus("Mended");
+    const manifest = "file,form,key\na.mid,blues-basic,F\nb.mid,blues-basic,F\nnot-sent.mid,blues-basic,F";
+    const job = await fill(id, { "a.mid": midi(21), "b.mid": midi(22) }, { manifest });
+    const failing = worker(async () => {
+      throw new Problem("analysis-too-long", "It took too long", null, "Send a shorter excerpt.");
+    });
+    expect(await ended(job.id)).toMatchObject({ done: 0, failed: 3 });
+    await failing.stop();
+    const retry = () => call(`/corpora/${id}/failures/retry`, { method: "POST" });
+    const again = await retry();
+    // What was never sent cannot be analysed, however often it is tried.
+    expect([again.status, await again.json()]).toEqual([202, { waiting: 2 }]);
+    const working = worker((task) => server.services.analyst.analyse(task));
+    expect(await ended(job.id)).toMatchObject({ done: 2, failed: 1 });
+    await working.stop();
+    expect((await json(`/corpora/${id}`)).takes).toBe(2);
+    expect(await (await retry()).json()).toEqual({ waiting: 0 });
+  });
+
   it("that takes its worker down each time is given up, so that a job always ends", async () => {
     const id = await corpus("Poison");
     const job = await fill(id, { "a.mid": midi(2) }, { chart: FOUR_BARS });
