@@ -163,6 +163,12 @@ const alignmentSchema = z
       .array(alternativeSchema)
       .optional()
       .describe("other readings of the take, the likeliest first; left out where none was weighed"),
+    clicked: z
+      .boolean()
+      .optional()
+      .describe(
+        "true where the beat is the click that the file states, so that early and late can be told from it",
+      ),
     chartFit: chartFitSchema
       .nullable()
       .describe("whether the notes fit the chart; null where too few sound over chords to say"),

@@ -147,19 +147,35 @@ function swing({ swing: found }: Rhythm): string {
   if (found === null) return "Too few beats with one off-beat note to say.";
   const at = found.tempo === null ? "" : ` at ${Math.round(found.tempo)} quarter notes a minute`;
   const short = found.short === null ? "" : `; the short note lasts about ${Math.round(found.short)} ms`;
-  return `${found.median.toFixed(2)} : 1${at}, the middle half from ${found.q1.toFixed(2)} to ${found.q3.toFixed(2)}, over ${count(found.beats, "beat")}${short}.`;
+  const doubt =
+    found.interval === undefined
+      ? ""
+      : ` (between ${found.interval.low.toFixed(2)} and ${found.interval.high.toFixed(2)}, 95 % sure)`;
+  return `${found.median.toFixed(2)} : 1${doubt}${at}, the middle half from ${found.q1.toFixed(2)} to ${found.q3.toFixed(2)}, over ${count(found.beats, "beat")}${short}.`;
 }
 
-function timing({ timing: found }: Rhythm): string {
-  if (found === null) return "Cannot be said of this take.";
-  const against = found.against === "other hand" ? "the other hand" : "the grid";
+/** Why early and late cannot be said. */
+const UNTIMED_WORDS: Readonly<Record<NonNullable<Rhythm["untimed"]>, string>> = {
+  "no performance": "Notation does not say how it was played.",
+  "no beat": "There is no steady beat to be early or late against.",
+  "no click":
+    "No click is known: the beat was drawn through the line itself, which cannot be late against it.",
+  "two readings": "The line could as well be early as late by half a beat: it cannot be said.",
+  "too few notes": "Too few notes fall on the beat to say.",
+};
+
+function timing({ timing: found, untimed }: Rhythm): string {
+  if (found === null) {
+    return untimed === undefined ? "Cannot be said of this take." : UNTIMED_WORDS[untimed];
+  }
+  const against = found.against === "other hand" ? "the other hand" : "the click";
   if (!found.heard)
     return `No difference from ${against} that can be heard (under ${Math.round(found.threshold)} ms).`;
   const drift =
     found.drift === null
       ? ""
       : ` It drifts by ${Math.abs(Math.round(found.drift))} ms a minute ${found.drift > 0 ? "later" : "earlier"}.`;
-  return `Half of the notes are ${Math.abs(Math.round(found.median))} ms or more ${found.median > 0 ? "late" : "early"} against ${against}; the middle half from ${Math.round(found.q1)} to ${Math.round(found.q3)} ms.${drift}`;
+  return `Half of the notes are ${Math.abs(Math.round(found.median))} ms or more ${found.median > 0 ? "late" : "early"} against ${against}${found.interval === undefined ? "" : ` (between ${Math.round(found.interval.low)} and ${Math.round(found.interval.high)} ms, 95 % sure)`}; the middle half from ${Math.round(found.q1)} to ${Math.round(found.q3)} ms.${drift}`;
 }
 
 function tempo({ tempoStability }: Rhythm, { tempo: played, method }: Analysis["alignment"]): string {

@@ -2,9 +2,19 @@
 import { z } from "zod";
 import { type Frozen, noteId, share, shares } from "./shared.ts";
 
+const intervalOf = (what: string, unit: string) =>
+  z
+    .object({
+      low: z.number().describe(`lowest, ${unit}`),
+      high: z.number().describe(`highest, ${unit}`),
+    })
+    .optional()
+    .describe(`interval that holds ${what} 95 times in 100, however the values are spread`);
+
 export const swingSchema = z
   .object({
     median: z.number().describe("first part of the beat over the second, ratio: 1 even, 2 triplets"),
+    interval: intervalOf("the median ratio", "ratio"),
     q1: z.number().describe("lower quartile of that ratio"),
     q3: z.number().describe("upper quartile of that ratio"),
     beats: z.int().describe("number of beats that were measured"),
@@ -23,6 +33,7 @@ const timingSchema = z
   .object({
     against: z.enum(["grid", "other hand"]).describe("what early and late are measured from"),
     median: z.number().describe("median, in milliseconds: early below 0, late above"),
+    interval: intervalOf("the median", "in milliseconds"),
     q1: z.number().describe("lower quartile, in milliseconds"),
     q3: z.number().describe("upper quartile, in milliseconds"),
     notes: z.int().describe("number of notes that were measured"),
@@ -34,6 +45,9 @@ const timingSchema = z
       .describe("change over the take, in milliseconds a minute; null when too short to say or not heard"),
   })
   .meta({ id: "Timing", description: "how early or late the line is" });
+
+/** Why it cannot be said whether the line is early or late. */
+const UNTIMED = ["no performance", "no beat", "no click", "two readings", "too few notes"] as const;
 
 export const rhythmSchema = z
   .object({
@@ -47,6 +61,12 @@ export const rhythmSchema = z
       )
       .describe("swing by the beat of the bar that is divided"),
     timing: timingSchema.nullable().describe("how early or late the line is; null when not measurable"),
+    untimed: z
+      .enum(UNTIMED)
+      .optional()
+      .describe(
+        'why early and late cannot be said: "no performance" in notation, "no beat" in rubato, "no click" where the beat is known from the line alone, "two readings" where the line could as well be early as late, "too few notes"; left out where they are said',
+      ),
     tempoStability: z
       .object({
         variation: z.number().describe("standard deviation of the tempos of bars over their mean, share"),

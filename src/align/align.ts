@@ -61,6 +61,7 @@ export function align(
     anchors,
     warnings: found.warnings,
     alternatives: found.alternatives ?? [],
+    ...(found.clicked === true && anchors.length === 0 ? { clicked: true } : {}),
   };
 }
 
@@ -72,6 +73,8 @@ interface Found {
   readonly confidence: (bar: number) => number;
   readonly warnings: readonly Warning[];
   readonly alternatives?: Alignment["alternatives"];
+  /** True where the map is the file's own grid. */
+  readonly clicked?: boolean;
 }
 
 function find(take: Take, chart: Chart, hands: readonly NoteHand[], options: AlignOptions): Found {
@@ -80,7 +83,8 @@ function find(take: Take, chart: Chart, hands: readonly NoteHand[], options: Ali
   }
   if (options.method !== "rubato" && take.notes.length >= 3) {
     const laid = byLattice(take, chart, hands, options);
-    if (laid !== null) return { ...laid, map: checkTimeMap(laid.map) };
+    // The lattice calls a click only what the file states.
+    if (laid !== null) return { ...laid, clicked: laid.method === "click", map: checkTimeMap(laid.map) };
   }
   const events = takeEvents(take.notes, hands, chart);
   if (options.method === "rubato" || events.count < 3) return fromHarmony(take, events, chart, options);
@@ -127,10 +131,11 @@ function fromBeat(take: Take, events: Events, followed: Track, chart: Chart, opt
   const constant =
     options.method === "click" ||
     (options.method === "auto" && followed.constant && options.anchors.length === 0);
-  const map = constant ? clickMap(take, followed) : followed.knots;
+  const { map, clicked } = constant ? clickMap(take, followed) : { map: followed.knots, clicked: false };
   return {
     method: constant ? "click" : "tracked",
     map: checkTimeMap(map),
+    clicked,
     bars: null,
     confidence: beatConfidence(events, followed),
     warnings: options.anchors.length > 0 ? [] : beginningWarnings(followed, chart),
@@ -161,16 +166,17 @@ function beatConfidence(events: Events, followed: Track): (bar: number) => numbe
 }
 
 /** The file's own grid where the take was played to it, else the straight line through the sightings. */
-function clickMap(take: Take, followed: Track): TimeMap {
+function clickMap(take: Take, followed: Track): { readonly map: TimeMap; readonly clicked: boolean } {
   const sightings = followed.stretches.flat();
   const grid = fileGrid(take, sightings, followed.metre.compound ? 0.5 : 1);
-  if (grid !== null) return grid;
+  if (grid !== null) return { map: grid, clicked: take.tempoStated };
   const { start, period } = followed.line;
   const end = Math.max(takeSeconds(take), start + period) + 1;
-  return [
+  const map = [
     { seconds: start, position: 0 },
     { seconds: end, position: (end - start) / period },
   ];
+  return { map, clicked: false };
 }
 
 function fromHarmony(take: Take, events: Events, chart: Chart, options: AlignOptions): Found {

@@ -57,9 +57,9 @@ export function describeTime(
   return {
     swing: summariseSwing(beats),
     swingByBeat: swingByBeat(beats),
-    timing: performed
+    ...(performed
       ? describeTiming(solo, other, alignment, format === "sound" ? LISTENING_ERROR : 0)
-      : null,
+      : { timing: null, untimed: rubato ? ("no beat" as const) : ("no performance" as const) }),
     tempoStability: performed ? tempoStability(alignment, barBeats) : null,
     density: {
       perBar: bars === null ? null : rounded(solo.length / bars, 3),

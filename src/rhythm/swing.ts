@@ -3,7 +3,7 @@ import type { SwingSummary } from "../account.ts";
 import type { Chart } from "../chart/index.ts";
 import { mod } from "../pitch/index.ts";
 import { type LineNote, melodicLine, type PlacedNote } from "../take/index.ts";
-import { rounded } from "./spread.ts";
+import { medianInterval, rounded } from "./spread.ts";
 
 /** One beat of which the swing could be measured. */
 export interface SwungBeat {
@@ -25,7 +25,8 @@ const FEWEST = 4;
 /**
  * Swing ratios (beat-upbeat ratios) of the beats that have a note on the beat and exactly one off it: first part over
  * second part, from the performed onsets of the player's own notes, so that a player who lies behind the beat is not
- * measured as swinging less. Where the line rests on the next beat, the nearest beat that was played tells the length.
+ * measured as swinging less. Only beats that lead to a note on the next one are measured: at the end of a phrase the
+ * off-beat comes late, and with another beat's length the ratio came out a tenth too high (open solos).
  * After Friberg & Sundström 2002 and Corcoran & Frieler 2021. Empty for notation (which prints, but does not play, its swing), in rubato, and in compound meters.
  *
  * @param notes solo notes in time order
@@ -39,9 +40,8 @@ export function swungBeats(notes: readonly PlacedNote[], chart: Chart): SwungBea
     const [on, off, next] = [line[i]!, line[i + 1]!, line[i + 2]];
     const beat = placeOf(on);
     if (!Number.isInteger(beat) || !isSwingOffBeat(placeOf(off) - beat)) continue;
-    if (next !== undefined && placeOf(next) < beat + 1) continue;
-    const length =
-      next !== undefined && placeOf(next) === beat + 1 ? next.onset - on.onset : beatLength(line, i);
+    if (next === undefined || placeOf(next) !== beat + 1) continue;
+    const length = next.onset - on.onset;
     const long = off.onset - on.onset;
     if (!(long > 0 && length > long)) continue;
     found.push({
@@ -54,9 +54,6 @@ export function swungBeats(notes: readonly PlacedNote[], chart: Chart): SwungBea
   }
   return found;
 }
-
-/** A beat further away than this, in quarter-note beats, says little of how long this one was. [practice] */
-const NEAR_BEATS = 8;
 
 /**
  * Median swing ratio with its spread and the tempo that it was played at, or null when fewer than four beats can be
@@ -71,8 +68,10 @@ export function summariseSwing(beats: readonly SwungBeat[]): SwingSummary | null
   const ratios = beats.map((b) => b.ratio);
   const tempos = beats.map((b) => b.tempo);
   const shorts = beats.map((b) => b.short);
+  const [low, high] = medianInterval(ratios);
   return {
     median: rounded(quantile(ratios, 0.5)!, 3),
+    interval: { low: rounded(low, 3), high: rounded(high, 3) },
     q1: rounded(quantile(ratios, 0.25)!, 3),
     q3: rounded(quantile(ratios, 0.75)!, 3),
     beats: beats.length,
@@ -83,22 +82,6 @@ export function summariseSwing(beats: readonly SwungBeat[]): SwingSummary | null
 
 function placeOf(step: LineNote<PlacedNote>): number {
   return step.note.position!;
-}
-
-/**
- * Seconds of a beat after which the line rests, from the nearest note on a beat after it, or else before it; 0 when
- * there is none. Off-beats cannot tell it: they are placed on the swung grid, which has the ratio in it already.
- */
-function beatLength(line: readonly LineNote<PlacedNote>[], i: number): number {
-  const on = line[i]!;
-  for (const step of [1, -1]) {
-    for (let j = i + step; j >= 0 && j < line.length; j += step) {
-      const beats = placeOf(line[j]!) - placeOf(on);
-      if (Math.abs(beats) > NEAR_BEATS) break;
-      if (beats !== 0 && Number.isInteger(beats)) return (line[j]!.onset - on.onset) / beats;
-    }
-  }
-  return 0;
 }
 
 /** The swung off-beat is snapped to a half, or to two thirds where the grid is in triplets. */

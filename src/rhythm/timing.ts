@@ -1,8 +1,15 @@
 import { median, quantile } from "d3-array";
 import type { RhythmSummary } from "../account.ts";
 import type { Alignment } from "../take/index.ts";
-import { type LineNote, melodicLine, type PlacedNote, tempoAt } from "../take/index.ts";
-import { rounded, slope } from "./spread.ts";
+import {
+  type LineNote,
+  latenessOf,
+  melodicLine,
+  type PlacedNote,
+  positionAt,
+  tempoAt,
+} from "../take/index.ts";
+import { medianInterval, rounded, slope } from "./spread.ts";
 
 /**
  * Smallest heard difference: 6 ms in short notes, 2.5 % of the interval in longer ones.
@@ -37,34 +44,41 @@ export function hearingThreshold(interval: number): number {
   return Math.max(HEARD.milliseconds, HEARD.share * interval);
 }
 
+/** A reading of early or late is told from here on: on half of the open solos 98 in 100 of these were right to 30 ms. */
+const SURE = 0.8;
+
 /**
- * Early and late playing. Against the grid only where there is a grid that the player did not make (a click, or
- * notation with a performance of it); otherwise against the other hand, where both strike the same place of the
- * chart. Only notes on the beat are measured: off the beat, swing moves notes and lateness does not show.
- * What is under the hearing threshold is given as 0.
+ * Early and late playing. Against the grid only where there is a grid that the player did not make (a click that the
+ * file states); otherwise against the other hand, where both strike the same place of the chart: a beat that was drawn
+ * through the line's own notes cannot tell. Only notes on the beat are measured: off the beat, swing moves notes and
+ * lateness does not show. What is under the hearing threshold is given as 0.
  *
  * @param solo notes of the line in time order
  * @param other notes of the other hand in time order
  * @param error milliseconds by which onsets may be off for themselves; 0 for those that a keyboard sent
- * @returns milliseconds; null in rubato, in notation, and where there is too little to measure against
+ * @returns `timing` in milliseconds; or null and, in `untimed`, why
  */
 export function describeTiming(
   solo: readonly PlacedNote[],
   other: readonly PlacedNote[],
   alignment: Alignment,
   error = 0,
-): RhythmSummary["timing"] {
+): Pick<RhythmSummary, "timing" | "untimed"> {
   const line = melodicLine(solo);
-  const given = alignment.method === "click" || alignment.method === "notated";
-  const late = given ? againstGrid(line, alignment) : againstHand(line, other);
-  if (late.length < FEWEST) return null;
+  const clicked = alignment.clicked === true;
+  const late = clicked ? againstGrid(line, alignment) : againstHand(line, other);
+  if (!clicked && late.length === 0) return { timing: null, untimed: "no click" };
+  if (late.length < FEWEST) return { timing: null, untimed: "too few notes" };
+  if (clicked && !isSure(line, alignment)) return { timing: null, untimed: "two readings" };
   const values = late.map((l) => l.milliseconds);
   const threshold = hearingThreshold(median(late, (l) => l.interval)!) + error;
   const heardOnly = (ms: number) => (Math.abs(ms) < threshold ? 0 : rounded(ms, 1));
   const middle = heardOnly(median(values)!);
-  return {
-    against: given ? "grid" : "other hand",
+  const [low, high] = medianInterval(values);
+  const timing = {
+    against: clicked ? ("grid" as const) : ("other hand" as const),
     median: middle,
+    interval: { low: rounded(low, 1), high: rounded(high, 1) },
     q1: heardOnly(quantile(values, 0.25)!),
     q3: heardOnly(quantile(values, 0.75)!),
     notes: late.length,
@@ -72,6 +86,18 @@ export function describeTiming(
     heard: middle !== 0,
     drift: driftOf(late, threshold),
   };
+  return { timing };
+}
+
+/** True where the line has one reading against the click: even eighths late by half a beat are early by nothing. */
+function isSure(line: readonly LineNote<PlacedNote>[], { map, tempo }: Alignment): boolean {
+  if (tempo === null) return false;
+  return (
+    latenessOf(
+      line.map(({ onset }) => positionAt(map, onset)),
+      60 / tempo.median,
+    ).sure >= SURE
+  );
 }
 
 function isOnBeat(note: PlacedNote): boolean {

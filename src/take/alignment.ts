@@ -55,6 +55,8 @@ export interface Alignment {
   readonly bars: readonly BarTime[];
   readonly anchors: readonly Anchor[];
   readonly warnings: readonly Warning[];
+  /** True where the beat is the click that the file states, and not drawn through the player's own notes. */
+  readonly clicked?: boolean;
   /** Other readings, the likeliest first; none where nothing else was weighed. */
   readonly alternatives?: readonly AlignmentAlternative[];
 }

@@ -92,5 +92,6 @@ export function steady(
     bars,
     anchors: [],
     warnings: [],
+    ...(method === "click" ? { clicked: true } : {}),
   };
 }

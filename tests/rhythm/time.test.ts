@@ -2,6 +2,8 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { rhythmSchema } from "../../src/account.ts";
 import { describeTime, swingOf } from "../../src/rhythm/index.ts";
+import { medianInterval } from "../../src/rhythm/spread.ts";
+import { seeded } from "../align/simulator/random.ts";
 import { chartOf, even, type PlayedNote, played, steady } from "./played.ts";
 
 const chart = chartOf();
@@ -21,7 +23,9 @@ describe("swing", () => {
       median: 2,
       q1: 2,
       q3: 2,
-      beats: 8,
+      interval: { low: 2, high: 2 },
+      // The last pair leads to no beat.
+      beats: 7,
       tempo: 120,
       short: 166.7,
     });
@@ -51,7 +55,7 @@ describe("swing", () => {
   });
 
   it("is told for each beat of the bar that has enough beats of its own", () => {
-    const { swingByBeat } = describeTime(played(swung(1.5, 16)), [], chart, steady(), "midi");
+    const { swingByBeat } = describeTime(played(swung(1.5, 17)), [], chart, steady(), "midi");
     expect(swingByBeat.map((s) => [s.beat, s.swing.beats])).toEqual([
       [1, 4],
       [2, 4],
@@ -72,6 +76,27 @@ describe("swing", () => {
         },
       ),
     );
+  });
+});
+
+describe("the doubt of a median", () => {
+  // Of normal draws around a known middle, 95 intervals in 100 hold it, by what such an interval is.
+  it("is an interval that holds the true one about 95 times in 100", () => {
+    const random = seeded(5);
+    let held = 0;
+    for (let i = 0; i < 400; i++) {
+      const [low, high] = medianInterval(Array.from({ length: 40 }, () => 30 + random.normal(20)));
+      if (low <= 30 && 30 <= high) held++;
+    }
+    expect(held / 400).toBeGreaterThan(0.93);
+    expect(held / 400).toBeLessThan(0.995);
+  });
+
+  it("grows where neighbours resemble one another", () => {
+    const values = Array.from({ length: 60 }, (_, i) => Math.sin(i / 6));
+    const mixed = values.map((_, i) => values[(i * 37) % 60]!);
+    const width = ([low, high]: readonly [number, number]) => high - low;
+    expect(width(medianInterval(values))).toBeGreaterThan(1.3 * width(medianInterval(mixed)));
   });
 });
 

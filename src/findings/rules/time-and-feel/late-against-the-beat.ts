@@ -17,6 +17,8 @@ export const lateAgainstTheBeat: Rule = rule({
   find({ account, solo }, threshold, least) {
     const { timing } = account.rhythm;
     if (timing === null || !timing.heard || timing.median < threshold) return null;
+    // Where the median could lie under what is heard, there is nothing to tell.
+    if ((timing.interval?.low ?? timing.median) < timing.threshold) return null;
     return {
       observed: timing.median,
       strength: beyond(timing.median, threshold, least.full),

@@ -21,6 +21,12 @@ export const swingChangesByChorus: Rule = rule({
     const [low, high] = [sorted[0]!, sorted[sorted.length - 1]!];
     const difference = high.swing!.median - low.swing!.median;
     if (difference < threshold) return null;
+    // Where the intervals of the two meet, both may be played alike.
+    if (
+      (low.swing!.interval?.high ?? low.swing!.median) >= (high.swing!.interval?.low ?? high.swing!.median)
+    ) {
+      return null;
+    }
     return {
       observed: difference,
       strength: beyond(difference, threshold, least.full),

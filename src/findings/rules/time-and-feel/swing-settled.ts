@@ -23,7 +23,12 @@ export const swingSettled: Rule = rule({
   find({ account, solo }, threshold, least) {
     const { swing } = account.rhythm;
     const spread = swingSpread(account);
-    if (swing === null || spread === null || swing.beats < least.sample || swing.median < least.swung)
+    if (
+      swing === null ||
+      spread === null ||
+      swing.beats < least.sample ||
+      (swing.interval?.low ?? swing.median) < least.swung
+    )
       return null;
     if (spread > threshold) return null;
     return {
