@@ -29,6 +29,10 @@ export interface AnalysisFacts {
   readonly soloNotes: number;
   readonly seconds: number;
   readonly warnings: number;
+  /** Codes of the warnings, each once, in alphabetical order; missing in facts from before. */
+  readonly warningCodes?: readonly string[];
+  /** "4/4"; missing in facts from before. */
+  readonly meter?: string;
   readonly swing: number | null;
   /** Shares of solo notes in a placement and in stepwise runs, and of time at rest. */
   readonly placementShare: number;
@@ -98,6 +102,8 @@ export function factsOf(analysis: Analysis): AnalysisFacts {
     soloNotes: analysis.notes.filter((note) => note.solo).length,
     seconds: analysis.source.seconds,
     warnings: analysis.warnings.length,
+    warningCodes: [...new Set(analysis.warnings.map(({ code }) => code))].sort(),
+    meter: `${analysis.chart.meter.beats}/${analysis.chart.meter.unit}`,
     swing: analysis.rhythm.swing?.median ?? null,
     placementShare: analysis.handFit.share,
     runShare: share(analysis, (chorus) => chorus.runShare),

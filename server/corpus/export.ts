@@ -6,7 +6,7 @@ import type { Filter } from "../contract/filter.ts";
 import type { Database } from "../store/database.ts";
 import { blockName } from "./block.ts";
 import { MEANT, meantValues } from "./filter.ts";
-import { corpusSchema, type EncodedGroup, ParquetFile } from "./parquet.ts";
+import { corpusColumns, corpusSchema, type EncodedGroup, ParquetFile, tableMetadata } from "./parquet.ts";
 import type { Chunk, ChunkTake, ChunkTask } from "./table-chunk.ts";
 import { TAKE_COLUMNS, type TakeCells } from "./take-columns.ts";
 
@@ -42,18 +42,24 @@ export async function sendTable(
   response: Response,
 ): Promise<void> {
   let rows = 0;
-  const file = format === "parquet" ? new ParquetFile(corpusSchema(table)) : null;
-  if (file !== null) await write(response, file.begin());
+  const file =
+    format === "parquet"
+      ? new ParquetFile(corpusSchema(table), tableMetadata(table, corpusColumns(table)))
+      : null;
+  if (file !== null) await writePart(response, file.begin());
   if (format === "csv") {
     const lead = TAKE_COLUMNS.map((column) => column.name);
-    await write(response, Buffer.from(csvHeading(TABLES[table], lead)));
+    await writePart(response, Buffer.from(csvHeading(TABLES[table], lead)));
   }
   for await (const chunk of chunksOf(source, table, format)) {
     rows += chunk.rows;
     if (chunk.part === null) continue;
-    await write(response, file === null ? (chunk.part as Uint8Array) : file.add(chunk.part as EncodedGroup));
+    await writePart(
+      response,
+      file === null ? (chunk.part as Uint8Array) : file.add(chunk.part as EncodedGroup),
+    );
   }
-  if (file !== null) await write(response, file.end());
+  if (file !== null) await writePart(response, file.end());
   response.addTrailers({ [ROWS_TRAILER]: String(rows) });
   response.end();
 }
@@ -100,7 +106,7 @@ async function* pagesOf(
 }
 
 /** Waits while the reader is slower than we are; throws when it has gone. */
-async function write(response: Response, part: Uint8Array): Promise<void> {
+export async function writePart(response: Response, part: Uint8Array): Promise<void> {
   if (response.destroyed) throw new Error("the reader has gone");
   if (response.write(part)) return;
   await new Promise<void>((done, gone) => {

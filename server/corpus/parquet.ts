@@ -1,14 +1,16 @@
 /** Tables as Parquet files: row groups are encoded where there is time for it, and put together here. */
 import { ByteWriter, ParquetWriter, schemaFromColumnData } from "hyparquet-writer";
-import type { Analysis } from "../../src/account.ts";
+import { type Analysis, SCHEMA_VERSION } from "../../src/account.ts";
+import { ANALYSIS_VERSION } from "../../src/analyse.ts";
 import { type Cell, type Column, TABLES, type TableName } from "../../src/export/index.ts";
+import { columnMeaning } from "../reference/columns.ts";
 import { blockOf } from "./block.ts";
 import { TAKE_COLUMNS } from "./take-columns.ts";
 
 /** A column of one row group. */
 export interface ParquetColumn {
   readonly name: string;
-  readonly data: Cell[];
+  readonly data: readonly (Cell | Date | readonly string[])[];
   /** Least and greatest value for readers that skip groups; finding them costs as much as writing the column. */
   readonly statistics: boolean;
 }
@@ -19,13 +21,32 @@ export interface EncodedGroup {
   readonly group: ParquetWriter["row_groups"][number];
 }
 
-type Schema = ParquetWriter["schema"];
+export type Schema = ParquetWriter["schema"];
+type KeyValue = NonNullable<ParquetWriter["kvMetadata"]>[number];
 
 const TYPES = { text: "STRING", integer: "INT32", number: "DOUBLE", boolean: "BOOLEAN" } as const;
 
 /** A corpus table's columns: which take, then the table's own. */
+export function corpusColumns(table: TableName): readonly Pick<Column<never>, "name" | "type">[] {
+  return [...TAKE_COLUMNS, ...TABLES[table].columns];
+}
+
 export function corpusSchema(table: TableName): Schema {
-  return schemaOf([...TAKE_COLUMNS, ...TABLES[table].columns]);
+  return schemaOf(corpusColumns(table));
+}
+
+/** What a file says of itself: versions, and of each column its meaning with its unit. */
+export function tableMetadata(table: string, columns: readonly { readonly name: string }[]): KeyValue[] {
+  const meaning = (name: string) => columnMeaning(table, name) || columnMeaning("take", name);
+  return [
+    { key: "ledgerline.table", value: table },
+    { key: "ledgerline.analysisVersion", value: ANALYSIS_VERSION },
+    { key: "ledgerline.schemaVersion", value: String(SCHEMA_VERSION) },
+    {
+      key: "ledgerline.columns",
+      value: JSON.stringify(Object.fromEntries(columns.map(({ name }) => [name, meaning(name)]))),
+    },
+  ];
 }
 
 /** Null for columns without rows. */
@@ -37,7 +58,7 @@ export function encodeGroup(schema: Schema, columns: readonly ParquetColumn[]): 
   parquet.write({
     // One page a column: a group is short enough.
     pageSize: 0,
-    columnData: columns.map((column) => ({ ...column, offsetIndex: false })),
+    columnData: columns.map(({ data, ...column }) => ({ ...column, data: [...data], offsetIndex: false })),
     rowGroupSize: Number.MAX_SAFE_INTEGER,
   });
   const group = parquet.row_groups[0]!;
@@ -49,8 +70,8 @@ export class ParquetFile {
   readonly #writer = new ByteWriter();
   readonly #parquet: ParquetWriter;
 
-  constructor(schema: Schema) {
-    this.#parquet = new ParquetWriter({ writer: this.#writer, schema, createdBy: "Ledgerline" });
+  constructor(schema: Schema, kvMetadata: KeyValue[]) {
+    this.#parquet = new ParquetWriter({ writer: this.#writer, schema, createdBy: "Ledgerline", kvMetadata });
   }
 
   /** The bytes that a file begins with. */
@@ -85,7 +106,7 @@ export function parquetOf(table: TableName, analysis: Analysis): Uint8Array {
   const { columns } = TABLES[table];
   const block = blockOf(TABLES[table], analysis);
   const schema = schemaOf(columns);
-  const file = new ParquetFile(schema);
+  const file = new ParquetFile(schema, tableMetadata(table, columns));
   const data = block.columns.map(({ values, codes }, k) => ({
     name: columns[k]!.name,
     data: Array.from(codes, (code) => values[code]!),

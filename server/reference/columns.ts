@@ -9,6 +9,7 @@ const occurrence = motifSchema.shape.occurrences.element.shape;
 
 const FIELDS: Readonly<Record<string, Shape>> = {
   take: takeSchema.shape,
+  takes: takeSchema.shape,
   notes: noteSchema.shape,
   phrases: phraseSchema.shape,
   motifs: { ...motifSchema.shape, ...occurrence },
@@ -20,6 +21,13 @@ const FIELDS: Readonly<Record<string, Shape>> = {
 const OWN: Readonly<Record<string, string>> = {
   "take.take": "id of the take",
   "take.chartKey": 'key of its chart: "F", "Gm"',
+  "takes.take": "id of the take",
+  "takes.sha256": "hash of the file that it was analysed from, SHA-256 in hexadecimal",
+  "takes.chart": "chart text as it was given; null where the take brought its own",
+  "takes.meter": 'meter of the chart: "4/4"',
+  "takes.warnings": "codes of its warnings, each once, as the reference lists them",
+  "takes.analysisKey": "hash of file, chart, options and version: the same key is the same account",
+  "takes.analysisVersion": "version of the analysis that made its account",
   "notes.printedFingers":
     'all that is printed as fingering: "2-3" for a change on the held key, "2 (3)" for an alternate; empty for none',
   "motifs.motif": "id of the idea",

@@ -7,6 +7,7 @@ import { BUILT_IN_SHAPES } from "../../src/hands/index.ts";
 import { HARMONIC_ROLES, LINE_ROLES } from "../../src/harmony/roles.ts";
 import { LENS_MEASURES, LENSES } from "../../src/lens/index.ts";
 import { TAKE_COLUMNS } from "../corpus/take-columns.ts";
+import { TAKE_TABLE } from "../corpus/take-table.ts";
 import { ASKERS, openApi, operationId } from "../openapi.ts";
 import type { Route } from "../route.ts";
 import bundled from "./bundled.json" with { type: "json" };
@@ -49,8 +50,9 @@ export function referencePages(routes: readonly Route[]): readonly ReferencePage
       id: "tables",
       title: "Tables",
       intro:
-        "Columns of the tables that takes and corpora are exported as: CSV, NDJSON and Parquet have the same. Tables of a corpus begin with the columns of the take; lists in a cell are joined by spaces.",
+        "Columns of the tables that takes and corpora are exported as: CSV, NDJSON and Parquet have the same. Tables of a corpus begin with the columns of the take; lists in a cell are joined by spaces. The table of takes (`/api/corpora/{id}/takes`) keeps lists and dates as such in NDJSON and Parquet, and lists as JSON in CSV. Parquet files hold the versions and the meaning of each column in their metadata.",
       sections: [
+        columnSection("takes", "takes", TAKE_TABLE),
         columnSection("Of the take, in tables of a corpus", "take", TAKE_COLUMNS),
         ...TABLE_NAMES.map((name) => columnSection(name, name, TABLES[name].columns)),
       ],

@@ -22,12 +22,25 @@ import { compareGroups } from "../corpus/groups.ts";
 import { measureSpreadsOf } from "../corpus/measure-spread.ts";
 import { spellHits } from "../corpus/spell-hits.ts";
 import { summarise } from "../corpus/summary.ts";
+import { sendTakeTable } from "../corpus/take-table.ts";
 import { vocabularyOf } from "../corpus/vocabulary.ts";
 import { type Route, route } from "../route.ts";
 import { corpusOf } from "./corpora.ts";
 import { patternFrom } from "./pattern.ts";
 
 const formats = Object.keys(TABLE_FORMATS) as [TableFormat, ...TableFormat[]];
+
+const tableQuery = filterFields.extend({
+  format: z.enum(formats).default("csv").describe("format of the table"),
+});
+
+function tableHeading(table: string, format: TableFormat): Record<string, string> {
+  return {
+    "content-type": TABLE_FORMATS[format],
+    trailer: ROWS_TRAILER,
+    "content-disposition": `attachment; filename="${table}.${format}"`,
+  };
+}
 
 export const corpusResultRoutes: readonly Route[] = [
   route({
@@ -56,6 +69,31 @@ export const corpusResultRoutes: readonly Route[] = [
       return { status: 200, json: await measureSpreadsOf(services.database, corpus.id, filter, limit) };
     },
   }),
+  route({
+    method: "get",
+    path: "/corpora/:id/takes",
+    access: "corpus",
+    summary:
+      "All takes of a corpus as a table: file, hash, chart, method, confidence, warnings, versions; streamed",
+    params: idParams,
+    query: tableQuery,
+    answers: {
+      200: {
+        description: "the table takes, its columns are listed in the reference",
+        type: Object.values(TABLE_FORMATS),
+      },
+    },
+    handle: async ({ params, query: { format, ...filter }, services }) => {
+      const { id: corpus } = await corpusOf(services, params.id);
+      return {
+        stream: async (_request, response) => {
+          response.writeHead(200, tableHeading("takes", format));
+          const { database, analyst } = services;
+          await sendTakeTable({ database, analyst, corpus, filter }, format, response);
+        },
+      };
+    },
+  }),
   ...TABLE_NAMES.map((table) =>
     route({
       method: "get",
@@ -63,7 +101,7 @@ export const corpusResultRoutes: readonly Route[] = [
       access: "corpus",
       summary: `All ${table} of a corpus as a table, streamed`,
       params: idParams,
-      query: filterFields.extend({ format: z.enum(formats).default("csv").describe("format of the table") }),
+      query: tableQuery,
       answers: {
         200: {
           description: `the table ${table}, its columns are listed in the reference`,
@@ -74,11 +112,7 @@ export const corpusResultRoutes: readonly Route[] = [
         const corpus = await corpusOf(services, params.id);
         return {
           stream: async (_request, response) => {
-            response.writeHead(200, {
-              "content-type": TABLE_FORMATS[format],
-              trailer: ROWS_TRAILER,
-              "content-disposition": `attachment; filename="${table}.${format}"`,
-            });
+            response.writeHead(200, tableHeading(table, format));
             const { database, analyst } = services;
             await sendTable({ database, analyst, corpus: corpus.id, filter }, table, format, response);
           },

@@ -1,0 +1,141 @@
+/** The takes of a corpus as a table, one row a take: what a paper says of its material. */
+import type { Response } from "express";
+import { type Cell, csvCell } from "../../src/export/index.ts";
+import type { AnalysisFacts } from "../analysis/task.ts";
+import { ROWS_TRAILER, type Source, type TableFormat, writePart } from "./export.ts";
+import { MEANT, meantValues } from "./filter.ts";
+import { encodeGroup, type ParquetColumn, ParquetFile, type Schema, tableMetadata } from "./parquet.ts";
+
+interface TakeRow {
+  readonly take: string;
+  readonly title: string;
+  readonly player: string | null;
+  readonly date: string | null;
+  readonly tags: readonly string[];
+  readonly fileName: string;
+  readonly sha256: string;
+  readonly chart: string | null;
+  readonly facts: AnalysisFacts;
+  readonly analysisKey: string;
+  readonly analysisVersion: string;
+}
+
+interface TakeColumn {
+  readonly name: string;
+  readonly type: "text" | "integer" | "number" | "date" | "list";
+  readonly value: (row: TakeRow) => Cell | readonly string[];
+}
+
+export const TAKE_TABLE: readonly TakeColumn[] = [
+  { name: "take", type: "text", value: (row) => row.take },
+  { name: "title", type: "text", value: (row) => row.title },
+  { name: "player", type: "text", value: (row) => row.player },
+  { name: "date", type: "date", value: (row) => row.date },
+  { name: "tags", type: "list", value: (row) => row.tags },
+  { name: "fileName", type: "text", value: (row) => row.fileName },
+  { name: "sha256", type: "text", value: (row) => row.sha256 },
+  { name: "chartName", type: "text", value: ({ facts }) => facts.chartName },
+  { name: "chart", type: "text", value: (row) => row.chart },
+  { name: "key", type: "text", value: ({ facts }) => facts.key },
+  { name: "meter", type: "text", value: ({ facts }) => facts.meter ?? null },
+  { name: "method", type: "text", value: ({ facts }) => facts.method },
+  { name: "confidence", type: "number", value: ({ facts }) => facts.confidence },
+  { name: "tempo", type: "number", value: ({ facts }) => facts.tempo },
+  { name: "seconds", type: "number", value: ({ facts }) => facts.seconds },
+  { name: "choruses", type: "integer", value: ({ facts }) => facts.choruses },
+  { name: "notes", type: "integer", value: ({ facts }) => facts.soloNotes },
+  { name: "warnings", type: "list", value: ({ facts }) => facts.warningCodes ?? null },
+  { name: "analysisKey", type: "text", value: (row) => row.analysisKey },
+  { name: "analysisVersion", type: "text", value: (row) => row.analysisVersion },
+];
+
+/** Takes that are in memory at once, and a row group of Parquet. */
+const AT_ONCE = 1000;
+
+/** Writes the table to an answer whose heading is sent, and ends it as `sendTable` does. */
+export async function sendTakeTable(source: Source, format: TableFormat, response: Response): Promise<void> {
+  const schema = takeSchema();
+  const file = format === "parquet" ? new ParquetFile(schema, tableMetadata("takes", TAKE_TABLE)) : null;
+  if (file !== null) await writePart(response, file.begin());
+  if (format === "csv") await writePart(response, text([TAKE_TABLE.map(({ name }) => csvCell(name))]));
+  let count = 0;
+  for await (const rows of pagesOf(source)) {
+    count += rows.length;
+    if (file === null) await writePart(response, format === "csv" ? csv(rows) : ndjson(rows));
+    else await writePart(response, file.add(encodeGroup(schema, columnsOf(rows))!));
+  }
+  if (file !== null) await writePart(response, file.end());
+  response.addTrailers({ [ROWS_TRAILER]: String(count) });
+  response.end();
+}
+
+async function* pagesOf({ database, corpus, filter }: Source): AsyncGenerator<TakeRow[]> {
+  for (let after = ""; ; ) {
+    const rows: TakeRow[] = await database.query<TakeRow>(
+      `select t.id as take, t.title, p.name as player, to_char(t.played_on, 'YYYY-MM-DD') as date, t.tags,
+         t.file_name as "fileName", t.source as sha256, t.chart_text as chart, a.facts, a.key as "analysisKey",
+         a.version as "analysisVersion"
+       ${MEANT} and t.id > $11 order by t.id limit ${AT_ONCE}`,
+      [...meantValues(corpus, filter), after],
+    );
+    if (rows.length > 0) yield rows;
+    if (rows.length < AT_ONCE) return;
+    after = rows.at(-1)!.take;
+  }
+}
+
+function takeSchema(): Schema {
+  return [{ name: "root", num_children: TAKE_TABLE.length }, ...TAKE_TABLE.flatMap(elementsOf)];
+}
+
+/** Dates and lists as Parquet has them (its logical types DATE, and LIST in three levels). */
+function elementsOf({ name, type }: TakeColumn): Schema {
+  const optional = { name, repetition_type: "OPTIONAL" } as const;
+  const utf8 = { type: "BYTE_ARRAY", converted_type: "UTF8" } as const;
+  switch (type) {
+    case "text":
+      return [{ ...optional, ...utf8 }];
+    case "integer":
+      return [{ ...optional, type: "INT32" }];
+    case "number":
+      return [{ ...optional, type: "DOUBLE" }];
+    case "date":
+      return [{ ...optional, type: "INT32", converted_type: "DATE" }];
+    case "list":
+      return [
+        { ...optional, converted_type: "LIST", num_children: 1 },
+        { name: "list", repetition_type: "REPEATED", num_children: 1 },
+        { name: "element", repetition_type: "OPTIONAL", ...utf8 },
+      ];
+  }
+}
+
+/** Lists stay whole: as JSON where a cell holds one text. */
+function cell(value: Cell | readonly string[]): Cell {
+  return typeof value === "object" && value !== null ? JSON.stringify(value) : value;
+}
+
+function csv(rows: readonly TakeRow[]): Uint8Array {
+  return text(rows.map((row) => TAKE_TABLE.map(({ value }) => csvCell(cell(value(row))))));
+}
+
+function text(lines: readonly (readonly string[])[]): Uint8Array {
+  return Buffer.from(lines.map((line) => `${line.join(",")}\r\n`).join(""));
+}
+
+function ndjson(rows: readonly TakeRow[]): Uint8Array {
+  const object = (row: TakeRow) =>
+    Object.fromEntries(TAKE_TABLE.map(({ name, value }) => [name, value(row)]));
+  return Buffer.from(rows.map((row) => `${JSON.stringify(object(row))}\n`).join(""));
+}
+
+function columnsOf(rows: readonly TakeRow[]): ParquetColumn[] {
+  return TAKE_TABLE.map(({ name, type, value }) => ({
+    name,
+    data: rows.map((row) => {
+      const of = value(row);
+      return type === "date" && of !== null ? new Date(`${of}T00:00:00Z`) : of;
+    }),
+    statistics: false,
+  }));
+}
