@@ -19,6 +19,7 @@ const FILES = [
   "repeated",
   "search",
   "take-list",
+  "take-table",
   "takes",
 ] as const;
 
