@@ -3,6 +3,7 @@ import type { Analysis } from "../../src/account.ts";
 import { beatInFigures, capital, count, percent, placeInWords } from "../../src/words/index.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import type { SelectionStore } from "../shell/selection.ts";
+import { UNTIMED_WORDS } from "../views/readings/time.ts";
 import { type Place, type ToldRow, toldSection } from "./summary-section.ts";
 
 type Rhythm = Analysis["rhythm"];
@@ -153,16 +154,6 @@ function swing({ swing: found }: Rhythm): string {
       : ` (between ${found.interval.low.toFixed(2)} and ${found.interval.high.toFixed(2)}, 95 % sure)`;
   return `${found.median.toFixed(2)} : 1${doubt}${at}, the middle half from ${found.q1.toFixed(2)} to ${found.q3.toFixed(2)}, over ${count(found.beats, "beat")}${short}.`;
 }
-
-/** Why early and late cannot be said. */
-const UNTIMED_WORDS: Readonly<Record<NonNullable<Rhythm["untimed"]>, string>> = {
-  "no performance": "Notation does not say how it was played.",
-  "no beat": "There is no steady beat to be early or late against.",
-  "no click":
-    "No click is known: the beat was drawn through the line itself, which cannot be late against it.",
-  "two readings": "The line could as well be early as late by half a beat: it cannot be said.",
-  "too few notes": "Too few notes fall on the beat to say.",
-};
 
 function timing({ timing: found, untimed }: Rhythm): string {
   if (found === null) {

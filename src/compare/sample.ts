@@ -107,7 +107,8 @@ function unitsOf(analysis: Analysis, solo: readonly AccountNote[]): Unit[] {
         placed: placements.length,
         shifts: placements.filter((id, i) => i > 0 && id !== placements[i - 1]).length,
         swing: swingOf(notes, bars, analysis.chart.meter),
-        timing: timingOf(notes, bars, barBeats),
+        // Against a beat that was drawn through the notes themselves nothing is early or late.
+        timing: analysis.rhythm.untimed === undefined ? timingOf(notes, bars, barBeats) : [],
         placements: placements.map((id) => named.get(id) ?? "?"),
         answers: phrase.answers !== null,
       },

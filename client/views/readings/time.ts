@@ -1,5 +1,5 @@
 /** Early and late: each note moved up or down by its earliness, with the band of what cannot be heard. */
-import type { AccountNote } from "../../../src/account.ts";
+import type { AccountNote, Analysis } from "../../../src/account.ts";
 import { beatInFigures, withAccidentals } from "../../../src/words/index.ts";
 import type { AccountIndex } from "../../shell/account-index.ts";
 import { s } from "../../shell/dom.ts";
@@ -9,19 +9,31 @@ import { dataOf, type Mark, type Paper, type Reading } from "./reading.ts";
 const LEAST_REACH = 40;
 const MOST_REACH = 250;
 
+/** Why early and late cannot be said. */
+export const UNTIMED_WORDS: Readonly<Record<NonNullable<Analysis["rhythm"]["untimed"]>, string>> = {
+  "no performance": "Notation does not say how it was played.",
+  "no beat": "There is no steady beat to be early or late against.",
+  "no click":
+    "No click is known: the beat was drawn through the line itself, which cannot be late against it.",
+  "two readings": "The line could as well be early as late by half a beat: it cannot be said.",
+  "too few notes": "Too few notes fall on the beat to say.",
+};
+
 export const time: Reading = {
   name: "time",
   word: "Time",
   units(index) {
-    const against = index.analysis.rhythm.timing?.against === "other hand" ? "the other hand" : "the grid";
+    const against = index.analysis.rhythm.timing?.against === "other hand" ? "the other hand" : "the click";
     return `A note over the middle of its field is early, one under it late, in milliseconds against ${against}. The band: too small a difference to hear. Off the beat, swing moves notes too.`;
   },
-  empty: (index) =>
-    index.analysis.rhythm.timing !== null
+  empty: ({ analysis }) =>
+    analysis.rhythm.timing !== null
       ? null
-      : index.analysis.alignment.method === "rubato"
-        ? "This take has no steady beat, so early and late cannot be said."
-        : "The notes stand exactly on the grid or are too few, so early and late cannot be said.",
+      : analysis.rhythm.untimed !== undefined
+        ? UNTIMED_WORDS[analysis.rhythm.untimed]
+        : analysis.alignment.method === "rubato"
+          ? "This take has no steady beat, so early and late cannot be said."
+          : "The notes stand exactly on the grid or are too few, so early and late cannot be said.",
   joined: false,
   behind: bands,
   axis: (paper, y) => names(paper, y),
