@@ -14,7 +14,7 @@ describe.skipIf(!hasChromium)("the question about a chart that does not fit", ()
   const stage = staged();
 
   const send = async (): Promise<string> => {
-    const body = takeForm({ chart: BLUES }, smallMidi(LINE), "in-d.mid");
+    const body = takeForm({ chart: BLUES }, smallMidi(LINE, { inFour: true }), "in-d.mid");
     return (await (await fetch(`${stage.url}/api/takes`, { method: "POST", body })).json()).take.id;
   };
   const account = async (id: string): Promise<Analysis> =>
@@ -26,10 +26,10 @@ describe.skipIf(!hasChromium)("the question about a chart that does not fit", ()
     await page.goto(`${stage.url}/#/takes/${id}`);
     const question = page.locator(".take-question");
     await question.waitFor();
-    expect(await question.textContent()).toMatch(/Fits better: .*the same chart in D/);
+    expect(await question.textContent()).toMatch(/Fits better: 12-bar blues in D;/);
     expect(await violationsOf(page)).toEqual([]);
-    await question.getByRole("button", { name: "Same chart in D", exact: true }).click();
-    await page.waitForSelector("text=The take is read on the same chart in D.");
+    await question.getByRole("button", { name: "12-bar blues in D", exact: true }).click();
+    await page.waitForSelector("text=The take is read on 12-bar blues in D.");
     expect((await account(id)).chart.bars[0]!.chords[0]!.symbol).toBe("D7");
     expect(await question.count()).toBe(0);
     await page.locator(".notice").getByRole("button", { name: "Undo" }).click();

@@ -19,10 +19,27 @@ export async function serve(options: Partial<StartOptions> = {}): Promise<Runnin
   return server;
 }
 
+/** The meta event of a meter of 4/4, at the start: beat 1 is stated then. */
+const FOUR_FOUR = [0x00, 0xff, 0x58, 0x04, 0x04, 0x02, 0x18, 0x08];
+
 /** A format 0 MIDI file of quarter notes at 120 a minute, in the Standard MIDI File layout, written by hand. */
-export function smallMidi(pitches: readonly number[]): Uint8Array {
+export function smallMidi(pitches: readonly number[], { inFour = false } = {}): Uint8Array {
   const events = pitches.flatMap((pitch) => [0x00, 0x90, pitch, 0x50, 0x60, 0x80, pitch, 0x00]);
-  const track = [0x00, 0xff, 0x51, 0x03, 0x07, 0xa1, 0x20, ...events, 0x00, 0xff, 0x2f, 0x00];
+  const track = [
+    0x00,
+    0xff,
+    0x51,
+    0x03,
+    0x07,
+    0xa1,
+    0x20,
+    ...(inFour ? FOUR_FOUR : []),
+    ...events,
+    0x00,
+    0xff,
+    0x2f,
+    0x00,
+  ];
   const length = [24, 16, 8, 0].map((shift) => (track.length >> shift) & 0xff);
   return Uint8Array.from([
     ...[0x4d, 0x54, 0x68, 0x64, 0, 0, 0, 6, 0, 0, 0, 1, 0, 0x60],
