@@ -17,10 +17,13 @@ const RETURN = 0.5;
 const UNREST = 0.5;
 const ANYWHERE = 0.002;
 
+/** Seconds by which the columns lie beside the strokes, so that no rounding decides on which side of an edge one is. */
+const BESIDE = 1e-5;
+
 /** @param beat seconds of a beat in the middle */
 export function freeGrid(beat: number, from: number, to: number): LatticeGrid {
   const cell = beat / FINE;
-  const begin = from - 1.25 * beat;
+  const begin = from - 1.25 * beat - BESIDE;
   const columns = Math.ceil((to + 2.6 * beat - begin) / cell) + 1;
   const lengths = Array.from({ length: 2 * REACH + 1 }, (_, k) => FINE - REACH + k);
   return {
