@@ -11,6 +11,7 @@ import { ApiError, sendTake, shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
+import { knownNote } from "./known-file.ts";
 
 const KINDS = `.mid,.midi,.musicxml,.mxl,.xml,${SOUND_KINDS}`;
 
@@ -101,36 +102,12 @@ export function addTakes(
     chart.hear(files.length === 1 ? files[0]! : null);
     nameSend();
     chosen.replaceChildren(
-      ...files.map((file, i) => {
-        const bar = h("progress", {
-          max: 1,
-          value: 0,
-          hidden: true,
-          "aria-label": `Progress of ${file.name}`,
-        });
-        const state = h("span", { class: "state" });
-        return h(
-          "li",
-          { "data-file": i },
-          h("span", { class: "file-name" }, file.name),
-          h("span", { class: "faint" }, size(file.size)),
-          bar,
-          state,
-          h(
-            "button",
-            {
-              type: "button",
-              class: "quiet",
-              "aria-label": `Leave out ${file.name}`,
-              onClick: () => {
-                files = files.filter((other) => other !== file);
-                list();
-              },
-            },
-            "Leave out",
-          ),
-        );
-      }),
+      ...files.map((file, i) =>
+        chosenRow(file, i, () => {
+          files = files.filter((other) => other !== file);
+          list();
+        }),
+      ),
     );
   }
 
@@ -197,4 +174,21 @@ function size(bytes: number): string {
 
 function sentWords(sent: number, left: number): string {
   return `${count(sent, "take")} analysed.${left > 0 ? ` ${count(left, "file")} could not be taken.` : ""}`;
+}
+
+function chosenRow(file: File, index: number, leaveOut: () => void): HTMLElement {
+  return h(
+    "li",
+    { "data-file": index },
+    h("span", { class: "file-name" }, file.name),
+    h("span", { class: "faint" }, size(file.size)),
+    h("progress", { max: 1, value: 0, hidden: true, "aria-label": `Progress of ${file.name}` }),
+    h("span", { class: "state" }),
+    h(
+      "button",
+      { type: "button", class: "quiet", "aria-label": `Leave out ${file.name}`, onClick: leaveOut },
+      "Leave out",
+    ),
+    knownNote(file),
+  );
 }

@@ -119,6 +119,7 @@ export const takeChange = chartFields.extend({
   tags: z.array(z.string().max(60)).max(40).optional().describe("words by which takes are grouped"),
 });
 
+export type TakePage = Frozen<z.output<typeof takesSchema>>;
 export type TakeRow = Frozen<z.output<typeof takeSchema>>;
 export type TakeWithAccount = Frozen<z.output<typeof takeWithAnalysis>>;
 /** Pins and options are checked like those of a new take, so that a mistake is told by the option that it is in. */

@@ -1,6 +1,7 @@
 /** All routes below `/api`, one file a resource. */
 import type { Route } from "../route.ts";
 import { analyseRoutes } from "./analyse.ts";
+import { classRoutes } from "./class.ts";
 import { compareRoutes } from "./compare.ts";
 import { corpusRoutes } from "./corpora.ts";
 import { corpusResultRoutes } from "./corpus-results.ts";
@@ -29,6 +30,7 @@ export const routes: readonly Route[] = [
   ...analyseRoutes,
   ...listenRoutes,
   ...takeRoutes,
+  ...classRoutes,
   ...takeFileRoutes,
   ...sourceRoutes,
   ...placementRoutes,

@@ -14,7 +14,7 @@ describe.skipIf(!hasChromium)("the chart of a take that comes without one", () =
   test("is proposed bar by bar, put right, confirmed, and then the user's own", async () => {
     const { page, context, trouble } = await openPage(stage.browser, stage.url);
     await page.goto(`${stage.url}/#/`);
-    await page.waitForSelector(".players .take-link");
+    await page.waitForSelector(".take-link");
     await page.setInputFiles("#take-files", {
       name: "kitchen.mid",
       mimeType: "audio/midi",
@@ -57,7 +57,7 @@ describe.skipIf(!hasChromium)("the chart of a take that comes without one", () =
   test("can be heard otherwise, or gone on with as text", async () => {
     const { page, context } = await openPage(stage.browser, stage.url);
     await page.goto(`${stage.url}/#/`);
-    await page.waitForSelector(".players .take-link");
+    await page.waitForSelector(".take-link");
     await page.setInputFiles("#take-files", TAKE);
     await page.getByRole("radio", { name: "Read it from the take" }).check();
     await page.waitForSelector(".proposed-bars");
@@ -93,7 +93,7 @@ describe.skipIf(!hasChromium)("the chart of a take that comes without one", () =
   test("is asked for in words where nothing accompanies the solo", async () => {
     const { page, context } = await openPage(stage.browser, stage.url);
     await page.goto(`${stage.url}/#/`);
-    await page.waitForSelector(".players .take-link");
+    await page.waitForSelector(".take-link");
     await page.setInputFiles("#take-files", {
       name: "alone.mid",
       mimeType: "audio/midi",

@@ -62,11 +62,11 @@ export interface PageToSee {
 }
 
 export const PAGES_TO_SEE: readonly PageToSee[] = [
-  { name: "takes", path: "/", shows: ".players .take-link" },
+  { name: "takes", path: "/", shows: ".take-link" },
   {
     name: "take-added",
     path: "/",
-    shows: ".players .take-link",
+    shows: ".take-link",
     act: async (page) => {
       await page.setInputFiles("#take-files", [
         { name: "evening.mid", mimeType: "audio/midi", buffer: Buffer.from("MThd") },
@@ -77,7 +77,7 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
   {
     name: "take-refused",
     path: "/",
-    shows: ".players .take-link",
+    shows: ".take-link",
     act: async (page) => {
       await page.setInputFiles("#take-files", [
         { name: "letter.mid", mimeType: "audio/midi", buffer: Buffer.from("not music") },
@@ -89,7 +89,7 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
   {
     name: "take-chart-proposed",
     path: "/",
-    shows: ".players .take-link",
+    shows: ".take-link",
     act: async (page) => {
       await page.setInputFiles("#take-files", join(TAKES, "jonas-quick-change.mid"));
       await page.check('[name="chart-way"][value="own"]');
@@ -99,7 +99,7 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
   {
     name: "take-chart-unheard",
     path: "/",
-    shows: ".players .take-link",
+    shows: ".take-link",
     act: async (page) => {
       await page.setInputFiles("#take-files", join(TAKES, "maren-rubato.mid"));
       await page.check('[name="chart-way"][value="own"]');
@@ -271,7 +271,7 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
   {
     name: "take-added-hand",
     path: "/",
-    shows: ".players .take-link",
+    shows: ".take-link",
     act: async (page) => {
       await page.setInputFiles("#take-files", [
         { name: "evening.mid", mimeType: "audio/midi", buffer: Buffer.from("MThd") },

@@ -7,6 +7,7 @@ import { type Postgres, postgresIsInstalled, startPostgres } from "./postgres.ts
 const FILES = [
   "access",
   "broken-table",
+  "class",
   "client",
   "corpora",
   "deletion",

@@ -1,0 +1,90 @@
+/** The list of takes as a state: what is typed, how it is sorted, and the pages that have come. */
+import type { TakePage, TakeRow } from "../../server/contract/takes.ts";
+import { count, withAccidentals } from "../../src/words/index.ts";
+
+export const TAKE_SORTS = {
+  newest: "Newest first",
+  oldest: "Oldest first",
+  title: "By title",
+  player: "By player",
+} as const;
+
+export type TakeSort = keyof typeof TAKE_SORTS;
+
+/** Takes of a page: more than a screen shows, few enough to come at once. */
+const PAGE = 50;
+/** The most that the server gives at once. */
+const MOST = 500;
+
+export interface TakeListState {
+  readonly typed: string;
+  readonly sort: TakeSort;
+  /** Whether the demo class is shown. */
+  readonly demo: boolean;
+  readonly rows: readonly TakeRow[];
+  /** All that are found, on this page or not. */
+  readonly total: number;
+  readonly next: string | null;
+  readonly refused: unknown;
+}
+
+export const emptyList = (demo: boolean): TakeListState => ({
+  ...{ typed: "", sort: "newest", demo, rows: [], total: 0, next: null, refused: null },
+});
+
+/** What is asked of the server: the first page, as long as what is shown already, or the one after it. */
+export function listQuery({ typed, sort, demo, rows }: TakeListState, after: string | null = null): string {
+  const shown = after === null ? Math.min(MOST, Math.max(PAGE, rows.length)) : PAGE;
+  const query = new URLSearchParams({ sort, limit: String(shown) });
+  if (typed.trim() !== "") query.set("q", typed.trim());
+  if (!demo) query.set("demo", "false");
+  if (after !== null) query.set("after", after);
+  return query.toString();
+}
+
+/** Another question starts at its first page; what was found before stays until the answer is there. */
+export function asking(
+  state: TakeListState,
+  question: Partial<Pick<TakeListState, "typed" | "sort" | "demo">>,
+): TakeListState {
+  return { ...state, ...question, next: null };
+}
+
+/** An answer counts only where its question still stands: a slow one never covers the one typed after it. */
+export function answered(
+  state: TakeListState,
+  to: TakeListState,
+  page: TakePage,
+  more: boolean,
+): TakeListState {
+  if (state.typed !== to.typed || state.sort !== to.sort || state.demo !== to.demo) return state;
+  const rows = more ? [...state.rows, ...page.takes] : page.takes;
+  return { ...state, rows, total: page.total, next: page.next, refused: null };
+}
+
+export function foundWords({ typed, total }: TakeListState): string {
+  if (typed.trim() === "") return count(total, "take");
+  return total === 0 ? "Nothing found." : `${count(total, "take")} found`;
+}
+
+export function moreWords({ rows, total }: TakeListState): string {
+  const left = total - rows.length;
+  return left <= PAGE ? `Show the other ${left}` : `Show ${PAGE} more of ${left}`;
+}
+
+export const takeName = (row: TakeRow): string => row.title || row.chartName || "Untitled take";
+
+/** One line of what a take is, without what is not known. */
+export function takeFacts(row: TakeRow): string {
+  return [
+    row.player,
+    row.chartName,
+    row.key ? withAccidentals(row.key) : null,
+    count(row.choruses, "chorus", "choruses"),
+    `${row.notes} notes`,
+    row.method,
+    ...row.tags,
+  ]
+    .filter(Boolean)
+    .join(" · ");
+}

@@ -1,0 +1,36 @@
+/** The class: what a teacher looks at first of each player. */
+import { z } from "zod";
+import type { Frozen } from "../../src/account.ts";
+
+const day = z.string().describe("the day, written 2026-03-01");
+
+const classPlayerSchema = z
+  .object({
+    id: z.string().describe("id of the player"),
+    name: z.string().describe("name of the player"),
+    takes: z.int().describe("number of takes"),
+    demo: z.boolean().describe("true where all takes are of the demo class, and there are some"),
+    lens: z
+      .object({
+        name: z.string().describe("its name"),
+        since: day,
+        takes: z.int().describe("number of takes played on that day or later"),
+      })
+      .nullable()
+      .describe("what the player works on today; null for none"),
+    last: z
+      .object({
+        id: z.string().describe("id of the take"),
+        title: z.string().describe("its title"),
+        date: day.describe("the day on which it was played or, where that is not known, kept"),
+      })
+      .nullable()
+      .describe("the newest take; null for none"),
+  })
+  .meta({ id: "ClassPlayer", description: "a player, as a row of the class" });
+
+export const classSchema = z
+  .object({ players: z.array(classPlayerSchema).describe("players within reach, by name") })
+  .meta({ id: "Class", description: "the players with their lens and newest take" });
+
+export type ClassPlayer = Frozen<z.output<typeof classPlayerSchema>>;

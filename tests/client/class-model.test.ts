@@ -1,0 +1,78 @@
+/** The class page without a page: what is asked of the server, which answer counts, and what is due. */
+import { describe, expect, it } from "vitest";
+import { dueWords, hasDemo, shownPlayers } from "../../client/class/class-model.ts";
+import * as list from "../../client/class/take-list-model.ts";
+import type { ClassPlayer } from "../../server/contract/class.ts";
+import type { TakePage, TakeRow } from "../../server/contract/takes.ts";
+
+const row = (id: string, more: Partial<TakeRow> = {}): TakeRow => ({
+  ...{ id, title: id, player: null, playerId: null, date: null, fileName: "a.mid", tags: [], demo: false },
+  ...{ chartName: null, key: "Bb", choruses: 1, notes: 3, method: "", confidence: 1, tempo: null },
+  ...{ seconds: 1, createdAt: "2026-03-01T00:00:00Z", sound: false, ...more },
+});
+const page = (ids: readonly string[], total = ids.length, next: string | null = null): TakePage => ({
+  ...{ takes: ids.map((id) => row(id)), total, next },
+});
+const empty = list.emptyList(true);
+
+describe("the list of takes", () => {
+  it("asks for what is typed, in the order chosen, with or without the demo class", () => {
+    expect(list.listQuery(empty)).toBe("sort=newest&limit=50");
+    const state = list.asking(empty, { typed: " ada & bo ", sort: "title", demo: false });
+    expect(Object.fromEntries(new URLSearchParams(list.listQuery(state, "x")))).toEqual({
+      ...{ sort: "title", limit: "50", q: "ada & bo", demo: "false", after: "x" },
+    });
+  });
+
+  it("reads as many again as it shows, up to what the server gives", () => {
+    const many = (n: number) =>
+      list.answered(empty, empty, page(Array.from({ length: n }, (_, k) => `${k}`)), false);
+    expect(list.listQuery(many(120))).toContain("limit=120");
+    expect(list.listQuery(many(900))).toContain("limit=500");
+  });
+
+  it("adds a page to what it shows, and begins anew with another question", () => {
+    const first = list.answered(empty, empty, page(["a", "b"], 103, "b"), false);
+    expect([list.foundWords(first), list.moreWords(first)]).toEqual(["103 takes", "Show 50 more of 101"]);
+    const both = list.answered(first, first, page(["c"], 3), true);
+    expect(both.rows.map(({ id }) => id)).toEqual(["a", "b", "c"]);
+    const asked = list.asking(both, { typed: "c" });
+    const found = list.answered(asked, asked, page(["c"]), false);
+    expect([found.rows.length, list.foundWords(found)]).toEqual([1, "one take found"]);
+  });
+
+  it("leaves a slow answer to an older question aside", () => {
+    const now = list.asking(empty, { typed: "ada" });
+    expect(list.answered(now, empty, page(["a"]), false)).toBe(now);
+  });
+
+  it("names a take by what it has", () => {
+    expect(list.takeName(row("", { chartName: "Slow blues" }))).toBe("Slow blues");
+    expect(list.takeFacts(row("a", { player: "Ada", tags: ["spring"] }))).toBe(
+      "Ada · B♭ · one chorus · 3 notes · spring",
+    );
+  });
+});
+
+describe("the players", () => {
+  const ada: ClassPlayer = {
+    ...{ id: "a", name: "Ada", takes: 1, demo: false, lens: null },
+    last: { id: "t", title: "T", date: "2026-03-01" },
+  };
+
+  it("are shown without the demo class where it is put away", () => {
+    const state = { players: [ada, { ...ada, id: "d", demo: true }], demo: false, today: "2026-03-02" };
+    expect(shownPlayers(state).map(({ id }) => id)).toEqual(["a"]);
+    expect(shownPlayers({ ...state, demo: true })).toHaveLength(2);
+    expect([hasDemo(state), hasDemo({ ...state, players: [ada] })]).toEqual([true, false]);
+  });
+
+  it("say what is due: a first take, one with the lens, one after two weeks without", () => {
+    const due = (more: Partial<ClassPlayer>, today: string) => dueWords({ ...ada, ...more, today });
+    expect(due({ last: null }, "2026-03-02")).toBe("a first take");
+    const lens = { name: "Register", since: "2026-03-02" };
+    expect(due({ lens: { ...lens, takes: 0 } }, "2026-03-03")).toBe("a take with the lens");
+    expect(due({ lens: { ...lens, takes: 1 } }, "2026-03-15")).toBe("");
+    expect(due({}, "2026-03-16")).toBe("a take, the last was two weeks ago");
+  });
+});
