@@ -59,6 +59,12 @@ const keptNotes = (page: Page): Promise<number[]> =>
       }),
   );
 
+/** Leaves for another page, which must stand before the way back: who is back at once never left. */
+async function byLink(page: Page): Promise<void> {
+  await page.click("nav a:has-text('Compare')");
+  await page.waitForFunction(() => document.title.startsWith("Compare"));
+}
+
 describe.skipIf(!hasChromium)("recording in a browser", () => {
   let browser: Browser;
   let server: Served;
@@ -326,7 +332,7 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
     await page.goto(`${server.url}/#/record`);
     for (const [again, leave] of [
       [1, () => page.reload()],
-      [2, () => page.click("nav a:has-text('Compare')")],
+      [2, () => byLink(page)],
     ] as const) {
       await page.waitForSelector(".record-keys");
       await page.click("button.main:has-text('Start')");
