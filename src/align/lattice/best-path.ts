@@ -1,23 +1,19 @@
-import type { Jumped, Laid } from "./lattice-types.ts";
+import type { Laid } from "./lattice-types.ts";
 import type { Masses } from "./pass-backward.ts";
 import type { StepTable } from "./step-table.ts";
 
-/** How a state was reached: by which length and jump the step before ended; the first step has none before. */
+/** How a state was reached: by which length the step before ended; the first step has none before. */
 const OPENING = 255;
-/** Strokes that a jump must bring into place to be believed in. */
-const JUMP_PRICE = 4;
 
 /**
  * The path whose strokes lie where most readings have them: each step earns the shares of its strokes in its state,
  * and what readings agree on its moment and length (which the table's pool holds by now).
  */
 export function bestPath(table: StepTable, ends: readonly number[], masses: Masses): Laid | null {
-  const { size, lead, columns, lengths, window, pool, start } = table;
+  const { size, lead, columns, lengths, window, pool } = table;
   const kinds = lengths.length;
   const best = new Float32Array(window * size);
   const came = new Uint8Array(table.rows * size);
-  const jumpTo = start.jumps.map(({ beats }) => beats);
-  const { bar, count } = table.evidence.form;
   for (let c = 0; c < columns; c++) {
     const opening = c <= table.grid.firstUntil && table.strokeAt[c] === 0;
     for (let k = 0; k < kinds; k++) {
@@ -36,18 +32,9 @@ export function bestPath(table: StepTable, ends: readonly number[], masses: Mass
           const source = table.rowOf[c * kinds + b]!;
           if (source < 0 || table.drift[b * kinds + k]! < 1e-7) continue;
           const at = (source % window) * size;
-          if (best[at + p]! > before) {
-            before = best[at + p]!;
-            how = b;
-          }
-          if (p < lead || (p - lead) % bar !== 0) continue;
-          for (let j = 0; j < jumpTo.length; j++) {
-            const from = lead + ((((p - lead + jumpTo[j]!) % count) + count) % count);
-            if (best[at + from]! - JUMP_PRICE > before) {
-              before = best[at + from]! - JUMP_PRICE;
-              how = b + kinds * (j + 1);
-            }
-          }
+          if (best[at + p]! <= before) continue;
+          before = best[at + p]!;
+          how = b;
         }
         if (before < 0) continue;
         let earned = before + 2 * mass;
@@ -73,26 +60,17 @@ export function bestPath(table: StepTable, ends: readonly number[], masses: Mass
 
 /** Follows the best path back from its end. */
 function pathTo(table: StepTable, endRow: number, endState: number, came: Uint8Array, masses: Masses): Laid {
-  const { size, lead, lengths, grid, strokeAt, start } = table;
+  const { size, lead, lengths, grid, strokeAt } = table;
   const kinds = lengths.length;
-  const { count } = table.evidence.form;
   const steps: { row: number; p: number }[] = [];
-  const jumped: Jumped[] = [];
   let [row, q] = [endRow, endState];
   for (;;) {
     const p = q === lead ? (table.again[row] === 1 ? size - 1 : lead - 1) : q - 1;
     steps.push({ row, p });
     const how = came[row * size + p]!;
     if (how === OPENING) break;
-    const jump = Math.floor(how / kinds);
-    const column = table.columnOf[row]!;
-    row = table.rowOf[column * kinds + (how % kinds)]!;
+    row = table.rowOf[table.columnOf[row]! * kinds + how]!;
     q = p;
-    if (jump > 0) {
-      const { beats } = start.jumps[jump - 1]!;
-      q = lead + ((((p - lead + beats) % count) + count) % count);
-      jumped.push({ step: steps.length, beats });
-    }
   }
   steps.reverse();
   const beats = Float64Array.from([
@@ -111,6 +89,5 @@ function pathTo(table: StepTable, endRow: number, endState: number, came: Uint8A
     firstBeat: steps[0]!.p - lead,
     sure,
     shares: masses.shares,
-    jumps: jumped.reverse().map(({ step, beats: by }) => ({ step: steps.length - step, beats: by })),
   };
 }

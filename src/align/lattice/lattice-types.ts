@@ -21,21 +21,6 @@ export interface LatticeStart {
   /** Log share of readings whose state `p` begins at a column, for the first beat; null where nothing is known. */
   readonly known: ((column: number, p: number) => number) | null;
   readonly pins: readonly LatticePin[];
-  /** Rare jumps at the form's bar lines. */
-  readonly jumps: readonly LatticeJump[];
-}
-
-/** A jump in the form: beats that were added (above 0: the form waits or goes back) or left out. */
-export interface LatticeJump {
-  readonly beats: number;
-  /** Share of bar lines at which it happens. */
-  readonly share: number;
-}
-
-/** A jump that was taken, before a step of the path. */
-export interface Jumped {
-  readonly step: number;
-  readonly beats: number;
 }
 
 /** A moment whose place is known: `beat` in beats from the first of the first chorus, with a share of one. */
@@ -54,5 +39,4 @@ export interface Laid {
   readonly sure: Float64Array;
   /** Share for each stroke and each state: `shares[stroke * states + p]`. */
   readonly shares: Float32Array;
-  readonly jumps: readonly Jumped[];
 }

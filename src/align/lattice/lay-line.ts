@@ -132,7 +132,6 @@ export function layOnBeats(
     ...startOf(form),
     known: barLines,
     pins,
-    jumps: [],
   });
   return laid === null ? null : readingOf(laid, form, pins);
 }
@@ -145,7 +144,7 @@ export function layAtPace(
 ): Reading | null {
   const { strokes, form } = evidence;
   const grid = freeGrid(60 / pace, strokes.time[0]!, strokes.time[strokes.count - 1]!);
-  const laid = layOnLattice(evidence, grid, { ...startOf(form), known: null, pins, jumps: [] });
+  const laid = layOnLattice(evidence, grid, { ...startOf(form), known: null, pins });
   if (laid === null) return null;
   return readingOf({ ...laid, beats: refineBeats(evidence, laid.beats, REFINED) }, form, pins);
 }
@@ -174,7 +173,7 @@ export function layAtAnyPace(evidence: Evidence, pins: readonly LatticePin[] = [
   let count = Math.min(strokes.count, TRIED_STROKES);
   while (count > 8 && strokes.time[count - 1]! - strokes.time[0]! > TRIED_STEPS * strokes.step) count--;
   const beginning = { ...evidence, strokes: { ...strokes, count } };
-  const start = { ...startOf(form), known: null, pins, jumps: [] };
+  const start = { ...startOf(form), known: null, pins };
   if (count < strokes.count) start.end.fill(0);
   const tried: { pace: number; weight: number }[] = [];
   // Tempos are told by the take's own steps, so that a take played faster is tried at faster tempos.

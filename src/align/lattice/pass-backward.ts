@@ -1,4 +1,4 @@
-import { jump, type StepTable } from "./step-table.ts";
+import type { StepTable } from "./step-table.ts";
 
 /** What the sum over all readings, forwards and backwards, says of the take and of each stroke. */
 export interface Masses {
@@ -130,7 +130,6 @@ class Backward {
     }
     if (!(largest > 0)) return false;
     for (let p = 0; p < size; p++) into[p]! /= largest;
-    jump(table, into, "to", "from");
     this.stepScale[k] = log + this.backScale[row]! + Math.log(largest);
     return true;
   }

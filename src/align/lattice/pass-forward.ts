@@ -1,4 +1,4 @@
-import { jump, type StepTable } from "./step-table.ts";
+import type { StepTable } from "./step-table.ts";
 
 /** Nats below the best row of the last beat at which rows are no longer followed. */
 const BEAM = 12;
@@ -65,7 +65,6 @@ function joinRows(table: StepTable, c: number, k: number, opening: boolean, mix:
     const from = row * size;
     for (let p = 0; p < size; p++) mix[p]! += factor * pool[from + p]!;
   }
-  jump(table, mix, "from", "to");
   return top;
 }
 

@@ -42,10 +42,6 @@ export class StepTable {
   readonly open: Uint8Array;
   /** Log evidence of the strokes by their rhythm alone. */
   readonly rhythmEvidence: number;
-  /** Jumps in the form: states `to[i]` that may also be entered where `from[i]` would be. */
-  readonly jumps: readonly { readonly share: number; readonly from: Int32Array; readonly to: Int32Array }[];
-  /** Room for what jumps bring. */
-  readonly brought: Float32Array;
 
   constructor(evidence: Evidence, grid: LatticeGrid, start: LatticeStart) {
     this.evidence = evidence;
@@ -69,8 +65,6 @@ export class StepTable {
     const byRhythm = beatShares(grid, this.rhythm, this.strokeAt, evidence.strokes.count, CLOSED);
     this.open = byRhythm.open;
     this.rhythmEvidence = byRhythm.evidence;
-    this.jumps = start.jumps.map(({ beats, share }) => jumpsOf(evidence, beats, share));
-    this.brought = new Float32Array(this.jumps.reduce((sum, { to }) => sum + to.length, 0));
   }
 
   newRow(column: number, k: number): number {
@@ -144,23 +138,6 @@ const NEAR = 3;
 const WANDERING = 0.08;
 const BAND = 0.45;
 const OUTSIDE = 0.01;
-
-/** Bar lines of the form that may be entered `beats` before (above 0: beats were added) or after their turn. */
-function jumpsOf({ form }: Evidence, beats: number, share: number): StepTable["jumps"][number] {
-  const bars = form.count / form.bar;
-  const to = Int32Array.from({ length: bars }, (_, b) => form.lead + b * form.bar);
-  const from = to.map((state) => form.lead + mod(state - form.lead + beats, form.count));
-  return { share, from, to };
-}
-
-/** Adds to a row what jumps bring from some states to others: from `from` to `to`, backwards the other way round. */
-export function jump(table: StepTable, row: Float32Array, from: "from" | "to", to: "from" | "to"): void {
-  const { brought } = table;
-  let k = 0;
-  for (const one of table.jumps) for (const state of one[from]) brought[k++] = one.share * row[state]!;
-  k = 0;
-  for (const one of table.jumps) for (const state of one[to]) row[state]! += brought[k++]!;
-}
 
 type Column = Float32Array | Float64Array | Int32Array | Uint8Array;
 
