@@ -1,9 +1,9 @@
 import type { Chart } from "../chart/types.ts";
 import { mod } from "../pitch/index.ts";
 import type { AlignmentAlternative, Take, TimeKnot, TimeMap, Warning } from "../take/index.ts";
-import { takeSeconds } from "../take/index.ts";
 import { alternativeOf } from "./alternatives.ts";
 import { anchorPosition } from "./anchors.ts";
+import { fileMap } from "./click.ts";
 import { placeOf } from "./form.ts";
 import type { Evidence } from "./lattice/evidence.ts";
 import { fileBeats, GATHERED, gathering } from "./lattice/file-beats.ts";
@@ -175,17 +175,9 @@ function onFileGrid(
   const mark = take.tempos.findLast((tempo) => tempo.seconds <= seconds! + 1e-6) ?? take.tempos[0]!;
   const onFile = mark.tick / take.ticksPerQuarter + ((seconds! - mark.seconds) * mark.quartersPerMinute) / 60;
   const shift = Math.round((reading.firstBeat * quarters - onFile) / quarters) * quarters;
-  const knots: TimeKnot[] = take.tempos.map((tempo) => ({
-    seconds: tempo.seconds,
-    position: tempo.tick / take.ticksPerQuarter + shift,
-  }));
-  const last = knots.at(-1)!;
-  const end = Math.max(takeSeconds(take), last.seconds) + 1;
-  const rate = take.tempos.at(-1)!.quartersPerMinute / 60;
-  const map = [...knots, { seconds: end, position: last.position + (end - last.seconds) * rate }];
   return {
     method: "click",
-    map,
+    map: fileMap(take, shift),
     bars: null,
     confidence: barSureness(evidence, reading, chart, (share) => foundShare(share, kind)),
     warnings: beginning(reading, evidence, chart),

@@ -33,6 +33,11 @@ export function fileGrid(take: Take, sightings: readonly Sighting[], pulse: numb
     const own = [...part].sort((a, b) => a - b)[part.length >> 1]!;
     if (Math.abs(own - shift) > BESIDE) return null;
   }
+  return fileMap(take, shift);
+}
+
+/** The file's own clock, its first tick at position `shift`, to a second after the take's end. */
+export function fileMap(take: Take, shift: number): TimeMap {
   const knots: TimeKnot[] = take.tempos.map((tempo) => ({
     seconds: tempo.seconds,
     position: tempo.tick / take.ticksPerQuarter + shift,
