@@ -54,7 +54,6 @@ export function latenessOf(phases: readonly number[], beatSeconds: number): Late
     const part = Math.round((phase - Math.floor(phase)) * PARTS) % PARTS;
     counts[part] = counts[part]! + 1;
   }
-  const heights = MANNERS.flatMap((manner) => densities(manner));
   const toMs = (1000 * beatSeconds) / PARTS;
   const from = Math.max(-PARTS / 2, Math.ceil(-REACH.early / toMs));
   const to = Math.min(PARTS / 2, Math.floor(REACH.late / toMs));
@@ -62,7 +61,7 @@ export function latenessOf(phases: readonly number[], beatSeconds: number): Late
   const fits: { late: number; fit: number }[] = [];
   for (let late = from; late <= to; late++) {
     let fit = Number.NEGATIVE_INFINITY;
-    for (const { price, nats } of heights) {
+    for (const { price, nats } of hills()) {
       let sum = price;
       for (let part = 0; part < PARTS; part++) {
         if (counts[part] !== 0) sum += told * counts[part]! * nats[(part - late + 2 * PARTS) % PARTS]!;
@@ -85,11 +84,24 @@ function usual(ms: number): number {
   return (1 - few) * bell(spread) + few * bell(further);
 }
 
+interface Hills {
+  readonly price: number;
+  readonly nats: Float64Array;
+}
+
+let allHills: readonly Hills[] | null = null;
+
+/** The densities of all manners: the same for every line, and worked out for the first. */
+function hills(): readonly Hills[] {
+  allHills ??= MANNERS.flatMap(densities);
+  return allHills;
+}
+
 /** Log densities of a manner's notes over the beat, for each place of its off-beat, with that place's price in nats. */
-function densities(manner: (typeof MANNERS)[number]): { price: number; nats: Float64Array }[] {
-  const all: { price: number; nats: Float64Array }[] = [];
+function densities(manner: (typeof MANNERS)[number]): Hills[] {
+  const all: Hills[] = [];
   for (let off = OFF_BEAT.from; off <= OFF_BEAT.to; off += 0.02) {
-    const hills = [
+    const places = [
       { at: 0, share: manner.on, spread: SPREAD.on },
       { at: off, share: manner.off, spread: SPREAD.off },
       ...[1 / 4, 3 / 4].map((at) => ({ at, share: manner.quarter, spread: SPREAD.off })),
@@ -97,7 +109,7 @@ function densities(manner: (typeof MANNERS)[number]): { price: number; nats: Flo
     ];
     const nats = Float64Array.from({ length: PARTS }, (_, part) => {
       let density: number = ELSEWHERE;
-      for (const { at, share, spread } of hills) {
+      for (const { at, share, spread } of places) {
         const apart = Math.abs(part / PARTS - at);
         const away = Math.min(apart, 1 - apart);
         density += (share * Math.exp(-((away / spread) ** 2) / 2)) / (spread * Math.sqrt(2 * Math.PI));
