@@ -1,6 +1,6 @@
 /** What a player's page holds: the usual, consent, what they work on since when, notes for the parents. */
 import { z } from "zod";
-import { lensSchema } from "../../src/account.ts";
+import { type Frozen, lensSchema } from "../../src/account.ts";
 import { LENS_UNITS } from "../../src/lens/names.ts";
 import { dateField, idParams } from "./fields.ts";
 
@@ -96,4 +96,5 @@ export const lensMeasuresSchema = z
   .meta({ id: "LensMeasures", description: "what lenses are made of, and those that are built in" });
 
 export type Usual = z.output<typeof usualSchema>;
-export type PlayerPage = z.output<typeof playerPageSchema>;
+/** The usual options go back into the options of a take, which are theirs to change. */
+export type PlayerPage = Frozen<Omit<z.output<typeof playerPageSchema>, "usual">> & { readonly usual: Usual };

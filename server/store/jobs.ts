@@ -16,8 +16,8 @@ export interface Job {
   readonly seconds: number;
 }
 
-/** A file to be analysed, or the reason why it cannot be. */
-export interface NewItem {
+/** What the sender says of a file. */
+interface ItemFacts {
   readonly fileName: string;
   readonly title: string;
   readonly player: string | null;
@@ -25,20 +25,17 @@ export interface NewItem {
   readonly chartText: string | null;
   readonly options: AnalyseOptionsInput;
   readonly tags: readonly string[];
+}
+
+/** A file to be analysed, or the reason why it cannot be. */
+export interface NewItem extends ItemFacts {
   readonly source: { readonly sha256: string; readonly bytes: Uint8Array } | null;
   readonly problem: SerialisedProblem | null;
 }
 
-export interface Item {
+export interface Item extends ItemFacts {
   readonly id: string;
   readonly corpusId: string;
-  readonly fileName: string;
-  readonly title: string;
-  readonly player: string | null;
-  readonly date: string | null;
-  readonly chartText: string | null;
-  readonly options: AnalyseOptionsInput;
-  readonly tags: readonly string[];
   readonly source: string | null;
   readonly bytes: Uint8Array | null;
   readonly attempts: number;

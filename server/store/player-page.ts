@@ -1,42 +1,13 @@
 /** What a player's page holds: the usual, consent, what they work on since when, notes for the parents. */
 import { randomUUID } from "node:crypto";
 import type { Lens } from "../../src/account.ts";
-import type { Usual } from "../contract/player-page.ts";
+import type { PlayerPage, Usual } from "../contract/player-page.ts";
 import type { Database, Queryable } from "./database.ts";
 import { markErasure } from "./erase.ts";
 
-/** On which day who consented; null in place of it where nobody has yet. */
-export interface Consent {
-  /** ISO date. */
-  readonly date: string;
-  readonly by: string;
-}
-
 /** What a player works on from a day on; a lens of null is a time without one. */
-export interface LensSince {
-  /** ISO date. */
-  readonly since: string;
-  readonly lens: Lens | null;
-}
-
-export interface ParentNote {
-  readonly id: string;
-  /** ISO date. */
-  readonly date: string;
-  readonly text: string;
-}
-
-export interface PlayerPage {
-  readonly id: string;
-  readonly name: string;
-  readonly note: string;
-  readonly usual: Usual;
-  readonly consent: Consent | null;
-  /** In the order of their days. */
-  readonly lenses: readonly LensSince[];
-  /** The newest first. */
-  readonly notes: readonly ParentNote[];
-}
+export type LensSince = PlayerPage["lenses"][number];
+type ParentNote = PlayerPage["notes"][number];
 
 export async function findPlayerPage(database: Queryable, id: string): Promise<PlayerPage | null> {
   const [player] = await database.query<Omit<PlayerPage, "lenses" | "notes">>(
@@ -68,7 +39,7 @@ export function lensOn(lenses: readonly LensSince[], day: string): Lens | null {
 export async function changePlayerPage(
   database: Queryable,
   id: string,
-  change: { readonly usual?: Usual | undefined; readonly consent?: Consent | null | undefined },
+  change: { readonly usual?: Usual | undefined; readonly consent?: PlayerPage["consent"] | undefined },
 ): Promise<void> {
   if (change.usual !== undefined) {
     await database.query("update players set usual = $2::jsonb where id = $1", [
