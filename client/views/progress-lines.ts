@@ -1,7 +1,7 @@
 /** A player's takes over time, one small picture for each number that a teacher follows. */
 import { scaleLinear, scaleTime } from "d3";
 import type { Progress } from "../../src/compare/progress-schema.ts";
-import { percent } from "../../src/words/index.ts";
+import { followedInWords } from "../../src/words/index.ts";
 import { s } from "../shell/dom.ts";
 import { day } from "../shell/words.ts";
 import type { PlainPicture } from "./plain-frame.ts";
@@ -11,19 +11,9 @@ type Followed = Progress["measures"][number];
 const TALL = 132;
 const LEAST_WIDTH = 250;
 
-/** A followed number with its unit. */
+/** A followed number with its unit, as short as a picture wants it. */
 export function followedValue(value: number, unit: Followed["unit"]): string {
-  switch (unit) {
-    case "share":
-    case "ratio":
-      return percent(value);
-    case "count":
-      return value.toFixed(0);
-    case "semitones":
-      return `${value.toFixed(0)} semitones`;
-    case "notes a bar":
-      return `${value.toFixed(1)} a bar`;
-  }
+  return unit === "notes a bar" ? `${value.toFixed(1)} a bar` : followedInWords(value, unit);
 }
 
 export function progressLines(progress: Progress): PlainPicture {

@@ -1,5 +1,5 @@
 import type { Analysis, Finding } from "../account.ts";
-import { percent } from "../words/index.ts";
+import { followedInWords } from "../words/index.ts";
 import { changeInWords, changeOfValues, changesOf } from "./change.ts";
 import type { DatedTake } from "./dated-take.ts";
 import { lensProgress } from "./lens-progress.ts";
@@ -133,7 +133,7 @@ export function progressOf(takes: readonly DatedTake[]): Progress {
       const ends =
         known.length < 2
           ? null
-          : ([valueInWords(known[0]!, head.unit), valueInWords(known.at(-1)!, head.unit)] as const);
+          : ([followedInWords(known[0]!, head.unit), followedInWords(known.at(-1)!, head.unit)] as const);
       const { short, sentence } = changeInWords(change, {
         ...head,
         ends,
@@ -167,21 +167,6 @@ function usualChart(row: readonly DatedTake[]): string | null {
   const most = Math.max(...counts.values());
   const newest = [...row].reverse().find(({ analysis }) => counts.get(formOf(analysis)) === most);
   return newest === undefined ? null : formOf(newest.analysis);
-}
-
-/** "41 %", "7 semitones": a followed number with its unit. */
-function valueInWords(value: number, unit: Followed["unit"]): string {
-  switch (unit) {
-    case "share":
-    case "ratio":
-      return percent(value);
-    case "count":
-      return value.toFixed(0);
-    case "semitones":
-      return `${value.toFixed(0)} semitones`;
-    case "notes a bar":
-      return `${value.toFixed(1)} notes a bar`;
-  }
 }
 
 function findingHistory(row: readonly DatedTake[]): Progress["findings"] {

@@ -68,3 +68,21 @@ export function clock(seconds: number): string {
   const whole = Math.max(0, Math.round(seconds));
   return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")}`;
 }
+
+/** Units of the numbers that are followed from take to take. */
+type FollowedUnit = "share" | "ratio" | "count" | "semitones" | "notes a bar";
+
+/** "41 %", "7 semitones": a followed number with its unit. */
+export function followedInWords(value: number, unit: FollowedUnit): string {
+  switch (unit) {
+    case "share":
+    case "ratio":
+      return percent(value);
+    case "count":
+      return value.toFixed(0);
+    case "semitones":
+      return `${value.toFixed(0)} semitones`;
+    case "notes a bar":
+      return `${value.toFixed(1)} notes a bar`;
+  }
+}
