@@ -1,4 +1,4 @@
-import type { MotifViewpoint, MotifWay } from "../account.ts";
+import { MOTIF_VIEWPOINTS, type MotifViewpoint, type MotifWay } from "../account.ts";
 import { falseDiscoveryRates } from "../statistics/false-discovery.ts";
 import { type Candidate, discover, LIFT, RATE } from "./discovery.ts";
 import { markovOf } from "./markov.ts";
@@ -50,15 +50,6 @@ const TELLING: Readonly<Record<MotifViewpoint, number>> = {
 /** Without it an idea would be told by a form of it that has a chance note more on one end. */
 const VARIED_LESS = 0.3;
 
-const VIEWPOINTS: readonly MotifViewpoint[] = [
-  "chromatic interval",
-  "interval and rhythm",
-  "degree",
-  "contour",
-  "rhythm",
-  "finger",
-];
-
 /**
  * The ideas of a line, at most ten: those that are heard, the weightiest first, then those of the hand. Every
  * viewpoint's repeats are tested against chance, with the false-discovery rate held over all of them; what survives
@@ -73,7 +64,7 @@ export function motifFamilies(line: SoloLine): MotifFamily[] {
   const found: Candidate[] = [];
   let tests = 0;
   let chances: StepChances | null = null;
-  for (const viewpoint of VIEWPOINTS) {
+  for (const viewpoint of MOTIF_VIEWPOINTS) {
     const text = sortText(textOf(line, viewpoint));
     if (text.codes.length === 0) continue;
     const { candidates, tests: own, model } = discover(text, viewpoint);
