@@ -6,6 +6,7 @@ import { parseChart } from "../../src/chart/index.ts";
 import type { Chart } from "../../src/chart/types.ts";
 import type { Note, Take } from "../../src/take/index.ts";
 import { drawnSolos, OPEN_SOLOS_MISSING, type OpenSolo } from "../outside/open-solos.ts";
+import { emptyTake } from "../take/empty-take.ts";
 
 export const SOLOS_THERE = OPEN_SOLOS_MISSING === null;
 
@@ -76,10 +77,7 @@ export function takeOf(
 ): Take {
   const sorted = [...notes].sort((a, b) => a.onset - b.onset || a.pitch - b.pitch);
   const parts = [...new Set(sorted.map(({ part }) => part))].sort();
-  return {
-    format: "midi",
-    title: null,
-    ticksPerQuarter: 480,
+  return emptyTake({
     notes: sorted.map(
       (note, i): Note => ({
         id: `n${i + 1}`,
@@ -101,18 +99,11 @@ export function takeOf(
       program: null,
       notes: sorted.filter(({ part }) => part === id).length,
     })),
-    tempos: said.tempos ?? [{ tick: 0, seconds: 0, quartersPerMinute: 120 }],
+    ...(said.tempos === undefined ? {} : { tempos: said.tempos }),
     tempoStated: said.stated ?? false,
     meters: [{ tick: 0, ...(said.meter ?? { beats: 4, unit: 4 }) }],
     meterStated: said.meterStated ?? false,
-    keys: [],
-    bars: [],
-    chords: [],
-    texts: [],
-    pedal: [],
-    swing: null,
-    warnings: [],
-  };
+  });
 }
 
 export const CONDITIONS = [

@@ -10,6 +10,7 @@ import { readTake } from "../../src/ingest/index.ts";
 import type { Take } from "../../src/take/index.ts";
 import { writeMidi } from "../export/write-midi.ts";
 import { ABSENT_PACKAGES, bytesOf, FOREIGN_FILES } from "../outside/foreign-files.ts";
+import { emptyTake } from "../take/empty-take.ts";
 import { bareMusicXml } from "./bare-musicxml.ts";
 import { medianTimes } from "./median-times.ts";
 import type { Bench } from "./types.ts";
@@ -23,10 +24,8 @@ function longTake(count: number): Take {
     return { pitch, tick, onset, duration, velocity: 40 + (i % 80) };
   });
   notes.sort((a, b) => a.tick - b.tick || a.pitch - b.pitch);
-  return {
-    format: "midi",
+  return emptyTake({
     title: "long",
-    ticksPerQuarter: 480,
     notes: notes.map((note, i) => ({
       ...note,
       id: `n${i + 1}`,
@@ -36,17 +35,7 @@ function longTake(count: number): Take {
       printed: null,
     })),
     parts: [{ id: "t2", name: "Piano", staves: 1, program: 0, notes: count }],
-    tempos: [{ tick: 0, seconds: 0, quartersPerMinute: 120 }],
-    tempoStated: true,
-    meters: [{ tick: 0, beats: 4, unit: 4 }],
-    keys: [],
-    bars: [],
-    chords: [],
-    texts: [],
-    pedal: [],
-    swing: null,
-    warnings: [],
-  };
+  });
 }
 
 /** The same as a digital piano records it: format 0, running status, chords from the top down, a pedal in steps. */

@@ -1,10 +1,11 @@
 import { readFileSync } from "node:fs";
 import { parseMidi } from "midi-file";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Page } from "playwright-core";
+import { describe, expect, test } from "vitest";
 import type { Analysis } from "../../src/account.ts";
 import { soundedIn, watchSound } from "./sound-watch.ts";
-import { buildPages, hasChromium, launch, openPage, type Served, serve } from "./stage.ts";
+import { hasChromium, openPage } from "./stage.ts";
+import { staged } from "./staged.ts";
 
 /** Keyboards that are not there, behind the interface of the Web MIDI API (W3C), for a page that is opened next. */
 async function plugKeyboards(page: Page, names: readonly string[]): Promise<void> {
@@ -66,26 +67,15 @@ async function byLink(page: Page): Promise<void> {
 }
 
 describe.skipIf(!hasChromium)("recording in a browser", () => {
-  let browser: Browser;
-  let server: Served;
-
-  beforeAll(async () => {
-    await buildPages();
-    server = await serve();
-    browser = await launch();
-  });
-  afterAll(async () => {
-    await browser?.close();
-    await server?.close();
-  });
+  const stage = staged();
 
   const words = (page: Page) =>
     page.locator("fieldset:has-text('Your keyboard') [role=status]").textContent();
 
   test("records a MIDI keyboard: notes, velocities, pedal and place on the chart; other messages are passed over", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
     await plugKeyboards(page, ["Stage piano"]);
-    await page.goto(`${server.url}/#/record`);
+    await page.goto(`${stage.url}/#/record`);
     await page.waitForSelector(".record-keys");
     await page.fill('[name="tempo"]', "240");
     await page.fill('[name="count-in"]', "1");
@@ -128,7 +118,7 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
     await page.click("button:has-text('Stop and analyse')");
     await page.waitForSelector(".take-head h1:has-text('By MIDI')");
     const id = /takes\/([^?]+)/.exec(page.url())![1];
-    const analysis = (await (await fetch(`${server.url}/api/takes/${id}/analysis`)).json()) as Analysis;
+    const analysis = (await (await fetch(`${stage.url}/api/takes/${id}/analysis`)).json()) as Analysis;
     expect(analysis.notes.map((note) => [note.pitch, note.velocity])).toEqual([
       [65, 40],
       [69, 80],
@@ -143,7 +133,7 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
     // It was played to a click, so the tempo is the click's.
     expect(analysis.alignment.tempo?.median).toBeCloseTo(240, 3);
     expect(analysis.alignment.bars[0]).toMatchObject({ chorus: 1, bar: 1, start: 1, end: 2 });
-    const source = new Uint8Array(await (await fetch(`${server.url}/api/takes/${id}/source`)).arrayBuffer());
+    const source = new Uint8Array(await (await fetch(`${stage.url}/api/takes/${id}/source`)).arrayBuffer());
     const events = parseMidi(source).tracks.flat();
     expect(
       events.flatMap((event) => (event.type === "controller" ? [[event.controllerType, event.value]] : [])),
@@ -157,9 +147,9 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
   });
 
   test("listens to a keyboard that is plugged in later, and says when none is left", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
     await plugKeyboards(page, []);
-    await page.goto(`${server.url}/#/record`);
+    await page.goto(`${stage.url}/#/record`);
     await page.waitForSelector(".record-keys");
     await page.click("text=Use a MIDI keyboard");
     await expect.poll(() => words(page)).toContain("connect one");
@@ -180,7 +170,7 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
       ["refused", "not allowed"],
       ["absent", "cannot read MIDI"],
     ] as const) {
-      const { page, context, trouble } = await openPage(browser, server.url);
+      const { page, context, trouble } = await openPage(stage.browser, stage.url);
       await page.addInitScript((how: string) => {
         Object.defineProperty(navigator, "requestMIDIAccess", {
           value:
@@ -191,7 +181,7 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
                 },
         });
       }, answer);
-      await page.goto(`${server.url}/#/record`);
+      await page.goto(`${stage.url}/#/record`);
       await page.waitForSelector(".record-keys");
       await page.click("text=Use a MIDI keyboard");
       await expect.poll(() => words(page)).toContain(said);
@@ -204,9 +194,9 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
   });
 
   test("counts in, clicks and plays along in time, shows the chart going by and where the hand may stand", async () => {
-    const { page, context, trouble } = await openPage(browser, server.url);
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
     await watchSound(page);
-    await page.goto(`${server.url}/#/record`);
+    await page.goto(`${stage.url}/#/record`);
     await page.waitForSelector(".record-keys");
     await page.fill('[name="tempo"]', "300");
     await page.fill('[name="count-in"]', "2");
@@ -215,7 +205,7 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
     await page.click("button.main");
     await page.waitForSelector(".now-playing:has-text('Count-in')");
     const map = await (
-      await fetch(`${server.url}/api/placements?form=blues-quick-change&key=F&shape=third-and-steps`)
+      await fetch(`${stage.url}/api/placements?form=blues-quick-change&key=F&shape=third-and-steps`)
     ).json();
     const fingers = (bar: number) => {
       const chord = map.chords.find((one: { bar: number }) => one.bar === bar);
@@ -259,9 +249,9 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
   });
 
   test("keeps a recording when the network is cut at sending, offers it after a reload, and sends what was set at the start", async () => {
-    const { page, context } = await openPage(browser, server.url);
+    const { page, context } = await openPage(stage.browser, stage.url);
     await plugKeyboards(page, ["Stage piano"]);
-    await page.goto(`${server.url}/#/record`);
+    await page.goto(`${stage.url}/#/record`);
     await page.waitForSelector(".record-keys");
     await page.fill('[name="tempo"]', "240");
     await page.fill('[name="count-in"]', "1");
@@ -290,7 +280,7 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
     await page.unroute("**/api/takes");
     await page.reload();
     await page.waitForSelector(".unsent-one:has-text('Cut off')");
-    await page.goto(`${server.url}/#/`);
+    await page.goto(`${stage.url}/#/`);
     await page.waitForSelector(".unsent-notice:has-text('one recording')");
     await page.click(".unsent-notice a");
     const [file] = await Promise.all([page.waitForEvent("download"), page.click("text=Save as a MIDI file")]);
@@ -309,27 +299,27 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
     await page.unroute("**/api/takes");
     await page.click(".unsent-one button:has-text('Send')");
     await page.waitForSelector(".take-head h1:has-text('Cut off')");
-    const kept = (await (await fetch(`${server.url}/api/takes`)).json()) as { takes: { title: string }[] };
+    const kept = (await (await fetch(`${stage.url}/api/takes`)).json()) as { takes: { title: string }[] };
     expect(kept.takes.filter(({ title }) => title === "Cut off")).toHaveLength(1);
     const id = /takes\/([^?]+)/.exec(page.url())![1];
-    const analysis = (await (await fetch(`${server.url}/api/takes/${id}/analysis`)).json()) as Analysis;
+    const analysis = (await (await fetch(`${stage.url}/api/takes/${id}/analysis`)).json()) as Analysis;
     expect(analysis.alignment.tempo?.median).toBeCloseTo(240, 3);
     expect(analysis.alignment.bars[0]).toMatchObject({ chorus: 1, bar: 1, start: 1, end: 2 });
     expect(analysis.chart.key).toMatch(/^F/);
-    await page.goto(`${server.url}/#/record`);
+    await page.goto(`${stage.url}/#/record`);
     await page.waitForSelector(".record-keys");
     expect(await page.locator(".unsent-one").count()).toBe(0);
     await context.close();
   });
 
   test("keeps a recording under way through a reload, and through a link to another page", async () => {
-    const { page, context } = await openPage(browser, server.url);
+    const { page, context } = await openPage(stage.browser, stage.url);
     const asked: string[] = [];
     page.on("dialog", (dialog) => {
       asked.push(dialog.type());
       void dialog.accept();
     });
-    await page.goto(`${server.url}/#/record`);
+    await page.goto(`${stage.url}/#/record`);
     for (const [again, leave] of [
       [1, () => page.reload()],
       [2, () => byLink(page)],
@@ -341,7 +331,7 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
       await page.keyboard.press("a");
       await expect.poll(() => keptNotes(page)).toEqual(Array(again).fill(1));
       await leave();
-      await page.goto(`${server.url}/#/record`);
+      await page.goto(`${stage.url}/#/record`);
       await expect.poll(() => page.locator(".unsent-one").count()).toBe(again);
     }
     expect(asked).toContain("beforeunload");
@@ -354,8 +344,8 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
   });
 
   test("keeps a recording whose chart is refused, to be sent with another chart, and never offers it in two windows while it is played", async () => {
-    const { page, context } = await openPage(browser, server.url);
-    await page.goto(`${server.url}/#/record`);
+    const { page, context } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/record`);
     await page.waitForSelector(".record-keys");
     await page.fill('[name="title"]', "Refused");
     await page.click("button.main:has-text('Start')");
@@ -365,7 +355,7 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
     await page.keyboard.press("d");
     await expect.poll(() => keptNotes(page)).toContain(2);
     const second = await context.newPage();
-    await second.goto(`${server.url}/#/record`);
+    await second.goto(`${stage.url}/#/record`);
     await second.waitForSelector(".record-keys");
     await second.waitForSelector(".unsent[aria-busy='false']", { state: "attached" });
     expect(await second.locator(".unsent-one").count()).toBe(0);
@@ -395,7 +385,7 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
     await page.click(".unsent-one button:has-text('Send')");
     await page.waitForSelector(".take-head h1:has-text('Refused')");
     const id = /takes\/([^?]+)/.exec(page.url())![1];
-    const analysis = (await (await fetch(`${server.url}/api/takes/${id}/analysis`)).json()) as Analysis;
+    const analysis = (await (await fetch(`${stage.url}/api/takes/${id}/analysis`)).json()) as Analysis;
     expect(analysis.notes.map(({ pitch }) => pitch)).toEqual([60, 64]);
     expect(analysis.chart.bars).toHaveLength(2);
     await context.close();

@@ -2,7 +2,8 @@ import { describe, expect, it } from "vitest";
 import { type Chart, chartOfTake, formChart, keyName, recogniseForm } from "../../src/chart/index.ts";
 import { formLength } from "../../src/chart/period.ts";
 import type { SourceBar, SourceChord, Take } from "../../src/take/index.ts";
-import { emptyTake, noteAt } from "./comping-take.ts";
+import { emptyTake } from "../take/empty-take.ts";
+import { noteAt } from "./comping-take.ts";
 
 const TICKS = 480;
 

@@ -2,6 +2,7 @@
 import type { Chart, Chord } from "../../src/chart/index.ts";
 import { quartersPerBar } from "../../src/chart/index.ts";
 import type { Note, Take } from "../../src/take/index.ts";
+import { emptyTake } from "../take/empty-take.ts";
 
 export type Voicing = "shell" | "close" | "rootless" | "bass and rootless" | "root and fifth" | "walking";
 
@@ -24,27 +25,6 @@ function seeded(seed: number): () => number {
     state ^= state >>> 17;
     state ^= state << 5;
     return (state >>> 0) / 2 ** 32;
-  };
-}
-
-export function emptyTake(changes: Partial<Take> = {}): Take {
-  return {
-    format: "midi",
-    title: null,
-    ticksPerQuarter: 480,
-    notes: [],
-    parts: [{ id: "t1", name: "piano", staves: 1, program: 0, notes: 0 }],
-    tempos: [{ tick: 0, seconds: 0, quartersPerMinute: 120 }],
-    tempoStated: true,
-    meters: [{ tick: 0, beats: 4, unit: 4 }],
-    keys: [],
-    bars: [],
-    chords: [],
-    texts: [],
-    pedal: [],
-    swing: null,
-    warnings: [],
-    ...changes,
   };
 }
 

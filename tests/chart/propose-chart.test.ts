@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { chartText, formChart, parseChart, proposeChart } from "../../src/chart/index.ts";
 import type { Note, Take } from "../../src/take/index.ts";
-import { type Comping, compingTake, emptyTake, noteAt } from "./comping-take.ts";
+import { emptyTake } from "../take/empty-take.ts";
+import { type Comping, compingTake, noteAt } from "./comping-take.ts";
 
 const human: Omit<Comping, "voicing" | "seed"> = { choruses: 2, tempo: 140, jitter: 0.02, early: 0.2 };
 const propose = (take: Take, options = {}) => proposeChart(take, take.notes, options)!;

@@ -2,7 +2,8 @@ import { describe, expect, it } from "vitest";
 import { barLinesByForm } from "../../src/chart/bars-by-form.ts";
 import { FORMS, formChart, parseChart, proposeChart } from "../../src/chart/index.ts";
 import type { Take } from "../../src/take/index.ts";
-import { type Comping, compingTake, emptyTake, noteAt, type Voicing } from "./comping-take.ts";
+import { emptyTake } from "../take/empty-take.ts";
+import { type Comping, compingTake, noteAt, type Voicing } from "./comping-take.ts";
 
 const human: Omit<Comping, "voicing" | "seed"> = { choruses: 2, tempo: 140, jitter: 0.02, early: 0.2 };
 const propose = (take: Take) => proposeChart(take, take.notes)!;

@@ -6,7 +6,8 @@ import { proposeFor } from "../../src/propose.ts";
 import { settleChart } from "../../src/settle-chart.ts";
 import type { Take } from "../../src/take/index.ts";
 import { writeMidi } from "../export/write-midi.ts";
-import { compingTake, emptyTake, noteAt } from "./comping-take.ts";
+import { emptyTake } from "../take/empty-take.ts";
+import { compingTake, noteAt } from "./comping-take.ts";
 
 const none = { key: null, idiom: null, tempo: null };
 /** All of a take is the comping hand's. */

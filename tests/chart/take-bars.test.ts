@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { barsOf, mainMeter } from "../../src/chart/take-bars.ts";
 import { type SourceBar, secondsOfTick, type Take } from "../../src/take/index.ts";
-import { emptyTake, noteAt } from "./comping-take.ts";
+import { emptyTake } from "../take/empty-take.ts";
+import { noteAt } from "./comping-take.ts";
 
 const TICKS = 480;
 const bar = (tick: number, ticks: number, implicit = false): SourceBar => ({

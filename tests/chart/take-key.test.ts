@@ -2,7 +2,8 @@ import { describe, expect, it } from "vitest";
 import { keyName, parseChart, parseKey } from "../../src/chart/index.ts";
 import { settingInTake, spelledInTake } from "../../src/chart/take-key.ts";
 import type { KeyMark, Take } from "../../src/take/index.ts";
-import { emptyTake } from "./comping-take.ts";
+
+import { emptyTake } from "../take/empty-take.ts";
 
 const signed = (fifths: number | null, format: Take["format"] = "musicxml") => {
   const keys: KeyMark[] = fifths === null ? [] : [{ tick: 0, fifths, mode: "major" }];

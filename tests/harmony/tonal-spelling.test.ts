@@ -4,6 +4,7 @@ import { spellTake } from "../../src/harmony/index.ts";
 import { spellTonally } from "../../src/harmony/tonal-spelling.ts";
 import { fifthsOf, pitchNameAt } from "../../src/pitch/index.ts";
 import type { Note, Take } from "../../src/take/index.ts";
+import { emptyTake } from "../take/empty-take.ts";
 import { pitchOf } from "./notation.ts";
 import { notesOf, PRIMER_LINES } from "./primer-lines.ts";
 
@@ -89,23 +90,8 @@ describe("spelling a take", () => {
     part,
     printed: null,
   });
-  const take = (notes: Note[], keys: Take["keys"]): Take => ({
-    format: "midi",
-    title: null,
-    ticksPerQuarter: 480,
-    notes,
-    parts: [],
-    tempos: [],
-    tempoStated: false,
-    meters: [],
-    keys,
-    bars: [],
-    chords: [],
-    texts: [],
-    pedal: [],
-    swing: null,
-    warnings: [],
-  });
+  const take = (notes: Note[], keys: Take["keys"]): Take =>
+    emptyTake({ notes, parts: [], tempos: [], tempoStated: false, meters: [], keys });
 
   it("reads every part by itself", () => {
     // One part leads up to A by G sharp; the other, an octave apart in time, falls from A flat.

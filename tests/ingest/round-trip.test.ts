@@ -11,6 +11,7 @@ import { readTake } from "../../src/ingest/index.ts";
 import { Problem, type Take } from "../../src/take/index.ts";
 import { writeMidi } from "../export/write-midi.ts";
 import { bytesOf, FOREIGN_FILES } from "../outside/foreign-files.ts";
+import { emptyTake } from "../take/empty-take.ts";
 import { END_OF_TRACK, metaEvent, midiFile, trackChunk } from "./midi-bytes.ts";
 import { attributes, bar, note, REPEAT_END, score } from "./score-text.ts";
 
@@ -136,24 +137,11 @@ const performance = fc
       return { pitch, velocity, tick, ticks: length, onset, duration, sounding: duration };
     });
     notes.sort((a, b) => a.onset - b.onset || a.pitch - b.pitch);
-    return {
-      format: "midi",
-      title: null,
-      ticksPerQuarter: 480,
+    return emptyTake({
       notes: notes.map((one, i) => ({ ...one, id: `n${i + 1}`, part: "t2", printed: null })),
       parts: [{ id: "t2", name: "Piano", staves: 1, program: 0, notes: notes.length }],
-      tempos: [{ tick: 0, seconds: 0, quartersPerMinute: 120 }],
-      tempoStated: true,
       meterStated: true,
-      meters: [{ tick: 0, beats: 4, unit: 4 }],
-      keys: [],
-      bars: [],
-      chords: [],
-      texts: [],
-      pedal: [],
-      swing: null,
-      warnings: [],
-    };
+    });
   });
 
 /** Seconds to the nanosecond: sums of floating-point numbers depend on their order. */

@@ -1,11 +1,9 @@
 /** Takes written down for the tests of the parting: what is not said of a note is as plain as it can be. */
 import type { Note, Part, Take } from "../../src/take/index.ts";
+import { emptyTake } from "../take/empty-take.ts";
 
 export function takeOf(parts: readonly Part[], notes: readonly Partial<Note>[]): Take {
-  return {
-    format: "midi",
-    title: null,
-    ticksPerQuarter: 480,
+  return emptyTake({
     notes: notes.map((note, i) => ({
       id: `n${i + 1}`,
       pitch: 60,
@@ -20,17 +18,7 @@ export function takeOf(parts: readonly Part[], notes: readonly Partial<Note>[]):
       ...note,
     })),
     parts,
-    tempos: [{ tick: 0, seconds: 0, quartersPerMinute: 120 }],
-    tempoStated: true,
-    meters: [{ tick: 0, beats: 4, unit: 4 }],
-    keys: [],
-    bars: [],
-    chords: [],
-    texts: [],
-    pedal: [],
-    swing: null,
-    warnings: [],
-  };
+  });
 }
 
 /** The same of one part without a name. */

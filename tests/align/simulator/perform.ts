@@ -1,5 +1,6 @@
 /** Plays written notes as a person would, and keeps the truth beside the take. */
 import type { Hand, Note, Take } from "../../../src/take/index.ts";
+import { emptyTake } from "../../take/empty-take.ts";
 import { FIGURES } from "./figures.ts";
 import { chordsPlayed, comp, introChords, line, type WrittenNote } from "./material.ts";
 import { type Random, seeded } from "./random.ts";
@@ -190,21 +191,12 @@ function makeTake(spec: PerformanceSpec, struck: readonly Struck[]): Take {
     part: "t1",
     printed: null,
   }));
-  return {
-    format: "midi",
-    title: null,
+  return emptyTake({
     ticksPerQuarter: quarter,
     notes,
     parts: [{ id: "t1", name: "Piano", staves: 1, program: 0, notes: notes.length }],
     tempos: [{ tick: 0, seconds: 0, quartersPerMinute: saidTempo }],
     tempoStated: spec.fileKnows || random.chance(0.7),
     meters: [spec.fileKnows ? { tick: 0, ...spec.chart.meter } : { tick: 0, beats: 4, unit: 4 }],
-    keys: [],
-    bars: [],
-    chords: [],
-    texts: [],
-    pedal: [],
-    swing: null,
-    warnings: [],
-  };
+  });
 }
