@@ -1,4 +1,5 @@
 /** Players and takes side by side; the demo class is put away from both, in this browser. */
+import type { ClassPlayer } from "../../server/contract/class.ts";
 import { h } from "../shell/dom.ts";
 import { drawnFrom } from "../shell/drawn-from.ts";
 import type { Shell } from "../shell/page.ts";
@@ -11,6 +12,8 @@ const AWAY = "ledgerline-demo-away";
 
 export interface ClassDesk {
   readonly element: HTMLElement;
+  /** As they stood when the page was opened. */
+  readonly players: readonly ClassPlayer[];
   /** Reads both anew. */
   refresh(): void;
 }
@@ -39,6 +42,7 @@ export async function classDesk(shell: Shell): Promise<ClassDesk> {
   }
 
   return {
+    players,
     element: h(
       "div",
       { class: "class-desk" },

@@ -1,7 +1,7 @@
 /** The first page: the class, the newest takes, and where a solo is dropped. */
 import { thisBrowser } from "../offline/this-browser.ts";
 import { unsentNotice } from "../record/unsent-notice.ts";
-import { forms, players } from "../shell/api.ts";
+import { forms } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { addTakes } from "./add-takes.ts";
@@ -10,13 +10,12 @@ import { classDesk } from "./class-desk.ts";
 import { openSolo } from "./open-solo.ts";
 
 export const home: PageMaker = async (_parameters, _query, shell) => {
-  const [formRows, playerRows, own, desk] = await Promise.all([
+  const [formRows, own, desk] = await Promise.all([
     forms(),
-    players(),
     readTakes("demo=false&limit=1"),
     classDesk(shell),
   ]);
-  const add = addTakes(formRows, playerRows, shell, () => desk.refresh());
+  const add = addTakes(formRows, desk.players, shell, () => desk.refresh());
   const open = own.total > 0 ? null : await openSolo(shell);
   const dropped = shell.takeDropped();
   if (dropped.length > 0) add.add(dropped);
