@@ -86,7 +86,9 @@ function chordIn(text: string, { names, place, before }: Context): Read {
   if (before !== null && before.beats === null && TAIL.test(text)) {
     const both = before.text + text;
     const joined = chordOrNull(inEnglish(both, names) ?? both);
-    const bare = text.startsWith("/") || text.startsWith("(") || /^[A-Ga-g][b#♭♯]?$/.test(before.text);
+    const root = inEnglish(before.text, names) ?? before.text;
+    const goesOn = before.joined && /^(?:6|7|9|11|13)/.test(text) && /[a-z]$/i.test(before.text);
+    const bare = goesOn || text.startsWith("/") || text.startsWith("(") || /^[A-Ga-g][b#♭♯]?$/.test(root);
     if (joined !== null && bare) return { ...joined, text: both, small: before.small, joined: true };
   }
   if (names !== "solfege" && /^[a-g]/.test(text)) {

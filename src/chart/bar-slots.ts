@@ -75,6 +75,14 @@ function heldBar(
   const ownBeat = over ? 0 : 1;
   const counted = slots.reduce((sum, slot) => sum + (slot.kind === "hold" ? slot.count : ownBeat), 0);
   const all = slots.every(({ kind }) => kind === "hold");
+  if (all && counted > 1 && counted !== meter.beats) {
+    throw chartProblem(
+      "beats-do-not-fit",
+      `${counted} strokes stand alone in a bar of ${meter.beats} beats`,
+      place,
+      `Write a stroke for each of the ${meter.beats} beats, "%" where the bar before returns, or "%%" where the two before it do.`,
+    );
+  }
   const fits = meter.beats % counted === 0 || counted % meter.beats === 0;
   const beatsGiven = slots.some((slot) => slot.kind === "chord" && slot.written.beats !== null);
   if (!fits || beatsGiven) {

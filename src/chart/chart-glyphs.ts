@@ -13,6 +13,11 @@ const SIGNS: readonly (readonly [RegExp, string])[] = [
   [/[‖║∥]/g, "||"],
   [/\[\||\|\]/g, "||"],
   [/\|{2,}/g, "||"],
+  // A final bar line drawn with a full stop for its thick stroke.
+  [/\|\.\s*$/g, "||"],
+  // Square brackets with dots are repeat signs as well.
+  [/\[:/g, "|:"],
+  [/:\]/g, ":|"],
   [/\|\|:/g, "|:"],
   [/:\|\|/g, ":|"],
   [/⊕/g, "\u{1d10c}"],

@@ -15,13 +15,31 @@ const PART_THE_BARS = 'Part the bars with "|".';
 /** Tried in this order. */
 const MENDS: readonly Mend[] = [
   {
-    pattern: /^(?:(?:\/:|:\/|\/\/:|\{|\}|\[:|:\]|:+)$|\(?(?:repeat|rpt|rep|bis)(?![a-z]).*$)/i,
+    pattern: /^(?:(?:\/:|:\/|\/\/:|\{|\}|\[:|:\]|:+)$|\(?(?:repeat(?:ed|s)?|rpt|rep|bis)(?![a-z]).*$)/i,
     code: "repeat-sign",
     what: "is no repeat sign that can be read",
-    todo: 'Write "|:" before the passage and ":|" behind it: |: C | F :|',
+    todo: 'Write "|:" before the passage and ":|" behind it, with the number of times in all: |: C | F :| x3',
   },
   {
-    pattern: /^[!lI\\¡\][]$/,
+    pattern: /^I$/,
+    code: "not-a-chord",
+    what: "is no bar line and no chord",
+    todo: `${PART_THE_BARS} Write each chord by name, not by its degree: in F, IV7 is Bb7.`,
+  },
+  {
+    pattern: /^(?:same|idem|dto\.?|again)$/i,
+    code: "not-a-chord",
+    what: "is a word, not a chord",
+    todo: 'Write "%" where the bar before returns, "%%" where the two before it do.',
+  },
+  {
+    pattern: /^(?:on|over|sur|über)$/,
+    code: "not-a-chord",
+    what: "is a word, not a chord",
+    todo: "Write the bass right behind a slash: C/E.",
+  },
+  {
+    pattern: /^[!l\\¡\][]$/,
     code: "not-a-chord",
     what: "is no bar line and no chord",
     todo: PART_THE_BARS,
@@ -68,6 +86,42 @@ const MENDS: readonly Mend[] = [
     code: "not-a-chord",
     what: "is a degree, not a chord",
     todo: "Write each chord by name: in F, IV7 is Bb7.",
+  },
+  {
+    pattern: /^(?:or|oder|ou|o)$|^\(or\s/,
+    code: "not-a-chord",
+    what: "names a chord to choose from",
+    todo: "Write the one chord that is played.",
+  },
+  {
+    pattern: /^\([^()]*\p{L}{2,}[^()]*\s[^()]*\)$/u,
+    code: "not-a-chord",
+    what: "is a remark, not a chord",
+    todo: "Take remarks out of the chart.",
+  },
+  {
+    pattern: /^[A-G][^\s(]*?(?:-{2,}|\.{2,}|_+)/,
+    code: "not-a-chord",
+    what: "has strokes or dots grown to it",
+    todo: 'Write a stroke for each beat on which a chord goes on, with spaces: "C / / /".',
+  },
+  {
+    pattern: /^(?:[A-G]\S*x\d{1,2}|\d{1,2}x[A-G]\S*)$/i,
+    code: "not-a-chord",
+    what: "gives a number to a chord",
+    todo: 'Write "%" for each further bar on which it goes on: G7 | % | % | %',
+  },
+  {
+    pattern: /^(?:['’‘`´_=~^<>«»]+)$/,
+    code: "not-a-chord",
+    what: "is no sign that a chart has",
+    todo: 'Write "%" where the bar before returns, and "|" between the bars.',
+  },
+  {
+    pattern: /^(?:m|mm|bars?)\.?\s?\d{1,3}$/i,
+    code: "not-a-chord",
+    what: "is the number of a bar, not a chord",
+    todo: "Take the numbers of bars out, or write each bar on a line of its own: Bar 1: F7.",
   },
   {
     pattern: /^(?:x|X|tacet|-+|—|rest|silence)$/,

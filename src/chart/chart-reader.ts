@@ -15,7 +15,8 @@ import { MAX_CHART_BARS, tooManyBars } from "./chart-limits.ts";
 import { chartProblem, type Place } from "./chart-place.ts";
 import { type ChartToken, chartTokens } from "./chart-tokens.ts";
 import { ChartWarnings } from "./chart-warnings.ts";
-import { type HeadingName, lineOfWords, meterInWords, timesInWords } from "./chart-words.ts";
+import { type HeadingName, lineOfWords, meterInWords, withoutQuotes } from "./chart-words.ts";
+import { timesInWords } from "./how-often.ts";
 import { playOrder } from "./play-order.ts";
 import type { ChartBar } from "./types.ts";
 import { barsIn, type TokenLine, understandBars } from "./unbarred.ts";
@@ -33,6 +34,7 @@ export class ChartReader {
   private readonly letters: Section[] = [];
 
   readLine(written: string, number: number): void {
+    this.askAboutLines(written, number);
     const line = plainSigns(written);
     if (line.trim() === "") return;
     const place: Place = { line: number, bar: 0 };
@@ -141,7 +143,7 @@ export class ChartReader {
         "Take words out of the chart, or put a section's name in brackets: [Bridge].",
       );
     }
-    if (this.headings.name === null) this.headings.name = oneLine(line) || null;
+    if (this.headings.name === null) this.headings.name = oneLine(withoutQuotes(line.trim())) || null;
     else this.leaveOut(line, place);
   }
 
@@ -150,6 +152,16 @@ export class ChartReader {
       "line-left-out",
       place,
       `"${oneLine(line).slice(0, 60)}" says nothing about the chords; it was left out.`,
+    );
+  }
+
+  /** "|C||||F|": so many bar lines may be a thick one, or empty bars. */
+  private askAboutLines(written: string, number: number): void {
+    if (!/\|{4,}|\|{3}(?=.*[A-Z%])/.test(written.replace(/^\s*\|+/, ""))) return;
+    this.warnings.add(
+      "lines-in-a-row",
+      { line: number, bar: 0 },
+      "Several bar lines in a row were read as one. Put a space or % between them where bars are meant.",
     );
   }
 

@@ -1,6 +1,7 @@
 /** Cuts a line of bars into chords and signs. */
 import { readChord, type WrittenChord } from "./bar-chords.ts";
 import { chartProblem, type Place } from "./chart-place.ts";
+import { TIMES, timesInWords, timesOf } from "./how-often.ts";
 import { isChord, type NoteNames } from "./note-names.ts";
 import type { WrittenSign } from "./road.ts";
 import type { Meter } from "./types.ts";
@@ -32,20 +33,19 @@ export type ChartToken =
   /** A comma, semicolon or tab. */
   | { readonly kind: "gap" };
 
-const TIMES = /\(?\s?(?:play\s)?(?:x\s?(\d{1,3})|(\d{1,3})\s?(?:x(?![a-z])|times))\s?\)?/iy;
-const TIMES_BEHIND = new RegExp(`\\s{0,4}${TIMES.source}`, "iy");
+const TIMES_HERE = new RegExp(TIMES, "iy");
+const TIMES_BEHIND = new RegExp(`\\s{0,4}${TIMES}`, "iy");
 const END = "(?=[\\s|,;)]|$)";
-const ROAD: readonly (readonly [RegExp, WrittenSign])[] = [
-  [new RegExp(`\\(?(?:d\\.\\s?c\\.?|dc|da\\s+capo)(?:\\s+al\\s+(?:\\w+))?\\)?\\.?${END}`, "iy"), "da capo"],
+const ROAD: readonly (readonly [RegExp, WrittenSign])[] = (
   [
-    new RegExp(`\\(?(?:d\\.\\s?s\\.?|ds|dal\\s+segno)(?:\\s+al\\s+(?:\\w+))?\\)?\\.?${END}`, "iy"),
-    "dal segno",
-  ],
-  [new RegExp(`\\(?(?:to|da)\\s+(?:coda|\\u{1d10c})\\)?${END}`, "iuy"), "to coda"],
-  [new RegExp(`\\(?fine\\)?\\.?${END}`, "iy"), "fine"],
-  [new RegExp(`\\(?(?:coda|\\u{1d10c})\\)?:?${END}`, "iuy"), "coda"],
-  [new RegExp(`\\(?(?:segno|\\u{1d10b})\\)?:?${END}`, "iuy"), "segno"],
-];
+    ["(?:d\\.\\s?c\\.?|dc|da\\s+capo)(?:\\s+al\\s+(?:\\w+))?", "da capo"],
+    ["(?:d\\.\\s?s\\.?|ds|dal\\s+segno)(?:\\s+al\\s+(?:\\w+))?", "dal segno"],
+    ["(?:to|da)\\s+(?:coda|\\u{1d10c})", "to coda"],
+    ["fine", "fine"],
+    ["(?:coda|\\u{1d10c})", "coda"],
+    ["(?:segno|\\u{1d10b})", "segno"],
+  ] as const
+).map(([words, sign]) => [new RegExp(`[([]?\\s?${words}\\s?[)\\]]?[.:]?${END}`, "iuy"), sign] as const);
 const AGAIN: readonly (readonly [RegExp, 1 | 2])[] = [
   [new RegExp(`(?:%%|2%|\\u{1d10f}|\\.?//\\.)${END}`, "uy"), 2],
   [new RegExp(`(?:%(?!%)|\\u{1d10e}|\\.?/\\.|"|〃|''|ditto|sim\\.|simile\\.?|sim${END})`, "uy"), 1],
@@ -53,8 +53,8 @@ const AGAIN: readonly (readonly [RegExp, 1 | 2])[] = [
 const METER = new RegExp(`[[(]?\\s*(\\d{1,2})\\s?/\\s?(\\d{1,2})\\s*[\\])]?:?${END}`, "y");
 const ENDING = new RegExp(
   "\\[\\s*(\\d{1,2}(?:\\s?[,.&–-]\\s?\\d{1,2})*)\\.?\\s*(?:ending)?\\s*\\]?|" +
-    "(\\d{1,2}(?:\\s?[,&–-]\\s?\\d{1,2})+)\\.?(?=\\s*[A-Ga-g(\\s])|" +
-    "(\\d)(?:st|nd|rd|th)\\s+(?:ending|time):?",
+    "(\\d{1,2}(?:\\.?\\s?[,&–-]\\s?\\d{1,2}|\\.\\/\\d{1,2}(?=\\.))+)\\.?(?=\\s*[A-Ga-g(\\s])|" +
+    "(\\d)(?:st|nd|rd|th)(?:\\s+(?:ending|time)|(?=:))[:.]?",
   "iy",
 );
 const NUMBER = /(?:(\d{1,3})([.:)]?)|\((\d)\))(?=\s*([|A-Ga-gN%(/]|$))/y;
@@ -81,9 +81,10 @@ export function chartTokens(line: string, names: NoteNames, start: Place): Chart
     }
     const place = { line: start.line, bar: start.bar + whole.after(tokens) };
     const sign = barSign(match) ?? wordSign(match, tokens);
-    if (sign?.kind === "section") refuseChord(sign.name, place);
+    if (sign?.kind === "section") refuseInBrackets(sign.name, place);
     if (sign !== null) {
       if (sign.kind === "again" && /^(?:\{|:(?!\|))/.test(line.slice(at, at + 2))) throw beatsOfRepeat(place);
+      if (sign.kind === "again" && /^ ?\d/.test(line.slice(at))) throw numberedAgain(place);
       tokens.push(sign);
       continue;
     }
@@ -131,14 +132,25 @@ class WholeBars {
   }
 }
 
-/** "[G7]" is the chord of a song sheet, "[B2]" a section. */
-function refuseChord(name: string, place: Place): void {
-  if (/^[A-Z][1-4]?['’]*$/.test(name) || !isChord(name)) return;
+/** "[G7]" is the chord of a song sheet, "[B2]" a section; "[repeat]" and "[Tag x2]" say what is played, not where. */
+function refuseInBrackets(name: string, place: Place): void {
+  if (timesInWords(name) !== null || /\b(?:repeat|rpt|bis)\b/i.test(name)) {
+    throw chartProblem(
+      "repeat-sign",
+      `"[${name}]" says that something is repeated, and not which bars`,
+      place,
+      'Write "|:" before the passage and ":|" behind it, with the number of times: |: C | F :| x3',
+    );
+  }
+  const words = name.split(/[\s,]+/);
+  if (/^[A-Z][1-4]?['’]*$/.test(name) || !words.every(isChord)) return;
   throw chartProblem(
     "not-a-chord",
-    `"[${name}]" is a chord in square brackets`,
+    words.length > 1
+      ? `"[${name}]" holds chords in square brackets`
+      : `"[${name}]" is a chord in square brackets`,
     place,
-    "Take the chord out of its brackets, and words out of the chart; square brackets name sections: [Bridge].",
+    "Take chords out of their brackets, and words out of the chart; square brackets name sections: [Bridge].",
   );
 }
 
@@ -148,6 +160,15 @@ function beatsOfRepeat(place: Place) {
     '"%" takes no beats and no scale',
     place,
     "It repeats the whole bar before.",
+  );
+}
+
+function numberedAgain(place: Place) {
+  return chartProblem(
+    "nothing-to-repeat",
+    '"%" with a number may mean so many bars or so many times',
+    place,
+    "Write % for each bar that repeats the one before it, and %% where the two bars before return.",
   );
 }
 
@@ -161,15 +182,15 @@ function barSign(match: Match): ChartToken | null {
     const glued = match(/(\d{1,3})(?![\d\s]*[,&–-]\s?\d)(?!st|nd|rd|th|\s?x|\s?times)\.?/y)?.[1] ?? null;
     if (glued !== null) return { kind: "close", times: null, glued };
     const times = match(TIMES_BEHIND);
-    return { kind: "close", times: times === null ? null : (times[1] ?? times[2])!, glued: null };
+    return { kind: "close", times: times === null ? null : timesOf(times), glued: null };
   }
   const line = match(/\|\|?/y);
   return line === null ? null : { kind: "line", double: line[0].length > 1 };
 }
 
 function wordSign(match: Match, before: readonly ChartToken[]): ChartToken | null {
-  const times = match(TIMES);
-  if (times !== null) return { kind: "times", times: (times[1] ?? times[2])! };
+  const times = match(TIMES_HERE);
+  if (times !== null) return { kind: "times", times: timesOf(times) };
   const meter = match(METER);
   if (meter !== null) return { kind: "meter", meter: { beats: Number(meter[1]), unit: Number(meter[2]) } };
   const ending = match(ENDING);

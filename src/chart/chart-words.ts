@@ -28,15 +28,23 @@ const HEADINGS: ReadonlyMap<string, HeadingName> = new Map([
 const ASIDE =
   /^(?:tempo|bpm|style|feel|groove|composer|music|words|lyrics?|arr|arranger|arranged by|transcribed by|artist|album|year|date|source|comments?|notes?|copyright|by)$/;
 
+/** Names of sections, also in German, French, Spanish and Italian. */
 const SECTION_NAME =
-  /^(?:[a-z][1-4]?['’]*|(?:first |second |last )?[a-z]? ?(?:section|part)(?: [a-z]?\d?)?|(?:intro(?:duction)?|verse|pre-?chorus|chorus|bridge|solos?|head|theme|outro|ending|tag|interlude|turn-?around|refrain|vamp|shout|middle eight|break|last time)(?: ?[a-z\d]{1,2}['’]*)?)$/;
+  /^(?:[a-z][1-4]?['’]*|(?:first |second |last )?(?:[a-z][ -]?)?(?:section|part)(?: [a-z]?\d?)?|(?:teil|partie?|parte) [a-z]?\d?|(?:intro(?:duction|duzione)?|verse|pre-?chorus|chorus|bridge|solos?|head|theme|outro|ending|tag|interlude|turn-?around|refrain|vamp|shout|middle eight|break|last time|strophe|vorspiel|zwischenspiel|nachspiel|couplet|pont|estrofa|estribillo|puente|strofa|ritornello|ponte)(?: ?[a-z\d]{1,2}['’]*)?)$/;
 
 const TEMPO = /^\W*(?:[♩♪]|\u{1d15f}|\u{1d15e}|[qhe])\.?\s*=\s*\d|\b\d{2,3}\s*bpm\b|^\W*tempo\b|\bbpm\b/iu;
 const STYLE =
-  /^(?:(?:med(?:ium)?|slow(?:ly)?|fast|up|tempo|easy|straight|even|jazz|swing|swung|bossa|nova|samba|latin|funk|rock|shuffle|ballad|waltz|eighths?|feel|moderato|andante|allegro|\(?=?\d{2,3}(?!\d)\)?)[\s.,-]*)+$/i;
+  /^(?=.*[a-z])(?:(?:\d{1,2}\/\d{1,2}(?![\d/])|med(?:ium)?|slow(?:ly)?|fast|up|tempo|easy|straight|even|jazz|swing|swung|bossa|nova|samba|latin|funk|rock|shuffle|ballad|waltz|eighths?|feel|moderato|andante|allegro|\(?=?\d{2,3}(?!\d)\)?)[\s.,-]*)+$/i;
 
 /** Sections by number: "II" alone on its line, "II. | C | F |". */
 const ROMAN = /^(I{1,3}|IV|VI{0,3})(?:[.:)]?$|[.:)]\s*(?=\|)(.*)$)/;
+
+/** What people set around the name of a section: "<A>", "{A}", "== A ==", "--- Bridge ---". */
+const FRAMED =
+  /^(?:<|\{|[=~*_]{1,4}|-{2,})\s*(\p{L}[\p{L}\d'’ -]{0,24}?)()\s*(?:>|\}|[=~*_]{1,4}|-{2,}):?\s*(\|.*)?$/u;
+const UNDER_HASH = /^#{2,6}\s*(\p{L}[\p{L}\d'’ -]{0,24})()():?$/u;
+
+const AS_THEY_SOUND = "Write the chords as they sound, without a capo or a transposition.";
 
 const COLON = /^\s*(\p{L}[\p{L}\d'’ .-]{0,24}?)\s*([:=])(.*)$/u;
 
@@ -47,14 +55,18 @@ export function lineOfWords(line: string, started: boolean): LineOfWords | null 
   if (/^(?:\*{3,}|={3,}|_{3,}|~{3,})$/.test(text)) return { kind: "nothing" };
   if (/^`{3}\w*$/.test(text)) return { kind: "nothing" };
   if (TEMPO.test(text) || STYLE.test(text) || /^(?:\/\/|#\s)/.test(text)) return { kind: "left out" };
+  const inKey = /^(?:in|key)\s+(?:of\s+)?([A-G][b#♭♯]?\s?(?:m|minor|major|maj|min)?):?$/i.exec(text);
+  if (inKey !== null) return { kind: "heading", name: "key", value: inKey[1]! };
   const heading = headingOf(text);
   if (heading !== null) return heading;
-  const marked = /^(?:\(([A-Z]\d?['’]*)\)|([A-Z]\d?['’]*)\))\s*(.*)$/.exec(text);
-  if (marked !== null)
-    return { kind: "section", name: marked[1] ?? marked[2]!, rest: marked[3]!, asks: false };
+  const marked = markedSection(text);
+  if (marked !== null) return marked;
   const roman = ROMAN.exec(text);
   if (roman !== null) return { kind: "section", name: roman[1]!, rest: roman[2] ?? "", asks: false };
-  if (text.includes("|")) return null;
+  if (text.includes("|")) return sectionBeforeBars(text);
+  if (/^capo(?:\s+(?:on|at|fret))*\s+(?:\d*[1-9]|[IVX]+)\b/i.test(text)) {
+    return { kind: "unknown heading", word: text.slice(0, 24), mend: AS_THEY_SOUND };
+  }
   const key = /^key\s+(?:of\s+)?(\S.*)$/i.exec(text);
   if (key !== null) return { kind: "heading", name: "key", value: key[1]! };
   return sectionLine(text) ?? (isProse(text, started) ? { kind: "words" } : null);
@@ -76,7 +88,7 @@ function headingOf(text: string): LineOfWords | null {
   if (ASIDE.test(word)) return { kind: "left out" };
   if (/^\d/.test(value) && isChord(found[1]!)) return null;
   const mend = /^(?:capo|transpose|transposition)$/.test(word)
-    ? "Write the chords as they sound, without a capo or a transposition."
+    ? AS_THEY_SOUND
     : /^(?:form|structure|order)$/.test(word)
       ? "Write the sections out in the order in which they are played."
       : "Write key, meter, idiom, name or names before the colon; a section's name goes in brackets: [Bridge].";
@@ -84,8 +96,35 @@ function headingOf(text: string): LineOfWords | null {
   return isChord(found[1]!) ? null : { kind: "unknown heading", word: found[1]!, mend };
 }
 
-/** A line that is the name of a section: "Bridge", "Part A". A bare letter could be a chord. */
+/** "(A)", "(Bridge)", "A)", "A. | C |", "<A>", "== Bridge ==": a section by the marks around its name. */
+function markedSection(text: string): LineOfWords | null {
+  const letter = /^(?:\(([A-Z]\d?['’]*)\)|([A-Z]\d?['’]*)(?:\)|\.(?=\s.*\||$)))\s*(.*)$/.exec(text);
+  const marked =
+    letter ??
+    /^\((\p{L}[^()|]{1,24})\)()\s*(\|.*)?$/u.exec(text) ??
+    FRAMED.exec(text) ??
+    UNDER_HASH.exec(text);
+  const name = marked?.[1] ?? marked?.[2];
+  if (marked == null || name === undefined) return null;
+  if (letter === null && (!SECTION_NAME.test(name.toLowerCase()) || isChordOfTwoSigns(name))) return null;
+  return { kind: "section", name, rest: marked[3] ?? "", asks: false };
+}
+
+/** "Bridge | Gm7 | C7 |": a name before the first bar line. */
+function sectionBeforeBars(text: string): LineOfWords | null {
+  const found = /^([^|[\](){}:%]{2,24}?)\s*(\|.*)$/.exec(text);
+  if (found === null || isChord(found[1]!) || !SECTION_NAME.test(found[1]!.toLowerCase())) return null;
+  return { kind: "section", name: found[1]!, rest: found[2]!, asks: false };
+}
+
+/** "Am" in brackets is an optional chord; a letter alone names a section, and so does "A2". */
+function isChordOfTwoSigns(name: string): boolean {
+  return isChord(name) && !/^[A-Z][1-4]?$/.test(name);
+}
+
+/** A line that is the name of a section: "Bridge", "Part A". A bare letter could be a chord, and so could "A2". */
 function sectionLine(text: string): LineOfWords | null {
+  if (/^[A-Z][1-4]$/.test(text)) return { kind: "section", name: text, rest: "", asks: isChord(text) };
   if (!SECTION_NAME.test(text.toLowerCase()) || (isChord(text) && text.length > 1)) return null;
   if (text.length > 1) return { kind: "section", name: text, rest: "", asks: false };
   return /^[A-Z]$/.test(text) ? { kind: "section", name: text, rest: "", asks: isChord(text) } : null;
@@ -94,11 +133,18 @@ function sectionLine(text: string): LineOfWords | null {
 /** Half of it or more is words, and none of it bars. */
 function isProse(text: string, started: boolean): boolean {
   if (/[|%{}]/.test(text)) return false;
-  const parts = text.split(/[\s,]+/).filter((part) => part !== "");
+  const parts = withoutQuotes(text)
+    .split(/[\s,]+/)
+    .filter((part) => part !== "");
   const words = parts.filter(isWord).length;
   if (parts.some((part) => namesOf(part) !== null) && words < parts.length) return false;
   if (parts.some(isRoadWord)) return false;
   return words > 0 && words * 2 >= parts.length && (started || words >= 1);
+}
+
+/** A title stands in quotation marks now and then. */
+export function withoutQuotes(text: string): string {
+  return /^(["'«‘])[^"«»]*(["'»’])$/u.test(text) ? text.slice(1, -1).trim() : text;
 }
 
 function isRoadWord(part: string): boolean {
@@ -113,9 +159,4 @@ function isWord(part: string): boolean {
 /** A meter that a line of words names: "Waltz in 3/4". */
 export function meterInWords(line: string): string | null {
   return /(?<![\d/])\d{1,2}\/(?:2|4|8|16)(?![\d/])/.exec(line)?.[0] ?? null;
-}
-
-/** How often a line of words says that something is played: "Intro (4x)". */
-export function timesInWords(line: string): string | null {
-  return /(?<![\p{L}\d])(?:x\s?\d{1,2}|\d{1,2}\s?x|\d{1,2} times)(?![\p{L}\d])/iu.exec(line)?.[0] ?? null;
 }

@@ -45,7 +45,7 @@ export function emptyRoad(): RoadDraft {
 /** "1, 2", "1.2." and "1-3" as lists of passes, rising; the first pass where no number can be read. */
 export function endingPasses(text: string): number[] {
   const passes = new Set<number>();
-  for (const piece of text.replace(/\s*[-–]\s*/g, "-").split(/[,\s.+&]+/)) {
+  for (const piece of text.replace(/\.?\s*[-–]\s*/g, "-").split(/[,\s.+&/]+/)) {
     const range = /^(\d{1,2})(?:-(\d{1,2}))?$/.exec(piece);
     if (range === null) continue;
     const last = Number(range[2] ?? range[1]);
