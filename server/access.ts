@@ -8,19 +8,23 @@ import type { Services } from "./services.ts";
 import type { Database } from "./store/database.ts";
 import { findToken } from "./store/tokens.ts";
 
-export type Actor =
+/** Who asks. `token` is the id of the token that was shown; null for the owner at the machine itself. */
+export type Actor = { readonly token: string | null } & (
   | { readonly role: "owner" }
   | { readonly role: "teacher"; readonly players: readonly string[] }
   | { readonly role: "reader"; readonly takes: readonly string[] }
-  | { readonly role: "researcher"; readonly corpora: readonly string[] };
+  | { readonly role: "researcher"; readonly corpora: readonly string[] }
+  | { readonly role: "monitor" }
+);
 
 /**
  * What a route asks of the one who calls it.
  * - `open`: nothing
- * - `member`: any token
+ * - `member`: any token but that of a monitor, which sees figures of the service alone
  * - `working`: any token but that of a link, which must not spend the processor
  * - `teaching`: an owner or a teacher
  * - `owner`: an owner
+ * - `operating`: an owner or a monitor
  * - `take`, `player`, `corpus`, `job`: the one named by `:id` must be within reach; changing it needs an owner, or
  *   the teacher of its player
  */
@@ -30,12 +34,13 @@ export type Access =
   | "working"
   | "teaching"
   | "owner"
+  | "operating"
   | "take"
   | "player"
   | "corpus"
   | "job";
 
-export const OWNER: Actor = { role: "owner" };
+export const OWNER: Actor = { role: "owner", token: null };
 
 export const SESSION_COOKIE = "ledgerline_session";
 
@@ -87,13 +92,15 @@ export async function actorOf(
   if (row === null) return null;
   switch (row.role) {
     case "owner":
-      return OWNER;
+      return { role: "owner", token: row.id };
     case "teacher":
-      return { role: "teacher", players: row.scope };
+      return { role: "teacher", token: row.id, players: row.scope };
     case "reader":
-      return { role: "reader", takes: row.scope };
+      return { role: "reader", token: row.id, takes: row.scope };
     case "researcher":
-      return { role: "researcher", corpora: row.scope };
+      return { role: "researcher", token: row.id, corpora: row.scope };
+    case "monitor":
+      return { role: "monitor", token: row.id };
   }
 }
 
@@ -117,7 +124,12 @@ export async function authorise(
       "Sign in with your token, or send it as: Authorization: Bearer TOKEN.",
     );
   }
-  if (actor.role === "owner" || access === "member") return;
+  if (actor.role === "owner") return;
+  if (actor.role === "monitor") {
+    if (access === "operating") return;
+    throw forbidden();
+  }
+  if (access === "member") return;
   const writes = request.method !== "get";
   const id = request.id ?? "";
   switch (access) {
@@ -128,6 +140,7 @@ export async function authorise(
       if (actor.role !== "teacher") throw forbidden();
       return;
     case "owner":
+    case "operating":
       throw forbidden();
     case "player":
       if (actor.role !== "teacher") throw forbidden();
@@ -168,6 +181,8 @@ export function maySee(
       return actor.takes.includes(take.id);
     case "researcher":
       return take.corpusId !== null && actor.corpora.includes(take.corpusId);
+    case "monitor":
+      return false;
   }
 }
 
@@ -184,6 +199,7 @@ export function reachOf(actor: Actor): {
     case "reader":
       return { players: null, takes: actor.takes };
     case "researcher":
+    case "monitor":
       return { players: null, takes: [] };
   }
 }

@@ -8,6 +8,7 @@ import { accountJsonSchema } from "../src/export/index.ts";
 import { guardOrigin, openShare } from "./access.ts";
 import { errorHandler, HttpProblem, noSuchPath } from "./errors.ts";
 import { mount } from "./mount.ts";
+import { observe } from "./observe.ts";
 import { openApi } from "./openapi.ts";
 import { referenceRouter } from "./reference/router.ts";
 import { routes } from "./routes/index.ts";
@@ -47,6 +48,12 @@ export function createApp(services: Services): Express {
       strictTransportSecurity: false,
     }),
   );
+  app.use(observe(services.metrics, services.log));
+  // Monitors look there by custom.
+  app.use((request, _response, next) => {
+    if (request.path === "/metrics") request.url = request.url.replace("/metrics", "/api/metrics");
+    next();
+  });
   app.use("/api", guardOrigin);
   if (services.needsToken) {
     app.use(limitRate(REQUESTS_A_MINUTE));

@@ -1,7 +1,7 @@
-/** `npm start`. HOST, PORT, DATA_DIR, DATABASE_URL, CORPUS_DIR, THREADS, PROXIES, KEEP_DAYS, DEMO=off and WORKER=off may be set. */
+/** `npm start`. HOST, PORT, DATA_DIR, DATABASE_URL, DATABASE_WAIT, CORPUS_DIR, THREADS, PROXIES, KEEP_DAYS, DEMO=off and WORKER=off may be set. */
 import { resolve } from "node:path";
 import { threadsOf } from "./analysis/threads.ts";
-import { folderOf, keepDaysOf, logOf, orOneLine, portOf, proxiesOf } from "./settings.ts";
+import { databaseWaitOf, folderOf, keepDaysOf, logOf, orOneLine, portOf, proxiesOf } from "./settings.ts";
 import { startServer } from "./start.ts";
 
 await orOneLine(async () => {
@@ -10,6 +10,7 @@ await orOneLine(async () => {
     port: portOf(process.env.PORT),
     dataDir: resolve(process.env.DATA_DIR ?? "data"),
     databaseUrl: process.env.DATABASE_URL,
+    databaseWait: databaseWaitOf(process.env.DATABASE_WAIT),
     corpusDir: folderOf(process.env.CORPUS_DIR),
     keepDays: keepDaysOf(process.env.KEEP_DAYS),
     demo: process.env.DEMO !== "off",

@@ -16,6 +16,7 @@ const VERSION = (
 export const TAGS: Readonly<Record<string, { readonly name: string; readonly description: string }>> = {
   health: { name: "Service", description: "Whether the service lives and can work." },
   ready: { name: "Service", description: "Whether the service lives and can work." },
+  metrics: { name: "Service", description: "Whether the service lives and can work." },
   analyse: { name: "Analysis", description: "Accounts of files that are not kept." },
   listen: { name: "Analysis", description: "Accounts of files that are not kept." },
   takes: { name: "Takes", description: "Files that are kept, their accounts, and what is made of them." },
@@ -49,10 +50,11 @@ export const TAGS: Readonly<Record<string, { readonly name: string; readonly des
 /** Who may ask, where the service needs a token at all. */
 export const ASKERS: Readonly<Record<Access, string>> = {
   open: "Anybody may ask.",
-  member: "Any token may ask; each sees what is within its reach.",
-  working: "Any token may ask but that of a link.",
+  member: "Any token but that of a monitor may ask; each sees what is within its reach.",
+  working: "Any token may ask but that of a link or a monitor.",
   teaching: "Owners and teachers may ask.",
   owner: "Owners may ask.",
+  operating: "Owners and monitors may ask.",
   take: "Whoever the take is within reach of may read it; owners and the teacher of its player may change it.",
   player: "Owners and the teacher of the player may ask.",
   corpus: "Owners and researchers of the corpus may ask.",

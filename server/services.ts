@@ -4,6 +4,8 @@ import type { Analyst } from "./analysis/analyst.ts";
 import type { CorpusSearch } from "./corpus/search.ts";
 import type { Queue } from "./jobs/queue.ts";
 import type { Listener } from "./listen/listener.ts";
+import type { Metrics } from "./metrics.ts";
+import type { Readiness } from "./readiness.ts";
 import type { Database } from "./store/database.ts";
 
 export interface Services {
@@ -18,5 +20,8 @@ export interface Services {
   readonly needsToken: boolean;
   /** Proxies before the service, whose word on the caller's address and on TLS is taken. */
   readonly proxies: number;
+  readonly metrics: Metrics;
+  /** Whether the store answers and a worker is alive, here or elsewhere. */
+  readonly readiness: () => Promise<Readiness>;
   readonly log: Logger;
 }

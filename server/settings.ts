@@ -22,6 +22,11 @@ export function keepDaysOf(text: string | undefined): number | null {
   return wholeNumber("KEEP_DAYS", text, 1, 36_500);
 }
 
+/** How long a PostgreSQL server that does not answer is waited for at the start, in seconds. @throws Problem `bad-setting` */
+export function databaseWaitOf(text: string | undefined): number {
+  return wholeNumber("DATABASE_WAIT", text, 0, 3600) ?? 30;
+}
+
 /** The folder that may be read; null for none. @throws Problem `bad-setting` where there is none of that name */
 export function folderOf(text: string | undefined): string | null {
   if (text === undefined || text === "") return null;
@@ -71,7 +76,9 @@ export function tellError(error: unknown): Record<string, unknown> {
   if (!(error instanceof Error)) return { type: typeof error };
   const { name: type, message, stack } = error;
   const { code } = error as { code?: unknown };
-  return { type, message, stack, ...(code === undefined ? {} : { code }) };
+  // The value that a database refuses stands in quotes at the end: invalid input syntax for type date: "...".
+  const plain = (text: string | undefined) => text?.replace(/: "(?:[^"\n]|"(?!$))*"/gm, ': "..."');
+  return { type, message: plain(message), stack: plain(stack), ...(code === undefined ? {} : { code }) };
 }
 
 /** Runs the start of a program; what it cannot start with is told in one line, and the process ends with 1. */

@@ -2,6 +2,7 @@
 import { once } from "node:events";
 import { createServer, type Server } from "node:http";
 import type { AddressInfo } from "node:net";
+import type { Express } from "express";
 import type { Logger } from "pino";
 import { Problem } from "../src/take/index.ts";
 import { isLoopback } from "./access.ts";
@@ -11,8 +12,10 @@ import { createApp } from "./app.ts";
 import { createSearch } from "./corpus/search.ts";
 import { loadDemo } from "./demo.ts";
 import { openQueue } from "./jobs/queue.ts";
-import { startWorker } from "./jobs/work.ts";
+import { startWorker, type Worker } from "./jobs/work.ts";
 import { createListener } from "./listen/listener.ts";
+import { createMetrics } from "./metrics.ts";
+import { readinessOf } from "./readiness.ts";
 import type { Services } from "./services.ts";
 import { logOf, tellError } from "./settings.ts";
 import { openDatabase } from "./store/database.ts";
@@ -21,6 +24,7 @@ import { migrate } from "./store/migrations.ts";
 import { deleteOld, purgeDeleted } from "./store/purge.ts";
 import { refreshAnalyses } from "./store/takes.ts";
 import { hasOwnerToken } from "./store/tokens.ts";
+import { tellAlive } from "./store/workers.ts";
 
 /** How long a deletion can be undone, in minutes. */
 const UNDO_MINUTES = 30;
@@ -52,6 +56,8 @@ export interface StartOptions {
   readonly patience?: { readonly heading: number; readonly request: number };
   /** Days after which what is held on players is deleted by itself; null, or left out, for never. */
   readonly keepDays?: number | null;
+  /** How long a PostgreSQL server that does not answer is waited for, in seconds; not at all by default. */
+  readonly databaseWait?: number;
   readonly log?: Logger;
 }
 
@@ -65,7 +71,12 @@ export interface RunningServer {
 export async function startServer(options: StartOptions): Promise<RunningServer> {
   const host = options.host ?? "127.0.0.1";
   const log = (options.log ?? logOf("warn")).child({}, { serializers: { err: tellError } });
-  const database = await openDatabase({ url: options.databaseUrl, folder: options.dataDir });
+  const database = await openDatabase({
+    url: options.databaseUrl,
+    folder: options.dataDir,
+    waitSeconds: options.databaseWait,
+    tell: (reason) => log.warn({ reason }, "the PostgreSQL server does not answer; it is waited for"),
+  });
   await migrate(database);
   const needsToken = !isLoopback(host);
   if (needsToken && !(await hasOwnerToken(database))) {
@@ -81,8 +92,12 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
   const analyst = createAnalyst(threads);
   const listener = createListener(options.network);
   const queue = await openQueue(database, (error) => log.warn({ err: error }, "queue"));
+  const own: { worker: Worker | null } = { worker: null };
+  const readiness = () => readinessOf(database, () => own.worker?.alive() ?? null);
   const services: Services = {
     database,
+    readiness,
+    metrics: createMetrics(database, async () => (await readiness()) === "ready"),
     analyst,
     listener,
     queue,
@@ -93,27 +108,21 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
     corpusDir: options.corpusDir ?? null,
   };
   if (options.demo ?? true) await loadDemo(services);
-  const { heading, request } = options.patience ?? PATIENCE;
-  const server = createServer(
-    {
-      headersTimeout: heading,
-      requestTimeout: request,
-      connectionsCheckingInterval: Math.min(5000, heading / 2),
-      keepAliveTimeout: 10_000,
-    },
-    createApp(services),
-  ).listen(options.port, host);
+  let server: Server;
   try {
-    await once(server, "listening");
+    server = await listen(createApp(services), host, options.port, options.patience ?? PATIENCE);
   } catch (error) {
     await queue.close();
     await listener.close();
     await analyst.close();
     await database.close();
-    throw portProblem(error, options.port);
+    throw error;
   }
   const background = keepHouse(services, options.keepDays ?? null);
   const worker = (options.worker ?? true) ? startWorker(services, queue, threads) : null;
+  own.worker = worker;
+  const stopTelling =
+    worker !== null && database.kind === "server" ? await tellAlive(database, worker.alive) : null;
   const { port } = server.address() as AddressInfo;
   return {
     url: `http://${host.includes(":") ? `[${host}]` : host}:${port}`,
@@ -121,6 +130,7 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
     close: async () => {
       clearInterval(background);
       await closeServer(server);
+      await stopTelling?.();
       await worker?.stop();
       await services.search.close();
       await queue.close();
@@ -129,6 +139,30 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
       await database.close();
     },
   };
+}
+
+/** @throws Problem `port-taken` */
+async function listen(
+  app: Express,
+  host: string,
+  port: number,
+  { heading, request }: NonNullable<StartOptions["patience"]>,
+): Promise<Server> {
+  const server = createServer(
+    {
+      headersTimeout: heading,
+      requestTimeout: request,
+      connectionsCheckingInterval: Math.min(5000, heading / 2),
+      keepAliveTimeout: 10_000,
+    },
+    app,
+  ).listen(port, host);
+  try {
+    await once(server, "listening");
+    return server;
+  } catch (error) {
+    throw portProblem(error, port);
+  }
 }
 
 function keepHouse(services: Services, keepDays: number | null): NodeJS.Timeout {

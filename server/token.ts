@@ -1,6 +1,6 @@
 /** `npm run -s token -- NAME`: makes an owner's token in the store and prints it, once. */
 import { resolve } from "node:path";
-import { orOneLine } from "./settings.ts";
+import { databaseWaitOf, orOneLine } from "./settings.ts";
 import { openDatabase } from "./store/database.ts";
 import { migrate } from "./store/migrations.ts";
 import { createToken } from "./store/tokens.ts";
@@ -14,6 +14,7 @@ if (name === undefined) {
     const database = await openDatabase({
       url: process.env.DATABASE_URL,
       folder: resolve(process.env.DATA_DIR ?? "data"),
+      waitSeconds: databaseWaitOf(process.env.DATABASE_WAIT),
     });
     await migrate(database);
     const { token } = await createToken(database, { name, role: "owner", scope: [] });

@@ -3,7 +3,7 @@ import { z } from "zod";
 import type { Frozen } from "../../src/account.ts";
 import { daysField, timeField } from "./fields.ts";
 
-export const ROLES = ["owner", "teacher", "reader", "researcher"] as const;
+export const ROLES = ["owner", "teacher", "reader", "researcher", "monitor"] as const;
 
 const role = z.enum(ROLES);
 const until = timeField.nullable().describe("when it ends, or has ended, by itself, in UTC; null for never");
@@ -56,7 +56,9 @@ export const newToken = z.object({
     .array(z.string().max(100))
     .max(1000)
     .default([])
-    .describe("ids of players (teacher), takes (reader) or corpora (researcher); empty for an owner"),
+    .describe(
+      "ids of players (teacher), takes (reader) or corpora (researcher); empty for an owner or a monitor",
+    ),
   days: daysField,
 });
 

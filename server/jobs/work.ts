@@ -28,17 +28,35 @@ const IDLE_MS = 250;
 /** How often items without a message are looked for. */
 const SWEEP_MS = 60_000;
 
+/** A worker with nothing in hand that has not looked for messages for so long hangs, in milliseconds. */
+const HANGS_MS = 30_000;
+
 export interface Worker {
+  /** Whether it works on something, or looked for messages lately. */
+  alive(): boolean;
   /** Finishes what is begun and stops. */
   stop(): Promise<void>;
 }
 
+/** What is seen of the loop from outside, and how it is woken from a pause. */
+interface Pulse {
+  wake: () => void;
+  /** When it last looked for messages, in milliseconds of the clock. */
+  looked: number;
+  /** Number of items in hand. */
+  inHand: number;
+  ended: boolean;
+}
+
 export function startWorker(services: Workshop, queue: Queue, threads: number): Worker {
   const abort = new AbortController();
-  const wake = { now: () => {} };
-  abort.signal.addEventListener("abort", () => wake.now());
-  const done = loop(services, queue, threads * 2, abort.signal, wake);
+  const pulse: Pulse = { wake: () => {}, looked: Date.now(), inHand: 0, ended: false };
+  abort.signal.addEventListener("abort", () => pulse.wake());
+  const done = loop(services, queue, threads * 2, abort.signal, pulse).finally(() => {
+    pulse.ended = true;
+  });
   return {
+    alive: () => !pulse.ended && (pulse.inHand > 0 || Date.now() - pulse.looked < HANGS_MS),
     stop: async () => {
       abort.abort();
       await done;
@@ -51,11 +69,13 @@ async function loop(
   queue: Queue,
   most: number,
   signal: AbortSignal,
-  wake: { now: () => void },
+  pulse: Pulse,
 ): Promise<void> {
   const running = new Set<Promise<void>>();
   let swept = 0;
   while (!signal.aborted) {
+    pulse.looked = Date.now();
+    pulse.inHand = running.size;
     try {
       if (Date.now() - swept > SWEEP_MS) {
         swept = Date.now();
@@ -67,12 +87,13 @@ async function loop(
           const ended: Promise<void> = task.finally(() => running.delete(ended));
           running.add(ended);
         }
+        pulse.inHand = running.size;
       }
       if (running.size >= most) await Promise.race(running);
-      else if (messages.length === 0) await pause(IDLE_MS, wake);
+      else if (messages.length === 0) await pause(IDLE_MS, pulse);
     } catch (error) {
       services.log.warn({ err: error }, "the worker could not reach the queue; it tries again");
-      await pause(IDLE_MS * 4, wake);
+      await pause(IDLE_MS * 4, pulse);
     }
   }
   await Promise.all(running);
@@ -149,10 +170,10 @@ async function sweep(services: Workshop, queue: Queue): Promise<void> {
   if (stranded.length > 0) await services.database.transaction((inside) => queue.add(inside, stranded));
 }
 
-function pause(ms: number, wake: { now: () => void }): Promise<void> {
+function pause(ms: number, pulse: Pulse): Promise<void> {
   return new Promise((done) => {
     const timer = setTimeout(done, ms);
-    wake.now = () => {
+    pulse.wake = () => {
       clearTimeout(timer);
       done();
     };

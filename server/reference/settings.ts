@@ -9,6 +9,11 @@ export const SETTINGS: readonly (readonly [name: string, meaning: string, otherw
   ],
   ["DATA_DIR", "folder of the embedded store, for one process at a time", "data"],
   ["DATABASE_URL", "a PostgreSQL server in place of the embedded store", "the embedded store"],
+  [
+    "DATABASE_WAIT",
+    "seconds that a starting program waits for a PostgreSQL server that does not answer, 0 to 3600",
+    "30",
+  ],
   ["CORPUS_DIR", "a folder whose files may be analysed where they lie", "none"],
   [
     "KEEP_DAYS",

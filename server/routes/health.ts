@@ -18,7 +18,7 @@ export const healthRoutes: readonly Route[] = [
     method: "get",
     path: "/ready",
     access: "open",
-    summary: "The store answers",
+    summary: "The store answers and a worker is alive; 503 otherwise",
     answers: {
       200: {
         description: "ready",
@@ -27,15 +27,29 @@ export const healthRoutes: readonly Route[] = [
     },
     example: {},
     handle: async ({ services }) => {
-      try {
-        await services.database.query("select 1");
-      } catch {
-        throw new HttpProblem(503, "not-ready", "The store does not answer", null, "Try again in a moment.");
-      }
+      const readiness = await services.readiness();
+      if (readiness !== "ready") throw notReady(readiness);
       return {
         status: 200,
-        json: { status: "ready" as const, store: services.database.kind, analysisVersion: ANALYSIS_VERSION },
+        json: {
+          status: "ready" as const,
+          store: services.database.kind,
+          worker: "alive" as const,
+          analysisVersion: ANALYSIS_VERSION,
+        },
       };
     },
   }),
 ];
+
+function notReady(why: "no-store" | "no-worker"): HttpProblem {
+  return new HttpProblem(
+    503,
+    why === "no-store" ? "not-ready" : "no-worker",
+    why === "no-store" ? "The store does not answer" : "No worker is alive, so jobs wait",
+    null,
+    why === "no-store"
+      ? "Try again in a moment."
+      : "Start one: npm run worker, or the service without WORKER=off.",
+  );
+}

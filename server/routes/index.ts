@@ -12,6 +12,7 @@ import { jobRoutes } from "./jobs.ts";
 import { lensMeasureRoutes } from "./lens-measures.ts";
 import { libraryRoutes } from "./library.ts";
 import { listenRoutes } from "./listen.ts";
+import { metricsRoutes } from "./metrics.ts";
 import { pageRoutes } from "./page.ts";
 import { placementRoutes } from "./placements.ts";
 import { playerPageRoutes } from "./player-page.ts";
@@ -27,6 +28,7 @@ import { tokenRoutes } from "./tokens.ts";
 
 export const routes: readonly Route[] = [
   ...healthRoutes,
+  ...metricsRoutes,
   ...analyseRoutes,
   ...listenRoutes,
   ...takeRoutes,

@@ -172,6 +172,10 @@ const STEPS: readonly (readonly string[])[] = [
       `alter table ${table} alter column ${column} set statistics 0`,
     ]),
   ),
+  [
+    // Which workers live, for servers that have none of their own.
+    `create table workers (id text primary key, seen_at timestamptz not null)`,
+  ],
 ];
 
 /** Brings the store to the newest step. Safe to call by several processes at once on a PostgreSQL server. */
