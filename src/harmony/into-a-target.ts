@@ -13,6 +13,7 @@ import {
   sameDirection,
   turnOf,
 } from "./line-motion.ts";
+import { LEVELS } from "./strength.ts";
 
 /** How far from its target (semitones) a note may stand to enclose it. */
 const ENCLOSING = 2;
@@ -32,7 +33,8 @@ const NEAR = 1e-6;
  * - At least one of them is foreign to its chord, and neither is an arpeggio note, a chord tone reached or left by
  *   leap within its chord: that one has a role of its own (F A flat G over G7).
  * - The line leans on the target and on neither side: the last note before it is weaker or shorter than it, or no
- *   stronger where the first is weaker or shorter. Each leads on within a beat; no rest lies between.
+ *   stronger where the first is weaker or shorter. Where the target's own place is weak and the last note a chord tone,
+ *   as good a place to rest as the target, the first must be lighter too. Each leads on within a beat; no rest lies between.
  * - One of the sides may take two half steps towards the target (F, D, D sharp, E), all within a beat and a half.
  * - A turn around the target, leaving the pitch that it returns to, is a pair of neighbours (`by-step.ts`) unless the
  *   target comes anew on a stronger place.
@@ -180,6 +182,8 @@ function beatsBetween(line: Line, from: number, to: number): number {
 /** True when the line leans on the target and not on the notes around it. */
 function leansOn(line: Line, sides: readonly number[], target: number): boolean {
   const [first, last] = [sides[0]!, sides.at(-1)!];
+  const isWeak = line.notes[target]!.strength < LEVELS.halfBar;
+  if (isWeak && isChordTone(line, last) && !isLighter(line, first, target)) return false;
   if (isLighter(line, last, target)) return true;
   return !isStronger(line, last, target) && isLighter(line, first, target);
 }
