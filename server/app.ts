@@ -5,7 +5,7 @@ import express, { type Express } from "express";
 import { rateLimit } from "express-rate-limit";
 import helmet from "helmet";
 import { accountJsonSchema } from "../src/export/index.ts";
-import { guardOrigin, openShare } from "./access.ts";
+import { guardOrigin } from "./access.ts";
 import { errorHandler, HttpProblem, noSuchPath } from "./errors.ts";
 import { mount } from "./mount.ts";
 import { observe } from "./observe.ts";
@@ -13,6 +13,7 @@ import { openApi } from "./openapi.ts";
 import { referenceRouter } from "./reference/router.ts";
 import { routes } from "./routes/index.ts";
 import type { Services } from "./services.ts";
+import { openShare } from "./shared-link.ts";
 
 const PAGES = fileURLToPath(new URL("../dist/client", import.meta.url));
 const PIANO = fileURLToPath(

@@ -1,4 +1,5 @@
 /**
+ * `ledgerline backup FILE`, `ledgerline restore FILE`, and
  * `ledgerline analyse FILE... --chart CHART|--form NAME --key KEY [--shape NAME] [--format ...] [--out DIR]`.
  * A bad file gets a line on standard error; the others are done; the exit code is then 1.
  */
@@ -32,7 +33,13 @@ const USAGE = `ledgerline analyse FILE... --chart CHART | --form NAME --key KEY
 CHART is chart text or the name of a file that holds it. Without a chart, the one that the file itself carries is used.
 Without --shape all hand shapes are offered and used where the line gives evidence of them; --shape none fingers without.
 LIST is JSON or the name of a file that holds it: what is put right of single notes, each by its "source" in the account,
-for example [{"note":"t1/960/64","hand":"left","finger":2}]; further "pitch", "meant": false, "removed": true, "added".`;
+for example [{"note":"t1/960/64","hand":"left","finger":2}]; further "pitch", "meant": false, "removed": true, "added".
+
+ledgerline backup FILE
+ledgerline restore FILE
+
+All that the store holds (DATA_DIR or DATABASE_URL, as for the service) into a file, while the service runs; and from it
+into a new store of either kind. What was written or restored is held against its hashes.`;
 
 try {
   process.exitCode = await main(process.argv.slice(2));
@@ -49,12 +56,18 @@ async function main(args: string[]): Promise<number> {
     console.log(USAGE);
     return command === undefined && !values.help ? 2 : 0;
   }
+  if (command === "backup" || command === "restore") {
+    if (files.length !== 1) throw oneFileNeeded(command);
+    const { placeOfStore, ...commands } = await import("./backup/command.ts");
+    console.log(await commands[command](placeOf(files[0]!), placeOfStore()));
+    return 0;
+  }
   if (command !== "analyse") {
     throw new Problem(
       "no-such-command",
       `There is no command "${command}"`,
       null,
-      "Say: ledgerline analyse FILE...",
+      "Say: ledgerline analyse FILE..., backup FILE or restore FILE.",
     );
   }
   if (files.length === 0) {
@@ -97,6 +110,15 @@ async function main(args: string[]): Promise<number> {
   }
   await listener.close();
   return failures > 0 ? 1 : 0;
+}
+
+function oneFileNeeded(command: string): Problem {
+  return new Problem(
+    "file-missing",
+    `ledgerline ${command} needs the name of one file`,
+    null,
+    `Say: ledgerline ${command} FILE.`,
+  );
 }
 
 /** How far listening to a recording is, for one who waits at a terminal. */

@@ -71,7 +71,7 @@ function limitBody(most: number): RequestHandler {
 function requireAccess(route: Route, services: Services): RequestHandler {
   return async (request, response, next) => {
     const { database } = services;
-    const actor = await actorOf(request, database, services.needsToken);
+    const actor = await actorOf(request, services);
     const id = request.params.id;
     await authorise(
       route.access,

@@ -16,6 +16,7 @@ const VERSION = (
 export const TAGS: Readonly<Record<string, { readonly name: string; readonly description: string }>> = {
   health: { name: "Service", description: "Whether the service lives and can work." },
   ready: { name: "Service", description: "Whether the service lives and can work." },
+  backup: { name: "Service", description: "Whether the service lives and can work." },
   metrics: { name: "Service", description: "Whether the service lives and can work." },
   analyse: { name: "Analysis", description: "Accounts of files that are not kept." },
   listen: { name: "Analysis", description: "Accounts of files that are not kept." },

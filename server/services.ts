@@ -18,6 +18,8 @@ export interface Services {
   readonly corpusDir: string | null;
   /** True when every request must carry a token: on any address but the loopback one. */
   readonly needsToken: boolean;
+  /** What a command on this machine opens the service with, as an owner; it is told in the data folder alone. */
+  readonly folderKey: string;
   /** Proxies before the service, whose word on the caller's address and on TLS is taken. */
   readonly proxies: number;
   readonly metrics: Metrics;

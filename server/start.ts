@@ -1,4 +1,5 @@
 /** Opens the store, loads the demo corpus into a new one, and listens. */
+import { randomBytes } from "node:crypto";
 import { once } from "node:events";
 import { createServer, type Server } from "node:http";
 import type { AddressInfo } from "node:net";
@@ -20,6 +21,7 @@ import type { Services } from "./services.ts";
 import { logOf, tellError } from "./settings.ts";
 import { openDatabase } from "./store/database.ts";
 import { eraseDeleted } from "./store/erase.ts";
+import { tellWhereReached } from "./store/folder-lock.ts";
 import { migrate } from "./store/migrations.ts";
 import { deleteOld, purgeDeleted } from "./store/purge.ts";
 import { refreshAnalyses } from "./store/takes.ts";
@@ -96,6 +98,7 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
   const readiness = () => readinessOf(database, () => own.worker?.alive() ?? null);
   const services: Services = {
     database,
+    folderKey: randomBytes(32).toString("base64url"),
     readiness,
     metrics: createMetrics(database, async () => (await readiness()) === "ready"),
     analyst,
@@ -124,8 +127,11 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
   const stopTelling =
     worker !== null && database.kind === "server" ? await tellAlive(database, worker.alive) : null;
   const { port } = server.address() as AddressInfo;
+  if (database.kind === "embedded" && options.dataDir !== null) {
+    tellWhereReached(options.dataDir, { url: addressOf(nearest(host), port), key: services.folderKey });
+  }
   return {
-    url: `http://${host.includes(":") ? `[${host}]` : host}:${port}`,
+    url: addressOf(host, port),
     services,
     close: async () => {
       clearInterval(background);
@@ -139,6 +145,15 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
       await database.close();
     },
   };
+}
+
+function addressOf(host: string, port: number): string {
+  return `http://${host.includes(":") ? `[${host}]` : host}:${port}`;
+}
+
+/** The address by which this machine reaches what listens at all of its addresses. */
+function nearest(host: string): string {
+  return { "0.0.0.0": "127.0.0.1", "::": "::1" }[host] ?? host;
 }
 
 /** @throws Problem `port-taken` */

@@ -47,6 +47,14 @@ export const SCRIPTS: readonly (readonly [name: string, meaning: string])[] = [
     "npm run -s ledgerline -- analyse FILE...",
     "the command line; ledgerline analyse FILE... where the package is installed",
   ],
+  [
+    "npm run -s ledgerline -- backup FILE",
+    "all that the store holds into a new file, also while the service runs; read again and held against its hashes",
+  ],
+  [
+    "npm run -s ledgerline -- restore FILE",
+    "a backup into a new store: the folder DATA_DIR, or the empty database DATABASE_URL; what it then holds is held against the hashes of the file",
+  ],
   ["npm run reference", "makes these pages again"],
   ["npm test", "the check, then all tests"],
   ["npm run check", "formatter, linter, laws of the house, type checker"],

@@ -1,6 +1,7 @@
 /** All routes below `/api`, one file a resource. */
 import type { Route } from "../route.ts";
 import { analyseRoutes } from "./analyse.ts";
+import { backupRoutes } from "./backup.ts";
 import { classRoutes } from "./class.ts";
 import { compareRoutes } from "./compare.ts";
 import { corpusRoutes } from "./corpora.ts";
@@ -29,6 +30,7 @@ import { tokenRoutes } from "./tokens.ts";
 export const routes: readonly Route[] = [
   ...healthRoutes,
   ...metricsRoutes,
+  ...backupRoutes,
   ...analyseRoutes,
   ...listenRoutes,
   ...takeRoutes,

@@ -51,6 +51,8 @@ export interface Database extends Queryable {
   script(text: string): Promise<Record<string, unknown>[]>;
   /** All or nothing; what `work` throws is thrown on after the roll-back. */
   transaction<T>(work: (inside: Queryable) => Promise<T>): Promise<T>;
+  /** All that a PostgreSQL server holds, as it was at one moment, until `end`; the embedded store has none. */
+  snapshot?(): Promise<{ readonly inside: Queryable; end(): Promise<void> }>;
   close(): Promise<void>;
 }
 
@@ -165,6 +167,16 @@ async function openServer(url: string, place: Place): Promise<Database> {
       } finally {
         client.release(broken);
       }
+    },
+    snapshot: async () => {
+      const client = await pool.connect();
+      await client.query("begin isolation level repeatable read read only");
+      const end = () =>
+        client.query("rollback").then(
+          () => client.release(),
+          (lost: Error) => client.release(lost),
+        );
+      return { inside: over(client), end };
     },
     close: () => pool.end(),
   };

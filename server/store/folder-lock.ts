@@ -15,6 +15,15 @@ interface Holder {
   readonly pid: number;
   /** Tells a process from a later one with the same number; null where the system does not say. */
   readonly started: string | null;
+  /** Where the process is reached, when it is a server that is open. */
+  readonly server?: Reached;
+}
+
+/** How a command of whoever may read the folder gets through to the server that holds it. */
+export interface Reached {
+  readonly url: string;
+  /** What opens it as an owner's token does, for as long as it runs. */
+  readonly key: string;
 }
 
 /** Locks that this process holds. */
@@ -32,7 +41,7 @@ export async function lockFolder(folder: string): Promise<() => void> {
   for (let looks = 0; ; looks++) {
     if (held.has(file)) throw inUse(folder, process.pid);
     try {
-      writeFileSync(file, `${JSON.stringify(me)}\n`, { flag: "wx" });
+      writeFileSync(file, `${JSON.stringify(me)}\n`, { flag: "wx", mode: 0o600 });
       held.add(file);
       return () => {
         held.delete(file);
@@ -48,6 +57,27 @@ export async function lockFolder(folder: string): Promise<() => void> {
     }
     if (holder !== null && lives(holder)) throw inUse(folder, holder.pid);
     setAside(file, holder);
+  }
+}
+
+/** Tells whoever may read a folder that this process holds where it is reached. */
+export function tellWhereReached(folder: string, server: Reached): void {
+  const file = join(realpathSync(folder), NAME);
+  if (!held.has(file)) return;
+  const me: Holder = { pid: process.pid, started: startOf(process.pid), server };
+  const next = `${file}.next`;
+  writeFileSync(next, `${JSON.stringify(me)}\n`, { mode: 0o600 });
+  renameSync(next, file);
+}
+
+/** Where the server is reached that holds a folder; null where none does, or does not say. */
+export function holderOf(folder: string): Reached | null {
+  try {
+    const file = join(realpathSync(folder), NAME);
+    const holder = readHolder(file);
+    return holder !== null && (held.has(file) || lives(holder)) ? (holder.server ?? null) : null;
+  } catch {
+    return null;
   }
 }
 
@@ -69,8 +99,9 @@ function setAside(file: string, dead: Holder | null): void {
 function readHolder(file: string): Holder | null {
   try {
     const holder = JSON.parse(readFileSync(file, "utf8")) as Partial<Holder>;
-    const { pid, started = null } = holder;
-    return typeof pid === "number" && Number.isInteger(pid) && pid > 0 ? { pid, started } : null;
+    const { pid, started = null, server } = holder;
+    if (typeof pid !== "number" || !Number.isInteger(pid) || pid <= 0) return null;
+    return { pid, started, ...(server === undefined ? {} : { server }) };
   } catch {
     return null;
   }

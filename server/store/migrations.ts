@@ -1,5 +1,5 @@
 /** The tables, step by step. A step that has landed is never changed; a new one is added. */
-import type { Database } from "./database.ts";
+import type { Database, Queryable } from "./database.ts";
 import { oneAtATime } from "./one-at-a-time.ts";
 
 const STEPS: readonly (readonly string[])[] = [
@@ -178,20 +178,22 @@ const STEPS: readonly (readonly string[])[] = [
   ],
 ];
 
+/** Number of steps to the tables of today. */
+export const STEP_COUNT = STEPS.length;
+
 /** Brings the store to the newest step. Safe to call by several processes at once on a PostgreSQL server. */
 export async function migrate(database: Database): Promise<void> {
-  await oneAtATime(database, () => takeSteps(database));
+  await oneAtATime(database, () => database.transaction((inside) => takeSteps(inside)));
 }
 
-async function takeSteps(database: Database): Promise<void> {
-  await database.transaction(async (inside) => {
-    await inside.query("create table if not exists migrations (step int primary key)");
-    const done = await inside.query<{ step: number }>("select step from migrations");
-    const landed = new Set(done.map((row) => row.step));
-    for (const [step, statements] of STEPS.entries()) {
-      if (landed.has(step)) continue;
-      for (const statement of statements) await inside.query(statement);
-      await inside.query("insert into migrations (step) values ($1)", [step]);
-    }
-  });
+/** Takes the steps that the store lacks, in the caller's transaction. @param most number of steps to stop after */
+export async function takeSteps(inside: Queryable, most = STEP_COUNT): Promise<void> {
+  await inside.query("create table if not exists migrations (step int primary key)");
+  const done = await inside.query<{ step: number }>("select step from migrations");
+  const landed = new Set(done.map((row) => row.step));
+  for (const [step, statements] of STEPS.slice(0, most).entries()) {
+    if (landed.has(step)) continue;
+    for (const statement of statements) await inside.query(statement);
+    await inside.query("insert into migrations (step) values ($1)", [step]);
+  }
 }

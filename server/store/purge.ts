@@ -2,8 +2,18 @@
 import type { Database } from "./database.ts";
 import { markErasure } from "./erase.ts";
 
+/** How many backups of a store are on their way: nothing that they may still read goes for good. */
+const held = new WeakMap<Database, number>();
+
+/** @returns what lets things go for good again */
+export function whilePurgeWaits(database: Database): () => void {
+  held.set(database, (held.get(database) ?? 0) + 1);
+  return () => held.set(database, held.get(database)! - 1);
+}
+
 /** Removes for good what was deleted longer ago than `minutes`, with sources and analyses that nothing uses. */
 export async function purgeDeleted(database: Database, minutes: number): Promise<void> {
+  if ((held.get(database) ?? 0) > 0) return;
   await database.transaction(async (inside) => {
     const before = `now() - make_interval(mins => $1)`;
     let rows = 0;
