@@ -85,10 +85,12 @@ function slippedPentatonic(line: DeviceLine): Stretch[] {
 /** Statements that make a sequence: the figure and two moves; of two-note figures twice as many. */
 const STATEMENTS = 3;
 const STATEMENTS_OF_PAIRS = 4;
+/** Half steps by which a figure is moved at most: a fifth. [practice] */
+const WIDEST_MOVE = 7;
 
 /**
- * Sequence: a figure moved twice or more by the same step, in the same rhythm and the same intervals by letter. It
- * turns, so that a scale or a chromatic run is none. Source: Kostka & Payne [memory].
+ * Sequence: a figure moved twice or more by the same step, in the same rhythm and the same intervals, by letter or by
+ * half steps. It turns, so that a scale or a chromatic run is none. Source: Kostka & Payne [memory].
  */
 export function sequence(line: DeviceLine): Stretch[] {
   const found: Stretch[] = [];
@@ -104,10 +106,13 @@ export function sequence(line: DeviceLine): Stretch[] {
 function longestSequence(line: DeviceLine, first: number): number | null {
   for (const size of [3, 4, 5, 6, 2]) {
     const least = size === 2 ? STATEMENTS_OF_PAIRS : STATEMENTS;
-    let count = 1;
-    while (isMoved(line, first, size, count)) count += 1;
-    const last = first + size * count - 1;
-    if (count >= least && turns(line, first, size) && isJoined(line, first, last)) return last;
+    if (!turns(line, first, size)) continue;
+    for (const moved of [isMoved, isMovedExactly]) {
+      let count = 1;
+      while (moved(line, first, size, count)) count += 1;
+      const last = first + size * count - 1;
+      if (count >= least && isJoined(line, first, last)) return last;
+    }
   }
   return null;
 }
@@ -129,8 +134,19 @@ function isMoved(line: DeviceLine, first: number, size: number, count: number): 
   return true;
 }
 
+/** The same by half steps, whatever letters it is written on: major thirds that fall by half steps. */
+function isMovedExactly(line: DeviceLine, first: number, size: number, count: number): boolean {
+  const from = first + size * (count - 1);
+  const to = from + size;
+  if (to + size > line.length) return false;
+  const step = line[first + size]!.note.pitch - line[first]!.note.pitch;
+  if (step === 0 || Math.abs(step) > WIDEST_MOVE) return false;
+  return line[to]!.note.pitch - line[from]!.note.pitch === step && isSame(line, from, to, size);
+}
+
 /** The figure and the way into its next statement go in both directions. */
 function turns(line: DeviceLine, first: number, size: number): boolean {
+  if (first + size >= line.length) return false;
   const moves = Array.from({ length: size }, (_, k) => move(line, first + k));
   return moves.some((semitones) => semitones > 0) && moves.some((semitones) => semitones < 0);
 }
@@ -191,6 +207,7 @@ export function answeringEnd(
       !isSame(line, lastA - END + 1, lastB - END + 1, END)
     )
       return;
+    if (line[firstA]!.note.pitch === line[firstB]!.note.pitch && isSame(line, firstA, firstB, END)) return;
     found.push({ name: "answering end", first: lastB - END + 1, last: lastB });
   });
   return found;

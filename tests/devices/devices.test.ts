@@ -7,6 +7,7 @@ import { labelNotes } from "../../src/harmony/index.ts";
 import { chanceFrom } from "../../src/statistics/chance.ts";
 import { labelled, type Setting } from "../harmony/notation.ts";
 import { EXAMPLES } from "./examples.ts";
+import { FURTHER_EXAMPLES, type SecondExample } from "./further-examples.ts";
 import { randomLine } from "./random-lines.ts";
 
 function devicesOf(text: string, setting?: Setting, phrases: { firstNote: string; lastNote: string }[] = []) {
@@ -22,6 +23,32 @@ describe.each(Object.entries(EXAMPLES))("%s", (name, { is, isNot }) => {
     expect(devicesOf(text, setting).map((device) => device.name)).not.toContain(name);
   });
 });
+
+/** The device names of an example; its first phrase has as many notes as it says. */
+function namesIn({ text, setting, first }: SecondExample): DeviceName[] {
+  const { notes } = labelled(text, setting);
+  const phrases =
+    first === undefined
+      ? []
+      : [
+          { firstNote: "n1", lastNote: `n${first}` },
+          { firstNote: `n${first + 1}`, lastNote: `n${notes.length}` },
+        ];
+  return devicesOf(text, setting, phrases).map((device) => device.name);
+}
+
+describe.each(Object.entries(FURTHER_EXAMPLES))(
+  "ten more and ten near misses of %s",
+  (name, { is, isNot }) => {
+    it("are told apart", () => {
+      expect([is.length, isNot.length]).toEqual([10, 10]);
+      for (const example of is)
+        expect([example.text, namesIn(example)]).toEqual([example.text, expect.arrayContaining([name])]);
+      for (const example of isNot)
+        expect([example.why, namesIn(example).includes(name as DeviceName)]).toEqual([example.why, false]);
+    });
+  },
+);
 
 describe("answering end", () => {
   const phrases = [
