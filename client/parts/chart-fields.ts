@@ -1,16 +1,31 @@
 /** Choosing or typing a chart: a form of the trade in a key, a chart in text, or what is heard of the take itself. */
-
+import { html, type TemplateResult } from "lit-html";
 import type { FormRow } from "../../server/contract/charts.ts";
-import { usualTonics } from "../../src/pitch/index.ts";
-import { withAccidentals } from "../../src/words/index.ts";
 import { h } from "../shell/dom.ts";
+import { type Change, drawnFrom } from "../shell/drawn-from.ts";
+import {
+  type ChartChoice,
+  type ChartRequest,
+  type ChartWay,
+  chartRequest,
+  chooseForm,
+  chooseKey,
+  chooseWay,
+  firstChoice,
+  hearFrom,
+  keyOf,
+  keysOf,
+  keyWords,
+  offerText,
+  touch,
+  typeChart,
+} from "./chart-choice.ts";
 import { chartPreview } from "./chart-preview.ts";
 import { proposalPanel } from "./chart-proposal.ts";
 
 export interface ChartFields {
   readonly element: HTMLElement;
-  /** Fields of the request: `form` and `key`, or `chart`, or none. */
-  read(): { form?: string; key?: string; chart?: string };
+  read(): ChartRequest;
   /** The file whose chart is proposed when it is to be read from the take; null when there is none, or several. */
   hear(file: File | null): void;
   /** Whether a proposed chart is shown, to be confirmed by sending it. */
@@ -21,6 +36,14 @@ export interface ChartFields {
 
 const HOW_TO_TYPE =
   "Bars between |, chords of a bar share its beats, % repeats the bar before, N.C. is no chord. Lines such as “key: F”, “meter: 3/4” or “idiom: blues” may stand first; a scale of your own stands in braces behind its chord: F7{Lydian b7}.";
+
+const EXAMPLE = "key: G\nGm7 C7 | Fmaj7 | Em7b5 A7 | Dm7";
+
+const WAYS: Readonly<Record<ChartWay, string>> = {
+  form: "A usual form",
+  text: "Type a chart",
+  own: "Read it from the take",
+};
 
 export function chartFields(
   forms: readonly FormRow[],
@@ -35,124 +58,92 @@ export function chartFields(
     readonly changed?: () => void;
   } = {},
 ): ChartFields {
-  const state: { way: string; file: File | null } = { way: start.text ? "text" : "form", file: null };
   const proposal = proposalPanel(() => start.changed?.());
-  const form = h(
-    "select",
-    { name: "form" },
-    ...forms.map((row) =>
-      h("option", { value: row.id, selected: row.id === start.form }, `${row.name}, ${row.bars} bars`),
-    ),
-  );
-  const key = keyField(forms, form, start.key);
-  const text = h(
-    "textarea",
-    {
-      name: "chart-text",
-      rows: 6,
-      spellcheck: "false",
-      autocapitalize: "off",
-      "aria-describedby": "chart-hint",
-      placeholder: "key: G\nGm7 C7 | Fmaj7 | Em7b5 A7 | Dm7",
-    },
-    start.text ?? "",
-  );
   const preview = chartPreview();
-  text.addEventListener("input", () => preview.show(text.value));
-  const panels: Record<string, HTMLElement> = {
-    form: h("div", { class: "row" }, h("label", {}, "Form", form), h("label", {}, "Key", key)),
-    text: h(
-      "div",
-      {},
-      h("label", {}, "Chart", text),
-      h("p", { class: "hint", id: "chart-hint" }, HOW_TO_TYPE),
-      preview.element,
-    ),
-    own: proposal.element,
-  };
-  const way = (value: string, label: string) => {
-    const input = h("input", { type: "radio", name: "chart-way", value, checked: state.way === value });
-    input.addEventListener("change", () => {
-      state.way = value;
-      // What was heard can be gone on with as text.
-      if (value === "text" && text.value.trim() === "") text.value = proposal.read() ?? "";
-      show();
-      start.changed?.();
-    });
-    return h("label", { class: "choice" }, input, ` ${label}`);
-  };
-  const show = () => {
-    for (const [name, panel] of Object.entries(panels)) panel.hidden = name !== state.way;
-    if (state.way === "own") proposal.hear(state.file);
-    if (state.way === "text") preview.show(text.value);
-  };
-  const element = h(
-    "fieldset",
-    { class: "chart-fields" },
-    h("legend", {}, start.legend ?? "The chart it was played on"),
-    h(
-      "div",
-      { class: "choices" },
-      way("form", "A usual form"),
-      way("text", "Type a chart"),
-      start.fromTake === false ? null : way("own", "Read it from the take"),
-    ),
-    ...Object.values(panels),
+  const ways: readonly ChartWay[] = start.fromTake === false ? ["form", "text"] : ["form", "text", "own"];
+  const element = h("fieldset", { class: "chart-fields" });
+  const { state, change: draw } = drawnFrom(
+    element,
+    firstChoice(forms, start),
+    (choice) => html`
+    <legend>${start.legend ?? "The chart it was played on"}</legend>
+    <div class="choices">
+      ${ways.map((way) => wayChoice(way, choice, () => chooseAnother(way)))}
+    </div>
+    ${formFields(choice, forms, change)}
+    ${textField(choice, preview.element, change)}
+    <div ?hidden=${choice.way !== "own"}>${proposal.element}</div>`,
   );
-  let touched = false;
-  element.addEventListener("input", () => {
-    touched = true;
-  });
-  show();
+  element.addEventListener("input", () => draw(touch));
+  change((same) => same);
+
+  /** What is read and what is heard follows the choice. */
+  function change(next: (choice: ChartChoice) => ChartChoice): void {
+    draw(next);
+    const { way, file, text } = state();
+    if (way === "own") proposal.hear(file);
+    if (way === "text") preview.show(text);
+  }
+
+  function chooseAnother(way: ChartWay): void {
+    change((choice) => chooseWay(choice, way, proposal.read()));
+    start.changed?.();
+  }
+
   return {
     element,
-    read() {
-      if (state.way === "form") return { form: form.value, key: key.value };
-      if (state.way === "text") return { chart: text.value };
-      const heard = proposal.read();
-      return heard === null ? {} : { chart: heard };
-    },
-    hear(file) {
-      state.file = file;
-      if (state.way === "own") proposal.hear(file);
-    },
-    toConfirm: () => state.way === "own" && proposal.read() !== null,
-    offer(chart) {
-      if (touched) return;
-      state.way = "text";
-      text.value = chart;
-      const chosen = element.querySelector<HTMLInputElement>('[name="chart-way"][value="text"]');
-      if (chosen !== null) chosen.checked = true;
-      show();
+    read: () => chartRequest(state(), forms, proposal.read()),
+    hear: (file) => change((choice) => hearFrom(choice, file)),
+    toConfirm: () => state().way === "own" && proposal.read() !== null,
+    offer(text) {
+      change((choice) => offerText(choice, text));
       start.changed?.();
     },
   };
 }
 
-/** The keys of a form, filled anew when it changes; the tonic that was chosen stays. */
-function keyField(
+const wayChoice = (way: ChartWay, choice: ChartChoice, choose: () => void): TemplateResult =>
+  html`<label class="choice"
+    ><input type="radio" name="chart-way" value=${way} .checked=${choice.way === way} @change=${choose}>
+    ${WAYS[way]}</label
+  >`;
+
+function formFields(
+  choice: ChartChoice,
   forms: readonly FormRow[],
-  form: HTMLSelectElement,
-  startKey: string | undefined,
-): HTMLSelectElement {
-  const key = h("select", { name: "key" });
-  const fillKeys = () => {
-    const minor = forms.find((row) => row.id === form.value)?.mode === "minor";
-    const held = key.value.replace(/m$/, "");
-    key.replaceChildren(
-      ...usualTonics(minor ? "minor" : "major").map((name) =>
-        h(
-          "option",
-          {
-            value: minor ? `${name}m` : name,
-            selected: name === (held || startKey?.replace(/m$/, "") || "F"),
-          },
-          `${withAccidentals(name)} ${minor ? "minor" : "major"}`,
-        ),
-      ),
-    );
-  };
-  form.addEventListener("change", fillKeys);
-  fillKeys();
-  return key;
+  change: Change<ChartChoice>,
+): TemplateResult {
+  const key = keyOf(choice, forms);
+  return html`<div class="row" ?hidden=${choice.way !== "form"}>
+    <label>Form
+      <select name="form" @change=${(event: Event) => change((now) => chooseForm(now, valueOf(event)))}>
+        ${forms.map(
+          ({ id, name, bars }) =>
+            html`<option value=${id} .selected=${id === choice.form}>${name}, ${bars} bars</option>`,
+        )}
+      </select></label>
+    <label>Key
+      <select name="key" @change=${(event: Event) => change((now) => chooseKey(now, valueOf(event)))}>
+        ${keysOf(choice, forms).map(
+          (one) => html`<option value=${one} .selected=${one === key}>${keyWords(one)}</option>`,
+        )}
+      </select></label>
+  </div>`;
+}
+
+const textField = (
+  choice: ChartChoice,
+  preview: HTMLElement,
+  change: Change<ChartChoice>,
+): TemplateResult => html`<div ?hidden=${choice.way !== "text"}>
+  <label>Chart
+    <textarea name="chart-text" rows="6" spellcheck="false" autocapitalize="off" aria-describedby="chart-hint"
+      placeholder=${EXAMPLE} .value=${choice.text}
+      @input=${(event: Event) => change((now) => typeChart(now, valueOf(event)))}></textarea></label>
+  <p class="hint" id="chart-hint">${HOW_TO_TYPE}</p>
+  ${preview}
+</div>`;
+
+function valueOf({ target }: Event): string {
+  return (target as HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement).value;
 }
