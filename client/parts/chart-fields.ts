@@ -2,7 +2,7 @@
 import { html, type TemplateResult } from "lit-html";
 import type { FormRow } from "../../server/contract/charts.ts";
 import { h } from "../shell/dom.ts";
-import { type Change, drawnFrom } from "../shell/drawn-from.ts";
+import { type Change, drawnFrom, fieldText } from "../shell/drawn-from.ts";
 import {
   type ChartChoice,
   type ChartRequest,
@@ -116,14 +116,14 @@ function formFields(
   const key = keyOf(choice, forms);
   return html`<div class="row" ?hidden=${choice.way !== "form"}>
     <label>Form
-      <select name="form" @change=${(event: Event) => change((now) => chooseForm(now, valueOf(event)))}>
+      <select name="form" @change=${(event: Event) => change((now) => chooseForm(now, fieldText(event)))}>
         ${forms.map(
           ({ id, name, bars }) =>
             html`<option value=${id} .selected=${id === choice.form}>${name}, ${bars} bars</option>`,
         )}
       </select></label>
     <label>Key
-      <select name="key" @change=${(event: Event) => change((now) => chooseKey(now, valueOf(event)))}>
+      <select name="key" @change=${(event: Event) => change((now) => chooseKey(now, fieldText(event)))}>
         ${keysOf(choice, forms).map(
           (one) => html`<option value=${one} .selected=${one === key}>${keyWords(one)}</option>`,
         )}
@@ -139,11 +139,7 @@ const textField = (
   <label>Chart
     <textarea name="chart-text" rows="6" spellcheck="false" autocapitalize="off" aria-describedby="chart-hint"
       placeholder=${EXAMPLE} .value=${choice.text}
-      @input=${(event: Event) => change((now) => typeChart(now, valueOf(event)))}></textarea></label>
+      @input=${(event: Event) => change((now) => typeChart(now, fieldText(event)))}></textarea></label>
   <p class="hint" id="chart-hint">${HOW_TO_TYPE}</p>
   ${preview}
 </div>`;
-
-function valueOf({ target }: Event): string {
-  return (target as HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement).value;
-}

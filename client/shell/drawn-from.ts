@@ -24,3 +24,8 @@ export function drawnFrom<State>(
   change((same) => same);
   return { state: () => state, change };
 }
+
+/** What a field of a drawing holds when it tells of a change. */
+export function fieldText({ target }: Event): string {
+  return (target as HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement).value;
+}
