@@ -1,138 +1,57 @@
 /** How a take is read: its chart, its solo part, how it is placed on the chart. A change analyses it anew. */
-
+import { html, nothing, type TemplateResult } from "lit-html";
 import type { FormRow } from "../../server/contract/charts.ts";
 import type { ShapeRow } from "../../server/contract/library.ts";
 import type { TakeChange, TakeRow } from "../../server/contract/takes.ts";
-import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
+import type { Analysis } from "../../src/account.ts";
 import { chartFields } from "../parts/chart-fields.ts";
 import { handChoice } from "../parts/hand-choice.ts";
 import { h } from "../shell/dom.ts";
-import { confirming } from "./question-model.ts";
+import { type Change, drawnFrom, fieldText } from "../shell/drawn-from.ts";
+import {
+  type Choices,
+  hasPatterns,
+  isUnconfirmed,
+  METHODS,
+  partChoices,
+  settingsChange,
+  settingsOf,
+  staffChoices,
+  type TakeSettings,
+} from "./settings-model.ts";
 
-const METHODS: readonly (readonly [string, string])[] = [
-  ["auto", "chosen by the program"],
-  ["notated", "by its notation"],
-  ["click", "one steady tempo, as to a click"],
-  ["tracked", "a beat that drifts"],
-  ["rubato", "no beat: by harmony alone"],
-];
+const TO_CONFIRM = "The chart that was proposed: put right what is not so, then confirm it";
 
-/** The form; `change` is given what to send. */
+/** The form; `send` is given what to change. */
 export function takeSettings(
   analysis: Analysis,
   take: TakeRow,
   forms: readonly FormRow[],
   shapes: readonly ShapeRow[],
-  change: (change: TakeChange) => Promise<void>,
+  send: (change: TakeChange) => Promise<void>,
 ): HTMLElement {
-  const { options } = analysis;
-  const unconfirmed = analysis.chart.source === "proposed";
+  const unconfirmed = isUnconfirmed(analysis);
   const chart = chartFields(forms, {
     text: analysis.chart.text,
-    ...(unconfirmed
-      ? { legend: "The chart that was proposed: put right what is not so, then confirm it" }
-      : {}),
+    ...(unconfirmed ? { legend: TO_CONFIRM } : {}),
   });
-  const select = (name: string, choices: readonly (readonly [string, string])[], now: string) =>
-    h(
-      "select",
-      { name },
-      ...choices.map(([value, label]) => h("option", { value, selected: value === now }, label)),
-    );
-  const title = h("input", { name: "title", value: take.title ?? "" });
-  const player = h("input", { name: "player", value: take.player ?? "" });
-  const date = h("input", { name: "date", type: "date", value: take.date?.slice(0, 10) ?? "" });
-  const part = select(
-    "part",
-    [
-      ["", "chosen by the program"],
-      ...analysis.source.parts.map((p) => [p.id, `${p.name || p.id}, ${p.notes} notes`] as const),
-    ],
-    options.soloPart ?? "",
-  );
-  const staves = Math.max(1, options.soloStaff ?? 1, ...analysis.source.parts.map((p) => p.staves));
-  const staff = select(
-    "staff",
-    [
-      ["", "chosen by the program"],
-      ...Array.from({ length: staves }, (_, i) => [String(i + 1), staffName(i + 1, staves)] as const),
-    ],
-    String(options.soloStaff ?? ""),
-  );
-  const pattern = h("input", {
-    name: "pattern",
-    type: "number",
-    min: 1,
-    step: 1,
-    placeholder: "the first with notes",
-    value: options.pattern ?? "",
-  });
-  const hasPatterns =
-    options.pattern !== null || analysis.warnings.some(({ code }) => code === "pattern-chosen");
-  const hand = handChoice(shapes, options);
-  const method = select("method", METHODS, options.method);
-  const tempo = h("input", {
-    name: "tempo",
-    type: "number",
-    min: 20,
-    max: 400,
-    step: "any",
-    value: options.tempo ?? "",
-  });
-  const form = h(
-    "form",
-    { class: "settings" },
-    chart.element,
-    h(
-      "fieldset",
-      {},
-      h("legend", {}, "The solo"),
-      h(
-        "div",
-        { class: "row" },
-        h("label", {}, "Part", part),
-        staves > 1 ? h("label", {}, "Staff", staff) : null,
-        hasPatterns ? h("label", {}, "Pattern of the file", pattern) : null,
-        h("label", {}, "Placed on the chart", method),
-        h("label", {}, "Quarter notes a minute, if known", tempo),
-      ),
-    ),
-    hand.element,
-    h(
-      "fieldset",
-      {},
-      h("legend", {}, "The take"),
-      h(
-        "div",
-        { class: "row" },
-        h("label", {}, "Title", title),
-        h("label", {}, "Player", player),
-        h("label", {}, "Date", date),
-      ),
-    ),
-    h(
-      "button",
-      { class: "main", type: "submit" },
-      unconfirmed ? "Confirm the chart and analyse anew" : "Analyse anew",
-    ),
+  const hand = handChoice(shapes, analysis.options);
+  const form = h("form", { class: "settings" });
+  const { state } = drawnFrom(
+    form,
+    settingsOf(analysis, take),
+    (now, change) => html`
+    ${chart.element}
+    ${soloFields(now, analysis, change)}
+    ${hand.element}
+    ${nameFields(now, change)}
+    <button class="main" type="submit">
+      ${unconfirmed ? "Confirm the chart and analyse anew" : "Analyse anew"}
+    </button>`,
   );
   form.addEventListener("submit", (event) => {
     event.preventDefault();
-    const wanted: AnalyseOptionsInput = {
-      soloPart: part.value || null,
-      soloStaff: staff.value === "" ? null : Number(staff.value),
-      pattern: pattern.value === "" ? null : Number(pattern.value),
-      ...hand.read(),
-      method: method.value as Analysis["options"]["method"],
-      tempo: tempo.value === "" ? null : Number(tempo.value),
-    };
-    void change({
-      ...chart.read(),
-      options: { ...wanted, ...confirming(analysis, chart.read()) },
-      ...(title.value.trim() ? { title: title.value.trim() } : {}),
-      ...(player.value.trim() ? { player: player.value.trim() } : {}),
-      ...(date.value ? { date: date.value } : {}),
-    });
+    void send(settingsChange(state(), analysis, chart.read(), hand.read()));
   });
   return h(
     "details",
@@ -142,8 +61,47 @@ export function takeSettings(
   );
 }
 
-/** Staves are counted from the top of the page. */
-function staffName(staff: number, staves: number): string {
-  const place = staff === 1 ? "the upper one" : staff === staves ? "the lower one" : "in the middle";
-  return staves === 1 ? "1" : `${staff}, ${place}`;
+function soloFields(now: TakeSettings, analysis: Analysis, change: Change<TakeSettings>): TemplateResult {
+  const staves = staffChoices(analysis);
+  return html`<fieldset>
+    <legend>The solo</legend>
+    <div class="row">
+      ${choice("Part", "part", partChoices(analysis), now, change)}
+      ${staves === null ? nothing : choice("Staff", "staff", staves, now, change)}
+      ${hasPatterns(analysis) ? patternField(now, change) : nothing}
+      ${choice("Placed on the chart", "method", METHODS, now, change)}
+      <label>Quarter notes a minute, if known
+        <input name="tempo" type="number" min="20" max="400" step="any" .value=${now.tempo}
+          @change=${writes("tempo", change)}></label>
+    </div>
+  </fieldset>`;
+}
+
+const patternField = (now: TakeSettings, change: Change<TakeSettings>): TemplateResult => html`<label
+  >Pattern of the file
+  <input name="pattern" type="number" min="1" step="1" placeholder="the first with notes" .value=${now.pattern}
+    @change=${writes("pattern", change)}></label>`;
+
+const nameFields = (now: TakeSettings, change: Change<TakeSettings>): TemplateResult => html`<fieldset>
+  <legend>The take</legend>
+  <div class="row">
+    <label>Title<input name="title" .value=${now.title} @change=${writes("title", change)}></label>
+    <label>Player<input name="player" .value=${now.player} @change=${writes("player", change)}></label>
+    <label>Date<input name="date" type="date" .value=${now.date} @change=${writes("date", change)}></label>
+  </div>
+</fieldset>`;
+
+const choice = (
+  label: string,
+  name: keyof TakeSettings,
+  choices: Choices,
+  now: TakeSettings,
+  change: Change<TakeSettings>,
+): TemplateResult => html`<label>${label}
+  <select name=${name} @change=${writes(name, change)}>
+    ${choices.map(([value, words]) => html`<option value=${value} .selected=${value === now[name]}>${words}</option>`)}
+  </select></label>`;
+
+function writes(name: keyof TakeSettings, change: Change<TakeSettings>): (event: Event) => void {
+  return (event) => change((now) => ({ ...now, [name]: fieldText(event) }));
 }
