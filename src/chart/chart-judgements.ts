@@ -108,6 +108,12 @@ export function judgeJumps(lines: readonly TokenLine[], warnings: ChartWarnings)
         "D.S. goes back to a sign that is not there",
         'Write "Segno" before the bar that it goes back to.',
       );
+    if (to !== null && sign !== "to coda" && to !== "fine" && to !== "coda")
+      throw missing(
+        line,
+        `It is not clear where the piece ends after "al ${to}"`,
+        'Write "D.C. al Fine", "D.C. al Coda" or "D.C. al 2nd ending", with its sign, or write the bars out.',
+      );
     if ((sign === "to coda" || to === "coda") && codas === 0)
       throw missing(
         line,

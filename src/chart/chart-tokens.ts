@@ -26,7 +26,14 @@ export type ChartToken =
   /** The chord before goes on: as many beats as there are signs. */
   | { readonly kind: "hold"; readonly sign: "/" | "." | "-"; readonly count: number }
   | { readonly kind: "again"; readonly bars: 1 | 2 }
-  | { readonly kind: "road"; readonly sign: WrittenSign; readonly to: "fine" | "coda" | null }
+  | {
+      readonly kind: "road";
+      readonly sign: WrittenSign;
+      /** What stands behind "al", in small letters: "fine", "coda". */
+      readonly to: string | null;
+      /** "D.C. al 2nd ending": where the piece ends. */
+      readonly ending: number | null;
+    }
   | { readonly kind: "times"; readonly times: string }
   | { readonly kind: "meter"; readonly meter: Meter }
   | { readonly kind: "section"; readonly name: string }
@@ -36,10 +43,11 @@ export type ChartToken =
 const TIMES_HERE = new RegExp(TIMES, "iy");
 const TIMES_BEHIND = new RegExp(`\\s{0,4}${TIMES}`, "iy");
 const END = "(?=[\\s|,;)]|$)";
+const WHERE_TO = "(?:\\s+(?:al|to)\\s+(?:the\\s+)?(?:\\d(?:st|nd|rd|th)?\\.?(?:\\s+(?:ending|time))?|\\w+))?";
 const ROAD: readonly (readonly [RegExp, WrittenSign])[] = (
   [
-    ["(?:d\\.\\s?c\\.?|dc|da\\s+capo)(?:\\s+al\\s+(?:\\w+))?", "da capo"],
-    ["(?:d\\.\\s?s\\.?|ds|dal\\s+segno)(?:\\s+al\\s+(?:\\w+))?", "dal segno"],
+    [`(?:d\\.\\s?c\\.?|dc|da\\s+capo)${WHERE_TO}`, "da capo"],
+    [`(?:d\\.\\s?s\\.?|ds|dal\\s+segno)${WHERE_TO}`, "dal segno"],
     ["(?:to|da)\\s+(?:coda|\\u{1d10c})", "to coda"],
     ["fine", "fine"],
     ["(?:coda|\\u{1d10c})", "coda"],
@@ -210,8 +218,9 @@ function wordSign(match: Match, before: readonly ChartToken[]): ChartToken | nul
   for (const [pattern, sign] of ROAD) {
     const found = match(pattern);
     if (found === null) continue;
-    const to = /al\s+(fine|coda)/i.exec(found[0])?.[1]?.toLowerCase();
-    return { kind: "road", sign, to: to === "fine" || to === "coda" ? to : null };
+    const to = /(?:al|to)\s+(?:the\s+)?([a-z]+|\d)/i.exec(found[0])?.[1]?.toLowerCase() ?? null;
+    const ending = to !== null && /\d/.test(to) ? Number(to) : null;
+    return { kind: "road", sign, to: ending === null ? to : null, ending };
   }
   for (const [pattern, bars] of AGAIN) if (match(pattern) !== null) return { kind: "again", bars };
   const held = match(/(?:\/+|\.+|[-–—]+)(?=[\s|,;)]|$)/y)?.[0];

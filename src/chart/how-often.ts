@@ -22,6 +22,14 @@ export function timesOf(match: RegExpExecArray): string {
   return WORDS[found.toLowerCase()] ?? found;
 }
 
+const ALONE = new RegExp(`^\\W*(?:play(?:ed)?\\s)?${PLAIN}\\W*$`, "i");
+
+/** The number of times that words say and nothing else, "3x", "(Play 4 times)"; null for other words. */
+export function timesAlone(words: string): number | null {
+  const found = ALONE.exec(words);
+  return found === null ? null : Number(timesOf(found));
+}
+
 const IN_DIGITS = /(?<![\p{L}\d])(?:x\s?\d{1,2}|\d{1,2}\s?x|\d{1,2} times)(?![\p{L}\d])/iu;
 /** "Think twice" may be a title; "play twice" and "(twice)" are none. */
 const IN_WORDS =

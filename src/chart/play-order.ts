@@ -33,8 +33,13 @@ export interface PlayOrder {
  * @param tooMany Makes the error that is thrown when there are more.
  */
 export function playOrder(written: readonly RoadMarks[], most: number, tooMany: () => Error): PlayOrder {
-  const { over: brackets, marks, warnings: understood } = endingBrackets(withWrittenSigns(written));
-  const warnings = [...understood];
+  const {
+    over: brackets,
+    marks: bracketed,
+    warnings: understood,
+  } = endingBrackets(withWrittenSigns(written));
+  const { marks, warnings: counted } = withTimesInWords(bracketed);
+  const warnings = [...understood, ...counted];
   const segnos = signsOf(marks, (mark) => mark.segno);
   const codas = signsOf(marks, (mark) => mark.coda);
   const order: PlayedBar[] = [];
@@ -42,7 +47,8 @@ export function playOrder(written: readonly RoadMarks[], most: number, tooMany: 
   const taken = { jumps: new Set<number>(), ways: new Set<number>() };
   let start = 0;
   let time = 1;
-  let afterJump = false;
+  /** The bar whose D.C. or D.S. was taken last. */
+  let jump: RoadMarks | null = null;
   /** True where a passage is heard again after a jump. */
   let again = false;
   /** The bracket in which a repeat of its own began: its number no longer counts. */
@@ -58,7 +64,7 @@ export function playOrder(written: readonly RoadMarks[], most: number, tooMany: 
     const mark = marks[at]!;
     const bracket = brackets[at] ?? null;
     const entered = bracket !== null && at === bracket.first && bracket !== inside;
-    if (entered && !isPlayed(bracket, time, again)) {
+    if (entered && !isPlayed(bracket, time, again, jump?.toEnding ?? null)) {
       const over = again || time >= bracket.group.lastPass;
       at = bracket.last + 1;
       // Behind the last bracket of a group the repeat is over.
@@ -70,7 +76,7 @@ export function playOrder(written: readonly RoadMarks[], most: number, tooMany: 
       inside = bracket;
     }
     if (order.length >= most) throw tooMany();
-    if (time === 1) again = afterJump && passes[at]! > 0;
+    if (time === 1) again = jump !== null && !jump.withRepeats && passes[at]! > 0;
     order.push({ bar: at, pass: passes[at]!, time });
     passes[at]!++;
 
@@ -88,10 +94,10 @@ export function playOrder(written: readonly RoadMarks[], most: number, tooMany: 
       time = 1;
       inside = null;
     }
-    if (afterJump && mark.fine) break;
-    const target = jumpFrom(at, mark, { segnos, codas, taken, afterJump }, warnings);
+    if (jump !== null && (mark.fine || endsPiece(own, at, jump.toEnding))) break;
+    const target = jumpFrom(at, mark, { segnos, codas, taken, afterJump: jump !== null }, warnings);
     if (target !== null) {
-      afterJump = true;
+      if (mark.daCapo || mark.dalSegno !== null) jump = mark;
       goTo(target);
       continue;
     }
@@ -139,16 +145,52 @@ function jumpFrom(
   return target;
 }
 
-/** Whether the bracket is for this pass of the repeat. */
-function isPlayed({ passes, group }: Bracket, time: number, afterJump: boolean): boolean {
+/** "D.C. al 2nd ending": the piece ends with the last bar of that ending. */
+function endsPiece(bracket: Bracket | null, bar: number, ending: number | null): boolean {
+  return ending !== null && bracket?.last === bar && bracket.passes.includes(ending);
+}
+
+/**
+ * Whether the bracket is for this pass of the repeat.
+ *
+ * @param again True where the passage is heard again after a jump.
+ * @param ending The ending that the jump names; null where it names none.
+ */
+function isPlayed({ passes, group }: Bracket, time: number, again: boolean, ending: number | null): boolean {
   if (group.always) return true;
   const last = group.alone ? group.lastPass + 1 : group.lastPass;
-  return passes.includes(afterJump && !group.afterJump ? (group.wayOut ?? last) : time);
+  return passes.includes(again && !group.afterJump ? (ending ?? group.wayOut ?? last) : time);
 }
 
 /** A bracket that stands alone ("1." only) is left out the last time; in a group the last bracket is played then. */
 function timesOf({ group }: Bracket, stated: number): number {
   return Math.max(group.alone ? group.lastPass + 1 : group.lastPass, stated > 2 ? stated : 0);
+}
+
+/** "3x" over a passage between repeat signs says how often it is played, where its signs do not [practice]. */
+function withTimesInWords(written: readonly RoadMarks[]): {
+  readonly marks: readonly RoadMarks[];
+  readonly warnings: readonly RoadNotice[];
+} {
+  const marks = [...written];
+  const warnings: RoadNotice[] = [];
+  let open: number | null = null;
+  written.forEach((mark, bar) => {
+    if (mark.repeatStart) open = null;
+    if (mark.times !== null) open = bar;
+    if (open === null || mark.repeatEnd === 0) return;
+    const times = written[open]!.times!;
+    if (mark.repeatEnd === 2 && times !== 2) {
+      marks[bar] = { ...mark, repeatEnd: times };
+      warnings.push({
+        code: "times-in-words",
+        bar,
+        message: `Words say that the passage is played ${times} times; its repeat sign gives no number.`,
+      });
+    }
+    open = null;
+  });
+  return { marks, warnings };
 }
 
 /** Bars with a sign, and its label. */

@@ -18,6 +18,12 @@ export interface RoadMarks {
   readonly daCapo: boolean;
   readonly dalSegno: string | null;
   readonly fine: boolean;
+  /** "D.C. al 2nd ending": the piece ends behind the ending for this pass; null where nothing is said. */
+  readonly toEnding: number | null;
+  /** "D.C. with repeats": repeats are taken again after the jump. */
+  readonly withRepeats: boolean;
+  /** "3x" in words somewhere in the bar; null where nothing is said. */
+  readonly times: number | null;
   /** The same signs where only words or symbols say so, used when nothing states a jump for players. */
   readonly written: readonly WrittenSign[];
 }
@@ -38,6 +44,9 @@ export function emptyRoad(): RoadDraft {
     daCapo: false,
     dalSegno: null,
     fine: false,
+    toEnding: null,
+    withRepeats: false,
+    times: null,
     written: [],
   };
 }

@@ -147,6 +147,7 @@ export class BarWriter {
     if (this.bars.length >= MAX_CHART_BARS) throw tooManyBars(place);
     const road = this.opening;
     road.written.push(...closing.written);
+    road.toEnding ??= closing.toEnding;
     this.opening = emptyRoad();
     this.bars.push({ chords, road, place });
   }
@@ -233,12 +234,14 @@ export class BarWriter {
     this.ending(token.value);
   }
 
-  private road({ sign }: Extract<ChartToken, { kind: "road" }>): void {
+  private road({ sign, ending }: Extract<ChartToken, { kind: "road" }>): void {
     const begins = sign === "segno" || sign === "coda";
-    if (this.slots.length > 0) this.closing.written.push(sign);
-    else if (begins) this.opening.written.push(sign);
-    else if (this.bars.length > 0) this.bars.at(-1)!.road.written.push(sign);
-    else {
+    const bar =
+      this.slots.length > 0 ? this.closing : begins ? this.opening : (this.bars.at(-1)?.road ?? null);
+    if (bar !== null) {
+      bar.written.push(sign);
+      bar.toEnding ??= ending;
+    } else {
       throw chartProblem(
         "repeat-sign",
         "A sign that ends a passage stands before the first bar",

@@ -322,6 +322,11 @@ export const LATER_CHARTS: readonly TypedChart[] = [
 
 /** Texts that could be swallowed: brackets, counts and remarks that are no bars. */
 export const NOT_TO_BE_SWALLOWED: readonly TypedChart[] = [
+  read(
+    "|: C | F |1 G7 :|2 C ||\n| F | Fm | D.C. al 2nd ending",
+    "C | F | G7 | C | F | C | F | Fm | C | F | C",
+  ),
+  no("| C | F | D.C. al Bridge |", "repeat-sign", /al Fine|Fine/),
   no("| [Dm7 G7] | C |", "not-a-chord", /brackets/),
   no("G7x4 C7x2 G7x2 D7 C7 G7 D7", "not-a-chord", /%/),
   no("Dm7--- G7--- C------", "not-a-chord", /spaces/),

@@ -1,3 +1,4 @@
+import { timesAlone } from "../../chart/how-often.ts";
 import {
   emptyRoad,
   endingPasses,
@@ -73,6 +74,9 @@ function addMarks(road: RoadDraft, own: RoadMarks): void {
   road.daCapo ||= own.daCapo;
   road.dalSegno ??= own.dalSegno;
   road.fine ||= own.fine;
+  road.toEnding ??= own.toEnding;
+  road.withRepeats ||= own.withRepeats;
+  road.times ??= own.times;
   road.written.push(...own.written.filter((sign) => !road.written.includes(sign)));
 }
 
@@ -108,11 +112,13 @@ export function addSound(road: RoadDraft, sound: XmlElement): void {
 const WORDS: readonly (readonly [RegExp, WrittenSign])[] = [
   [/^\W*(d\s*\.?\s*c\b|da\s+capo)/i, "da capo"],
   [/^\W*(d\s*\.?\s*s\b|dal\s+segno)/i, "dal segno"],
-  [/^\W*(?:to|da)\s+coda\b/i, "to coda"],
+  [/^\W*(?:to|da|al)\s+coda\b/i, "to coda"],
   [/^\W*fine\W*$/i, "fine"],
   [/^\W*coda\W*$|^\s*\u{1d10c}\s*$/iu, "coda"],
   [/^\W*segno\W*$|^\s*\u{1d10b}\s*$/iu, "segno"],
 ];
+
+const WITH_REPEATS = /\b(?:with|con|mit|avec)\s+(?:all\s+)?(?:rep|rip|reprise|wiederholung)/i;
 
 /** Jumps as only words and symbols state them. */
 export function addWords(road: RoadDraft, direction: XmlElement): void {
@@ -121,6 +127,12 @@ export function addWords(road: RoadDraft, direction: XmlElement): void {
     .join(" ");
   const sign = words.trim() === "" ? undefined : WORDS.find(([pattern]) => pattern.test(words))?.[1];
   if (sign !== undefined) road.written.push(sign);
+  if (sign === "da capo" || sign === "dal segno") {
+    const ending = /\bal?\s+(?:the\s+)?(\d)(?:st|nd|rd|th|\.)?\s*(?:ending|time)?\W*$/i.exec(words)?.[1];
+    if (ending !== undefined) road.toEnding = Number(ending);
+    road.withRepeats ||= WITH_REPEATS.test(words);
+  }
+  road.times ??= timesAlone(words);
   if (descendants(direction, "segno", 2).length > 0 && sign !== "dal segno" && sign !== "segno")
     road.written.push("segno");
   // A coda sign behind "To Coda" is part of the words.
