@@ -218,7 +218,7 @@ function wordSign(match: Match, before: readonly ChartToken[]): ChartToken | nul
   for (const [pattern, sign] of ROAD) {
     const found = match(pattern);
     if (found === null) continue;
-    const to = /(?:al|to)\s+(?:the\s+)?([a-z]+|\d)/i.exec(found[0])?.[1]?.toLowerCase() ?? null;
+    const to = /\s(?:al|to)\s+(?:the\s+)?([a-z]+|\d)/i.exec(found[0])?.[1]?.toLowerCase() ?? null;
     const ending = to !== null && /\d/.test(to) ? Number(to) : null;
     return { kind: "road", sign, to: ending === null ? to : null, ending };
   }

@@ -9,20 +9,30 @@ const SYSTEM_DATA: ReadonlyMap<number, number> = new Map([
   [0xf3, 1],
 ]);
 
-/** Length of a system message in a track, where none may stand, without its status byte; says that it is skipped. */
-export function straySystemData(
-  status: number,
-  track: number,
-  at: number,
-  warnings: WarningCollector,
-): number {
+/** Bytes of data that follow the status byte of a system message. */
+export function systemDataOf(status: number): number {
+  return SYSTEM_DATA.get(status) ?? 0;
+}
+
+/** Says that a system message in a track, where none may stand, is skipped. */
+export function warnOfStray(track: number, at: number, warnings: WarningCollector): void {
   warnings.add(
     "stray-system-bytes",
     `track ${track}, byte ${at}`,
     (times) =>
       `${counted(times, "system message")} that has no place in a file ${times === 1 ? "was" : "were"} skipped.`,
   );
-  return SYSTEM_DATA.get(status) ?? 0;
+}
+
+/** Says that data bytes lost their top bit. */
+export function warnOfMasked(track: number, at: number, bytes: number, warnings: WarningCollector): void {
+  warnings.add(
+    "data-byte-masked",
+    `track ${track}, byte ${at}`,
+    (times) =>
+      `${counted(times, "data byte")} above 127 ${times === 1 ? "was" : "were"} read without the top bit.`,
+    bytes,
+  );
 }
 
 /**
@@ -51,13 +61,7 @@ export function mendedData(
     read++;
   }
   if (read < wanted || masked > 1 || (masked > 0 && wanted < 2)) return -1;
-  if (masked > 0) {
-    warnings.add(
-      "data-byte-masked",
-      `track ${track}, byte ${at}`,
-      (times) =>
-        `${counted(times, "data byte")} above 127 ${times === 1 ? "was" : "were"} read without the top bit.`,
-    );
-  } else straySystemData(0xf8, track, at, warnings);
+  if (masked > 0) warnOfMasked(track, at, masked, warnings);
+  else warnOfStray(track, at, warnings);
   return packed + (from - at) * 16384;
 }

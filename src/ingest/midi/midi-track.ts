@@ -1,7 +1,7 @@
 import { Problem } from "../../take/index.ts";
 import { LIMITS } from "../limits.ts";
 import type { PedalChange } from "../pedal.ts";
-import type { Strikes, TrackRepairs } from "./strikes.ts";
+import type { Strikes, TrackDamage, TrackRepairs } from "./strikes.ts";
 import type { TrackEnd, TrackListener } from "./walk-track.ts";
 
 /** The drum channel of General MIDI (channel 10), counted from 0. */
@@ -115,12 +115,21 @@ export class TrackCollector implements TrackListener {
     this.#metas.push({ tick, type, data: this.#file.subarray(from, to) });
   }
 
+  /** Forgets what it was told: the track is told again. */
+  restart(): void {
+    this.#strikes.restartTrack();
+    this.#metas.length = 0;
+    this.#programs.length = 0;
+    this.#pedal.length = 0;
+    this.#drumNotes = 0;
+  }
+
   /** The whole track; to be called once, when it has been walked. */
-  finish(number: number, { tick }: TrackEnd): MidiTrack {
+  finish(number: number, { tick }: TrackEnd, damage: TrackDamage): MidiTrack {
     return {
       number,
       end: tick,
-      repairs: this.#strikes.endTrack(tick),
+      repairs: this.#strikes.endTrack(tick, damage),
       from: this.#from,
       to: this.#strikes.count,
       drumNotes: this.#drumNotes,

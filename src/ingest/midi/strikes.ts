@@ -31,6 +31,16 @@ export interface TrackRepairs {
   readonly firstWithoutLength: number;
 }
 
+/** What is known of a damaged track. */
+export interface TrackDamage {
+  /** Ticks at which something was lost, rising. */
+  readonly gaps: readonly number[];
+  /** Ticks for which a note without an end is held at most. */
+  readonly longest: number;
+}
+
+export const SOUND: TrackDamage = { gaps: [], longest: Number.POSITIVE_INFINITY };
+
 /**
  * Pairs note-ons with note-offs, track by track. Of overlapping notes on one key the first struck is the first
  * released, as the order of events suggests; when a release is missing, this would make one note very long, so on
@@ -94,9 +104,22 @@ export class Strikes implements StrikeColumns {
     }
   }
 
-  /** Closes what hangs at the end of a track and makes ready for the next one. */
-  endTrack(endOfTrack: number): TrackRepairs {
-    const { hanging, firstHanging } = this.#sounding > 0 ? this.#closeHanging(endOfTrack) : NONE_HANG;
+  /** Forgets what was struck since the last track ended. */
+  restartTrack(): void {
+    this.count = this.#trackStart;
+    this.#open.fill(NONE);
+    this.#sounding = 0;
+    this.#strayNoteOffs = 0;
+    this.#anyWithoutLength = false;
+  }
+
+  /**
+   * Closes what hangs at the end of a track and makes ready for the next one.
+   *
+   * @param damage What was lost of the track.
+   */
+  endTrack(endOfTrack: number, damage: TrackDamage = SOUND): TrackRepairs {
+    const { hanging, firstHanging } = this.#sounding > 0 ? this.#closeHanging(endOfTrack, damage) : NONE_HANG;
     let [withoutLength, firstWithoutLength] = [0, 0];
     if (this.#anyWithoutLength || hanging > 0) {
       for (let index = this.#trackStart; index < this.count; index++) {
@@ -114,7 +137,10 @@ export class Strikes implements StrikeColumns {
     return { strayNoteOffs, hanging, firstHanging, withoutLength, firstWithoutLength };
   }
 
-  #closeHanging(endOfTrack: number): { readonly hanging: number; readonly firstHanging: number } {
+  #closeHanging(
+    endOfTrack: number,
+    damage: TrackDamage,
+  ): { readonly hanging: number; readonly firstHanging: number } {
     /** All strikes of each key that has one hanging. */
     const keys = new Map<number, number[]>();
     for (let key = 0; key < KEYS; key++) if (this.#open[key] !== NONE) keys.set(key, []);
@@ -124,21 +150,27 @@ export class Strikes implements StrikeColumns {
       if (this.end[index]! < 0) firstHanging = Math.min(firstHanging, this.tick[index]!);
     }
     for (const [key, strikes] of keys) {
-      this.#closeKey(strikes, endOfTrack);
+      this.#closeKey(strikes, endOfTrack, damage);
       this.#open[key] = NONE;
     }
     return { hanging: this.#sounding, firstHanging };
   }
 
-  /** Pairs the strikes of a key anew: each release ends the last strike before it. */
-  #closeKey(strikes: readonly number[], endOfTrack: number): void {
+  /**
+   * Pairs the strikes of a key anew: each release ends the last strike before it. What has none in a damaged track
+   * ends where the damage is, and is not held for longer than such a note may be.
+   */
+  #closeKey(strikes: readonly number[], endOfTrack: number, { gaps, longest }: TrackDamage): void {
     const releases = strikes.map((index) => this.end[index]!).filter((end) => end >= 0);
     let next = 0;
     strikes.forEach((index, i) => {
       const restrike = this.tick[strikes[i + 1] ?? -1] ?? Number.POSITIVE_INFINITY;
       while (next < releases.length && releases[next]! < this.tick[index]!) next++;
       if (next < releases.length && releases[next]! <= restrike) this.end[index] = releases[next++]!;
-      else this.end[index] = Math.min(restrike, endOfTrack);
+      else {
+        const gap = gaps.find((tick) => tick > this.tick[index]!) ?? Number.POSITIVE_INFINITY;
+        this.end[index] = Math.min(restrike, gap, endOfTrack, this.tick[index]! + longest);
+      }
     });
   }
 

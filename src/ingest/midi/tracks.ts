@@ -1,9 +1,10 @@
 import { Problem } from "../../take/index.ts";
 import { counted } from "../../words/index.ts";
 import { LIMITS } from "../limits.ts";
-import type { WarningCollector } from "../warning-collector.ts";
+import { collectWarnings, type WarningCollector } from "../warning-collector.ts";
 import { type MidiTrack, TrackCollector } from "./midi-track.ts";
-import { type StrikeColumns, Strikes } from "./strikes.ts";
+import { readDamaged } from "./read-damaged.ts";
+import { SOUND, type StrikeColumns, Strikes, type TrackDamage } from "./strikes.ts";
 import { type TrackEnd, walkTrack } from "./walk-track.ts";
 
 /** The header and the tracks of a Standard MIDI File (SMF 1.0, section "Chunk Types"). */
@@ -16,6 +17,8 @@ export interface MidiTracks {
 }
 
 const MTHD = 0x4d546864;
+/** Bytes that may be left out of a track which would last for years with them. */
+const MOST_LEFT = 16;
 const MTRK = 0x4d54726b;
 
 /**
@@ -36,21 +39,15 @@ export function readTracks(file: Uint8Array, warnings: WarningCollector): MidiTr
     const id = view.getUint32(at);
     const length = view.getUint32(at + 4);
     const from = at + 8;
-    const end = Math.min(from + length, file.length);
     if (id === MTRK) {
       const number = tracks.length + 1;
       if (number > LIMITS.midiTracks) throw tooManyTracks();
-      if (from + length > file.length) {
-        warnings.add(
-          "truncated-file",
-          `track ${number}, byte ${file.length}`,
-          () => "The file ends inside a track; it was read up to the break.",
-        );
-      }
+      const end = endOfChunk(view, from, length, number, warnings);
       const collector = new TrackCollector(file, strikes);
-      const ended = walkTrack(file, from, end, number, LIMITS.midiEvents - events, collector, warnings);
+      const most = LIMITS.midiEvents - events;
+      const { ended, damage } = readTrack({ file, from, end, number, division, most }, collector, warnings);
       events += ended.events;
-      tracks.push(collector.finish(number, ended));
+      tracks.push(collector.finish(number, ended, damage));
       at = nextChunk(view, { from, end, claimed: from + length }, ended, number, warnings);
     } else if (isChunkId(id) && from + length <= file.length) {
       warnings.add(
@@ -59,7 +56,7 @@ export function readTracks(file: Uint8Array, warnings: WarningCollector): MidiTr
         (times) =>
           `${counted(times, "chunk")} that the standard does not know ${times === 1 ? "was" : "were"} skipped.`,
       );
-      at = end;
+      at = from + length;
     } else {
       at = lateTrack(view, at, warnings);
     }
@@ -80,6 +77,76 @@ export function readTracks(file: Uint8Array, warnings: WarningCollector): MidiTr
     );
   }
   return { format, division, tracks, strikes };
+}
+
+interface TrackBytes {
+  readonly file: Uint8Array;
+  readonly from: number;
+  readonly end: number;
+  readonly number: number;
+  readonly division: number;
+  readonly most: number;
+}
+
+/** Walks a track; one that is not as the standard asks is read anew as what asks for the least damage. */
+function readTrack(
+  { file, from, end, number, division, most }: TrackBytes,
+  collector: TrackCollector,
+  warnings: WarningCollector,
+): { readonly ended: TrackEnd; readonly damage: TrackDamage } {
+  const own = collectWarnings();
+  const walked = walkedOrTooLong(() => walkTrack(file, from, end, number, most, collector, own));
+  if (!(walked instanceof Problem) && walked.sound) {
+    warnings.addAll(own);
+    return { ended: walked, damage: SOUND };
+  }
+  const open = walked instanceof Problem || walked.endOfTrack === null;
+  const view = new DataView(file.buffer, file.byteOffset, file.byteLength);
+  // What breaks off may hold the next track in what it claims.
+  const bound = open ? Math.min(end, findTrack(view, from) ?? end) : end;
+  const fresh = collectWarnings();
+  const bytes = { from, end: bound, number, ticksPerQuarter: quarterOf(division), most };
+  const again = readDamaged(file, bytes, collector, fresh);
+  // Times of years again and again are what the file says.
+  if (walked instanceof Problem && (again === null || again.left > MOST_LEFT)) throw walked;
+  warnings.addAll(again === null ? own : fresh);
+  return { ended: again ?? (walked as TrackEnd), damage: again?.damage ?? SOUND };
+}
+
+/** Lost bytes can make a time of days: then the track is read anew. */
+function walkedOrTooLong(walk: () => TrackEnd): TrackEnd | Problem {
+  try {
+    return walk();
+  } catch (error) {
+    if (error instanceof Problem && error.code === "take-too-long") return error;
+    throw error;
+  }
+}
+
+/** Ticks of a quarter note; of a division in frames those of half a second. */
+function quarterOf(division: number): number {
+  return division > 0 ? division : Math.max(1, (-(division >> 8) * (division & 0xff)) / 2);
+}
+
+/** Where a track ends at the latest: its chunk's end, or where that is no end, the next track or the file's end. */
+function endOfChunk(
+  view: DataView,
+  from: number,
+  length: number,
+  number: number,
+  warnings: WarningCollector,
+): number {
+  const claimed = from + length;
+  if (claimed > view.byteLength) {
+    warnings.add(
+      "truncated-file",
+      `track ${number}, byte ${view.byteLength}`,
+      () => "The file ends inside a track; it was read up to the break.",
+    );
+    return view.byteLength;
+  }
+  if (claimed + 4 > view.byteLength || isChunkId(view.getUint32(claimed))) return claimed;
+  return findTrack(view, from) ?? view.byteLength;
 }
 
 function findHeader(view: DataView, warnings: WarningCollector): number {
@@ -170,6 +237,15 @@ function nextChunk(
   track: number,
   warnings: WarningCollector,
 ): number {
+  if (end > claimed) {
+    if (endOfTrack === claimed) return claimed;
+    warnOfLength(track, warnings);
+    return endOfTrack ?? end;
+  }
+  if (end < Math.min(claimed, view.byteLength)) {
+    warnOfLength(track, warnings);
+    return end;
+  }
   const overlong = claimed > view.byteLength;
   // A track that breaks off before it says that it ends may hold the next one in what it claims.
   const held = endOfTrack === null ? findTrack(view, from) : null;
@@ -178,15 +254,19 @@ function nextChunk(
   if (fits) return end;
   const next = overlong || swallows ? findTrack(view, endOfTrack ?? from) : endOfTrack;
   if (next !== null && next + 8 <= view.byteLength && view.getUint32(next) === MTRK) {
-    warnings.add(
-      "track-length",
-      `track ${track}`,
-      (times) =>
-        `${counted(times, "track")} with a wrong length ${times === 1 ? "was" : "were"} read to ${times === 1 ? "its" : "their"} end.`,
-    );
+    warnOfLength(track, warnings);
     return next;
   }
   return end;
+}
+
+function warnOfLength(track: number, warnings: WarningCollector): void {
+  warnings.add(
+    "track-length",
+    `track ${track}`,
+    (times) =>
+      `${counted(times, "track")} with a wrong length ${times === 1 ? "was" : "were"} read to ${times === 1 ? "its" : "their"} end.`,
+  );
 }
 
 function isChunkId(id: number): boolean {

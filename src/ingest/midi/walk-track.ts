@@ -2,7 +2,8 @@ import { Problem } from "../../take/index.ts";
 import { counted } from "../../words/index.ts";
 import { LIMITS } from "../limits.ts";
 import type { WarningCollector } from "../warning-collector.ts";
-import { mendedData, straySystemData } from "./mend-bytes.ts";
+import { mendedData, systemDataOf, warnOfStray } from "./mend-bytes.ts";
+import { metaLengthsOf } from "./meta-lengths.ts";
 import { resumeAt } from "./resume.ts";
 
 /** What is told of the events of a track, in order. Ticks are absolute, channels 0 to 15, data bytes 0 to 127. */
@@ -22,18 +23,10 @@ export interface TrackEnd {
   /** Of the last whole event. */
   readonly tick: number;
   readonly events: number;
+  /** False when anything in it was not as the standard asks. */
+  readonly sound: boolean;
 }
 
-/** Data lengths that the standard fixes for its meta events; a meta event of another length is passed over. */
-const META_LENGTHS: ReadonlyMap<number, readonly number[]> = new Map([
-  [0x00, [2]],
-  [0x20, [1]],
-  [0x21, [1]],
-  [0x51, [3]],
-  [0x54, [5]],
-  [0x58, [2, 4]],
-  [0x59, [2]],
-]);
 const END_OF_TRACK = 0x2f;
 
 /**
@@ -62,6 +55,7 @@ export function walkTrack(
   while (walk.at < end && walk.endOfTrack === null) {
     fault = walk.event();
     if (fault !== "") {
+      walk.sound = false;
       if (!walk.resume(whole, tick)) break;
       warnOfGap(number, whole, warnings);
       fault = "";
@@ -73,7 +67,7 @@ export function walkTrack(
     tick = walk.tick;
   }
   warnOfEnd(fault, walk.endOfTrack === null, { number, whole }, warnings);
-  return { endOfTrack: walk.endOfTrack, tick, events };
+  return { endOfTrack: walk.endOfTrack, tick, events, sound: walk.sound && walk.endOfTrack !== null };
 }
 
 /** Where a walk through a track stands. */
@@ -81,6 +75,7 @@ class TrackWalk {
   at: number;
   tick = 0;
   endOfTrack: number | null = null;
+  sound = true;
   readonly #file: Uint8Array;
   readonly #end: number;
   readonly #number: number;
@@ -131,7 +126,9 @@ class TrackWalk {
     const first = this.#file[this.at]!;
     if (first < 0xf0) return this.#channelMessage(first);
     if (first === 0xf0 || first === 0xf7 || first === 0xff) return this.#longMessage(first);
-    this.at += 1 + straySystemData(first, this.#number, this.at, this.#warnings);
+    this.sound = false;
+    warnOfStray(this.#number, this.at, this.#warnings);
+    this.at += 1 + systemDataOf(first);
     return "";
   }
 
@@ -146,6 +143,7 @@ class TrackWalk {
     let b = wanted === 2 ? this.#file[this.at + 1]! : 0;
     let size = wanted;
     if (this.at + wanted > this.#end || a >= 0x80 || b >= 0x80) {
+      this.sound = false;
       const where = { wanted, track: this.#number };
       const mended = mendedData(this.#file, this.at, this.#end, where, this.#warnings);
       if (mended < 0) {
@@ -182,7 +180,7 @@ class TrackWalk {
 }
 
 /** Hands on a channel message of a status byte and its data bytes. */
-function tell(listener: TrackListener, tick: number, status: number, a: number, b: number): void {
+export function tell(listener: TrackListener, tick: number, status: number, a: number, b: number): void {
   const kind = status >> 4;
   const channel = status & 0xf;
   if (kind === 0x9 && b > 0) listener.noteOn(tick, channel, a, b);
@@ -192,8 +190,8 @@ function tell(listener: TrackListener, tick: number, status: number, a: number, 
 }
 
 /** Whether a meta event has a length that the standard gives it. */
-function isUsable(type: number, length: number, where: string, warnings: WarningCollector): boolean {
-  if (META_LENGTHS.get(type)?.includes(length) !== false) return true;
+export function isUsable(type: number, length: number, where: string, warnings: WarningCollector): boolean {
+  if (metaLengthsOf(type)?.includes(length) !== false) return true;
   warnings.add(
     "malformed-meta",
     where,
@@ -203,7 +201,7 @@ function isUsable(type: number, length: number, where: string, warnings: Warning
   return false;
 }
 
-function warnOfGap(track: number, at: number, warnings: WarningCollector): void {
+export function warnOfGap(track: number, at: number, warnings: WarningCollector): void {
   warnings.add(
     "damaged-bytes",
     `track ${track}, byte ${at}`,
@@ -213,7 +211,7 @@ function warnOfGap(track: number, at: number, warnings: WarningCollector): void 
 }
 
 /** Says how a track ended, where it did not end as it should. */
-function warnOfEnd(
+export function warnOfEnd(
   fault: string,
   open: boolean,
   { number, whole }: { readonly number: number; readonly whole: number },
@@ -256,7 +254,7 @@ function quantityAt(file: Uint8Array, at: number, size: number): number {
   return value;
 }
 
-function tooManyEvents(): Problem {
+export function tooManyEvents(): Problem {
   return new Problem(
     "too-many-notes",
     `The file has more than ${LIMITS.midiEvents} events`,
