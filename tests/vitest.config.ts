@@ -75,6 +75,8 @@ export default defineConfig({
     reporters: ["default", "tests/reporter.ts"],
     testTimeout: 60_000,
     hookTimeout: 120_000,
+    // Each project would read all sources anew, and each run too: what was read once is kept by its content.
+    experimental: { fsModuleCache: true },
     // A page on a busy machine needs longer than the usual second.
     expect: { poll: { timeout: 10_000 } },
     projects: [

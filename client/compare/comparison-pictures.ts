@@ -74,7 +74,7 @@ function howCompared({ measures }: Comparison): HTMLElement {
     h(
       "p",
       {},
-      "Phrases, not notes, are counted as independent: the sides are dealt anew from all phrases, and p is the share of deals that lie as far apart (permutation test). The rate of false findings is held over the whole page (q, Benjamini and Hochberg). A difference is called clear when it is sure (q at most 0.05) and large enough to matter (Cliff's delta at least 0.33), and perhaps so when p alone is at most 0.05. A row of takes is judged by its first and its last, and each take by the one before it.",
+      "Phrases, not notes, are counted as independent: the sides are dealt anew from all phrases, and p is the share of deals that lie as far apart (permutation test). The rate of false findings is held over the whole page (q, Benjamini and Hochberg). A difference is called clear when it is sure (q at most 0.05) and large enough to matter (Cliff's delta at least 0.33), and perhaps so when p alone is at most 0.05. How far two shares of labels are apart is their Jensen-Shannon divergence. A row of takes is judged by its first and its last, and each take by the one before it.",
     ),
     h(
       "ul",

@@ -1,6 +1,6 @@
 /** What all sides of a comparison have in common, in words, with a way to the notes. */
 import type { Shared } from "../../src/compare/comparison-schema.ts";
-import { capital, count, withAccidentals } from "../../src/words/index.ts";
+import { capital, count, countInWords, withAccidentals } from "../../src/words/index.ts";
 import { type Child, h } from "../shell/dom.ts";
 
 const MOST_LINES = 6;
@@ -11,7 +11,7 @@ export function sharedWords(
   names: readonly string[],
   takes: readonly (string | null)[],
 ): HTMLElement {
-  const both = names.length === 2 ? "Both" : `All ${names.length}`;
+  const both = names.length === 2 ? "Both" : `All ${countInWords(names.length)}`;
   const items: Child[][] = [];
   for (const line of shared.lines.slice(0, MOST_LINES)) {
     items.push([

@@ -48,7 +48,7 @@ function sections(progress: PlayerProgress): HTMLElement[] {
       { class: "report-columns" },
       section("What has come", said(progress, "works", ["new", "lasting"])),
       section("What to go on with", said(progress, "practise", ["new", "lasting"])),
-      section("What is behind you", said(progress, "practise", ["gone"], firstSentence)),
+      section("No longer needed", said(progress, "practise", ["gone"], firstSentence)),
     ),
     room("The player's own view", "report-own"),
     room("From the teacher", "report-teacher"),

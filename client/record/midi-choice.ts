@@ -20,7 +20,7 @@ export function midiChoice(
 ): MidiChoice {
   let midi: MidiInput | null = null;
   let known: readonly string[] = [];
-  const found = h("p", { class: "hint", role: "status" }, "No MIDI keyboard asked for yet.");
+  const found = h("p", { class: "hint", role: "status" }, "No keyboard connected.");
   const say = (none: string) => {
     const names = midi?.names() ?? [];
     found.textContent = names.length > 0 ? `Listening to ${names.join(", ")}.` : none;

@@ -38,7 +38,7 @@ export function recordForm(
   const withBass = box("walking bass", true);
   const withShells = box("shells", false);
   const withPlacements = box("show where the hand may stand", true);
-  const ownSound = box("sound what I play", true);
+  const ownSound = box("let me hear what I play", true);
   const names = () => ({ player: player.value.trim(), title: title.value.trim() || "Recorded here" });
   return {
     elements: [

@@ -1,5 +1,5 @@
 /** Recordings that no server has yet: each can be sent, saved as a file, or discarded. */
-import { count } from "../../src/words/index.ts";
+import { count, tempoMark } from "../../src/words/index.ts";
 import { download } from "../draw/picture.ts";
 import { chartPreview } from "../parts/chart-preview.ts";
 import { ApiError } from "../shell/api.ts";
@@ -173,7 +173,7 @@ function factsOf({ date, startedAt, notes, seconds, settings }: KeptRecording): 
     `${day(date)}, ${time}`,
     notes.length > 0 ? count(notes.length, "note") : "sound",
     `${Math.round(seconds)} s`,
-    `${settings.quartersPerMinute} quarter notes a minute`,
+    tempoMark(settings.quartersPerMinute),
     chart === undefined ? `${form} in ${key}` : "typed chart",
   ]
     .filter(Boolean)

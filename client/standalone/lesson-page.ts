@@ -1,7 +1,7 @@
 /** A take to be read: its words, its pictures, what to play next, linked by one selection; nothing can be changed. */
 import type { Lesson } from "../../src/findings/lesson.ts";
 import type { Exercise } from "../../src/practice/exercise.ts";
-import { clock, count, withAccidentals } from "../../src/words/index.ts";
+import { clock, count, tempoMark, withAccidentals } from "../../src/words/index.ts";
 import { type AccountIndex, indexAccount } from "../shell/account-index.ts";
 import { h } from "../shell/dom.ts";
 import type { SelectionStore } from "../shell/selection.ts";
@@ -86,7 +86,7 @@ function factLine({ analysis, solo }: AccountIndex): HTMLElement {
     [
       `${count(alignment.choruses, "chorus", "choruses")} of ${chart.bars.length} bars`,
       `${solo.length} solo notes`,
-      alignment.tempo ? `${Math.round(alignment.tempo.median)} quarter notes a minute` : null,
+      alignment.tempo ? tempoMark(alignment.tempo.median) : null,
       clock(source.seconds),
     ]
       .filter(Boolean)

@@ -1,6 +1,6 @@
 /** Is this where we are? What can be said against the place that a take was given, each with its way back. */
 import type { Analysis } from "../../src/account.ts";
-import { count, percent } from "../../src/words/index.ts";
+import { count, percent, tempoMark } from "../../src/words/index.ts";
 import type { Answer } from "./question-model.ts";
 
 /** Where one stands: a bar of the take. */
@@ -39,8 +39,8 @@ export function namedReadings(analysis: Analysis): readonly Answer[] {
   return alternatives
     .filter((one) => one.score >= 1 - SURE && one.tempo >= SLOWEST && one.tempo <= FASTEST)
     .map((one) => ({
-      ...tempoAnswer(analysis, one.tempo, `♩ = ${Math.round(one.tempo)}, ${one.why}`),
-      label: `♩ = ${Math.round(one.tempo)}, ${one.why}: ${count(one.choruses, "chorus", "choruses")}, ${percent(one.score)} likely`,
+      ...tempoAnswer(analysis, one.tempo, `${tempoMark(one.tempo)}, ${one.why}`),
+      label: `${tempoMark(one.tempo)}, ${one.why}: ${count(one.choruses, "chorus", "choruses")}, ${percent(one.score)} likely`,
     }));
 }
 
@@ -64,7 +64,7 @@ function tempoAnswer({ alignment, options }: Analysis, tempo: number, label: str
     label,
     // Pins were set on the bars as they lay; another tempo lays others.
     change: { anchors: [], options: { tempo: Number(tempo.toFixed(3)) } },
-    said: `The take is read at ♩ = ${Math.round(tempo)}.`,
+    said: `The take is read at ${tempoMark(tempo)}.`,
     undo: { anchors: alignment.anchors, options: { tempo: options.tempo } },
   };
 }

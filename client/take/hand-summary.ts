@@ -1,4 +1,4 @@
-/** What the hand tells of a take, in words: where it stood, what it missed, how far it went, what it could have done. */
+/** What the hand tells of a take, in words: where it stood, what it left, how far it went, what it could have done. */
 import type { AccountNote, Analysis } from "../../src/account.ts";
 import { capital, count, percent, placeInWords, withAccidentals } from "../../src/words/index.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
@@ -66,14 +66,14 @@ function late(index: AccountIndex, fit: Fit): ToldRow {
 function shared(fit: Fit): ToldRow {
   const { common } = fit.shifts;
   const taken = common.filter((one) => one.taken);
-  const missed = common.filter((one) => !one.taken);
+  const left = common.filter((one) => !one.taken);
   return {
     name: "Shared by two chords",
     words:
       common.length === 0
         ? "No chord change that was played over has a placement common to both chords."
-        : `At ${count(common.length, "change")} one placement serves both chords; it was ${taken.length === 0 ? "never kept" : `kept ${times(taken.length)}`}${missed.length === 0 ? "" : ` and left ${times(missed.length)}`}.`,
-    places: missed.map((one) => ({
+        : `At ${count(common.length, "change")} one placement serves both chords; it was ${taken.length === 0 ? "never kept" : `kept ${times(taken.length)}`}${left.length === 0 ? "" : ` and left ${times(left.length)}`}.`,
+    places: left.map((one) => ({
       words: `chorus ${one.chorus}, bar ${one.bar}: ${withAccidentals(one.placement)}`,
       select: { kind: "bar", chorus: one.chorus, bar: one.bar },
     })),
@@ -109,14 +109,12 @@ function moved(index: AccountIndex, fit: Fit): ToldRow {
 }
 
 function registers(fit: Fit): ToldRow {
-  const never = (fit.registers ?? [])
-    .filter((one) => one.notes === 0)
-    .map(({ name }) => (name === "bass" || name === "top" ? `the ${name}` : name));
+  const never = (fit.registers ?? []).filter((one) => one.notes === 0).map(({ name }) => registerWords(name));
   const most = [...(fit.registers ?? [])].sort((a, b) => b.notes - a.notes)[0];
   return {
     name: "Registers",
     words: `${most && most.notes > 0 ? `Most notes lie ${registerWords(most.name)}. ` : ""}${
-      never.length === 0 ? "Every register was visited." : `Never visited: ${never.join(", ")}.`
+      never.length === 0 ? "Every register was used." : `Nothing was played ${never.join(" or ")}.`
     }`,
   };
 }
@@ -124,22 +122,25 @@ function registers(fit: Fit): ToldRow {
 const registerWords = (name: string) => (name === "bass" || name === "top" ? `in the ${name}` : name);
 
 function slides(index: AccountIndex, fit: Fit): ToldRow {
-  const { taken, missed, possible } = fit.slides;
+  const { taken, missed: tried, possible } = fit.slides;
   const idiomatic = taken.filter((one) => one.idiomatic).length;
   const takenNotes = taken.flatMap(({ from, to }) => {
     const [first, last] = notesOf(index, [from, to]);
     return first && last ? [stretch([first, last], `taken in ${placeInWords(first)}`)] : [];
   });
-  const missedNotes = notesOf(index, missed).map(
-    (note): Place => ({ words: `missed in ${placeInWords(note)}`, select: { kind: "note", note: note.id } }),
+  const triedNotes = notesOf(index, tried).map(
+    (note): Place => ({
+      words: `could be tried in ${placeInWords(note)}`,
+      select: { kind: "note", note: note.id },
+    }),
   );
   return {
     name: "Slides",
     words:
       possible === 0
         ? "The placements that were used offer no slide from a black key."
-        : `${capital(count(taken.length, "slide"))} from a black key taken${taken.length > 0 ? ` (${idiomatic} idiomatic)` : ""}, ${possible} possible, ${missed.length} idiomatic left out.`,
-    places: [...takenNotes, ...missedNotes],
+        : `${capital(count(taken.length, "slide"))} from a black key taken${taken.length > 0 ? `, ${idiomatic} of them into a note of the chord's scale` : ""}. ${capital(count(tried.length, "place"))} more where one could be tried.`,
+    places: [...takenNotes, ...triedNotes],
   };
 }
 

@@ -1,6 +1,6 @@
 /** How the line goes and how it stands in time, in words and figures: runs, steps, breath, swing, tempo. */
 import type { Analysis } from "../../src/account.ts";
-import { beatInFigures, capital, count, percent, placeInWords } from "../../src/words/index.ts";
+import { beatInFigures, count, percent, placeInWords, tempoMark } from "../../src/words/index.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import type { SelectionStore } from "../shell/selection.ts";
 import { UNTIMED_WORDS } from "../views/readings/time.ts";
@@ -146,7 +146,7 @@ function subdivision({ subdivisions }: Rhythm): string {
 
 function swing({ swing: found }: Rhythm): string {
   if (found === null) return "Too few beats with one off-beat note to say.";
-  const at = found.tempo === null ? "" : ` at ${Math.round(found.tempo)} quarter notes a minute`;
+  const at = found.tempo === null ? "" : ` at ${tempoMark(found.tempo)}`;
   const short = found.short === null ? "" : `; the short note lasts about ${Math.round(found.short)} ms`;
   const doubt =
     found.interval === undefined
@@ -171,9 +171,9 @@ function timing({ timing: found, untimed }: Rhythm): string {
 
 function tempo({ tempoStability }: Rhythm, { tempo: played, method }: Analysis["alignment"]): string {
   if (played === null) return "There is no steady beat.";
-  const median = `${Math.round(played.median)} quarter notes a minute`;
+  const median = tempoMark(played.median);
   if (tempoStability === null) {
-    return method === "notated" ? `${capital(median)}, as notated.` : `${capital(median)}.`;
+    return method === "notated" ? `${median}, as notated.` : `${median}.`;
   }
   const { variation, drift } = tempoStability;
   const range = `${Math.round(played.slowest)} to ${Math.round(played.fastest)}`;

@@ -3,7 +3,7 @@
 import type { TakeChange } from "../../server/contract/takes.ts";
 import type { Analysis } from "../../src/account.ts";
 import { chartText, FORMS, parseChart, parseKey, transposeChart } from "../../src/chart/index.ts";
-import { count, percent, withAccidentals } from "../../src/words/index.ts";
+import { count, percent, tempoMark, withAccidentals } from "../../src/words/index.ts";
 
 /** One answer: the words on its button, what is sent for it, what is said afterwards, and the way back. */
 export interface Answer {
@@ -114,13 +114,13 @@ function otherReading({ alignment, options }: Analysis): TakeQuestion["reading"]
       one.tempo <= 400,
   );
   if (other === undefined) return null;
-  const rounded = Math.round(other.tempo);
+  const mark = tempoMark(other.tempo);
   return {
-    words: `Another reading: tempo ${rounded}, ${other.why}, ${count(other.choruses, "chorus", "choruses")} (${percent(other.score)} likely).`,
+    words: `Another reading: ${mark}, ${other.why}, ${count(other.choruses, "chorus", "choruses")} (${percent(other.score)} likely).`,
     answer: {
-      label: `Read it at ${rounded}`,
+      label: `Read it at ${mark}`,
       change: { options: { tempo: other.tempo } },
-      said: `The take is read at ${rounded} quarter notes a minute.`,
+      said: `The take is read at ${mark}.`,
       undo: { options: { tempo: null } },
     },
   };

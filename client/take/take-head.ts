@@ -2,7 +2,7 @@
 import { html, type TemplateResult } from "lit-html";
 import type { TakeRow } from "../../server/contract/takes.ts";
 import type { Analysis } from "../../src/account.ts";
-import { capital, clock, count, percent, withAccidentals } from "../../src/words/index.ts";
+import { capital, clock, count, percent, tempoMark, withAccidentals } from "../../src/words/index.ts";
 import { handWords } from "../parts/hand-choice.ts";
 import { h } from "../shell/dom.ts";
 import { day } from "../shell/words.ts";
@@ -45,7 +45,7 @@ function facts(analysis: Analysis): string {
     `${chart.meter.beats}/${chart.meter.unit}`,
     `${count(alignment.choruses, "chorus", "choruses")} of ${chart.bars.length} bars`,
     `${solo} solo notes`,
-    alignment.tempo ? `♩ = ${Math.round(alignment.tempo.median)}` : null,
+    alignment.tempo ? tempoMark(alignment.tempo.median) : null,
     clock(source.seconds),
     `bar lines ${percent(alignment.confidence)} sure`,
   ]
@@ -54,11 +54,11 @@ function facts(analysis: Analysis): string {
 }
 
 const PLACED: Readonly<Record<Analysis["alignment"]["method"], string>> = {
-  notated: "Placed on the chart by its own notation",
-  click: "Placed on the chart by one steady tempo",
-  tracked: "Placed on the chart by following the beat",
-  rubato: "There is no steady beat: placed on the chart by its harmony, so nothing is said of beats",
-  anchored: "Placed on the chart through the moments that were pinned",
+  notated: "Bars are those of its own notation",
+  click: "Bars follow one steady tempo",
+  tracked: "Bars follow the beat as it was played",
+  rubato: "There is no steady beat: bars follow the harmony, so nothing is said of beats",
+  anchored: "Bars go through the moments that were pinned",
 };
 
 /** How the take was placed and by whom it was played; what was found in the file. */

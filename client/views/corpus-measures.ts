@@ -11,7 +11,7 @@ export interface CorpusMeasure {
 }
 
 export const CORPUS_MEASURES: readonly CorpusMeasure[] = [
-  { id: "tempo", name: "Tempo, quarter notes a minute", short: "tempo", say: (v) => v.toFixed(0) },
+  { id: "tempo", name: "Tempo (♩ a minute)", short: "tempo", say: (v) => v.toFixed(0) },
   { id: "swing", name: "Swing, long part over short", short: "swing", say: (v) => `${v.toFixed(2)} : 1` },
   { id: "placementShare", name: "Notes in a hand placement", short: "in placements", say: percent },
   { id: "runShare", name: "Notes in stepwise runs", short: "in runs", say: percent },

@@ -22,7 +22,7 @@ export function sharesSmallMultiples(
   return {
     id: `shares-many-${one.id}`,
     title: `${one.name}, side by side`,
-    units: `Share of each label in percent; the columns are the sides in their order. Divergence of each from the one before (Jensen–Shannon, 0 alike, 1 nothing in common): ${steps.join(", ")}.`,
+    units: `Share of each label in percent; the columns are the sides in their order. How far each is from the one before (0 alike, 1 nothing in common): ${steps.join(", ")}.`,
     empty: labels.length === 0 ? "No side has notes that could be counted." : null,
     draw(width) {
       const room = Math.min(190, width * 0.34);

@@ -181,8 +181,8 @@ export const MEASURES: readonly Measure[] = [
     name: "Early or late",
     unit: "ms",
     of: median((unit) => unit.timing),
-    more: "a later placing of the notes",
-    less: "an earlier placing of the notes",
+    more: "notes that come later",
+    less: "notes that come earlier",
   },
   {
     id: "placed",

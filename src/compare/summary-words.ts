@@ -34,7 +34,7 @@ export function summaryWords(
     ...differ.map(({ verdict, name, top }) => {
       const how = verdict === "clearly different" ? "differ clearly" : "perhaps differ";
       if (top === undefined) return `${name} ${how}.`;
-      return `${name} ${how}, most of all in "${top.label}", of which ${top.difference > 0 ? a : b} has more.`;
+      return `${name} ${how}, most of all in “${top.label}”: there is more of it in ${top.difference > 0 ? a : b}.`;
     }),
   ];
 }

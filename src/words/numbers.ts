@@ -69,6 +69,11 @@ export function clock(seconds: number): string {
   return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")}`;
 }
 
+/** "♩ = 132": a tempo in quarter notes a minute, as it stands over a score. */
+export function tempoMark(quartersPerMinute: number): string {
+  return `♩ = ${Math.round(quartersPerMinute)}`;
+}
+
 /** Units of the numbers that are followed from take to take. */
 type FollowedUnit = "share" | "ratio" | "count" | "semitones" | "notes a bar";
 

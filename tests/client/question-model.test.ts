@@ -78,7 +78,7 @@ describe("another reading of the beat", () => {
   it("is offered with its tempo", () => {
     const { doubt, answers, reading } = takeQuestion(account(null, {}, [half]))!;
     expect([doubt, answers]).toEqual([null, []]);
-    expect(reading!.words).toContain("tempo 60, half as fast, one chorus");
+    expect(reading!.words).toContain("♩ = 60, half as fast, one chorus");
     expect(reading!.answer.change).toEqual({ options: { tempo: 60 } });
     expect(reading!.answer.undo).toEqual({ options: { tempo: null } });
   });
