@@ -3,7 +3,7 @@
  * runs on both.
  */
 import { execFile } from "node:child_process";
-import { existsSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { mkdir } from "node:fs/promises";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -79,6 +79,7 @@ interface Place {
 async function openEmbedded(folder: string | null): Promise<Database> {
   const release = folder === null ? () => {} : await takeFolder(folder);
   try {
+    if (folder !== null) checkVersion(folder);
     if (folder !== null && !existsSync(join(folder, "PG_VERSION"))) {
       await run(process.execPath, [CREATE, folder], { env: { ...process.env, NODE_OPTIONS: "" } });
     }
@@ -93,6 +94,21 @@ async function openEmbedded(folder: string | null): Promise<Database> {
     release();
     throw error;
   }
+}
+
+/** The version of PostgreSQL that the embedded store is; files of another one cannot be read. */
+const EMBEDDED_VERSION = "18";
+
+function checkVersion(folder: string): void {
+  const file = join(folder, "PG_VERSION");
+  const version = existsSync(file) ? readFileSync(file, "utf8").trim() : EMBEDDED_VERSION;
+  if (version === EMBEDDED_VERSION) return;
+  throw new Problem(
+    "folder-of-other-version",
+    `The data folder ${folder} is of version ${version} of the database; this program reads version ${EMBEDDED_VERSION}`,
+    "DATA_DIR",
+    "Make a backup with the program that wrote it (ledgerline backup FILE) and restore it with this one.",
+  );
 }
 
 /** Makes the folder when it is missing, and takes it for this process. */

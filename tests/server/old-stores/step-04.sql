@@ -1,0 +1,230 @@
+CREATE TABLE public.analyses (
+    key text NOT NULL,
+    version text NOT NULL,
+    facts jsonb NOT NULL,
+    account bytea NOT NULL,
+    created_at timestamp with time zone DEFAULT now() NOT NULL
+);
+ALTER TABLE ONLY public.analyses ALTER COLUMN account SET STORAGE EXTERNAL;
+CREATE TABLE public.blocks (
+    key text NOT NULL,
+    name text NOT NULL,
+    block bytea NOT NULL
+);
+ALTER TABLE ONLY public.blocks ALTER COLUMN block SET STORAGE EXTERNAL;
+CREATE TABLE public.charts (
+    id text NOT NULL,
+    name text NOT NULL,
+    text text NOT NULL,
+    created_at timestamp with time zone DEFAULT now() NOT NULL,
+    deleted_at timestamp with time zone
+);
+CREATE TABLE public.corpora (
+    id text NOT NULL,
+    name text NOT NULL,
+    note text DEFAULT ''::text NOT NULL,
+    created_at timestamp with time zone DEFAULT now() NOT NULL,
+    deleted_at timestamp with time zone
+);
+CREATE TABLE public.ideas (
+    id text NOT NULL,
+    name text NOT NULL,
+    pattern jsonb NOT NULL,
+    created_at timestamp with time zone DEFAULT now() NOT NULL,
+    deleted_at timestamp with time zone
+);
+CREATE TABLE public.ideas_found (
+    key text NOT NULL,
+    viewpoint text NOT NULL,
+    pattern text NOT NULL,
+    length integer NOT NULL,
+    occurrences integer NOT NULL
+);
+CREATE TABLE public.items (
+    id text NOT NULL,
+    job_id text NOT NULL,
+    corpus_id text NOT NULL,
+    place integer NOT NULL,
+    file_name text NOT NULL,
+    source text,
+    title text NOT NULL,
+    player text,
+    played_on date,
+    chart_text text,
+    options jsonb NOT NULL,
+    tags text[] NOT NULL,
+    state text DEFAULT 'waiting'::text NOT NULL,
+    attempts integer DEFAULT 0 NOT NULL,
+    problem jsonb,
+    finished_at timestamp with time zone,
+    CONSTRAINT items_state_check CHECK ((state = ANY (ARRAY['waiting'::text, 'done'::text, 'failed'::text, 'cancelled'::text])))
+);
+CREATE TABLE public.jobs (
+    id text NOT NULL,
+    corpus_id text NOT NULL,
+    cancelled boolean DEFAULT false NOT NULL,
+    total integer NOT NULL,
+    created_at timestamp with time zone DEFAULT now() NOT NULL,
+    finished_at timestamp with time zone
+);
+CREATE TABLE public.lines (
+    key text NOT NULL,
+    line bytea NOT NULL
+);
+ALTER TABLE ONLY public.lines ALTER COLUMN line SET STORAGE EXTERNAL;
+CREATE TABLE public.marks (
+    name text NOT NULL
+);
+CREATE TABLE public.migrations (
+    step integer NOT NULL
+);
+CREATE TABLE public.players (
+    id text NOT NULL,
+    name text NOT NULL,
+    note text DEFAULT ''::text NOT NULL,
+    created_at timestamp with time zone DEFAULT now() NOT NULL,
+    deleted_at timestamp with time zone
+);
+CREATE TABLE public.shapes (
+    id text NOT NULL,
+    name text NOT NULL,
+    shape jsonb NOT NULL,
+    created_at timestamp with time zone DEFAULT now() NOT NULL,
+    deleted_at timestamp with time zone
+);
+CREATE TABLE public.sources (
+    sha256 text NOT NULL,
+    bytes bytea NOT NULL,
+    created_at timestamp with time zone DEFAULT now() NOT NULL
+);
+CREATE TABLE public.takes (
+    id text NOT NULL,
+    source text NOT NULL,
+    file_name text NOT NULL,
+    player_id text,
+    title text NOT NULL,
+    played_on date,
+    chart_text text,
+    options jsonb DEFAULT '{}'::jsonb NOT NULL,
+    tags text[] DEFAULT '{}'::text[] NOT NULL,
+    demo boolean DEFAULT false NOT NULL,
+    feedback jsonb DEFAULT '{}'::jsonb NOT NULL,
+    analysis text NOT NULL,
+    created_at timestamp with time zone DEFAULT now() NOT NULL,
+    deleted_at timestamp with time zone,
+    corpus_id text
+);
+CREATE TABLE public.tallies (
+    key text NOT NULL,
+    chord text NOT NULL,
+    role text NOT NULL,
+    line_role text NOT NULL,
+    notes integer NOT NULL
+);
+CREATE TABLE public.tokens (
+    id text NOT NULL,
+    name text NOT NULL,
+    role text NOT NULL,
+    scope text[] NOT NULL,
+    hash text NOT NULL,
+    created_at timestamp with time zone DEFAULT now() NOT NULL,
+    ended_at timestamp with time zone
+);
+INSERT INTO public.analyses VALUES ('d1b656ecacca4f5e6f2473474442333a4802f25f678126307fc56855404e06ae', '1', '{"key": "F", "low": 65, "high": 82, "idiom": "blues", "notes": 16, "rests": 0, "swing": null, "tempo": 120, "method": "click", "motifs": 0, "phrases": 1, "seconds": 8, "choruses": 1, "runShare": 0, "warnings": 0, "chartName": null, "perSecond": 2, "soloNotes": 16, "confidence": 0.9128444382285755, "placementShare": 1}', '\x1f8b0800000000000003ed5c4b73db3812fe2b2c9c76ab682fdfa4748b3de3d9a9add99a9aa4e692e40091908435052804648fcbe3ffbed50d3e4089b4a8245ccf617d48440ae846e3eb4603dd0d3d13956fd98efece2ac5a5204bdf2554d0f24971d5be233e718992872a6764f94c04dd31b224b22cae77bc202e59cb6a473559921d2f3834ddd2204ec89278ab24cbf3882ea220f3f2ac28681205c13a61be1ff945b42e5645eec5495aacbdcc0b3396ae8b6c11c645e2874994c5097189909a29b2f4139728964b5128b2cc5ca2b92e19598a4359ba644f2badc8f2e333e10559120dc3ad07f9a1a2f9bd83e3d7f40129b9645fc94d45774df796c5cbe71797e45b5ae94e4cd3e49e3d9125b9232ed931cd2af87ac528308d5c72105c9365f4e2125e70b9234bb22a0f4c1197ac6865c6250ebb1574f381beac40888fcf443ded56b204c22934663087bef96028af0f22d706022479250503d90e3b5651e8f83374543985b920bff03f64f954702a0848d2710d86b9deaca6b25dcb43d5e7fbfb24c6e130e3dbc97cf9435fde696ca361b673ccf2e7ce30c8863f30415ca2d91f600cf7ec69e9dc7d12a8314b27fa47f449a0822c1d64f349fce9dca5ce9fcecd0afebd857fe0f993202f2e917b18921ab437254bf92b6aa9d14e787eafe97a6dbff827154567205ab34a348f3ba6b7122c851eb4c401eff6b2f9920a983b98bacfb5de9bf7b56ed70c6032ea366a4bf7cd67f928de5b8f8ab102277b236989ef5e5c424bbe113b26d0c8daa1e425cfef894b7229d6bc600266d4bb5ef84116455198054116a7716c803da8c690797e7fd8df1824bd5610208b002dfdc073892ae52353803a3cada9d2cdd38b4b76746fb4a4595c3c97eca5e246213c50abf6ab85fd959f01f8ad859b7119cda2c6d295468c3c97308002acb02f9c97058b6c1185be1f458b4508bc8ec9042d99a02603ca7d344769982d16591cfbbe172f164364c2964c54934946c824de22cc823419a212b554929a4a76420565ca92308cbd2849618a7a0af5482bc1c5a6d1857ae96d566e010bf59eeb7c4b9649ec12b56765c9c5068c37222e91423133a3c5a1a23544d7716bccbe4b1e582973ae9fc832f35cb245232015df6c756d3864a9ab036b14a90758bb36e0ead1ac1805db540c0c100657495c042a2981dee6c00bf601968be59a968ab9b880fc2cfe056653bf29b960bf995e48d6d16679d1b4da8030b541e98a898dde1ab52e69ce8c85903d705d73b1a91772f3f17db3e670b16655c570552879d1b9c46d451534c0fe3ba9f9ba4640f31dcea8e7129ae7f2805cee1c291c10dff15dc7b07082a5a3b7cc01511db976ee52d7515f0eb462d016be29e4a3803ed7005a673266d67fa1d586839980221970030bdc450fdc7736b880e78cf036cef004deb083576f7905536ae16ba87e3bbcde757204304c4b03b03f17c0ef5a80831660df008cc21a84fb48faa348c254d548a6b0427548dec61d92feac38367b8b131c6104358e6bbed6db99ecd4bbce5e0172364bbd6d810c8f2d15a51d0232180512ecae01b2bfdefeb8b2919cd9269b0ddb0996b843adc154ec81896338ff3766099bc459d0fcd1599754b790462da49181b4967908d470145400ae0115b63f1da8372b6ba10de6803418f0a2e69cf1c66e1496acd98df3a60fe7a82fbd594d74a6d128c870366e40867d5907f20f96e106f3186e8bb2e54c8f507e2b6f0a0a3ebb37fd618237bd591d196c3c8a254c5c8365dadff55a5886b32269b9d32324dfcc9fda50ce66b2ddce77dc9f9e40998c429975500212f61ed776a8e1cc766939d423342ff7a8e6c5e570be6699b339d477d31d2a845da8281c8ae118078ea2f01a5addb3a73ee0e928e08b495be1680eb4c3015f8ba1b53776b520f7ec76dbed8347bdeced44279b8d82eb7b16ba1081b6f6c736baf358738bafe565fbf8be959385cdc7ec4ef6c7094ef6f668615e8c43698596d27ef4e1270bca7981b49c6c1fc837f3b13692b3d9ea4f137cec3192fe781cc9b70249597fcdbdb19d6c3cb3595a4eb68fe6e53ef6abf17ccd326773b247c79cd79cec09ace34125df8e2a8d6f839339308d065ce95f21f80b43987da11d0afed60beda5c15f7f3cd4e44f8c3525f3586d8bf068fcf70dad164e0db35bed51aca973aaa7567b1c6bf2c7834dbe1d6d1adf00a7b362fad78b05db88cee657bf2616ec8f87947c2ba6f44a82269dd9404783c16fb5dbb5b19c6d11ee12349d3b3ddeed9e60791252fa6c0d1db8d5d0e210304fdfccdd1515c595d26c0f652a2643fb6b9777352fee3afd352f7eb09d610fa36330e1ffc69fae79a5f4bfa5868e98e02d69ffb9a9bf8121f2750bc99a6b756b9800b6ad9e62647ea230b0229d1306d68869c2a0215bc2c0406c61c0486a6120e16e84495f9104347aaa24a02d6724b16131619f6351ecf07c4f1498045b14783ec1e50a27604416107eaa2ce979596c54cec8720c0b2c63b62c60bf17c102bca78a3241c16c58f0a0702c891dc8e94902c1255b12783e45257e4514988ba9a22cce8b62a3f2ba28c7a06028a567f9603d17c102fc1a59765cc8cad933a1a99682e727c29ca81816368ee23268f8f6a9a02f0c186e4f187871820c761b110694722a301374ecec2266ef7ffbb280e1f664b1ca2e3b60aeb253613e1bf77307e58fcf204dc50cc3272c028397c7a241895008dbff130097deb59704f10b74072630f87e5d55c300ebaeb04dd13669e5ee467150507c06a55d67a6b93789e615a877370b580c35990aa8554b054a461bbdb0a99c887f0199cf50723a221d8ee9aad91e4d2469aadca6d3199ba71e1da8ddbcaa37323bfa1f0905a45f331eecfb5533e599aad0463d8c17f96efa6131c2cabdc9547ac3bd597d7f646d9adf04ed182497423b3aa00bad609cce653ad2a7d35312746adf4d477efa2e3a6259d8f7529131a39d40674cc06fd290b1f15ca820a3642ed38f1e1953e30d4e108bb1ebf31ac433b8d214cb5ec3146aaa4dc5710ace141c299cf472b9dbc1416da03ed8de896b7acf447b60b5cf9e478ae23a5c14ec8fe67c288573471aed1d74f6df46fc16ebeacdb11685af6981683bae8c12c291532ac55770c4864b103bf9d07c914b28b40ee3eb34f21741922451e22701ec5e4aa847a79ae3958c8fcfe70f896654d03868097bd7beefc7a99fa67112a7be17e376e59c26b7e75c98b90bf8fa16df34b6f94666737246f3e7e53b6a2933b31db3ac71b643a7668bad1bb891c53a0ca3d48fc32059a47ee887c12510a7c109f3a173ee14d58a6ca1cf33c6d5e702c6f6642799cd388040dc54dd9a89ef39dd9a8bed19dd1a603b74f49faa5b9093980c707ac27ae8ac3e83669daaf4eb8ceda90e1663667c5eb3e6e17b56b366627b4eb34ed90ec72fa6ead685eb16dee1e9b31f8c380cca7d09aaa76afc558ccecee7e57c6c83f1a22c0ab22088c228c8165106f5aebdb93cdd497f1fc67ee2d97f903b990ee200ebc1504bc73a7203d756e06fd2a100f7adba623adfe2260b08d383c6cc8189b0576cc39536bcdb6b862baa601a4bf948960164ebf9664b9651dadf59378d59291f9d1d2f8a9239b06dc66e11545461b77831d86d5dc9dd49af04f245d82bf5db5e91d58b0a47e6708bd7a12bf9c04e08409ccc10c8c2eec484a65c53d08fb226a14668806e191a8b7870e85aee9bb60b2803c5b6be97f50f9475f6c74c6c9782e96bc3903234a386eb79636908f3c2dc5db5ef44574ce9f7d6354678eeee469a39868c919922c8d5d6ca44ab1c32a354a8475406a31d2b791005ad9e902143a278e90ff4aa3ac0d5543c0758892d33e25a6a6bf8965090bfc3a3041651c0221dbb46999b0793a7ad1f9a3c3c3ebe74c93c73148333bb49e74170ad4e14e2577e43206c3ec4cd8755da526bf41f7a0c4ccf9703159a9b7baec9c24de1164c0ab57e69eaa68beb18c29f5ce9fa2ef9c767fbe6627b5e77bbd79d2da04e5a5734065a8332d7af317460d5fa0fb5ee58f66827c3ad3b63eeb5ee0668b7863ceed0eb6e803eaa7cc184c2c4ef33d9b3eaa63e87ee596574127911f588a9cf3a456aa72a8d8560720ff3629850c2540c263130fabfcf889de17cdfc6696c2dac0e700719bea86dc0e87f6b911843f93ff4df13fa6afba4b73b4c02d8f8e2c3cd13ac41fdccf733a11bca057839b2a9f04e7b133ff15cf205acd7255fc0763b4609ac1315535b59c29d72bcd9b26514168e3ab651546df6f8a5be0bfe5ed3152f512bcd90a629e96155f0070e3f7e81ab09143e193709cb8c7a12b9dc37d50fb68a71a159f58037dd9f09f866dcbc24fdbfd45aefd2b0ff073fa571a8f4f6aa5d04fda316a14b1eb1c86080300081eb3206be6a03a8e355e00018ddab776b547ab8f95e4ab1614aff8697e1eb49b3af67e3cea4a89f6a2f0601a02baeaed4565650d0b165145a807f03f3e2628325f5c6b1b8e49e63f987909ae7f0fcc8b01004c352e647123e6cb972b872a883241d60e0fccd4fb01c5ffddd7594744aae75c9a095a2bc00c77dd0ce96aeb856d7ce3bc7381a47560eb8f79dac98f3280f65e1685696f80c5513eca1b9a4feb1ae3ac0fc23e6ed306f0f2b0d9e1ff13a8e491a63be1577fea67eb84e5a9a6c1feee64cfd13f8ee577f0c008ce7f825dadff1cbc11f0188b0aea3a2394ea3c1eaf3cb7f0106b3e05bbb450000', '2026-11-29 02:18:21.297105+00');
+INSERT INTO public.blocks VALUES ('d1b656ecacca4f5e6f2473474442333a4802f25f678126307fc56855404e06ae', 'notes', '\x785ea554db6ea3301075d3dd6ef7fa0d969f4708138c49df9a34e947ecf6018a29d1526081b45a55fdf76a300981262652b132269e339e39c763fe5c12f2c2cafcb96257dc03769fa79bc7ac6257bf5fd853906e14beb28c33609983668ac64523d07868241a1fcd0c0db71bdbc4f026883751bc09e34d1cf7d81d668b300153c17dc25e612fa527c09b8174400a90364817a404df06e9819c81efec05a7ebaa56513f9cad30d7359a05e65b8668e7212edce0eb0acd75b3ba4473abfd62bfaa431bdb605b0238704b80038e25600a534b800bae254080b00478e0590224484b1839da3d7f153caabe9f1bbdbe6d74b372fd90d4fb74de63ea72a38c0073051c1c98823ba2d869281b5a1ca07e127c9801b78173e00ef0297017b8594db6c2369c87681772ec1c19762776259e7b380e2ff3bc66c0ea645d460c58bc8eeb8401abd493caea642c3c0ed24ac140ee0f01d97d929711adf34c99cf38dba4a911c0c1b63cb02d7f2c63819215789f0b14aec0bb54a07c057e040ad4bdf0c79470808ff6025b67b12a4b157d9019566c0698dd23176c45f38c862aa829071aafb3075552e78ad689a2d82d348fe94a02adfe6d825221163d51fe9c618c859f9fdd06ce6e03ae3768fa4cef80c8c50e391da66a3ab1432e699c06f50eeeeee0ae86b70ddb05ccfb0147a9cc4323979b13b8ccc32663a7db71322df4fa7436f350d2208b6840c374a36896d70a9711f557fdef8b7894e4c2c8717902c74553f7ed0914357220bf89a10e38d4756d11a775dda0433a2aef33ea0ee9dab4ab6e481b91076ef5dd2b21676442cec927f2995c902f64422ec957f28d5c907332216764dcaf9fb3764cda71de8e6dfcf1f9707cf70cf1dbb95fdffbb9f39b7ffbcff0bf5eebf21c9e75dd9a2fea8403b5c2a1f7443efd1923b635ecebabd5fd4e7e909f64427e91374c6e886f');
+INSERT INTO public.blocks VALUES ('d1b656ecacca4f5e6f2473474442333a4802f25f678126307fc56855404e06ae', 'phrases', '\x785ee3666260a8562aca2f2f56b232d4514acecf29cdcd2b56b28aae562a4bcc294d0531950a0c956241722920ae526a62728652ad0eb2823cc20accf0ab3034c32f4d335913bcb21678650d28903533c52b6d6184575a29b12839037f88e695e6e4e05580192eb1b5008570a871');
+INSERT INTO public.blocks VALUES ('d1b656ecacca4f5e6f2473474442333a4802f25f678126307fc56855404e06ae', 'motifs', '\x785e5bc3c8c050ad54945f5eac6465a0a3949c9f539a9b57ac64155dad549698539a0a62c682c453404ca5d4c4e40ca55a9d51c981918cad0500b6428cd8');
+INSERT INTO public.blocks VALUES ('d1b656ecacca4f5e6f2473474442333a4802f25f678126307fc56855404e06ae', 'placements', '\x785e8591dd6a84301085a3b6ef51e67a844dfc89bb972df425ca5e580daca0a398b8bd58f679fa9a6554a8db5d9a403e1272e64c92f31d0a7181b1ffb2702810aabe9d3ab270f8b8c0b96c27c34b1824200c8a91305246c6c8199a51c091cb6bae00535627b8e2d6c39d9ab18e4baa63ebcc6001a16ba81f5f0643ae743d35d5d6a06dac33f5ad459ea156a877a835eabd47ac507a14c08fca7c4de19d5ff7fac97cd33ef5b6a72d3bf3e714152698fa3c507914407c75e23c8853204e81f60cb99bc929914c3d912c361ce66253fcdaccdeab4dfebf8dc4c4735f9ada1635c60ae30c25c68547efc6c9dc7de4f12a362358198a4804e269e6a3f3dbc9e49a70a35bf691881ee8ef672882b5e3b3f801d0dacd34');
+INSERT INTO public.blocks VALUES ('d1b656ecacca4f5e6f2473474442333a4802f25f678126307fc56855404e06ae', 'choruses', '\x785e5bc3ccc050ad54945f5eac6465a8a3949c9f539a9b57ac64155dad549698539a0a621ac6822452406ca5d4c4e40ca55a1d645933bcd266a678a52d8cf04a9be095c5af37af342707af02fcfe32a0409680c97a46f803851e0a4665e9224b202590281b5b0b00994e2e8f');
+INSERT INTO public.charts VALUES ('c136525e-bdff-4ff3-af3c-39560d2376fd', 'Four bars', 'key: F
+meter: 4/4
+idiom: blues
+| F7 | Bb7 | C7 | F7 |
+', '2026-11-29 02:18:15.982794+00', NULL);
+INSERT INTO public.corpora VALUES ('52c0c729-85a9-4bc6-b289-87af9b67c9ae', 'Old corpus', '', '2026-11-29 02:18:21.849217+00', NULL);
+INSERT INTO public.items VALUES ('6ac91a3d-e993-4df3-a860-8e460fb13f06', '1f79464c-ea46-47d5-833e-5086c284cb48', '52c0c729-85a9-4bc6-b289-87af9b67c9ae', 0, 'bad.mid', 'ac5a4718470a5be50178d026e882f1071b3f547a343618f56d5c7cbf6279e464', 'bad', NULL, NULL, 'key: F
+idiom: blues
+| F7 | Bb7 | C7 | F7 |', '{}', '{}', 'failed', 1, '{"code": "unknown-file", "todo": "Choose a MIDI file (.mid) or a MusicXML file (.musicxml, .xml, .mxl).", "where": "byte 0", "message": "bad.mid is neither a MIDI nor a MusicXML file"}', '2026-11-29 02:18:22.01845+00');
+INSERT INTO public.jobs VALUES ('1f79464c-ea46-47d5-833e-5086c284cb48', '52c0c729-85a9-4bc6-b289-87af9b67c9ae', false, 1, '2026-11-29 02:18:21.88779+00', '2026-11-29 02:18:22.01845+00');
+INSERT INTO public.lines VALUES ('d1b656ecacca4f5e6f2473474442333a4802f25f678126307fc56855404e06ae', '\x100000000100000002000000030000000400000005000000060000000700000008000000090000000a0000000b0000000c0000000d0000000e0000000f00000010000000000000000000003f0000803f0000c03f0000004000002040000040400000604000008040000090400000a0400000b0400000c0400000d0400000e0400000f0400000003f0000003f0000003f0000003f0000003f0000003f0000003f0000003f0000003f0000003f0000003f0000003f0000003f0000003f0000003f0000003f000000000000803f0000004000004040000080400000a0400000c0400000e04000000041000010410000204100003041000040410000504100006041000070410000803f0000004000004040000080400000803f0000004000004040000080400000803f0000004000004040000080400000803f000000400000404000008040010001000100010002000200020002000300030003000300040004000400040001000100010001000100010001000100010001000100010001000100010001004145484b464a4d50484c4f524d4b48450005090e0005090e0005090e000e090502010204020102040201020401040201');
+INSERT INTO public.migrations VALUES (0);
+INSERT INTO public.migrations VALUES (1);
+INSERT INTO public.migrations VALUES (2);
+INSERT INTO public.migrations VALUES (3);
+INSERT INTO public.players VALUES ('15fe8812-de49-462d-bae7-2b46cb2d47f6', 'Ilvi Oldenkamp', 'left-handed', '2026-11-29 02:18:15.787543+00', NULL);
+INSERT INTO public.sources VALUES ('0b68cc4a94280c8dda6422f6e1141d4fdbdc0567df08038e7fd8935d61364856', '\x4d546864000000060000000100604d54726b0000008b00ff510307a12000904150608041000090455060804500009048506080480000904b5060804b00009046506080460000904a5060804a0000904d5060804d000090505060805000009048506080480000904c5060804c0000904f5060804f00009052506080520000904d5060804d0000904b5060804b000090485060804800009045506080450000ff2f00', '2026-11-29 02:18:21.342565+00');
+INSERT INTO public.sources VALUES ('ac5a4718470a5be50178d026e882f1071b3f547a343618f56d5c7cbf6279e464', '\x6e6f204d49444920617420616c6c', '2026-11-29 02:18:21.88779+00');
+INSERT INTO public.takes VALUES ('0b0a2385-40a6-49e2-b72a-6f65ddf81cc1', '0b68cc4a94280c8dda6422f6e1141d4fdbdc0567df08038e7fd8935d61364856', 'old.mid', '15fe8812-de49-462d-bae7-2b46cb2d47f6', 'An old take', '2026-02-03', 'key: F
+idiom: blues
+| F7 | Bb7 | C7 | F7 |', '{"name": "old.mid"}', '{old,kept}', false, '{"own": "I rushed", "added": [], "asked": false, "edited": {}, "hidden": [], "signed": "", "askFirst": false}', 'd1b656ecacca4f5e6f2473474442333a4802f25f678126307fc56855404e06ae', '2026-11-29 02:18:21.342565+00', NULL, NULL);
+INSERT INTO public.tallies VALUES ('d1b656ecacca4f5e6f2473474442333a4802f25f678126307fc56855404e06ae', 'dominant', 'root', 'chord tone', 4);
+INSERT INTO public.tallies VALUES ('d1b656ecacca4f5e6f2473474442333a4802f25f678126307fc56855404e06ae', 'dominant', 'third', 'chord tone', 4);
+INSERT INTO public.tallies VALUES ('d1b656ecacca4f5e6f2473474442333a4802f25f678126307fc56855404e06ae', 'dominant', 'fifth', 'chord tone', 4);
+INSERT INTO public.tallies VALUES ('d1b656ecacca4f5e6f2473474442333a4802f25f678126307fc56855404e06ae', 'dominant', 'seventh', 'chord tone', 4);
+INSERT INTO public.tokens VALUES ('1f9beb99-307b-44b2-bf8d-59d796de846c', 'For Ilvi', 'reader', '{0b0a2385-40a6-49e2-b72a-6f65ddf81cc1}', '86f0bfb433cdeabc93fdfe98d9b22fa56c00b9b26015f6a4ab1e76f47c038bea', '2026-11-29 02:18:21.762766+00', NULL);
+ALTER TABLE ONLY public.analyses
+    ADD CONSTRAINT analyses_pkey PRIMARY KEY (key);
+ALTER TABLE ONLY public.blocks
+    ADD CONSTRAINT blocks_pkey PRIMARY KEY (key, name);
+ALTER TABLE ONLY public.charts
+    ADD CONSTRAINT charts_pkey PRIMARY KEY (id);
+ALTER TABLE ONLY public.corpora
+    ADD CONSTRAINT corpora_pkey PRIMARY KEY (id);
+ALTER TABLE ONLY public.ideas
+    ADD CONSTRAINT ideas_pkey PRIMARY KEY (id);
+ALTER TABLE ONLY public.items
+    ADD CONSTRAINT items_pkey PRIMARY KEY (id);
+ALTER TABLE ONLY public.jobs
+    ADD CONSTRAINT jobs_pkey PRIMARY KEY (id);
+ALTER TABLE ONLY public.lines
+    ADD CONSTRAINT lines_pkey PRIMARY KEY (key);
+ALTER TABLE ONLY public.marks
+    ADD CONSTRAINT marks_pkey PRIMARY KEY (name);
+ALTER TABLE ONLY public.migrations
+    ADD CONSTRAINT migrations_pkey PRIMARY KEY (step);
+ALTER TABLE ONLY public.players
+    ADD CONSTRAINT players_pkey PRIMARY KEY (id);
+ALTER TABLE ONLY public.shapes
+    ADD CONSTRAINT shapes_pkey PRIMARY KEY (id);
+ALTER TABLE ONLY public.sources
+    ADD CONSTRAINT sources_pkey PRIMARY KEY (sha256);
+ALTER TABLE ONLY public.takes
+    ADD CONSTRAINT takes_pkey PRIMARY KEY (id);
+ALTER TABLE ONLY public.tokens
+    ADD CONSTRAINT tokens_hash_key UNIQUE (hash);
+ALTER TABLE ONLY public.tokens
+    ADD CONSTRAINT tokens_pkey PRIMARY KEY (id);
+CREATE INDEX ideas_found_key ON public.ideas_found USING btree (key);
+CREATE INDEX items_corpus ON public.items USING btree (corpus_id, state);
+CREATE INDEX items_job ON public.items USING btree (job_id, state);
+CREATE INDEX items_source ON public.items USING btree (source);
+CREATE INDEX takes_analysis ON public.takes USING btree (analysis);
+CREATE INDEX takes_corpus ON public.takes USING btree (corpus_id);
+CREATE INDEX takes_corpus_page ON public.takes USING btree (corpus_id, id);
+CREATE INDEX takes_player ON public.takes USING btree (player_id);
+CREATE INDEX takes_source ON public.takes USING btree (source);
+CREATE INDEX tallies_key ON public.tallies USING btree (key);
+ALTER TABLE ONLY public.blocks
+    ADD CONSTRAINT blocks_key_fkey FOREIGN KEY (key) REFERENCES public.analyses(key) ON DELETE CASCADE;
+ALTER TABLE ONLY public.ideas_found
+    ADD CONSTRAINT ideas_found_key_fkey FOREIGN KEY (key) REFERENCES public.analyses(key) ON DELETE CASCADE;
+ALTER TABLE ONLY public.items
+    ADD CONSTRAINT items_corpus_id_fkey FOREIGN KEY (corpus_id) REFERENCES public.corpora(id) ON DELETE CASCADE;
+ALTER TABLE ONLY public.items
+    ADD CONSTRAINT items_job_id_fkey FOREIGN KEY (job_id) REFERENCES public.jobs(id) ON DELETE CASCADE;
+ALTER TABLE ONLY public.items
+    ADD CONSTRAINT items_source_fkey FOREIGN KEY (source) REFERENCES public.sources(sha256);
+ALTER TABLE ONLY public.jobs
+    ADD CONSTRAINT jobs_corpus_id_fkey FOREIGN KEY (corpus_id) REFERENCES public.corpora(id) ON DELETE CASCADE;
+ALTER TABLE ONLY public.lines
+    ADD CONSTRAINT lines_key_fkey FOREIGN KEY (key) REFERENCES public.analyses(key) ON DELETE CASCADE;
+ALTER TABLE ONLY public.takes
+    ADD CONSTRAINT takes_analysis_fkey FOREIGN KEY (analysis) REFERENCES public.analyses(key);
+ALTER TABLE ONLY public.takes
+    ADD CONSTRAINT takes_corpus_id_fkey FOREIGN KEY (corpus_id) REFERENCES public.corpora(id);
+ALTER TABLE ONLY public.takes
+    ADD CONSTRAINT takes_player_id_fkey FOREIGN KEY (player_id) REFERENCES public.players(id);
+ALTER TABLE ONLY public.takes
+    ADD CONSTRAINT takes_source_fkey FOREIGN KEY (source) REFERENCES public.sources(sha256);
+ALTER TABLE ONLY public.tallies
+    ADD CONSTRAINT tallies_key_fkey FOREIGN KEY (key) REFERENCES public.analyses(key) ON DELETE CASCADE;
