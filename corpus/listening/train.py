@@ -20,18 +20,21 @@ from torch.nn import functional
 import decode
 import mix
 import music
+import weights
 from network import Listener, export
 
 WEIGHTS = {"onset": 88.0, "sounding": 26.0, "loudness": 1.0, "offset": 18.0, "pedal": 0.1}
 # Recorded pianos by name; the others share the rest. Electric ones are rare among students' recordings.
-SHARES = {"layered grand": 6, "fluid grand": 2, "tine piano": 0.4, "struck bars": 0.3, "fluid electric grand": 0.8}
+SHARES = {
+    "layered grand": 6, "fluid grand": 2, "tine piano": 0.4, "fluid electric grand": 0.8, "general grand": 3, "general bright grand": 1.5,
+}
 RECORDED = 0.55
 
 
 def arguments():
     parser = argparse.ArgumentParser()
     for name, kind, default in (
-        ("data", str, ".listen"), ("out", str, "out"), ("seconds", float, 560), ("resume", str, ""), ("clips", int, 64),
+        ("data", str, ".listen"), ("out", str, "out"), ("seconds", float, 560), ("resume", str, ""), ("onnx", str, ""), ("clips", int, 64),
         ("rate", float, 2e-3), ("decay", float, 0.5), ("invented", int, 300), ("streams", int, 4000), ("seed", int, 1),
         ("rooms", int, 300), ("voices", int, 40), ("checks", int, 24), ("workers", int, 12), ("log_every", float, 20),
         ("check_every", float, 140), ("compile", int, 0), ("steps", int, 10**9),
@@ -96,7 +99,7 @@ class Check:
         streams = [music.stream(9 * 10**8 + i) for i in range(options.checks * 2)]
         streams = [s for s in streams if len(s[0]) > 3]
         self.sets = []
-        for name in ("grand", "upright"):
+        for name in ("grand", "upright", "patch grand"):
             bank = mix.Bank(device)
             bank.add_file(f"{options.data}/test.npz", only=(name,))
             bank.close()
@@ -167,7 +170,7 @@ def main():
     bank.close()
     shares = piano_shares(names, options.invented)
     log("invented pianos", options.invented)
-    surroundings = mix.Surroundings(options.seed * 100 + rank, device, options.rooms, options.voices)
+    surroundings = mix.Surroundings(options.seed * 100 + rank, device, options.rooms, options.voices, f"{options.data}/bands.npz")
     hearing = mix.Spectrum(device)
     log("rooms and voices")
     queue = multiprocessing.Queue(24)
@@ -180,6 +183,12 @@ def main():
 
     torch.manual_seed(options.seed)
     listener = Listener().to(device, memory_format=torch.channels_last)
+    if options.onnx:
+        def clips():
+            notes, pedals = queue.get()
+            spectra = hearing(surroundings(mix.lay(bank, notes, options.clips), torch.from_numpy(pedals).to(device)[:, :, None]))
+            return spectra
+        weights.restore(listener, options.onnx, clips, 12)
     average = copy.deepcopy(listener)
     optimizer = torch.optim.AdamW(listener.parameters(), lr=options.rate, weight_decay=0.01, betas=(0.9, 0.99))
     steps = 0
@@ -195,6 +204,8 @@ def main():
     model = torch.nn.parallel.DistributedDataParallel(listener, device_ids=[rank]) if world > 1 else listener
     check = Check(options, device) if rank == 0 else None
     log("ready;", sum(p.numel() for p in listener.parameters()), "weights")
+    if rank == 0 and (options.onnx or options.resume):
+        log("before", check(average, device))
     train(options, device, world, rank, log, queue, bank, surroundings, hearing, model, listener, average, optimizer, check, steps)
     for worker in workers:
         worker.terminate()
