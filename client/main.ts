@@ -14,6 +14,11 @@ const ROUTES: readonly Route[] = [
   { path: "/players/:id/report", load: async () => (await import("./player/term-report.ts")).termReportPage },
   { path: "/players/:id", load: async () => (await import("./player/progress.ts")).progressPage },
   { path: "/takes/:id/practice", load: async () => (await import("./practice/practice.ts")).practicePage },
+  { path: "/lesson", load: async () => (await import("./lesson/prepare-lesson.ts")).prepareLessonPage },
+  {
+    path: "/players/:id/lessons/:lesson",
+    load: async () => (await import("./lesson/handed-lesson.ts")).handedLessonPage,
+  },
   { path: "/placements", load: async () => (await import("./shapes/placement-map.ts")).placementMapPage },
   { path: "/record", load: async () => (await import("./record/record.ts")).recordPage },
   { path: "/search", load: async () => (await import("./search/search.ts")).searchPage },

@@ -37,6 +37,8 @@ export const TAGS: Readonly<Record<string, { readonly name: string; readonly des
   placements: { name: "Hand", description: "Hand shapes and where they may stand on a chart." },
   lenses: { name: "Lens", description: "What teacher and student work on, as data." },
   "lens-measures": { name: "Lens", description: "What teacher and student work on, as data." },
+  lesson: { name: "Lessons", description: "Lessons without a take, and handing them out." },
+  lessons: { name: "Lessons", description: "Lessons without a take, and handing them out." },
   ideas: { name: "Ideas", description: "Patterns that are named, and where they are played." },
   search: { name: "Ideas", description: "Patterns that are named, and where they are played." },
   compare: { name: "Comparison", description: "Takes, choruses, players and classes next to each other." },

@@ -2,6 +2,7 @@
 import type { Goal } from "../../src/account.ts";
 import { capital, count, withAccidentals } from "../../src/words/index.ts";
 import { goalForm } from "../findings/goal-form.ts";
+import { handedLessons } from "../lesson/handed-lessons.ts";
 import { takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker, Shell } from "../shell/page.ts";
@@ -16,18 +17,23 @@ export const progressPage: PageMaker = async (parameters, _query, shell) => {
   const host = h("div", { class: "stack" });
   const show = async () => {
     const progress = await readProgress(id);
-    const [setter, desk] = await Promise.all([
+    const [setter, desk, lessons] = await Promise.all([
       goalSetter(progress, shell, show),
       playerDesk(progress, shell, show),
+      handedLessons(id),
     ]);
-    host.replaceChildren(...parts(progress, id, setter, desk));
+    host.replaceChildren(...parts(progress, id, { setter, desk, lessons }));
     return progress;
   };
   const { player } = await show();
   return { title: player.name, element: host };
 };
 
-function parts(progress: PlayerProgress, id: string, setter: HTMLElement, desk: HTMLElement): HTMLElement[] {
+function parts(
+  progress: PlayerProgress,
+  id: string,
+  { setter, desk, lessons }: { setter: HTMLElement; desk: HTMLElement; lessons: HTMLElement },
+): HTMLElement[] {
   const { takes: row, player } = progress;
   const sides = new URLSearchParams(
     row.length === 2
@@ -57,6 +63,7 @@ function parts(progress: PlayerProgress, id: string, setter: HTMLElement, desk: 
         row.length > 1 ? h("a", { class: "button", href: `#/compare?${sides}` }, "Compare the takes") : null,
       ),
     ),
+    lessons,
     desk,
     framePlain(progressLines(progress)),
     h(

@@ -26,10 +26,11 @@ const SLOW = 80;
 /** CSS pixels in which four bars of eighths can be read on one line. */
 export const FOUR_BARS = 560;
 
+/** @param why says what it follows from, where that can be seen */
 export function exerciseBlock(
   exercise: Exercise,
   place: number,
-  takeId: string,
+  why: HTMLElement | null,
   address: Address,
 ): HTMLElement {
   const steps = exercise.tempoPlan.filter((step) => step.quartersPerMinute !== null);
@@ -65,19 +66,7 @@ export function exerciseBlock(
     { class: "exercise", "data-exercise": exercise.id, "aria-labelledby": heading },
     h("h2", { id: heading }, `${place}. ${printedText(exercise.title)}, in ${withAccidentals(exercise.key)}`),
     h("p", {}, printedText(exercise.text)),
-    exercise.finding
-      ? h(
-          "p",
-          { class: "hint no-print" },
-          exercise.finding === "lens"
-            ? h("a", { href: `#/takes/${takeId}/findings` }, "Why: the lens of these weeks")
-            : h(
-                "a",
-                { href: `#/takes/${takeId}?finding=${encodeURIComponent(exercise.finding)}` },
-                "Why: see it in the take",
-              ),
-        )
-      : null,
+    why,
     staff,
     exercisePlayer(exercise, () => Number(tempo.value.split(",")[0])),
     tempoPlanList(exercise),

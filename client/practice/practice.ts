@@ -2,7 +2,7 @@
 
 import type { TakeRow } from "../../server/contract/takes.ts";
 import { classNameOf } from "../../src/pitch/index.ts";
-import type { PracticeSheet } from "../../src/practice/exercise.ts";
+import type { Exercise, PracticeSheet } from "../../src/practice/exercise.ts";
 import { withAccidentals } from "../../src/words/index.ts";
 import { paperChoice } from "../parts/paper-choice.ts";
 import { fetchJson, takes } from "../shell/api.ts";
@@ -46,7 +46,9 @@ export const practicePage: PageMaker = async (parameters, query, shell) => {
     try {
       const { exercises } = await fetchJson<PracticeSheet>(`${base}?${wishes}`);
       list.replaceChildren(
-        ...exercises.map((exercise, i) => exerciseBlock(exercise, i + 1, id, addressOf(exercise.id))),
+        ...exercises.map((exercise, i) =>
+          exerciseBlock(exercise, i + 1, whyOf(exercise, id), addressOf(exercise.id)),
+        ),
       );
       if (exercises.length === 0) {
         list.append(
@@ -81,6 +83,16 @@ export const practicePage: PageMaker = async (parameters, query, shell) => {
   void show();
   return { title: `Practice: ${take.title ?? "take"}`, element: sheet, end: stopLine };
 };
+
+/** What the exercise follows from: the lens, or a finding that is seen in the take. */
+function whyOf({ finding }: Exercise, takeId: string): HTMLElement | null {
+  if (finding === null) return null;
+  const [address, words] =
+    finding === "lens"
+      ? [`#/takes/${takeId}/findings`, "Why: the lens of these weeks"]
+      : [`#/takes/${takeId}?finding=${encodeURIComponent(finding)}`, "Why: see it in the take"];
+  return h("p", { class: "hint no-print" }, h("a", { href: address }, words));
+}
 
 function head(take: TakeRow, sheet: HTMLElement, one: boolean): HTMLElement {
   return h(

@@ -13,6 +13,7 @@ export interface Route {
 
 const NAVIGATION: readonly (readonly [string, string])[] = [
   ["/", "Takes"],
+  ["/lesson", "Lesson"],
   ["/record", "Record"],
   ["/compare", "Compare"],
   ["/placements", "Placements"],

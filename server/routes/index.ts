@@ -11,6 +11,7 @@ import { formRoutes } from "./forms.ts";
 import { healthRoutes } from "./health.ts";
 import { jobRoutes } from "./jobs.ts";
 import { lensMeasureRoutes } from "./lens-measures.ts";
+import { lessonRoutes } from "./lessons.ts";
 import { libraryRoutes } from "./library.ts";
 import { listenRoutes } from "./listen.ts";
 import { metricsRoutes } from "./metrics.ts";
@@ -47,6 +48,7 @@ export const routes: readonly Route[] = [
   ...pageRoutes,
   ...playerRoutes,
   ...playerPageRoutes,
+  ...lessonRoutes,
   ...shareRoutes,
   ...feedbackRoutes,
   ...searchRoutes,

@@ -1,6 +1,5 @@
 /** `/players/:id/page` and what stands on it: the usual, consent, lenses by their days, notes, two players made one. */
 import { chartText, parseChart } from "../../src/chart/index.ts";
-import { checkLens, LENSES } from "../../src/lens/index.ts";
 import { maySeePlayer } from "../access.ts";
 import { dateField, idParams } from "../contract/fields.ts";
 import {
@@ -12,6 +11,7 @@ import {
   playerPageSchema,
 } from "../contract/player-page.ts";
 import { HttpProblem, notFound } from "../errors.ts";
+import { lensNamed } from "../lens-named.ts";
 import { followLenses } from "../player-defaults.ts";
 import { type Route, route } from "../route.ts";
 import type { Services } from "../services.ts";
@@ -160,13 +160,4 @@ async function pageOf(database: Queryable, id: string) {
 async function afterLenses(services: Services, id: string) {
   await followLenses(services, id);
   return pageOf(services.database, id);
-}
-
-/** A copy: what the teacher changes of a lens later changes no judgement that was made by it. */
-async function lensNamed(database: Queryable, id: string) {
-  const builtIn = LENSES.find((lens) => lens.id === id);
-  if (builtIn !== undefined) return builtIn;
-  const own = await findRow(database, "lenses", id);
-  if (own === null) throw notFound("lens", id);
-  return checkLens({ ...own.lens, id: own.id, name: own.name });
 }

@@ -7,6 +7,7 @@ import { playerSchema } from "../contract/library.ts";
 import { notFound } from "../errors.ts";
 import { sourceName } from "../listen/source-name.ts";
 import { type Route, route } from "../route.ts";
+import { lessonsOf } from "../store/lessons.ts";
 import { findRow } from "../store/library.ts";
 import { findPlayerPage } from "../store/player-page.ts";
 import { itemsOfPlayer, linksOfPlayer, takesOfPlayer } from "../store/players.ts";
@@ -49,7 +50,7 @@ export const playerRoutes: readonly Route[] = [
     path: "/players/:id/export.zip",
     access: "player",
     summary:
-      "Everything that is held on one player: page, recordings, accounts, feedback, links, and files of jobs",
+      "Everything that is held on one player: page, lessons, recordings, accounts, feedback, links, and files of jobs",
     params: idParams,
     answers: { 200: { description: "a zip", type: "application/zip" } },
     example,
@@ -77,6 +78,7 @@ export const playerRoutes: readonly Route[] = [
         });
         files[`${id}/feedback.json`] = json(feedback);
       }
+      files["lessons.json"] = json(await lessonsOf(services.database, params.id));
       files["links.json"] = json(await linksOfPlayer(services.database, params.id));
       for (const { source, ...item } of await itemsOfPlayer(services.database, player.name)) {
         files[`jobs/${item.id}.json`] = json(item);

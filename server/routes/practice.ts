@@ -1,12 +1,9 @@
 /** `/takes/:id/practice`: what to practise next, as a sheet, as notation and as MIDI to play along with. */
 import { z } from "zod";
-import { writeMusicXml } from "../../src/export/write-musicxml.ts";
 import { shapesNamed } from "../../src/hands/index.ts";
 import {
   type Exercise,
-  exerciseMidi,
   exerciseNamed,
-  exerciseScore,
   type PracticeOptions,
   practiceSheet,
   practiceSheetSchema,
@@ -17,6 +14,7 @@ import { notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import type { Services } from "../services.ts";
 import { listRows } from "../store/library.ts";
+import { PLAY_ALONG, playAlongFields, playAlongFile, SCORE, scoreFile } from "./exercise-files.ts";
 import { listOf } from "./fields.ts";
 import { account } from "./takes.ts";
 
@@ -60,14 +58,10 @@ export const practiceRoutes: readonly Route[] = [
     summary: "One exercise as notation",
     params: exerciseParams,
     query: sheetFields,
-    answers: { 200: { description: "MusicXML", type: "application/vnd.recordare.musicxml+xml" } },
+    answers: { 200: SCORE },
     example: { params: { id: "tilda-week-1", exercise: "1" } },
-    handle: async ({ params, query, services }) => ({
-      status: 200,
-      type: "application/vnd.recordare.musicxml+xml",
-      fileName: `${params.id}-exercise-${params.exercise}.musicxml`,
-      body: writeMusicXml(exerciseScore(await exerciseOf(services, params, query))),
-    }),
+    handle: async ({ params, query, services }) =>
+      scoreFile(await exerciseOf(services, params, query), `${params.id}-exercise-${params.exercise}`),
   }),
   route({
     method: "get",
@@ -75,31 +69,15 @@ export const practiceRoutes: readonly Route[] = [
     access: "take",
     summary: "One exercise as MIDI, with click and bass or shells",
     params: exerciseParams,
-    query: sheetFields.extend({
-      tempo: z.coerce.number().min(20).max(300).default(80).describe("quarter notes a minute, 20 to 300"),
-      click: z
-        .enum(["none", "every beat", "two and four"])
-        .default("every beat")
-        .describe("where the click falls"),
-      backing: z
-        .enum(["none", "walking bass", "shells"])
-        .default("walking bass")
-        .describe("what accompanies it"),
-      countIn: z.coerce.number().int().min(0).max(4).default(1).describe("number of bars counted in, 0 to 4"),
-      rightHand: z.enum(["yes", "no"]).default("yes").describe("whether the exercise itself is played"),
-    }),
-    answers: { 200: { description: "MIDI", type: "audio/midi" } },
+    query: sheetFields.extend(playAlongFields.shape),
+    answers: { 200: PLAY_ALONG },
     example: { params: { id: "tilda-week-1", exercise: "1" } },
-    handle: async ({ params, query, services }) => {
-      const { tempo, click, backing, countIn, rightHand } = query;
-      const exercise = await exerciseOf(services, params, query);
-      return {
-        status: 200,
-        type: "audio/midi",
-        fileName: `${params.id}-exercise-${params.exercise}.mid`,
-        body: exerciseMidi(exercise, { tempo, click, backing, countIn, rightHand: rightHand === "yes" }),
-      };
-    },
+    handle: async ({ params, query, services }) =>
+      playAlongFile(
+        await exerciseOf(services, params, query),
+        `${params.id}-exercise-${params.exercise}`,
+        query,
+      ),
   }),
 ];
 

@@ -176,6 +176,15 @@ const STEPS: readonly (readonly string[])[] = [
     // Which workers live, for servers that have none of their own.
     `create table workers (id text primary key, seen_at timestamptz not null)`,
   ],
+  [
+    // Lessons that were handed out without a take, and wait for one. They go with their player.
+    `create table lessons (
+       id text primary key, player_id text not null references players(id) on delete cascade, title text not null,
+       handed_on date not null, wish jsonb not null, created_at timestamptz not null default now())`,
+    `create index lessons_player on lessons (player_id)`,
+    `alter table lessons alter column title set statistics 0`,
+    `alter table lessons alter column wish set statistics 0`,
+  ],
 ];
 
 /** Number of steps to the tables of today. */

@@ -101,6 +101,7 @@ export async function mergePlayers(database: Database, from: string, into: strin
   await database.transaction(async (inside) => {
     await inside.query("update takes set player_id = $2 where player_id = $1", [from, into]);
     await inside.query("update player_notes set player_id = $2 where player_id = $1", [from, into]);
+    await inside.query("update lessons set player_id = $2 where player_id = $1", [from, into]);
     await inside.query(
       `insert into player_lenses (player_id, since, lens)
        select $2, since, lens from player_lenses where player_id = $1 on conflict do nothing`,

@@ -78,7 +78,8 @@ export async function deleteOld(database: Database, days: number): Promise<void>
       `update players p set deleted_at = now() where p.deleted_at is null and p.created_at < ${old}
          and not exists (select 1 from takes t where t.player_id = p.id and t.deleted_at is null)
          and not exists (select 1 from items i where lower(i.player) = lower(p.name) and i.state = 'waiting')
-         and not exists (select 1 from player_notes n where n.player_id = p.id and n.created_at >= ${old})`,
+         and not exists (select 1 from player_notes n where n.player_id = p.id and n.created_at >= ${old})
+         and not exists (select 1 from lessons l where l.player_id = p.id and l.created_at >= ${old})`,
       [days],
     );
     if (items.length > 0) await markErasure(inside);

@@ -10,6 +10,7 @@ export * from "./meter.ts";
 export { isChord } from "./note-names.ts";
 export * from "./propose-chart.ts";
 export * from "./recognise-form.ts";
+export { sameChanges } from "./same-changes.ts";
 export * from "./scale.ts";
 export * from "./transpose.ts";
 export * from "./types.ts";

@@ -1,5 +1,6 @@
 /** What `placementMap` gives: pure data, to be drawn, printed or sent. Pitches are MIDI numbers, distances semitones. */
 import { z } from "zod";
+import type { Frozen } from "../account.ts";
 import { DEGREES } from "../chart/types.ts";
 
 const finger = z.union([z.literal(1), z.literal(2), z.literal(3), z.literal(4), z.literal(5)]);
@@ -119,7 +120,7 @@ export const placementMapSchema = z
   })
   .meta({ id: "PlacementMap", description: "where the hand may stand on every chord of a chart" });
 
-export type PlacementMap = z.infer<typeof placementMapSchema>;
-export type MappedChord = z.infer<typeof mappedChordSchema>;
-export type MappedPlacement = z.infer<typeof mappedPlacementSchema>;
-export type MappedKey = z.infer<typeof mappedKeySchema>;
+export type PlacementMap = Frozen<z.infer<typeof placementMapSchema>>;
+export type MappedChord = Frozen<z.infer<typeof mappedChordSchema>>;
+export type MappedPlacement = Frozen<z.infer<typeof mappedPlacementSchema>>;
+export type MappedKey = Frozen<z.infer<typeof mappedKeySchema>>;

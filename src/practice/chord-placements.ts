@@ -71,7 +71,12 @@ const DEGREE_NAMES: Partial<Record<Degree, string>> = {
 
 /** "index on the fifth". */
 export function placementInWords(placement: ChordPlacement): string {
-  return `${fingerName(placement.shape.anchorFinger)} on the ${DEGREE_NAMES[placement.degree] ?? placement.degree}`;
+  return `${fingerName(placement.shape.anchorFinger)} on the ${placeInWords(placement)}`;
+}
+
+/** "fifth" */
+export function placeInWords({ degree }: ChordPlacement): string {
+  return DEGREE_NAMES[degree] ?? degree;
 }
 
 /** Key that the ring finger can fall into from a black key, or null: black, and white a half step above. */

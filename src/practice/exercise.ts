@@ -63,7 +63,7 @@ const tempoStepSchema = z
   })
   .meta({ id: "TempoStep", description: "one step of the way from slow to the tempo of the take" });
 
-const exerciseSchema = z
+export const exerciseSchema = z
   .object({
     id: z
       .string()

@@ -12,6 +12,7 @@ export const PRACTICE_KINDS = [
   "even pairs",
   "steady time",
   "entries",
+  "improvisation",
 ] as const;
 
 export type PracticeKind = (typeof PRACTICE_KINDS)[number];

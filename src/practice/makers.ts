@@ -4,6 +4,7 @@ import type { PracticeContext } from "./context.ts";
 import { entryBars } from "./entries.ts";
 import type { ExerciseBar } from "./exercise.ts";
 import { guideToneBars } from "./guide-tones.ts";
+import { improvisationBars } from "./improvisation.ts";
 import type { PracticeKind } from "./kinds.ts";
 import { motifMovedBars } from "./motif-moved.ts";
 import { placementBars } from "./placements.ts";
@@ -17,6 +18,8 @@ import { steadyTimeBars } from "./steady-time.ts";
 export interface Maker {
   readonly bars: (context: PracticeContext) => ExerciseBar[];
   readonly freeFirst: boolean;
+  /** Left to the student: nothing is printed but the chords, and where the hand may stand. */
+  readonly open?: true;
   /** Where the click falls at the end of the plan. */
   readonly click: "every beat" | "two and four";
 }
@@ -34,4 +37,5 @@ export const MAKERS: Readonly<Record<PracticeKind, Maker>> = {
   "even pairs": { bars: steadyTimeBars, freeFirst: false, click: "two and four" },
   "steady time": { bars: steadyTimeBars, freeFirst: false, click: "two and four" },
   entries: { bars: entryBars, freeFirst: false, click: "two and four" },
+  improvisation: { bars: improvisationBars, freeFirst: false, open: true, click: "two and four" },
 };

@@ -9,14 +9,11 @@ import {
   transposeChart,
 } from "../chart/index.ts";
 import type { HandShape } from "../hands/shape.ts";
-import { signatureOf } from "../pitch/index.ts";
-import { contextOf } from "./context.ts";
-import type { Exercise, ExerciseBar, PracticeSheet } from "./exercise.ts";
+import type { Exercise, PracticeSheet } from "./exercise.ts";
 import { bestIdea, type Idea } from "./idea.ts";
 import type { PracticeKind } from "./kinds.ts";
-import { MAKERS } from "./makers.ts";
+import { FOR_EVERYBODY, makeExercise, ofLens, type Wanted } from "./make-exercise.ts";
 import { pulseOf } from "./pulse.ts";
-import { tempoPlan } from "./tempo-plan.ts";
 
 export interface PracticeOptions {
   /** Other keys in which the exercises are wanted as well ("Eb", "Cm"). */
@@ -27,32 +24,10 @@ export interface PracticeOptions {
   readonly most?: number;
 }
 
-/** Every student gets these when findings lead to too few exercises. [practice] */
-const ALWAYS: readonly { kind: PracticeKind; title: string; text: string }[] = [
-  {
-    kind: "placements",
-    title: "Every place on every chord",
-    text: "Chord by chord, first in free time, then with the click: the shape on each of its places.",
-  },
-  {
-    kind: "motif to every placement",
-    title: "One idea, every place",
-    text: "The same fingers on every place of the form; listen to what each chord makes of them.",
-  },
-  {
-    kind: "call and answer",
-    title: "Ask and answer",
-    text: "The printed bar asks; answer it in the empty bar, first with the same rhythm, then with your own.",
-  },
-];
-
 const LEAST = 3;
 
 /** Quarter notes a minute where the take has no beat. */
 const MEDIUM = 100;
-
-const CAUTION =
-  "Wide shapes: small hands leave the outer finger out. Stop at pain, numbness or tingling and ask a licensed clinician or an experienced teacher.";
 
 /**
  * An exercise in notation, with fingering, for every finding that leads to one, in the chart's key and in the others
@@ -101,40 +76,24 @@ interface Plan {
   readonly chart: Chart;
   readonly keys: readonly Key[];
   readonly shapes: readonly HandShape[];
-  readonly wide: ReadonlySet<string>;
   readonly idea: Idea;
   readonly wanted: readonly Wanted[];
 }
 
 function planOf(analysis: Analysis, shapes: readonly HandShape[], options: PracticeOptions): Plan {
   const chart = parseChart(analysis.chart.text);
-  const used = shapesByUse(analysis, shapes);
   return {
     analysis,
     chart,
     keys: [chart.key, ...(options.keys ?? []).map(parseKey)],
-    shapes: used,
-    wide: new Set(used.filter(isWide).map((shape) => shape.name)),
+    shapes: shapesByUse(analysis, shapes),
     idea: bestIdea(analysis),
     wanted: wantedOf(analysis, options),
   };
 }
 
-interface Wanted {
-  readonly finding: string | null;
-  readonly kind: PracticeKind;
-  readonly title: string;
-  readonly text: string;
-}
-
-/** `Exercise.finding` of what follows from the lens. */
-const LENS = "lens";
-
 /** One exercise of a kind is enough; the lens comes first, and findings before what is there for everybody. */
 function wantedOf({ findings, lens }: Analysis, options: PracticeOptions): Wanted[] {
-  const ofLens = (lens?.exercises ?? []).map(
-    ({ kind, ...words }): Wanted => ({ finding: LENS, kind: kind as PracticeKind, ...words }),
-  );
   const ofFindings = findings
     .filter((finding) => finding.practice !== null)
     .map(
@@ -145,10 +104,10 @@ function wantedOf({ findings, lens }: Analysis, options: PracticeOptions): Wante
         text: practice!.text,
       }),
     );
-  const asked = [...ofLens, ...ofFindings].filter(
+  const asked = [...ofLens(lens), ...ofFindings].filter(
     ({ finding }) => options.findings === undefined || options.findings.includes(finding!),
   );
-  const added = options.findings === undefined ? ALWAYS.map((one) => ({ finding: null, ...one })) : [];
+  const added = options.findings === undefined ? FOR_EVERYBODY : [];
   const kinds = new Set<PracticeKind>();
   const all = [...asked, ...added].filter(({ kind }) => (kinds.has(kind) ? false : kinds.add(kind)));
   return all.slice(0, options.most ?? Math.max(LEAST, Math.min(6, asked.length + 1)));
@@ -159,28 +118,13 @@ function wantedOf({ findings, lens }: Analysis, options: PracticeOptions): Wante
  * were wanted, so that it stays the same whether the ones before it could be made or not.
  */
 function made(plan: Plan, key: number, one: number): Exercise | null {
-  const { analysis, wide } = plan;
-  const wanted = plan.wanted[one]!;
+  const { analysis, shapes, idea } = plan;
   const chart = key === 0 ? plan.chart : transposeChart(plan.chart, plan.keys[key]!);
-  const maker = MAKERS[wanted.kind];
-  const bars = maker.bars(contextOf(chart, plan.shapes, plan.idea));
-  if (!bars.some((bar) => bar.notes.length > 0)) return null;
-  const { mode } = chart.key;
-  const swingRatio = swingOf(analysis, chart.meter);
-  const reaches = bars.some((bar) => bar.notes.some((note) => wide.has(note.placement?.shape ?? "")));
-  return {
-    ...wanted,
-    id: String(key * plan.wanted.length + one + 1),
-    key: keyName(chart.key),
-    fifths: signatureOf(chart.key),
-    mode,
-    meter: chart.meter,
-    swing: swingRatio !== null,
-    swingRatio,
-    bars: inLines(bars),
-    tempoPlan: tempoPlan(analysis.alignment.tempo?.median ?? MEDIUM, maker.freeFirst, maker.click),
-    caution: reaches ? CAUTION : null,
-  };
+  return makeExercise(plan.wanted[one]!, String(key * plan.wanted.length + one + 1), {
+    ...{ chart, shapes, idea },
+    swingRatio: swingOf(analysis, chart.meter),
+    tempo: analysis.alignment.tempo?.median ?? MEDIUM,
+  });
 }
 
 /** From this ratio on pairs of eighths are heard as swung. [practice] */
@@ -192,23 +136,6 @@ const MOST_SWUNG = 3;
 function swingOf(analysis: Analysis, meter: Meter): number | null {
   const median = analysis.rhythm.swing?.median ?? 1;
   return median < SWUNG || pulseOf(meter) > 1 ? null : Math.min(MOST_SWUNG, median);
-}
-
-/** Bars of a line that a page holds well; a break that would leave a shorter line is not kept. [practice] */
-const LINE = 4;
-
-function inLines(bars: readonly ExerciseBar[]): ExerciseBar[] {
-  let since = 0;
-  return bars.map((bar) => {
-    const newLine = bar.newLine && since >= LINE;
-    since = newLine ? 1 : since + 1;
-    return { ...bar, newLine };
-  });
-}
-
-/** More than an octave from the first to the last finger. */
-function isWide(shape: HandShape): boolean {
-  return shape.semitones[shape.semitones.length - 1]! > 12;
 }
 
 /** The shapes that explain most of the student's notes first; those that never do, last. */

@@ -325,6 +325,14 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
     },
   },
   { name: "placements", path: "/placements", shows: ".map-placement" },
+  {
+    name: "lesson",
+    path: "/lesson?form=blues-basic&key=F&level=intermediate&lens=guide-tones",
+    shows: ".exercise-staff svg",
+    act: async (page) => {
+      await page.waitForSelector('.exercise:last-of-type .exercise-staff svg, [data-exercise="4"] svg');
+    },
+  },
   { name: "record", path: "/record", shows: ".record-keys" },
   {
     name: "recording",

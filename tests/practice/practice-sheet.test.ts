@@ -148,7 +148,8 @@ describe.each(exercises)("exercise $name", (exercise) => {
     }
   });
 
-  it("lies, by our own analysis, in the placements that it claims", () => {
+  // A chorus to improvise on holds nothing to be placed.
+  it.skipIf(written.length === 0)("lies, by our own analysis, in the placements that it claims", () => {
     const claimed = written.filter((note) => note.placement !== null);
     const shapes = [...new Set(claimed.map((note) => note.placement!.shape))];
     const account = analyse(new TextEncoder().encode(xml), chartOf(exercise), {

@@ -22,6 +22,7 @@ const WORDS = {
   link: "Mispelkompott",
   failed: "Schlehenfeuer",
   renamed: "Vogelbeerast",
+  lesson: "Sanddornblatt",
 };
 
 /** Which of the words, and whether these bytes, are in any file of a folder. */
@@ -39,7 +40,7 @@ function found(folder: string, bytes: Uint8Array): string[] {
 /** Fills every place with its word, and gives a piece of the account as it is stored. */
 async function fill(server: RunningServer): Promise<{ player: string; piece: Uint8Array }> {
   const { call, json, post, corpus, fill: send, ended } = callsTo(() => server);
-  const { name, note, title, fileName, tag, own, parents, link, failed, renamed } = WORDS;
+  const { name, note, title, fileName, tag, own, parents, link, failed, renamed, lesson } = WORDS;
   const player = (await post("/players", { name: renamed, note })).id as string;
   await call(`/players/${player}`, sent("PATCH", { name }));
   const form = takeForm(
@@ -51,6 +52,9 @@ async function fill(server: RunningServer): Promise<{ player: string; piece: Uin
   await call(`/takes/${take.id}/feedback`, sent("PUT", { own }));
   await post(`/players/${player}/notes`, { date: "2026-03-01", text: parents });
   await post(`/takes/${take.id}/shares`, { name: link });
+  await post("/lessons", {
+    ...{ chart: `name: ${lesson}\n${FOUR_BARS}`, players: [player], handedOn: "2026-03-01" },
+  });
   const job = await send(
     await corpus("Evening class"),
     { "bad.mid": failed },

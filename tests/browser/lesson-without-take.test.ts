@@ -1,0 +1,44 @@
+/** A lesson without a take, prepared, heard, handed out and seen on the player's page. */
+import { describe, expect, test } from "vitest";
+import { violationsOf } from "./axe.ts";
+import { hasChromium, openPage } from "./stage.ts";
+import { staged } from "./staged.ts";
+
+describe.skipIf(!hasChromium)("a lesson without a take", () => {
+  const stage = staged();
+
+  test("is prepared, shown in another key, handed out, and waits on the player's page until it is taken back", async () => {
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/lesson?form=blues-basic&key=F&lens=rests-and-answers&player=tilda`);
+    await page.waitForSelector('[data-exercise="1"] .exercise-staff svg');
+    expect(await page.textContent(".lesson-sheet h1")).toContain("in F");
+    expect(await page.locator(".lesson-chord").count()).toBe(3);
+    // The last one is for the student: twelve bars with chords and without a note.
+    const own = page.locator(".exercise").last();
+    await own.locator(".exercise-staff svg.engraved").waitFor();
+    expect(await own.locator("g.note").count()).toBe(0);
+    expect(await violationsOf(page)).toEqual([]);
+
+    await page.selectOption('[name="in-key"]', "Bb");
+    await page.waitForSelector(".lesson-sheet h1:has-text('in B♭')");
+    await page.waitForSelector('[data-exercise="1"] .exercise-staff svg');
+    expect(await page.getAttribute('[data-exercise="1"] a[download]', "href")).toContain("inKey=Bb");
+
+    expect(await page.isChecked('[name="hand-to"] >> nth=0')).toBe(false);
+    await page.click(".hand-out button.main");
+    await page.waitForSelector(".hand-out [role=status] a");
+    expect(await page.textContent(".hand-out [role=status]")).toContain("Handed out to Tilda");
+    await page.click(".hand-out [role=status] a");
+    const waits = page.locator('.handed-lessons [data-state="waits"]');
+    await waits.waitFor();
+    expect(await violationsOf(page)).toEqual([]);
+    await waits.locator("a").first().click();
+    await page.waitForSelector('[data-exercise="1"] .exercise-staff svg');
+    expect(await page.textContent(".lesson-sheet h1")).toContain("in B♭");
+    await page.goBack();
+    await waits.locator("button").click();
+    await expect.poll(() => page.locator(".handed-lessons li").count()).toBe(0);
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
+});
