@@ -42,6 +42,28 @@ export function signPath(mark: RoleMark, r: number): string {
   return scaled(mark.path, r);
 }
 
+const ring = round(0.98);
+/** What a sign becomes on a staff, where filling tells the length: as a short note, and from a half note on. */
+const ON_STAFF: Readonly<Partial<Record<HarmonicRole, { readonly short: string; readonly long: string }>>> = {
+  tension: { short: `${ring}${round(0.34)}`, long: ring },
+  blue: { short: `${ring}M-.98,0a.98,.98 0 0,0 1.96,0Z`, long: `${ring}M-.98,0H.98` },
+};
+
+/**
+ * The sign as a notehead of `r` units around 0,0: filled for notes shorter than a half note, else an outline. A tension's
+ * ring has a dot while it is short; what lies outside is a cross at any length.
+ */
+export function staffSign(
+  role: HarmonicRole | null,
+  long: boolean,
+  r: number,
+): { d: string; filled: boolean } {
+  const own = role === null ? undefined : ON_STAFF[role];
+  if (own !== undefined)
+    return { d: scaled(long ? own.long : own.short, r), filled: role === "blue" && !long };
+  return { d: signPath(roleMark(role), r), filled: !long && role !== "outside" && role !== null };
+}
+
 const memo = new Map<string, string>();
 
 function scaled(path: string, r: number): string {

@@ -1,20 +1,31 @@
-/** On which paper a page is printed. */
+/** On which paper a page is printed; the choice is kept for the next page and the next visit. */
 import { h } from "../shell/dom.ts";
 
-/** A choice between A4 and Letter for `page`, which must carry the class "paper-a4" at the start. */
+const KEPT = "ledgerline-paper";
+
+const PAPERS = [
+  ["a4", "A4"],
+  ["letter", "Letter"],
+] as const;
+
+const kept = (): string => (localStorage.getItem(KEPT) === "letter" ? "letter" : "a4");
+
+/** A choice between A4 and Letter for `page`, which is laid out for the paper that was chosen last. */
 export function paperChoice(page: HTMLElement): HTMLElement {
-  const letter = page.classList.contains("paper-letter");
+  const lay = (paper: string) => {
+    for (const [name] of PAPERS) page.classList.toggle(`paper-${name}`, name === paper);
+  };
   const choice = h(
     "select",
     {
       name: "paper",
       onChange: () => {
-        page.classList.remove("paper-a4", "paper-letter");
-        page.classList.add(`paper-${choice.value}`);
+        localStorage.setItem(KEPT, choice.value);
+        lay(choice.value);
       },
     },
-    h("option", { value: "a4" }, "A4"),
-    h("option", { value: "letter", selected: letter }, "Letter"),
+    ...PAPERS.map(([value, words]) => h("option", { value, selected: value === kept() }, words)),
   );
+  lay(kept());
   return h("label", { class: "paper-choice" }, "Paper ", choice);
 }

@@ -23,6 +23,12 @@ const PLAY_ALONG: readonly (readonly [string, string])[] = [
 
 const SLOW = 80;
 
+/**
+ * CSS pixels between the margins of A4 (210 - 2 · 14 mm, the narrower paper): a staff engraved no wider is printed as
+ * large as it is seen.
+ */
+export const PAPER = 680;
+
 /** CSS pixels in which four bars of eighths can be read on one line. */
 export const FOUR_BARS = 560;
 
@@ -95,7 +101,7 @@ export async function engraveExercises(
     const slot = list.querySelector<HTMLElement>(`[data-exercise="${exercise.id}"] .exercise-staff`);
     if (!slot) continue;
     try {
-      const width = Math.max(320, slot.clientWidth);
+      const width = Math.min(PAPER, Math.max(320, slot.clientWidth));
       const pages = await engrave(await fetchText(score(exercise)), {
         width,
         scale: 38,

@@ -43,17 +43,32 @@ function standalone(svg: SVGSVGElement): string {
     text.setAttribute("font-style", "italic");
   for (const frame of copy.querySelectorAll(".reh path, .reh rect")) frame.remove();
   const tones = onPaper(() =>
-    [...svg.querySelectorAll("g.note .notehead")].map((head) => getComputedStyle(head).fill),
+    [...svg.querySelectorAll(".head-sign")].map((head) => getComputedStyle(head).stroke),
   );
-  copy.querySelectorAll("g.note .notehead").forEach((head, i) => {
-    if (/\brole-/.test(head.closest("g.note")?.getAttribute("class") ?? ""))
-      head.setAttribute("fill", tones[i]!);
+  copy.querySelectorAll(".head-sign").forEach((head, i) => {
+    head.setAttribute("stroke", tones[i]!);
+    if (head.classList.contains("filled")) head.setAttribute("fill", tones[i]!);
   });
+  inLettersOfThePage(copy, svg);
   for (const part of copy.querySelectorAll("[class]")) part.removeAttribute("class");
   const paper = s("rect", { width: "100%", height: "100%", fill: "#fff" });
   const fonts = engravedFonts();
   copy.prepend(...(fonts === "" ? [] : [s("style", {}, fonts)]), paper);
   return new XMLSerializer().serializeToString(copy);
+}
+
+/** Writes into the copy what the style sheet says of the letters. */
+function inLettersOfThePage(copy: SVGSVGElement, svg: SVGSVGElement): void {
+  for (const kind of ["text", ":is(.dir, .verse) tspan"]) {
+    const seen = [...svg.querySelectorAll(kind)].map((one) => getComputedStyle(one));
+    copy.querySelectorAll(kind).forEach((one, i) => {
+      const { fontFamily, fontSize, fontWeight } = seen[i]!;
+      one.setAttribute("font-size", fontSize);
+      if (kind !== "text") return;
+      one.setAttribute("font-family", fontFamily);
+      one.setAttribute("font-weight", fontWeight);
+    });
+  }
 }
 
 /** Reads something in the light colours; nothing is painted in between. */

@@ -7,8 +7,14 @@ import { handlePictureKey } from "../shell/picture-keys.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import type { SelectionStore } from "../shell/selection.ts";
 import { tableBelow } from "../views/picture-tools.ts";
+import { keyList } from "../views/reading-choice.ts";
+import { roleKey } from "../views/readings/role.ts";
 import type { Actions, Table } from "../views/view.ts";
+import { signForHead } from "./notehead-signs.ts";
 import { saveStaffButtons } from "./save-staff.ts";
+
+const UNITS =
+  "Numbers: fingers, in italics where they were worked out. Below: the degree. The notehead: what the note is against its chord; filled up to a quarter note, an outline from a half note on, and a tension's ring has a dot while it is short.";
 
 export function staffSection(
   takeId: string,
@@ -35,11 +41,8 @@ export function staffSection(
     "section",
     { class: "view view-staff", id: "staff", "aria-labelledby": "staff-title" },
     h("header", {}, h("h2", { id: "staff-title" }, "The solo on a staff, with fingers and chords"), save),
-    h(
-      "p",
-      { class: "units", id: "staff-units" },
-      "Numbers: fingers. The notehead's shape and tone: the note against its chord, as in the other pictures' signs.",
-    ),
+    h("p", { class: "units", id: "staff-units" }, UNITS),
+    keyList(roleKey()),
     index.analysis.alignment.method === "rubato"
       ? h("p", { class: "empty" }, "There is no beat in this take, so its note values cannot be written.")
       : ask,
@@ -103,6 +106,7 @@ function bindNotes(plot: HTMLElement, index: AccountIndex, store: SelectionStore
     element.removeAttribute("id");
     if (!note) continue;
     element.classList.add(`role-${note.role ?? "none"}`);
+    if (note.solo) signForHead(element, note.role);
     notes.set(id, [...(notes.get(id) ?? []), element]);
     element.addEventListener("click", (event) => {
       event.stopPropagation();

@@ -3,6 +3,7 @@ import type { AccountNote, Analysis, HarmonicRole } from "../account.ts";
 import { parseKey } from "../chart/index.ts";
 import { signatureOf } from "../pitch/index.ts";
 import { Problem } from "../take/index.ts";
+import { withAccidentals } from "../words/index.ts";
 import { EMPTY_BAR, EMPTY_NOTE, type ScoreBar, type ScoreModel, type ScoreNote } from "./score-model.ts";
 import { writeMusicXml } from "./write-musicxml.ts";
 
@@ -26,16 +27,19 @@ const GRACE_BEATS = 0.3;
 /** From this median ratio on the page says that eighths are swung. [practice] */
 const SWUNG = 1.15;
 
-/** Roles by the shape of the notehead, so that a page in black ink tells them apart. */
+/**
+ * Roles by the shape of the notehead, so that a page in black ink tells them apart: of those that MusicXML has, the ones
+ * that come nearest to the signs of the pages ("re" is a half disc).
+ */
 const ROLE_NOTEHEADS: Readonly<Record<HarmonicRole, ScoreNote["notehead"]>> = {
-  root: "normal",
+  root: "square",
   third: "normal",
-  fifth: "normal",
-  seventh: "normal",
-  tension: "diamond",
-  blue: "triangle",
-  avoid: "x",
-  outside: "circle-x",
+  fifth: "rectangle",
+  seventh: "diamond",
+  tension: "circle dot",
+  blue: "re",
+  avoid: "inverted triangle",
+  outside: "x",
 };
 
 /** Annotated MusicXML of the solo. Throws `Problem("no-beats")` for a take in rubato, which has no note values. */
@@ -181,7 +185,7 @@ function scoreNote({ note, tick, ticks, grace }: TimedNote, barStart: number): S
     grace: grace ? (note.grace ?? "acciaccatura") : null,
     fingering: fingeringOf(note),
     notehead: note.role === null ? "normal" : ROLE_NOTEHEADS[note.role],
-    lyrics: note.degree === null ? [] : [note.degree],
+    lyrics: note.degree === null ? [] : [withAccidentals(note.degree)],
   };
 }
 

@@ -38,7 +38,12 @@ export interface ScoreModel {
     readonly unit: "eighth" | "16th";
   } | null;
   /** Words above the staff, ticks from the start of the score. */
-  readonly texts: readonly { readonly tick: number; readonly text: string }[];
+  readonly texts: readonly {
+    readonly tick: number;
+    readonly text: string;
+    /** Below the staff, where no chord symbols and fingers stand; else above. */
+    readonly below?: true;
+  }[];
   /** Changes of the sustain pedal, ticks from the start of the score. */
   readonly pedal: readonly { readonly tick: number; readonly down: boolean }[];
   /** One after the other; each starts where the one before it ends. */
@@ -104,10 +109,21 @@ export interface ScoreNote {
   readonly grace: "acciaccatura" | "appoggiatura" | null;
   readonly fingering: readonly ScoreFinger[];
   /** Shape of the notehead, for telling notes apart without colour. */
-  readonly notehead: "normal" | "x" | "diamond" | "triangle" | "square" | "slash" | "circle-x";
+  readonly notehead:
+    | "normal"
+    | "x"
+    | "diamond"
+    | "triangle"
+    | "square"
+    | "slash"
+    | "circle-x"
+    | "rectangle"
+    | "circle dot"
+    | "re"
+    | "inverted triangle";
   /** Text under the staff, sung or not (a degree, a role). One line each. */
   readonly lyrics: readonly string[];
-  /** Words above the note, or null. */
+  /** Words below the note, or null. */
   readonly words: string | null;
 }
 

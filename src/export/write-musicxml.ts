@@ -7,7 +7,7 @@ import { directionElement } from "./notation/direction-xml.ts";
 import { type Mark, marksOfBars } from "./notation/directions.ts";
 import { voiceElements } from "./notation/voice-xml.ts";
 import { shareVoices } from "./notation/voices.ts";
-import { element, textElement } from "./notation/xml.ts";
+import { element, escapeXml, textElement } from "./notation/xml.ts";
 import type { ScoreModel, ScoreNote, ScorePart } from "./score-model.ts";
 
 /**
@@ -32,7 +32,7 @@ export function writeMusicXml(score: ScoreModel): string {
       element("encoding", {}, textElement("software", "Ledgerline")),
       hasInferredFingers(score) ? element("miscellaneous", {}, inferredFingersField()) : "",
     ),
-    element("part-list", {}, ...score.parts.map(listedPart)),
+    element("part-list", {}, ...score.parts.map((part) => listedPart(part, score.parts.length === 1))),
     ...parts,
   )}\n`;
 }
@@ -46,12 +46,13 @@ function hasInferredFingers({ bars }: ScoreModel): boolean {
   return bars.some(({ notes }) => notes.some(({ fingering }) => fingering.some(({ inferred }) => inferred)));
 }
 
-function listedPart({ id, name, program }: ScorePart): string {
+/** A part that is alone needs no name at its first line; it keeps it for whoever opens the file. */
+function listedPart({ id, name, program }: ScorePart, alone: boolean): string {
   const instrument = `${id}-I1`;
   return element(
     "score-part",
     { id },
-    textElement("part-name", name),
+    element("part-name", alone ? { "print-object": "no" } : {}, escapeXml(name)),
     ...(program === null
       ? []
       : [
@@ -143,6 +144,9 @@ function barContent(
                   textElement("words", note.words!),
                   tick - from,
                   part.staves > 1 ? staff : null,
+                  "",
+                  // Above stand chord symbols and fingers already.
+                  "below",
                 ),
               )
               .join("")

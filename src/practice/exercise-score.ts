@@ -1,8 +1,11 @@
 import type { EMPTY_BAR, ScoreBar, ScoreModel, ScoreNote } from "../export/score-model.ts";
-import type { Exercise, ExerciseBar, ExerciseNote } from "./exercise.ts";
+import type { Exercise, ExerciseNote } from "./exercise.ts";
 
 /** Ticks of a quarter note: eighths are 6. */
 const TICKS = 12;
+
+/** Bars of a line where the exercise begins no lines of its own: a phrase, as lead sheets are written. [practice] */
+const BARS_A_LINE = 4;
 
 const PLAIN: typeof EMPTY_BAR = {
   implicit: false,
@@ -16,6 +19,7 @@ const PLAIN: typeof EMPTY_BAR = {
 /** The exercise as a page of notation, for the MusicXML writer: one staff, chord symbols, every finger. */
 export function exerciseScore(exercise: Exercise): ScoreModel {
   const barTicks = (exercise.meter.beats * 4 * TICKS) / exercise.meter.unit;
+  const ownLines = exercise.bars.some((bar, i) => bar.newLine && i > 0);
   const tempo = exercise.tempoPlan.find((step) => step.quartersPerMinute !== null)?.quartersPerMinute ?? 60;
   return {
     title: `${exercise.title} (${exercise.key})`,
@@ -25,35 +29,26 @@ export function exerciseScore(exercise: Exercise): ScoreModel {
     keys: [{ tick: 0, fifths: exercise.fifths, mode: exercise.mode }],
     tempos: [{ tick: 0, quartersPerMinute: tempo }],
     swing: exercise.swing ? { first: 2, second: 1, unit: "eighth" } : null,
-    texts: [],
+    // Chord symbols and fingers stand above, so what is said of a bar stands below it.
+    texts: exercise.bars.flatMap(({ words }, i) =>
+      words === null ? [] : [{ tick: i * barTicks, text: words, below: true as const }],
+    ),
     pedal: [],
     bars: exercise.bars.map(
       (bar, i): ScoreBar => ({
         ...PLAIN,
         number: String(i + 1),
         ticks: barTicks,
-        newLine: bar.newLine && i > 0,
+        newLine: i > 0 && (ownLines ? bar.newLine : i % BARS_A_LINE === 0),
         close: i === exercise.bars.length - 1 ? "final" : "plain",
-        heading: isHeading(bar, i) ? bar.words : null,
         chords: bar.chords.map((chord) => ({ tick: Math.round(chord.at * TICKS), text: chord.symbol })),
-        notes: bar.notes.map((note, k) =>
-          scoreNote(
-            note,
-            `e${exercise.id}b${i + 1}n${k + 1}`,
-            k === 0 && !isHeading(bar, i) ? bar.words : null,
-          ),
-        ),
+        notes: bar.notes.map((note, k) => scoreNote(note, `e${exercise.id}b${i + 1}n${k + 1}`)),
       }),
     ),
   };
 }
 
-/** Words stand at the first note, except over an empty bar and over the first one, where tempo and swing stand. */
-function isHeading(bar: ExerciseBar, index: number): boolean {
-  return index === 0 || bar.notes.length === 0;
-}
-
-function scoreNote(note: ExerciseNote, id: string, words: string | null): ScoreNote {
+function scoreNote(note: ExerciseNote, id: string): ScoreNote {
   const grace = note.slide === "from";
   return {
     id,
@@ -68,6 +63,6 @@ function scoreNote(note: ExerciseNote, id: string, words: string | null): ScoreN
     fingering: note.finger === null ? [] : [{ finger: note.finger, substitution: false, alternate: false }],
     notehead: "normal",
     lyrics: [],
-    words,
+    words: null,
   };
 }

@@ -74,7 +74,10 @@ const scores = fc
             velocity: fc.option(fc.integer({ min: 1, max: 127 })),
             grace: fc.constantFrom(null, null, null, "acciaccatura" as const, "appoggiatura" as const),
             fingering,
-            notehead: fc.constantFrom("normal", "x", "diamond", "triangle", "square", "slash", "circle-x"),
+            notehead: fc.constantFrom(
+              ...["normal", "x", "diamond", "triangle", "square", "slash", "circle-x"],
+              ...["rectangle", "circle dot", "re", "inverted triangle"],
+            ),
             lyrics: fc.array(words, { maxLength: 2 }),
             words: fc.option(words),
             second: fc.boolean(),

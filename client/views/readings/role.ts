@@ -6,7 +6,7 @@ import type { KeyEntry } from "../view.ts";
 import { dataOf, type Reading } from "./reading.ts";
 
 /** The eight signs, the same on every page. */
-const roleKey = (): KeyEntry[] =>
+export const roleKey = (): KeyEntry[] =>
   ROLE_MARKS.map((mark) => ({
     sign: s("path", { class: roleClass(mark.role), d: signPath(mark, 5) }),
     words: mark.word,

@@ -10,7 +10,7 @@ export interface Mark {
   readonly xml: (offset: number) => string;
 }
 
-/** Marks of each bar, in order of time: headings, tempo, swing, words, pedal, chord symbols, words over notes. */
+/** Marks of each bar, in order of time: headings, tempo, swing, words, pedal, chord symbols, words at notes. */
 export function marksOfBars(score: ScoreModel, staves: boolean): Mark[][] {
   const starts: number[] = [];
   let tick = 0;
@@ -68,8 +68,10 @@ export function marksOfBars(score: ScoreModel, staves: boolean): Mark[][] {
       ),
     );
   }
-  for (const { tick: at, text } of score.texts) {
-    put(at, (offset) => directionElement(textElement("words", text), offset, staff));
+  for (const { tick: at, text, below } of score.texts) {
+    put(at, (offset) =>
+      directionElement(textElement("words", text), offset, staff, "", below ? "below" : "above"),
+    );
   }
   for (const { tick: at, down } of score.pedal) {
     put(at, (offset) => directionElement(element("pedal", { type: down ? "start" : "stop" }), offset, staff));

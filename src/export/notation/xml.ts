@@ -19,7 +19,7 @@ export function textElement(name: string, text: string | number): string {
 const ESCAPES: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" };
 
 /** Text for XML 1.0: markup escaped, characters that the standard forbids left out. */
-function escapeXml(text: string): string {
+export function escapeXml(text: string): string {
   return text
     .replace(/[^\t\n\r\P{Cc}]|\p{Cs}|[\ufffe\uffff]/gu, "")
     .replace(/[&<>"]/g, (sign) => ESCAPES[sign]!);
