@@ -15,8 +15,10 @@ const SLOW = [
   "tests/export/round-trip-account.test.ts",
   "tests/house/**",
 ];
-/** Alone, one after the other: each has a browser or a machine that fails, and measures time. */
-const ALONE = ["tests/browser/**", "tests/server/killing.test.ts", "tests/server/built.test.ts"];
+/** Each with a server and a browser of its own: two at a time, since each waits for the other half the time. */
+const PAGES = ["tests/browser/**"];
+/** One after the other: a machine that fails, or the whole built. */
+const ALONE = ["tests/server/killing.test.ts", "tests/server/built.test.ts"];
 
 /**
  * What takes longest of its kind, in seconds on two quiet cores: begun first, so that no core waits for the other at
@@ -62,7 +64,7 @@ const project = (
     sequence: { groupOrder },
     maxWorkers: name === "alone" ? 1 : 2,
     // Tests of pure code share what they import: reading it anew for each file took as long as half the tests.
-    isolate: name !== "quick",
+    isolate: name !== "quick" && name !== "slow",
   },
 });
 
@@ -80,9 +82,10 @@ export default defineConfig({
     // A page on a busy machine needs longer than the usual second.
     expect: { poll: { timeout: 10_000 } },
     projects: [
-      project("quick", 0, ["tests/**"], [...SLOW, ...ALONE]),
+      project("quick", 0, ["tests/**"], [...SLOW, ...PAGES, ...ALONE]),
       project("slow", 1, SLOW, ALONE),
-      project("alone", 2, ALONE, []),
+      project("pages", 2, PAGES, []),
+      project("alone", 3, ALONE, []),
     ],
     coverage: {
       provider: "v8",
