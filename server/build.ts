@@ -70,3 +70,4 @@ copyFileSync(
   createRequire(import.meta.url).resolve(`onnxruntime-web/${wasm}`),
   join(ROOT, "dist/threads", wasm),
 );
+copyFileSync(join(ROOT, "src/listen/network/piano.onnx"), join(ROOT, "dist/threads/piano.onnx"));

@@ -1,5 +1,6 @@
 /** Recordings become documents of heard notes, one at a time, in a thread that ends when it has nothing to do. */
 import { createHash } from "node:crypto";
+import { existsSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { MessageChannel } from "node:worker_threads";
 import { soundKind } from "../../src/listen/index.ts";
@@ -9,7 +10,10 @@ import { openThreads, outOfMemory } from "../analysis/threads.ts";
 import { problemFrom } from "../serialise-problem.ts";
 import type { HearResult, HearTask } from "./hear-worker.ts";
 
-const NETWORK = fileURLToPath(new URL("../../src/listen/network/piano.onnx", import.meta.url));
+/** The network among the sources, and where `npm run build` puts it: a package has no sources. */
+const [SOURCE, BUILT] = ["../../src/listen/network/piano.onnx", "../../dist/threads/piano.onnx"].map((path) =>
+  fileURLToPath(new URL(path, import.meta.url)),
+) as [string, string];
 
 /** Half an hour of sound takes a third of that; ten times as much is given to a slow machine. */
 const TIME_LIMIT_MS = 90 * 60_000;
@@ -34,7 +38,7 @@ export interface Listener {
 }
 
 /** @param network path of the network */
-export function createListener(network: string = NETWORK): Listener {
+export function createListener(network: string = existsSync(SOURCE) ? SOURCE : BUILT): Listener {
   const pool = openThreads({ least: 0, most: 1, idleMs: 60_000 });
   const remembered = new Map<string, Uint8Array>();
   // Each is sent when its turn comes: its time limit does not count the waiting, and none is left in the pool's queue

@@ -7,6 +7,7 @@ import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { readTree } from "../house/tree.ts";
+import { piano, wave } from "../listen/sounds.ts";
 
 const ROOT = fileURLToPath(new URL("../..", import.meta.url));
 const { dependencies, devDependencies } = JSON.parse(readFileSync(join(ROOT, "package.json"), "utf8")) as {
@@ -113,6 +114,23 @@ describe("an installation without the tools that build", () => {
     const told = spawnSync("node_modules/.bin/ledgerline", ["analyse", TAKE, ...form], inApp);
     expect(told.stderr).toBe("");
     expect(JSON.parse(told.stdout)).toEqual(account);
+  });
+
+  it("hears a recording: the notes that were struck, in order", () => {
+    const pitches = [60, 64, 67, 72, 71, 67, 65, 62, 60];
+    const struck = pitches.map((pitch, i) => ({ pitch, onset: 0.5 + 0.4 * i, end: 0.88 + 0.4 * i }));
+    writeFileSync(join(app, "solo.wav"), wave(piano(struck, 5)));
+    const told = spawnSync(
+      "node_modules/.bin/ledgerline",
+      ["analyse", "solo.wav", "--form", "blues-minor", "--key", "C"],
+      inApp,
+    );
+    const { source, notes } = JSON.parse(told.stdout) as {
+      source: { format: string };
+      notes: { pitch: number }[];
+    };
+    expect(source.format).toBe("sound");
+    expect(notes.map(({ pitch }) => pitch)).toEqual(pitches);
   });
 
   it("has types, for the analysis and for the client of the API", () => {
