@@ -1,8 +1,6 @@
 /** How findings are written on a page: where to hear them, and what is not said. */
 import type { Finding } from "../../src/account.ts";
 import { count } from "../../src/words/index.ts";
-import { h } from "../shell/dom.ts";
-import type { SelectionStore } from "../shell/selection.ts";
 
 export const FINDING_KINDS: readonly {
   readonly kind: Finding["kind"];
@@ -36,37 +34,5 @@ export function printedText(text: string): string {
   return text.replace(
     /(?<![\p{L}\d])([A-G])(b|#)(?=m|maj|min|dim|aug|sus|add|ø|°|Δ|\d|\(|\/|[^\p{L}]|$)/gu,
     (_, letter: string, sign: string) => letter + (sign === "b" ? "♭" : "♯"),
-  );
-}
-
-export function notMeasured(): HTMLElement {
-  return h(
-    "p",
-    { class: "hint" },
-    "Tone and expression are not measured. There is no mark: what is written here follows from the notes, and a teacher may see it otherwise.",
-  );
-}
-
-/** A finding's sentence; one with notes behind it is a button that chooses them and calls `follow`. */
-export function findingSentence(
-  finding: Finding,
-  text: string,
-  store: SelectionStore,
-  follow: () => void,
-): HTMLElement {
-  if (finding.evidence.length === 0) return h("p", { class: "finding-text" }, text);
-  return h(
-    "button",
-    {
-      type: "button",
-      class: "finding-text link",
-      "data-finding": finding.id,
-      "aria-pressed": "false",
-      onClick: () => {
-        store.select({ kind: "finding", finding: finding.id });
-        follow();
-      },
-    },
-    text,
   );
 }

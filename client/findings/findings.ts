@@ -18,10 +18,10 @@ import { frameView } from "../views/frame.ts";
 import { readNotes } from "./feedback-notes.ts";
 import { type FindingDesk, findingDesk } from "./finding-editor.ts";
 import { findingGroups } from "./finding-groups.ts";
-import { notMeasured } from "./finding-words.ts";
 import { type FindingsState, findingsOf, isWaiting, noted } from "./findings-model.ts";
 import { goalPanel } from "./goal-panel.ts";
 import { heldBack } from "./held-back.ts";
+import { notMeasured } from "./not-measured.ts";
 import { ownView } from "./own-view.ts";
 import { underLens } from "./under-lens.ts";
 

@@ -5,10 +5,11 @@ import { count } from "../../src/words/index.ts";
 import type { FindingDesk } from "../findings/finding-editor.ts";
 import { adder, remarkItem } from "../findings/finding-groups.ts";
 import { findingItem, findingLine } from "../findings/finding-item.ts";
-import { FINDING_KINDS, isGoal, notMeasured } from "../findings/finding-words.ts";
+import { FINDING_KINDS, isGoal } from "../findings/finding-words.ts";
 import { isWaiting, type Kind, remarksOf, shownOf } from "../findings/findings-model.ts";
 import { goalPanel, stateOf } from "../findings/goal-panel.ts";
 import { heldBack } from "../findings/held-back.ts";
+import { notMeasured } from "../findings/not-measured.ts";
 import { ownView } from "../findings/own-view.ts";
 import { underLens } from "../findings/under-lens.ts";
 
