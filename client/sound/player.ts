@@ -2,7 +2,8 @@
 import type { AccountIndex } from "../shell/account-index.ts";
 import { eventsOf, lengthOf, type Playing } from "./events.ts";
 import type { Passage } from "./passages.ts";
-import { createPiano } from "./piano.ts";
+import { createPiano, type Piano } from "./piano.ts";
+import { dueAt, type Playhead, type Score, startingAt } from "./playhead.ts";
 
 export interface Player {
   play(passages: readonly Passage[], how: Playing): Promise<void>;
@@ -15,7 +16,18 @@ export interface Player {
   heardAt(moment: number): number | null;
 }
 
-const AHEAD = 0.25;
+/** Milliseconds between two looks at the clock. */
+const TICK = 25;
+/** Seconds before the first note: the instrument is told of it in time. */
+const PREPARE = 0.12;
+/** Strikes of which the latest half may still sound, and could be cut. */
+const MOST_CUTS = 200;
+
+/** Where notes come from: made when they are first asked for, since a page may not sound before it is touched. */
+interface Stage {
+  readonly context: AudioContext;
+  readonly piano: Piano;
+}
 
 /** `onNote` is told each solo note as it sounds, null at the end; `onState` when playing starts and stops. */
 export function createPlayer(
@@ -23,17 +35,16 @@ export function createPlayer(
   onNote: (note: string | null) => void,
   onState: (sounding: boolean) => void,
 ): Player {
-  let context: AudioContext | null = null;
-  let piano: ReturnType<typeof createPiano> | null = null;
+  let stage: Stage | null = null;
   let timer: ReturnType<typeof setInterval> | undefined;
   let cuts: (() => void)[] = [];
   let turn = 0;
   let sounding = false;
-  let begun: { readonly start: number; readonly speed: number } | null = null;
+  let playing: { readonly head: Playhead; readonly speed: number } | null = null;
 
-  const stop = () => {
+  function stop(): void {
     turn++;
-    begun = null;
+    playing = null;
     clearInterval(timer);
     for (const cut of cuts) cut();
     cuts = [];
@@ -41,7 +52,21 @@ export function createPlayer(
     sounding = false;
     onNote(null);
     onState(false);
-  };
+  }
+
+  /** Gives the instrument what is due, and shows what is heard. */
+  function goOn(score: Score, { context, piano }: Stage): void {
+    if (playing === null) return;
+    const { strikes, heard, head } = dueAt(score, playing.head, context.currentTime);
+    for (const { event, time } of strikes) {
+      if (event.kind === "click") click(context, time, event.pitch === 1);
+      else cuts.push(piano.strike(event.pitch, event.velocity, time, event.duration / score.speed));
+    }
+    if (cuts.length > MOST_CUTS) cuts = cuts.slice(-MOST_CUTS / 2);
+    for (const note of heard) onNote(note);
+    if (head === null) stop();
+    else playing = { head, speed: score.speed };
+  }
 
   return {
     get sounding() {
@@ -49,16 +74,17 @@ export function createPlayer(
     },
     stop,
     heardAt(moment) {
-      if (context === null || begun === null) return null;
+      if (stage === null || playing === null) return null;
+      const { context } = stage;
       // What the ear hears left the clock some time ago: the way to the loudspeaker, which is long with some.
       const late = (performance.now() - moment) / 1000 + (context.outputLatency || 0);
-      return (context.currentTime - late - begun.start) * begun.speed;
+      return (context.currentTime - late - playing.head.start) * playing.speed;
     },
     async play(passages, how) {
       stop();
       const own = turn;
-      context ??= new AudioContext();
-      piano ??= createPiano(context, context.destination);
+      stage ??= openStage();
+      const { context, piano } = stage;
       await context.resume();
       const events = eventsOf(index, passages, how);
       if (events.length === 0) return;
@@ -71,36 +97,17 @@ export function createPlayer(
         throw error;
       }
       if (own !== turn) return;
-      const length = lengthOf(events, how.loop);
-      let start = context.currentTime + 0.12;
-      begun = { start, speed: how.speed };
-      let next = 0;
-      let shown = 0;
-      const clock = context;
-      const strings = piano;
-      timer = setInterval(() => {
-        const now = clock.currentTime;
-        while (next < events.length && start + events[next]!.at / how.speed < now + AHEAD) {
-          const event = events[next++]!;
-          const time = start + event.at / how.speed;
-          if (event.kind === "click") click(clock, time, event.pitch === 1);
-          else cuts.push(strings.strike(event.pitch, event.velocity, time, event.duration / how.speed));
-          if (cuts.length > 200) cuts = cuts.slice(-100);
-        }
-        while (shown < events.length && start + events[shown]!.at / how.speed <= now) {
-          const event = events[shown++]!;
-          if (event.note !== null) onNote(event.note);
-        }
-        if (now < start + length / how.speed) return;
-        if (how.loop) {
-          start += length / how.speed;
-          begun = { start, speed: how.speed };
-          next = 0;
-          shown = 0;
-        } else stop();
-      }, 25);
+      const score = { events, length: lengthOf(events, how.loop), speed: how.speed, loop: how.loop };
+      playing = { head: startingAt(context.currentTime + PREPARE), speed: how.speed };
+      const on = stage;
+      timer = setInterval(() => goOn(score, on), TICK);
     },
   };
+}
+
+function openStage(): Stage {
+  const context = new AudioContext();
+  return { context, piano: createPiano(context, context.destination) };
 }
 
 /** A short tick, higher on the bar's first beat; returns the way to leave it out before it has sounded. */

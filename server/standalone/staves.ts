@@ -1,4 +1,5 @@
 /** Exercises as engraved pictures, without a browser. */
+import { engravingOptions, hasOwnBreaks } from "../../src/export/engraving.ts";
 import { writeMusicXml } from "../../src/export/write-musicxml.ts";
 import { type Exercise, exerciseScore } from "../../src/practice/index.ts";
 import { openPlainThread } from "../analysis/threads.ts";
@@ -7,36 +8,19 @@ import { openPlainThread } from "../analysis/threads.ts";
 const WIDTH = 900;
 const SCALE = 38;
 
-const OPTIONS = {
-  scale: SCALE,
-  pageWidth: Math.round((WIDTH * 100) / SCALE),
-  pageHeight: 60_000,
-  adjustPageHeight: true,
-  pageMarginLeft: 20,
-  pageMarginRight: 20,
-  pageMarginTop: 30,
-  pageMarginBottom: 20,
-  header: "none",
-  footer: "none",
-  svgViewBox: true,
-  svgRemoveXlink: true,
-  svgHtml5: false,
-  spacingLinear: 0.2,
-};
-
 const engraver = openPlainThread(new URL("./engrave.js", import.meta.url));
 
 /** SVG text by exercise id; an exercise that cannot be engraved is left out. */
 export async function stavesOf(exercises: readonly Exercise[]): Promise<Record<string, string>> {
   const scores = exercises.map((exercise) => writeMusicXml(exerciseScore(exercise)));
   // A score without breaks of its own is laid by the engraver.
-  const broken = scores.map((score) => score.includes("new-system"));
+  const broken = scores.map(hasOwnBreaks);
   const [own, laid] = await Promise.all(
-    ["encoded", "auto"].map(
-      (breaks, k) =>
+    [true, false].map(
+      (ownBreaks) =>
         engraver.run({
-          options: { ...OPTIONS, breaks },
-          scores: scores.filter((_, i) => broken[i] === (k === 0)),
+          options: engravingOptions({ width: WIDTH, scale: SCALE, height: null, ownBreaks, hasHead: false }),
+          scores: scores.filter((_, i) => broken[i] === ownBreaks),
         }) as Promise<(string | null)[]>,
     ),
   );

@@ -1,0 +1,52 @@
+/** How scores are engraved, on a page and in a file: one set of options for the engraver (verovio). */
+
+export interface EngravingWishes {
+  /** Width of a page in CSS pixels. */
+  readonly width: number;
+  /** Size of the staff in percent; 40 is a usual reading size on screen. */
+  readonly scale: number;
+  /** Height of a page in CSS pixels; null makes one page as long as the music. */
+  readonly height: number | null;
+  /** True keeps the line breaks that a score asks for; else lines are as full as they can be. */
+  readonly ownBreaks: boolean;
+  /** True where a line is written above the first system. */
+  readonly hasHead: boolean;
+}
+
+/** A page as long as the music is cut to it; the engraver takes no greater height. */
+const TALLEST = 60_000;
+
+/** Options of the engraver, whose lengths are in units of the scaled page. */
+export function engravingOptions({ width, scale, height, ownBreaks, hasHead }: EngravingWishes) {
+  const scaled = (pixels: number) => Math.round((pixels * 100) / scale);
+  return {
+    scale,
+    pageWidth: scaled(width),
+    pageHeight: height ? scaled(height) : TALLEST,
+    adjustPageHeight: !height,
+    // Half of "Chorus 2" stands left of the first bar line.
+    pageMarginLeft: 70,
+    pageMarginRight: 20,
+    // The line above the first system has its room here.
+    pageMarginTop: hasHead ? Math.round(3000 / scale) : 30,
+    pageMarginBottom: 20,
+    breaks: ownBreaks ? "encoded" : "auto",
+    header: "none",
+    footer: "none",
+    svgViewBox: true,
+    svgRemoveXlink: true,
+    svgHtml5: false,
+    spacingLinear: 0.2,
+    // Fingers are read at arm's length: a little smaller than the words, not half as large.
+    fingeringScale: 0.85,
+    lyricWordSpace: 1.8,
+    // Room between chord symbols and fingers, and between words that stand under each other.
+    bottomMarginHarm: 2.5,
+    defaultBottomMargin: 1,
+  } as const;
+}
+
+/** Whether a score says itself where its lines end; one that does not is laid by the engraver. */
+export function hasOwnBreaks(musicXml: string): boolean {
+  return musicXml.includes("new-system");
+}
