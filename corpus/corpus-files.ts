@@ -1,4 +1,5 @@
-import { CHARTS, classCharts, PLAYERS, TAKES } from "./class.ts";
+import { CHARTS, classCharts, PLAYERS } from "./class.ts";
+import { TAKES } from "./class-takes.ts";
 import { generateTake } from "./generator/generate-take.ts";
 import { truthText } from "./generator/truth.ts";
 
