@@ -1,4 +1,4 @@
-/** What is played, as a musician would write it: a comping hand and an improvised line over a chart. */
+/** What is played, as a musician would write it: the chords of a chart, and an improvised line over them. */
 import type { Chart, Chord } from "../../../src/chart/types.ts";
 import type { Random } from "./random.ts";
 
@@ -10,10 +10,7 @@ export interface WrittenNote {
   readonly hand: "left" | "right";
 }
 
-export const COMPING_STYLES = ["walking", "shells", "voicings", "oom-pah", "three on four", "none"] as const;
-export type CompingStyle = (typeof COMPING_STYLES)[number];
-
-interface Placed {
+export interface Placed {
   readonly chord: Chord | null;
   readonly start: number;
   readonly beats: number;
@@ -63,108 +60,6 @@ export function introChords(
     start: (b - intro.bars) * bar,
     beats: bar,
   }));
-}
-
-const near = (pitchClass: number, around: number) => around + ((((pitchClass - around) % 12) + 18) % 12) - 6;
-
-/** A comping hand in one of the usual manners [practice]. */
-export function comp(
-  chart: Chart,
-  chords: readonly Placed[],
-  style: CompingStyle,
-  random: Random,
-  around = 50,
-  /** Out of time a pianist strikes every chord where it begins. */
-  free = false,
-): WrittenNote[] {
-  const notes: WrittenNote[] = [];
-  const beat = chart.meter.unit >= 8 ? 1.5 : 1;
-  const add = (position: number, beats: number, pitch: number) =>
-    notes.push({ position, beats, pitch, hand: "left" });
-  let bass = around - 10;
-  chords.forEach((placed, k) => {
-    const { chord, start, beats } = placed;
-    if (chord === null || style === "none") return;
-    // A comping hand lays out now and then.
-    if (!free && k > 0 && style !== "walking" && random.chance(0.07)) return;
-    const count = Math.max(1, Math.round(beats / beat));
-    const tones = chord.tones.map((tone) => (chord.rootClass + tone.semitones) % 12);
-    const guide = chord.tones
-      .filter((t) => t.role === "third" || t.role === "seventh")
-      .map((t) => (chord.rootClass + t.semitones) % 12);
-    switch (style) {
-      case "walking": {
-        const following = chords[k + 1]?.chord ?? chord;
-        for (let b = 0; b < count; b++) {
-          let target = b === 0 ? chord.bassClass : random.pick(tones);
-          if (b === count - 1 && b > 0 && random.chance(0.6))
-            target = (following.bassClass + random.pick([-1, 1, 2, 7]) + 12) % 12;
-          bass = near(target, bass);
-          if (bass < around - 20) bass += 12;
-          if (bass > around + 2) bass -= 12;
-          add(start + b * beat, beat * 0.9, bass);
-          if (random.chance(0.05)) add(start + (b + 0.5) * beat, beat * 0.3, bass);
-        }
-        break;
-      }
-      case "shells":
-      case "voicings": {
-        const root = near(chord.bassClass, around - 8);
-        const voicing =
-          style === "shells"
-            ? [root, ...guide.map((p) => near(p, root + 8)).filter((p) => p > root)]
-            : [...new Set([...guide, (chord.rootClass + 2) % 12, tones[2] ?? tones[0]!])].map((p) =>
-                near(p, around + 4),
-              );
-        const pattern = random.pick(
-          beats >= 4
-            ? [[0], [0, 1.5], [0, 2], [0, 1.5, 3], ...(free ? [] : [[0.5, 2.5]]), [0, 1, 2, 3]]
-            : beats >= 3
-              ? [[0], [0, 1.5], [0, 1, 2]]
-              : [[0], [0, beats / 2]],
-        );
-        pattern.forEach((at, p) => {
-          const snapped = chart.meter.unit >= 8 ? Math.round(at * 2) / 2 : at;
-          // A chord struck an eighth before the bar line already belongs to the next chord.
-          const early =
-            p === 0 && k > 0 && snapped === 0 && chart.meter.unit < 8 && !free && random.chance(0.22)
-              ? -0.5
-              : 0;
-          const until = pattern[p + 1] ?? beats;
-          for (const pitch of p > 0 && random.chance(0.3) ? varied(voicing, random) : voicing)
-            add(start + snapped + early, Math.max(0.3, (until - at) * random.between(0.4, 0.95)), pitch);
-        });
-        break;
-      }
-      case "three on four": {
-        // Strokes every three eighths, whatever the bar: the pattern meets the bar line again after three bars.
-        const root = near(chord.bassClass, around - 8);
-        for (let at = Math.ceil(start / 1.5 - 1e-9) * 1.5; at < start + beats - 1e-9; at += 1.5) {
-          for (const pitch of [root, ...guide.map((p) => near(p, root + 8))]) add(at, 1, pitch);
-        }
-        break;
-      }
-      case "oom-pah": {
-        const root = near(chord.bassClass, around - 12);
-        for (let b = 0; b < count; b++) {
-          if (b % 2 === 0 && !(count === 3 && b === 2))
-            add(start + b * beat, beat * 0.8, b === 0 ? root : near(tones[2] ?? tones[0]!, root));
-          else
-            for (const p of guide.length > 1 ? guide : tones.slice(0, 3))
-              add(start + b * beat, beat * 0.5, near(p, around + 4));
-        }
-        break;
-      }
-    }
-  });
-  return notes;
-}
-
-/** The same chord struck again otherwise: its lowest note an octave higher, or a note less [practice]. */
-function varied(voicing: readonly number[], random: Random): number[] {
-  if (voicing.length < 3 || random.chance(0.5)) return [...voicing.slice(1), voicing[0]! + 12];
-  const without = random.whole(0, voicing.length - 1);
-  return voicing.filter((_, k) => k !== without);
 }
 
 /** An improvised line in phrases with rests between, chord tones on the beats, steps and approaches between them. */

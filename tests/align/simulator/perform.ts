@@ -1,8 +1,9 @@
 /** Plays written notes as a person would, and keeps the truth beside the take. */
 import type { Hand, Note, Take } from "../../../src/take/index.ts";
 import { emptyTake } from "../../take/empty-take.ts";
+import { comp } from "./comping.ts";
 import { FIGURES } from "./figures.ts";
-import { chordsPlayed, comp, introChords, line, type WrittenNote } from "./material.ts";
+import { chordsPlayed, introChords, line, type WrittenNote } from "./material.ts";
 import { type Random, seeded } from "./random.ts";
 import type { PerformanceSpec } from "./spec.ts";
 import { timeCourse } from "./tempo.ts";

@@ -1,6 +1,6 @@
 /** What is to be played, and how. */
 import type { Chart } from "../../../src/chart/types.ts";
-import type { CompingStyle } from "./material.ts";
+import type { CompingStyle } from "./comping.ts";
 
 export type Timing = "click" | "steady" | "rubato";
 
