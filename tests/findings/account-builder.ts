@@ -9,6 +9,7 @@ import {
 } from "../../src/account.ts";
 import { type Chart, chartText, chordSpans, formChart, keyName } from "../../src/chart/index.ts";
 import { registerOf, restShare, summariseChoruses } from "../../src/compare/index.ts";
+import { QUIET_HAND, UNPINNED } from "../plain-account.ts";
 
 /** A solo note written by hand: where, what, and only the labels that the case is about. */
 export interface Written extends Partial<AccountNote> {
@@ -55,9 +56,6 @@ const NEUTRAL: RhythmSummary = {
   longestRest: null,
 };
 
-/** An alignment that nobody has corrected and that nothing was to be said of. */
-const UNPINNED = { anchors: [], map: [], warnings: [] };
-
 /** What the hand says of a note that it does not know. */
 const NO_HAND = { placement: null, finger: null, fingerSource: "inferred", slide: null } as const;
 
@@ -66,74 +64,15 @@ const NO_HAND = { placement: null, finger: null, fingerSource: "inferred", slide
  * themselves (bars, phrases by silence, stepwise runs, summaries) and leaves every label neutral unless given.
  */
 export function accountOf(written: Case): Analysis {
+  const { over = {}, tempo = 120, choruses = 1, breath = 1 } = written;
   const chart = written.chart ?? formChart("blues-quick-change", "F");
-  const tempo = written.tempo ?? 120;
-  const choruses = written.choruses ?? 1;
-  const spans = chordSpans(chart);
-  const length = chart.bars.length * 4;
-  const notes = written.notes.map((one, i): AccountNote => {
-    const chorus = Math.max(0, Math.floor(one.at / length));
-    const local = one.at - chorus * length;
-    const bar = Math.floor(local / 4);
-    const span = [...spans].reverse().find((candidate) => candidate.start <= local) ?? spans[0]!;
-    const { at, ...labels } = one;
-    return {
-      id: `n${i + 1}`,
-      spelling: `${["C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B"][one.pitch % 12]}${Math.floor(one.pitch / 12) - 1}`,
-      onset: (at * 60) / tempo,
-      duration: (one.beats * 60) / tempo,
-      velocity: 80,
-      hand: "right",
-      solo: true,
-      chorus: chorus + 1,
-      bar: bar + 1,
-      beat: local - bar * 4 + 1,
-      chord: span.symbol,
-      degree: null,
-      role: "fifth",
-      guideTone: false,
-      blueInKey: false,
-      lineRole: "chord tone",
-      target: null,
-      strength: at % 4 === 0 ? 1 : at % 2 === 0 ? 0.5 : at % 1 === 0 ? 0.25 : 0.1,
-      ...NO_HAND,
-      phrase: null,
-      motifs: [],
-      timing: 0,
-      account: "",
-      position: at,
-      source: `t1/${Math.round(at * 480)}/${one.pitch}`,
-      handMargin: 1,
-      ...labels,
-    };
-  });
-  const bars = Array.from({ length: choruses * chart.bars.length }, (_, k) => ({
-    chorus: Math.floor(k / chart.bars.length) + 1,
-    bar: (k % chart.bars.length) + 1,
-    start: (k * 240) / tempo,
-    end: ((k + 1) * 240) / tempo,
-    confidence: 1,
-  }));
-  const phrases = phrasesOf(notes, written.breath ?? 1, tempo);
-  for (const phrase of phrases) {
-    const first = notes.findIndex((note) => note.id === phrase.firstNote);
-    for (let i = first; i < first + phrase.notes; i++) notes[i] = { ...notes[i]!, phrase: phrase.id };
-  }
+  const placed = written.notes.map((one, i) => accountNote(one, i, chart, tempo));
+  const phrases = phrasesOf(placed, breath, tempo);
+  const notes = withPhrases(placed, phrases);
   const runs = runsOf(notes);
-  const { over = {} } = written;
   const { placements = [], motifs = [] } = over;
-  const alignment: Analysis["alignment"] = {
-    method: "click",
-    confidence: 1,
-    choruses,
-    pickupBeats: 0,
-    tempo: { median: tempo, slowest: tempo, fastest: tempo },
-    bars,
-    ...UNPINNED,
-    chartFit: null,
-    ...over.alignment,
-  };
-  const end = bars[bars.length - 1]!.end;
+  const alignment = alignmentOf(chart, choruses, tempo, over.alignment);
+  const end = alignment.bars.at(-1)!.end;
   return {
     schemaVersion: 1,
     analysisVersion: "test",
@@ -147,61 +86,18 @@ export function accountOf(written: Case): Analysis {
       parts: [],
       ...over.source,
     },
-    chart: {
-      name: chart.name,
-      key: keyName(chart.key),
-      meter: chart.meter,
-      idiom: chart.idiom,
-      bars: chart.bars.map((bar) => ({
-        number: bar.number,
-        chords: bar.chords.map((chord) => {
-          const span = spans.find((one) => one.bar === bar.number && one.beat === chord.beat)!;
-          return {
-            symbol: chord.symbol,
-            beat: chord.beat,
-            beats: chord.beats,
-            function: span.function,
-            numeral: span.numeral,
-            scale: span.scale,
-          };
-        }),
-      })),
-      source: "given",
-      text: chartText(chart),
-    },
+    chart: accountChart(chart),
     options: { ...optionsSchema.parse({}), ...over.options },
     alignment,
     notes,
     placements,
-    handFit: {
-      share: 1,
-      byShape: {},
-      byChorus: [],
-      byChord: [],
-      shifts: { count: 0, distance: 0, median: null, late: [], common: [] },
-      slides: { taken: [], missed: [], possible: 0 },
-      moved: [],
-      cost: 0,
-      alternatives: [],
-      stretches: [],
-      caution: null,
-      ...over.handFit,
-    },
-    phrases: phrases.map((phrase, i) => ({
-      ...phrase,
-      ...over.phrases?.[i],
-    })),
+    handFit: { ...QUIET_HAND, ...over.handFit },
+    phrases: phrases.map((phrase, i) => ({ ...phrase, ...over.phrases?.[i] })),
     runs,
     devices: [],
     motifs,
     choruses: summariseChoruses({
-      notes,
-      placements,
-      phrases,
-      runs,
-      motifs,
-      alignment,
-      chart,
+      ...{ notes, placements, phrases, runs, motifs, alignment, chart },
       swingOf: () => null,
     }).map((one, i) => ({ ...one, ...over.choruses?.[i] })),
     register: registerOf(notes.map((note) => note.pitch)),
@@ -210,6 +106,94 @@ export function accountOf(written: Case): Analysis {
     withheld: [],
     corrections: [],
     warnings: [],
+  };
+}
+
+function accountNote({ at, ...labels }: Written, i: number, chart: Chart, tempo: number): AccountNote {
+  const spans = chordSpans(chart);
+  const length = chart.bars.length * 4;
+  const chorus = Math.max(0, Math.floor(at / length));
+  const local = at - chorus * length;
+  const bar = Math.floor(local / 4);
+  const span = spans.findLast((candidate) => candidate.start <= local) ?? spans[0]!;
+  return {
+    id: `n${i + 1}`,
+    spelling: `${["C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B"][labels.pitch % 12]}${Math.floor(labels.pitch / 12) - 1}`,
+    onset: (at * 60) / tempo,
+    duration: (labels.beats * 60) / tempo,
+    velocity: 80,
+    hand: "right",
+    solo: true,
+    chorus: chorus + 1,
+    bar: bar + 1,
+    beat: local - bar * 4 + 1,
+    chord: span.symbol,
+    degree: null,
+    role: "fifth",
+    guideTone: false,
+    blueInKey: false,
+    lineRole: "chord tone",
+    target: null,
+    strength: at % 4 === 0 ? 1 : at % 2 === 0 ? 0.5 : at % 1 === 0 ? 0.25 : 0.1,
+    ...NO_HAND,
+    phrase: null,
+    motifs: [],
+    timing: 0,
+    account: "",
+    position: at,
+    source: `t1/${Math.round(at * 480)}/${labels.pitch}`,
+    handMargin: 1,
+    ...labels,
+  };
+}
+
+/** The notes with the phrase that each belongs to. */
+function withPhrases(notes: readonly AccountNote[], phrases: readonly AccountPhrase[]): AccountNote[] {
+  const ids = phrases.flatMap((phrase) => Array<string>(phrase.notes).fill(phrase.id));
+  return notes.map((note, i) => ({ ...note, phrase: ids[i] ?? note.phrase }));
+}
+
+function alignmentOf(
+  chart: Chart,
+  choruses: number,
+  tempo: number,
+  over: Over["alignment"],
+): Analysis["alignment"] {
+  return {
+    method: "click",
+    confidence: 1,
+    choruses,
+    pickupBeats: 0,
+    tempo: { median: tempo, slowest: tempo, fastest: tempo },
+    bars: Array.from({ length: choruses * chart.bars.length }, (_, k) => ({
+      chorus: Math.floor(k / chart.bars.length) + 1,
+      bar: (k % chart.bars.length) + 1,
+      start: (k * 240) / tempo,
+      end: ((k + 1) * 240) / tempo,
+      confidence: 1,
+    })),
+    ...UNPINNED,
+    chartFit: null,
+    ...over,
+  };
+}
+
+function accountChart(chart: Chart): Analysis["chart"] {
+  const spans = chordSpans(chart);
+  return {
+    name: chart.name,
+    key: keyName(chart.key),
+    meter: chart.meter,
+    idiom: chart.idiom,
+    bars: chart.bars.map((bar) => ({
+      number: bar.number,
+      chords: bar.chords.map(({ symbol, beat, beats }) => {
+        const span = spans.find((one) => one.bar === bar.number && one.beat === beat)!;
+        return { symbol, beat, beats, function: span.function, numeral: span.numeral, scale: span.scale };
+      }),
+    })),
+    source: "given",
+    text: chartText(chart),
   };
 }
 
