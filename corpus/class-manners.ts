@@ -2,7 +2,7 @@
 import type { ClassTake } from "./class.ts";
 import { type CompingSpec, type Manner, STEADY_TIME, STRONG, type TimeSpec } from "./generator/spec.ts";
 
-export const TWO_TRACKS: CompingSpec = { style: "shells", layout: "two tracks" };
+const TWO_TRACKS: CompingSpec = { style: "shells", layout: "two tracks" };
 export const ONE_TRACK: CompingSpec = { style: "guide tones", layout: "one track" };
 
 export const take = (part: {

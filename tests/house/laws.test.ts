@@ -9,22 +9,19 @@ import type { Breach } from "./breach.ts";
 import { guideBreaches, withTable } from "./guide.ts";
 import { readLawData } from "./law-data.ts";
 import { lawBreaches } from "./laws.ts";
-import { MOST_FILE_LINES, MOST_FUNCTION_LINES, shrunk } from "./lengths.ts";
+import { MOST_FILE_LINES, MOST_FUNCTION_LINES } from "./lengths.ts";
 import { readSource, readTree } from "./tree.ts";
 
 const ROOT = fileURLToPath(new URL("../..", import.meta.url));
 const HOUSES = mkdtempSync(join(tmpdir(), "ledgerline-house-"));
-const { house } = readLawData();
+const house = readLawData();
 
 afterAll(() => rmSync(HOUSES, { recursive: true, force: true }));
 
 /** The breaches of a house of these files, as "where what". */
-function breachesOf(
-  texts: Readonly<Record<string, string>>,
-  allowances: Record<string, number> = {},
-): string[] {
+function breachesOf(texts: Readonly<Record<string, string>>): string[] {
   const files = Object.entries(texts).map(([path, text]) => readSource(path, text));
-  return lawBreaches(files, { house, allowances }).map(told);
+  return lawBreaches(files, house).map(told);
 }
 
 function told({ where, text }: Breach): string {
@@ -108,16 +105,6 @@ describe("lengths", () => {
     ]);
     expect(breachesOf({ "server/a.ts": "a;\n".repeat(MOST_FILE_LINES) })).toEqual([]);
     expect(breachesOf({ "server/a.ts": "a;\n".repeat(MOST_FILE_LINES + 1) })).toHaveLength(1);
-  });
-
-  it("that are listed may shrink, not grow, and are struck when they are within the law", () => {
-    const listed = { "server/a.ts#long": MOST_FUNCTION_LINES + 1 };
-    expect(breachesOf({ "server/a.ts": over }, listed)).toEqual([]);
-    expect(breachesOf({ "server/a.ts": lines(MOST_FUNCTION_LINES + 2) }, listed)).toHaveLength(1);
-    expect(breachesOf({ "server/a.ts": most }, listed)).toEqual([expect.stringContaining("is not")]);
-    expect(shrunk([readSource("server/a.ts", most)], listed)).toEqual({});
-    const shorter = readSource("server/a.ts", lines(90));
-    expect(shrunk([shorter], { "server/a.ts#long": 200 })).toEqual({ "server/a.ts#long": 90 });
   });
 
   it("count in a method, a property and an arrow", () => {

@@ -6,12 +6,12 @@ import { lengthBreaches } from "./lengths.ts";
 import { unlisted } from "./listed.ts";
 import type { SourceFile } from "./tree.ts";
 
-export function lawBreaches(files: readonly SourceFile[], { house, allowances }: LawData): Breach[] {
+export function lawBreaches(files: readonly SourceFile[], house: LawData): Breach[] {
   return [
     ...forbiddenImports(files, house),
     ...importCycles(files),
     ...foreignPackages(files, "src", house.packages),
     ...unlisted(files),
-    ...lengthBreaches(files, allowances),
+    ...lengthBreaches(files),
   ];
 }
