@@ -15,6 +15,7 @@ import { NO_FEEDBACK } from "../src/findings/index.ts";
 import { BUILT_IN_SHAPES } from "../src/hands/index.ts";
 import { describeProblem, Problem } from "../src/take/index.ts";
 import { createListener } from "./listen/listener.ts";
+import { orOneLine } from "./settings.ts";
 
 const FORMATS = {
   json: { ending: "json", write: (analysis: Analysis) => `${JSON.stringify(analysis)}\n` },
@@ -41,13 +42,9 @@ ledgerline restore FILE
 All that the store holds (DATA_DIR or DATABASE_URL, as for the service) into a file, while the service runs; and from it
 into a new store of either kind. What was written or restored is held against its hashes.`;
 
-try {
+await orOneLine(async () => {
   process.exitCode = await main(process.argv.slice(2));
-} catch (error) {
-  if (!(error instanceof Problem)) throw error;
-  console.error(describeProblem(error));
-  process.exitCode = 1;
-}
+});
 
 async function main(args: string[]): Promise<number> {
   const { values, positionals } = readArguments(args);

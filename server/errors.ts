@@ -5,6 +5,7 @@ import type { Logger } from "pino";
 import type { z } from "zod";
 import { Problem } from "../src/take/index.ts";
 import { BROKEN_OFF } from "./analysis/task.ts";
+import { isDiskFull } from "./store/room.ts";
 
 /** A `Problem` that carries the HTTP status it answers with. */
 export class HttpProblem extends Problem {
@@ -79,6 +80,17 @@ export function errorHandler(log: Logger): ErrorRequestHandler {
   };
 }
 
+/** RFC 4918, 11.5: the method could not be performed, since the server cannot store what it needs for it. */
+export function diskFull(): HttpProblem {
+  return new HttpProblem(
+    507,
+    "disk-full",
+    "The disk of the store has no room left; nothing was changed, and what is there can be read",
+    null,
+    "Make room on the disk that the store is on, then send it again; nothing has to be restarted.",
+  );
+}
+
 /** Refusals that tell of someone who tries what is not theirs: no token, out of reach, foreign page, too often. */
 const WATCHED = new Set([401, 403, 421, 429]);
 
@@ -89,6 +101,7 @@ function pathToLog(request: Request): string {
 
 function asProblem(error: unknown): HttpProblem {
   if (error instanceof HttpProblem) return error;
+  if (isDiskFull(error)) return diskFull();
   if (error instanceof Problem) {
     const status = error.code === BROKEN_OFF ? 500 : 422;
     return new HttpProblem(status, error.code, error.message, error.where, error.todo);

@@ -47,9 +47,12 @@ export function createMetrics(database: Database, ready: () => Promise<boolean>)
     failed: gauge("items_failed", "Files of jobs that could not be analysed."),
     bytes: gauge("store_bytes", "Bytes that the store takes."),
   };
+  const room = gauge("store_room_bytes", "Bytes that are free on the disk of the embedded store.");
   const isReady = gauge("ready", "1 while the store answers and a worker is alive, else 0.");
   return {
     text: async () => {
+      const free = database.room();
+      if (free !== null) room.set(free);
       isReady.set((await ready()) ? 1 : 0);
       try {
         const [row] = await database.query<Record<keyof typeof counted, number>>(COUNTED);

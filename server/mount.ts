@@ -4,9 +4,10 @@ import multer from "multer";
 import type { z } from "zod";
 import { type Actor, actorOf, authorise, OWNER } from "./access.ts";
 import { sentKey } from "./contract/fields.ts";
-import { HttpProblem, problemOfZod } from "./errors.ts";
+import { diskFull, HttpProblem, problemOfZod } from "./errors.ts";
 import type { Answer, Route, UploadedFile } from "./route.ts";
 import type { Services } from "./services.ts";
+import { LEAST_ROOM, TIMES_WRITTEN } from "./store/room.ts";
 
 /** Largest file taken, in bytes. A solo of ten minutes is far below; the readers are tested up to here. */
 const FILE_LIMIT = 64 * 1024 * 1024;
@@ -31,6 +32,7 @@ export function mount(app: Express, routes: readonly Route[], services: Services
     app[route.method](
       `/api${route.path}`,
       requireAccess(route, services),
+      requireRoom(route, services),
       ...BODY_PARSERS[route.accepts],
       handler(route, services),
     );
@@ -80,6 +82,18 @@ function requireAccess(route: Route, services: Services): RequestHandler {
       database,
     );
     response.locals.actor = actor ?? OWNER;
+    next();
+  };
+}
+
+/** Refuses what there would be no room for before any of it is read. */
+function requireRoom(route: Route, { database }: Services): RequestHandler {
+  return (request, _response, next) => {
+    const room = route.method === "get" || route.keeps === false ? null : database.room();
+    // Deleting takes little, and is how room is made.
+    const needed =
+      route.method === "delete" ? 0 : TIMES_WRITTEN * Number(request.headers["content-length"] ?? 0);
+    if (room !== null && room < LEAST_ROOM + needed) throw diskFull();
     next();
   };
 }

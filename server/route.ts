@@ -110,6 +110,8 @@ export interface Route<
   readonly answers: Kinds;
   /** Takes an Idempotency-Key: sent again under the same key, a request is answered like the first time. */
   readonly repeatable?: boolean;
+  /** False for a request that is no GET and keeps nothing: it is answered on a full disk too. */
+  readonly keeps?: false;
   /** A request that works on the demo corpus, for the document and for the test that sends every one of them. */
   readonly example?: {
     readonly params?: Record<string, string>;

@@ -2,6 +2,8 @@
 import { statSync } from "node:fs";
 import pino, { type Logger } from "pino";
 import { describeProblem, Problem } from "../src/take/index.ts";
+import { diskFull } from "./errors.ts";
+import { isDiskFull } from "./store/room.ts";
 
 const LEVELS = ["trace", "debug", "info", "warn", "error", "fatal", "silent"];
 
@@ -86,8 +88,8 @@ export async function orOneLine(start: () => Promise<void>): Promise<void> {
   try {
     await start();
   } catch (error) {
-    if (!(error instanceof Problem)) throw error;
-    console.error(describeProblem(error));
+    if (!(error instanceof Problem) && !isDiskFull(error)) throw error;
+    console.error(describeProblem(error instanceof Problem ? error : diskFull()));
     process.exitCode = 1;
   }
 }

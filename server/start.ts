@@ -60,6 +60,8 @@ export interface StartOptions {
   readonly keepDays?: number | null;
   /** How long a PostgreSQL server that does not answer is waited for, in seconds; not at all by default. */
   readonly databaseWait?: number;
+  /** Free bytes on the disk of the data folder, for tests; asked of the system by default. */
+  readonly room?: () => number;
   readonly log?: Logger;
 }
 
@@ -77,6 +79,7 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
     url: options.databaseUrl,
     folder: options.dataDir,
     waitSeconds: options.databaseWait,
+    room: options.room,
     tell: (reason) => log.warn({ reason }, "the PostgreSQL server does not answer; it is waited for"),
   });
   await migrate(database);

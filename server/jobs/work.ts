@@ -10,6 +10,7 @@ import type { Services } from "../services.ts";
 import { hasAnalysis, storeAnalysis } from "../store/analyses.ts";
 import { countFault, failItem, finishItem, type Item, strandedItems, takeItems } from "../store/jobs.ts";
 import { playerNamed } from "../store/library.ts";
+import { LEAST_ROOM } from "../store/room.ts";
 import { replaceSource } from "../store/sources.ts";
 import { insertTake } from "../store/takes.ts";
 import { QUEUE, type Queue, type QueuedItem } from "./queue.ts";
@@ -73,6 +74,7 @@ async function loop(
 ): Promise<void> {
   const running = new Set<Promise<void>>();
   let swept = 0;
+  let waiting = false;
   while (!signal.aborted) {
     pulse.looked = Date.now();
     pulse.inHand = running.size;
@@ -81,6 +83,14 @@ async function loop(
         swept = Date.now();
         await sweep(services, queue);
       }
+      if ((services.database.room() ?? LEAST_ROOM) < LEAST_ROOM) {
+        if (!waiting)
+          services.log.warn("no room on the disk of the store; what waits in jobs goes on waiting");
+        waiting = true;
+        await pause(IDLE_MS * 4, pulse);
+        continue;
+      }
+      waiting = false;
       const messages = running.size < most ? await queue.take(most - running.size + most) : [];
       if (messages.length > 0) {
         for (const task of await begin(services, queue, messages)) {

@@ -9,6 +9,7 @@ export const analyseRoutes: readonly Route[] = [
   route({
     method: "post",
     path: "/analyse",
+    keeps: false,
     access: "working",
     summary: "Analyse a solo over a chart; nothing is stored",
     accepts: "form",

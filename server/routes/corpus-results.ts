@@ -123,6 +123,7 @@ export const corpusResultRoutes: readonly Route[] = [
   route({
     method: "post",
     path: "/corpora/:id/search",
+    keeps: false,
     access: "corpus",
     summary: "Where a pattern is played in a corpus, the closest first",
     params: idParams,
@@ -173,6 +174,7 @@ export const corpusResultRoutes: readonly Route[] = [
   route({
     method: "post",
     path: "/corpora/:id/compare",
+    keeps: false,
     access: "corpus",
     summary: "Two parts of a corpus against each other; takes are the units of the statistics",
     params: idParams,

@@ -25,6 +25,7 @@ export const listenRoutes: readonly Route[] = [
   route({
     method: "post",
     path: "/listen",
+    keeps: false,
     access: "working",
     summary:
       "Hear the notes of a piano in a recording: a line of JSON for each step ({progress}), and at last {heard} or {problem}; closing the connection ends it",

@@ -10,6 +10,7 @@ export const proposalRoutes: readonly Route[] = [
   route({
     method: "post",
     path: "/chart/proposal",
+    keeps: false,
     access: "working",
     summary:
       "Propose charts for a solo, from its chord symbols or its comping, with a confidence for each bar; nothing is stored",

@@ -14,6 +14,7 @@ export const searchRoutes: readonly Route[] = [
   route({
     method: "post",
     path: "/search",
+    keeps: false,
     access: "member",
     summary: "Where a pattern is played, the closest first",
     body: searchBody,

@@ -62,6 +62,7 @@ export const tokenRoutes: readonly Route[] = [
   route({
     method: "post",
     path: "/session",
+    keeps: false,
     access: "open",
     summary: "Sign a page in with a token",
     body: signIn,

@@ -5,6 +5,7 @@
  */
 import { randomUUID } from "node:crypto";
 import type { Database, Queryable } from "./database.ts";
+import { DiskFull, LEAST_ROOM } from "./room.ts";
 
 /** A mark for each deletion whose bytes may still be in the files; it outlives the process. */
 const MARK = "to erase ";
@@ -27,10 +28,18 @@ export async function eraseDeleted(database: Database, tell: (error: unknown) =>
     MARK,
   ]);
   if (marks.length === 0) return false;
-  const tables = await database.query<{ name: string }>(
-    "select quote_ident(tablename) as name from pg_tables where schemaname = 'public' order by 1",
+  const tables = await database.query<{ name: string; bytes: number }>(
+    `select quote_ident(tablename) as name, pg_total_relation_size(quote_ident(tablename)::regclass)::float8 as bytes
+     from pg_tables where schemaname = 'public' order by 1`,
   );
-  for (const { name } of tables) await database.script(`vacuum full ${name}`);
+  for (const { name, bytes } of tables) {
+    // It is written to the log and to its new file; the marks stay for a time when there is room.
+    if ((database.room() ?? Number.POSITIVE_INFINITY) < LEAST_ROOM + 2 * bytes) {
+      tell(new DiskFull());
+      return false;
+    }
+    await database.script(`vacuum full ${name}`);
+  }
   // A deletion that was marked meanwhile is for the next time.
   await database.query("delete from marks where name = any($1::text[])", [marks.map(({ name }) => name)]);
   for (const statement of [
