@@ -5,6 +5,7 @@
  */
 import { certaintyOf } from "./certainty.ts";
 import type { Doubt, HeardNote } from "./heard.ts";
+import { type Shares, wholeOf } from "./shares.ts";
 import { FRAMES_A_SECOND } from "./spectrum.ts";
 
 export const KEYS = 88;
@@ -14,9 +15,9 @@ export const LOWEST_KEY = 21;
 /** What the network says, frame after frame, of each of the 88 keys; probabilities and loudness from 0 to 1. */
 export interface Heardness {
   readonly frames: number;
-  readonly onset: Float32Array;
-  readonly sounding: Float32Array;
-  readonly loudness: Float32Array;
+  readonly onset: Shares;
+  readonly sounding: Shares;
+  readonly loudness: Shares;
   /** Of the sustain pedal, one number a frame. */
   readonly pedal: Float32Array;
 }
@@ -68,10 +69,11 @@ export function decodeNotes(heard: Heardness): HeardNote[] {
 
 function strikesOf({ frames, onset, sounding, loudness }: Heardness, key: number): Strike[] {
   const apart = DECODING.apart * FRAMES_A_SECOND;
+  const whole = wholeOf(onset);
   const peaks: number[] = [];
   for (let t = 0; t < frames; t++) {
     const p = onset[t * KEYS + key]!;
-    if (p < DECODING.onset) continue;
+    if (p < DECODING.onset * whole) continue;
     if (p < (onset[(t - 1) * KEYS + key] ?? 0) || p <= (onset[(t + 1) * KEYS + key] ?? 0)) continue;
     const last = peaks.at(-1);
     if (last === undefined || t - last >= apart) peaks.push(t);
@@ -90,8 +92,8 @@ function strikesOf({ frames, onset, sounding, loudness }: Heardness, key: number
       key,
       at,
       end: Math.max(silence, at + DECODING.shortest * FRAMES_A_SECOND),
-      peak: onset[t * KEYS + key]!,
-      loudness: loudness[t * KEYS + key]!,
+      peak: onset[t * KEYS + key]! / whole,
+      loudness: loudness[t * KEYS + key]! / wholeOf(loudness),
       doubt: restruck ? "re-strike" : null,
     };
   });
@@ -101,7 +103,7 @@ function strikesOf({ frames, onset, sounding, loudness }: Heardness, key: number
 const SLOPE = 3;
 
 /** Where a peak stands between frames: the centre of the probabilities around it, as far as they fall away from it. */
-function placeOf(onset: Float32Array, frames: number, key: number, t: number): number {
+function placeOf(onset: Shares, frames: number, key: number, t: number): number {
   let [moment, weight] = [0, onset[t * KEYS + key]!];
   for (const side of [-1, 1]) {
     let before = onset[t * KEYS + key]!;
@@ -122,8 +124,9 @@ function placeOf(onset: Float32Array, frames: number, key: number, t: number): n
 const BEGUN = 3;
 
 /** First frame from the strike on at which the key is silent; the next strike when it never is. */
-function endOf(sounding: Float32Array, key: number, from: number, next: number): number {
-  const sounds = (t: number) => sounding[t * KEYS + key]! >= DECODING.sounding;
+function endOf(sounding: Shares, key: number, from: number, next: number): number {
+  const least = DECODING.sounding * wholeOf(sounding);
+  const sounds = (t: number) => sounding[t * KEYS + key]! >= least;
   let t = from;
   while (t < next && t - from <= BEGUN && !sounds(t)) t++;
   if (t < next && !sounds(t)) return from;

@@ -4,10 +4,14 @@ import type { Heard } from "./heard.ts";
 import { pedalMarks } from "./pedal.ts";
 import { piecesOf } from "./pieces.ts";
 import { refuseSound, refuseUnheard } from "./refusals.ts";
+import { putShares } from "./shares.ts";
 import { createSpectrum, framesOf, SOUND } from "./spectrum.ts";
 
 /** What the network says of some frames; the arguments are their bands, frame after frame, and their number. */
-export type Network = (bands: Float32Array, frames: number) => Promise<Omit<Heardness, "frames">>;
+export type Network = (
+  bands: Float32Array,
+  frames: number,
+) => Promise<Readonly<Record<keyof typeof WIDTHS, Float32Array>>>;
 
 /** Highest peak that a recording is scaled to, as the network knows its sound best. */
 const PEAK = 0.5;
@@ -55,9 +59,10 @@ async function heardnessOf(
   const frames = framesOf(samples.length);
   const whole = {
     frames,
-    onset: new Float32Array(frames * WIDTHS.onset),
-    sounding: new Float32Array(frames * WIDTHS.sounding),
-    loudness: new Float32Array(frames * WIDTHS.loudness),
+    // Half an hour is 16 million numbers each; onsets are finer, since strikes stand between frames.
+    onset: new Uint16Array(frames * WIDTHS.onset),
+    sounding: new Uint8Array(frames * WIDTHS.sounding),
+    loudness: new Uint8Array(frames * WIDTHS.loudness),
     pedal: new Float32Array(frames * WIDTHS.pedal),
   };
   const spectrum = createSpectrum();
@@ -67,10 +72,8 @@ async function heardnessOf(
     const said = await network(spectrum.frames(samples, heardFrom, heardTo, gain), heardTo - heardFrom);
     for (const name of ["onset", "sounding", "loudness", "pedal"] as const) {
       const width = WIDTHS[name];
-      whole[name].set(
-        said[name].subarray((from - heardFrom) * width, (to - heardFrom) * width),
-        from * width,
-      );
+      const taken = said[name].subarray((from - heardFrom) * width, (to - heardFrom) * width);
+      putShares(whole[name], taken, from * width);
     }
     progress?.(to / frames);
   }

@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { certaintyOf } from "../../src/listen/certainty.ts";
 import { DECODING, decodeNotes, type Heardness, KEYS, LOWEST_KEY } from "../../src/listen/decode-notes.ts";
+import { putShares } from "../../src/listen/shares.ts";
 
 interface Drawn {
   readonly pitch: number;
@@ -124,6 +125,31 @@ describe("decoding", () => {
   test("a note that never sounds on is as short as a note can be", () => {
     const heard = draw([{ pitch: 60, at: 20, frames: 0 }]);
     expect(decodeNotes(heard)[0]!.end).toBeCloseTo(0.2 + DECODING.shortest, 6);
+  });
+});
+
+describe("what is held in whole numbers", () => {
+  test("gives the same notes to a tenth of a millisecond and a hundredth of certainty", () => {
+    const heard = draw([
+      { pitch: 60, at: 20, frames: 30 },
+      { pitch: 64, at: 33, frames: 12 },
+    ]);
+    const small = {
+      ...heard,
+      onset: new Uint16Array(heard.onset.length),
+      sounding: new Uint8Array(heard.sounding.length),
+      loudness: new Uint8Array(heard.loudness.length),
+    };
+    for (const name of ["onset", "sounding", "loudness"] as const)
+      putShares(small[name], Float32Array.from(heard[name]), 0);
+    const [whole, held] = [decodeNotes(heard), decodeNotes(small)];
+    expect(held.map(({ pitch }) => pitch)).toEqual(whole.map(({ pitch }) => pitch));
+    for (const [i, note] of held.entries()) {
+      expect(note.onset).toBeCloseTo(whole[i]!.onset, 4);
+      expect(note.end).toBeCloseTo(whole[i]!.end, 4);
+      expect(note.certainty).toBeCloseTo(whole[i]!.certainty, 2);
+      expect(Math.abs(note.velocity - whole[i]!.velocity)).toBeLessThanOrEqual(1);
+    }
   });
 });
 
