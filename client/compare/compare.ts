@@ -1,65 +1,39 @@
 /** Two sides or a row of them next to each other: as numbers with their doubt, as pictures, and in plain words. */
 import type { Comparison, ManyCompared } from "../../src/compare/comparison-schema.ts";
-import { fetchJson, takes } from "../shell/api.ts";
+import { fetchJson } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { compared, comparedMany } from "./comparison-pictures.ts";
-import { type SidePicker, sidePicker } from "./side-picker.ts";
-import { MOST_SIDES, sidePresets } from "./side-presets.ts";
+import { MOST_SIDES } from "./side-model.ts";
+import { type SidePicker, sideNamed, sidePicker } from "./side-picker.ts";
+import { sideRows } from "./side-rows.ts";
 
 const ORDINALS = ["First", "Second", "Third", "Fourth", "Fifth", "Sixth", "Seventh", "Eighth"];
 
 const label = (i: number) => ORDINALS[i] ?? `${i + 1}th`;
 
 export const comparePage: PageMaker = async (_parameters, query, shell) => {
-  const rows = await takes.list();
   const result = h("div", { class: "pictures" });
   const fields = h("div", { class: "side-pickers" });
   let pickers: SidePicker[] = [];
-  const lay = (sides: readonly string[]) => {
+  const wholeRows = sideRows((sides) => void lay(sides).then(show));
+  const chosenAnew = () => void wholeRows.show(pickers[0]?.chosen() ?? null);
+  const lay = async (sides: readonly string[]) => {
+    const named = await Promise.all(sides.map(sideNamed));
     pickers = Array.from({ length: Math.max(2, sides.length) }, (_, i) =>
-      sidePicker(label(i), rows, sides[i] ?? ""),
+      sidePicker(label(i), named[i]?.side ?? null, named[i]?.chorus ?? "", chosenAnew),
     );
     fields.replaceChildren(...pickers.map((picker) => picker.element));
+    chosenAnew();
   };
-  const chosen = () => pickers.map((picker) => picker.value()).filter((side) => side !== "");
-  const show = async () => {
-    const sides = chosen();
-    if (sides.length < 2) {
-      result.replaceChildren(
-        h(
-          "p",
-          { class: "empty" },
-          "Choose two takes, or two choruses, to lay side by side; or a whole row of them.",
-        ),
-      );
-      return;
-    }
-    const question = questionOf(sides);
-    shell.replaceQuery(question);
-    result.setAttribute("aria-busy", "true");
-    try {
-      result.replaceChildren(
-        ...(sides.length === 2
-          ? compared(await fetchJson<Comparison>(`/compare?${question}`), sides)
-          : comparedMany(await fetchJson<ManyCompared>(`/compare?${question}`), sides)),
-      );
-    } catch (error) {
-      result.replaceChildren(refusalNote(error, () => void show()));
-    } finally {
-      result.removeAttribute("aria-busy");
-    }
-  };
+  const show = () => showSides(pickers.map((picker) => picker.value()).filter(Boolean), result, shell);
   const form = h(
     "form",
     { class: "sheet sides" },
     h("h1", {}, "Compare"),
-    sidePresets(rows, (sides) => {
-      lay(sides);
-      void show();
-    }),
     fields,
+    wholeRows.element,
     h(
       "div",
       { class: "row" },
@@ -70,7 +44,7 @@ export const comparePage: PageMaker = async (_parameters, query, shell) => {
           type: "button",
           class: "quiet",
           onClick: () => {
-            if (pickers.length < MOST_SIDES) lay([...pickers.map((picker) => picker.value()), ""]);
+            if (pickers.length < MOST_SIDES) void lay([...pickers.map((picker) => picker.value()), ""]);
           },
         },
         "One more side",
@@ -81,17 +55,43 @@ export const comparePage: PageMaker = async (_parameters, query, shell) => {
     event.preventDefault();
     void show();
   });
-  lay(asked(query));
+  await lay(asked(query));
   await show();
   return {
     title: "Compare",
     element: h("div", { class: "stack" }, form, result),
     query(next) {
-      lay(asked(next));
-      void show();
+      void lay(asked(next)).then(show);
     },
   };
 };
+
+/** Compares the sides and draws the answer, or says what is to be chosen first. */
+async function showSides(
+  sides: readonly string[],
+  result: HTMLElement,
+  shell: Parameters<PageMaker>[2],
+): Promise<void> {
+  if (sides.length < 2) {
+    const todo = "Choose two takes, or two choruses, to lay side by side; or a whole row of them.";
+    result.replaceChildren(h("p", { class: "empty" }, todo));
+    return;
+  }
+  const question = questionOf(sides);
+  shell.replaceQuery(question);
+  result.setAttribute("aria-busy", "true");
+  try {
+    result.replaceChildren(
+      ...(sides.length === 2
+        ? compared(await fetchJson<Comparison>(`/compare?${question}`), sides)
+        : comparedMany(await fetchJson<ManyCompared>(`/compare?${question}`), sides)),
+    );
+  } catch (error) {
+    result.replaceChildren(refusalNote(error, () => void showSides(sides, result, shell)));
+  } finally {
+    result.removeAttribute("aria-busy");
+  }
+}
 
 /** The sides that an address asks for. */
 const asked = (query: URLSearchParams): string[] =>

@@ -1,42 +1,42 @@
-/** One side of a comparison: a take, a chorus of it, all takes of a player, or a class by its tag. */
-import type { TakeRow } from "../../server/contract/takes.ts";
+/** One side of a comparison, found by typing: a take, a chorus of it, all takes of a player, or a class by its tag. */
+import type { TakePage, TakeRow } from "../../server/contract/takes.ts";
+import { fetchJson, players, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
-import { day } from "../shell/words.ts";
+import { playerSide, type SideOption, sidesFound, tagSide, takeSide } from "./side-model.ts";
+
+/** Takes that one question brings: as many as a list beside a field can show. */
+const FOUND = 20;
 
 export interface SidePicker {
   readonly element: HTMLElement;
   /** "TAKE", "TAKE:CHORUS", "player:ID", "tag:TAG", or "". */
   value(): string;
+  chosen(): SideOption | null;
 }
 
-export function sidePicker(label: string, rows: readonly TakeRow[], start: string): SidePicker {
-  const whole = /^(player|tag):/.test(start);
-  const [id = "", chorus = ""] = whole ? [start] : start.split(":");
-  const option = (value: string, text: string) => h("option", { value, selected: value === id }, text);
-  const take = h(
-    "select",
-    { name: `${label.toLowerCase()}-take` },
-    option("", "choose"),
-    h(
-      "optgroup",
-      { label: "Takes" },
-      ...rows.map((row) => option(row.id, [row.player, row.title, day(row.date)].filter(Boolean).join(", "))),
-    ),
-    h(
-      "optgroup",
-      { label: "Players, all takes" },
-      ...playersOf(rows).map(([player, name]) => option(`player:${player}`, `all takes of ${name}`)),
-    ),
-    h(
-      "optgroup",
-      { label: "Classes, by tag" },
-      ...tagsOf(rows).map((tag) => option(`tag:${tag}`, `all takes tagged ${tag}`)),
-    ),
-  );
+/** @param changed called when another side has been chosen */
+export function sidePicker(
+  label: string,
+  start: SideOption | null,
+  chorus: string,
+  changed: () => void,
+): SidePicker {
+  let chosen = start;
+  let offered: readonly SideOption[] = start === null ? [] : [start];
+  let asked = "";
+  const list = h("datalist", { id: `${label.toLowerCase()}-sides` });
+  const field = h("input", {
+    type: "search",
+    name: `${label.toLowerCase()}-take`,
+    list: list.id,
+    autocomplete: "off",
+    placeholder: "player, title, chart, date or tag",
+    value: start?.text ?? "",
+  });
   const part = h("select", { name: `${label.toLowerCase()}-chorus` });
   const partField = h("label", {}, "Part of it", part);
   const fillPart = (now: string) => {
-    const choruses = rows.find((row) => row.id === take.value)?.choruses ?? 0;
+    const choruses = chosen?.choruses ?? 0;
     partField.hidden = choruses < 2;
     part.replaceChildren(
       h("option", { value: "" }, "all of it"),
@@ -45,20 +45,54 @@ export function sidePicker(label: string, rows: readonly TakeRow[], start: strin
       ),
     );
   };
-  take.addEventListener("change", () => fillPart(""));
+  const offer = async () => {
+    const typed = field.value;
+    asked = typed;
+    const rows = await found(typed);
+    // A slow answer never covers the one typed after it.
+    if (asked !== typed) return;
+    offered = sidesFound(rows, typed);
+    list.replaceChildren(...offered.map(({ text }) => h("option", { value: text })));
+  };
+  const typed = () => {
+    const hit = offered.find(({ text }) => text === field.value) ?? null;
+    if (hit === null) void offer();
+    if (hit?.value === chosen?.value) return;
+    chosen = hit;
+    fillPart("");
+    changed();
+  };
+  field.addEventListener("input", typed);
+  field.addEventListener("focus", () => void offer(), { once: true });
   fillPart(chorus);
   return {
-    element: h("div", { class: "row side-picker" }, h("label", {}, `${label} side`, take), partField),
-    value: () => (take.value ? `${take.value}${part.value ? `:${part.value}` : ""}` : ""),
+    element: h("div", { class: "row side-picker" }, h("label", {}, `${label} side`, field), list, partField),
+    value: () => (chosen === null ? "" : `${chosen.value}${part.value ? `:${part.value}` : ""}`),
+    chosen: () => chosen,
   };
 }
 
-export function playersOf(rows: readonly TakeRow[]): [string, string][] {
-  return [
-    ...new Map(rows.flatMap((row) => (row.playerId ? [[row.playerId, row.player ?? ""] as const] : []))),
-  ].sort((a, b) => a[1].localeCompare(b[1]));
+/** The newest takes that fit; nothing where the server does not answer, which the comparison itself then says. */
+async function found(typed: string): Promise<readonly TakeRow[]> {
+  const query = new URLSearchParams({ sort: "newest", limit: String(FOUND) });
+  if (typed.trim() !== "") query.set("q", typed.trim());
+  try {
+    return (await fetchJson<TakePage>(`/takes?${query}`)).takes;
+  } catch {
+    return [];
+  }
 }
 
-export function tagsOf(rows: readonly TakeRow[]): string[] {
-  return [...new Set(rows.flatMap((row) => row.tags))].sort();
+/** The side that an address names, with the chorus beside it; null where there is none of that name. */
+export async function sideNamed(side: string): Promise<{ side: SideOption | null; chorus: string }> {
+  if (side === "") return { side: null, chorus: "" };
+  if (side.startsWith("tag:")) return { side: tagSide(side.slice(4)), chorus: "" };
+  const [id = "", chorus = ""] = side.startsWith("player:") ? [side] : side.split(":");
+  try {
+    if (!side.startsWith("player:")) return { side: takeSide(await takes.get(id)), chorus };
+    const player = (await players()).find((one) => `player:${one.id}` === side);
+    return { side: player ? playerSide(player.id, player.name) : null, chorus };
+  } catch {
+    return { side: null, chorus: "" };
+  }
 }

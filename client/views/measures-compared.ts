@@ -6,6 +6,9 @@ import { percent, withAccidentals } from "../../src/words/index.ts";
 import { s } from "../shell/dom.ts";
 import type { PlainPicture } from "./plain-frame.ts";
 
+/** Room for the longest pair of values behind the dots, "6.8 / 3.3 notes a second", in pixels. */
+const PAIR = 140;
+
 export function measuresCompared(comparison: Comparison): PlainPicture {
   const [a, b] = comparison.sides;
   const rows = comparison.measures.filter((measure) => measure.a !== null && measure.b !== null);
@@ -61,6 +64,9 @@ function pair(a: number | null, b: number | null, unit: MeasureComparison["unit"
   return `${first.endsWith(tail) ? first.slice(0, -tail.length) : first} / ${second}`;
 }
 
+/** A value without its unit. */
+const bare = (text: string): string => /^[+−-]?[\d.]+/.exec(text)?.[0] ?? text;
+
 function draw(width: number, rows: readonly MeasureComparison[]): SVGSVGElement {
   const narrow = width < 620;
   const row = narrow ? 70 : 42;
@@ -72,7 +78,7 @@ function draw(width: number, rows: readonly MeasureComparison[]): SVGSVGElement 
     const y = top + (narrow ? 36 : 20);
     const low = Math.min(0, m.a!, m.b!);
     const high = Math.max(m.a!, m.b!, 0.0001);
-    const x = scaleLinear([low, high], [left, width - right - 60]);
+    const x = scaleLinear([low, high], [left, width - right - PAIR]);
     const clear = m.verdict.startsWith("clearly");
     svg.append(
       s("path", { class: "rule", d: `M0,${top + row - 0.5}H${width}` }),
@@ -119,13 +125,13 @@ function draw(width: number, rows: readonly MeasureComparison[]): SVGSVGElement 
   return svg;
 }
 
-/** "+1.2 notes (0.4 notes to 2.0 notes)": as much of it as is known. */
+/** "+1.2 notes (0.4 to 2.0)": as much of it as is known, with its unit once. */
 function doubt(m: MeasureComparison): string {
   if (m.difference === null) return "";
   const sign = m.difference > 0 ? "+" : "";
   const interval =
     m.interval === null
       ? ""
-      : ` (${difference(m.interval[0], m.unit)} to ${difference(m.interval[1], m.unit)})`;
+      : ` (${m.interval.map((bound) => bare(difference(bound, m.unit))).join(" to ")})`;
   return `${sign}${difference(m.difference, m.unit)}${interval}`;
 }

@@ -262,13 +262,25 @@ describe.skipIf(!hasChromium)("from a file to a lesson", { timeout: 180_000 }, (
     for (const sentence of many.ends.summary.slice(0, 1)) {
       expect(await page.textContent(".pictures")).toContain(sentence.slice(0, 40));
     }
-    const choruses = await page.$eval('[name="preset-choruses"] option:nth-child(2)', (option) =>
-      (option as HTMLOptionElement).value.split(","),
-    );
-    await page.selectOption('[name="preset-choruses"]', { index: 1 });
+    await page.click("text=The takes of Tilda in time");
     await expect
       .poll(() => decodeURIComponent(page.url()))
-      .toContain(choruses.join(choruses.length > 2 ? "," : "&b="));
+      .toMatch(/sides=tilda-week-1,tilda-week-4,tilda-week-8/);
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
+
+  test("the sides of a comparison are found by typing, and the choruses of a take are a click", async () => {
+    const { page, context, trouble } = await open("/compare", ".sides");
+    await page.fill('[name="first-take"]', "back row");
+    const offered = () =>
+      page.$$eval("#first-sides option", (all) => all.map((one) => (one as HTMLOptionElement).value));
+    await expect.poll(async () => (await offered()).join()).toMatch(/^Maren, [^,]*back row/);
+    const text = (await offered())[0]!;
+    await page.fill('[name="first-take"]', text);
+    await page.click("text=Its choruses side by side");
+    await expect.poll(() => decodeURIComponent(page.url())).toMatch(/:1(,|&b=)[^,]+:2/);
+    await page.waitForSelector(".pictures .plot svg");
     expect(trouble).toEqual([]);
     await context.close();
   });
