@@ -9,6 +9,7 @@ import {
   addAnswer,
   chordAnswer,
   fingerAnswers,
+  moveAnswer,
   noteAnswers,
   pitchAnswers,
   putRightSoFar,
@@ -52,9 +53,27 @@ function noteMenu(index: AccountIndex, note: AccountNote, send: Send): TemplateR
     <summary>Put ${withAccidentals(note.spelling)} right</summary>
     <div class="correct-body">
       ${group("This note", noteAnswers(analysis, note))}${group("Finger", fingerAnswers(analysis, note))}
-      ${group("Key", pitchAnswers(analysis, note))} ${adding(index, note, send)}
+      ${group("Key", pitchAnswers(analysis, note))}
+      ${analysis.source.format === "sound" ? moving(index, note, send) : nothing} ${adding(index, note, send)}
     </div>
   </details>`;
+}
+
+/** Of a recording a note may have been heard too soon or too late. */
+function moving(index: AccountIndex, note: AccountNote, send: Send): TemplateResult {
+  const move = (event: SubmitEvent) => {
+    event.preventDefault();
+    const given = new FormData(event.target as HTMLFormElement);
+    send(moveAnswer(index.analysis, note, Number(given.get("moved-to"))));
+  };
+  return html`<form class="answers" @submit=${move}>
+    <label>
+      Begins at
+      <input type="number" name="moved-to" min="0" step="0.01" required .value=${note.onset.toFixed(2)} />
+      seconds
+    </label>
+    <button>Move it</button>
+  </form>`;
 }
 
 /** Keys that can be added: an octave and a half to either side of the note. */

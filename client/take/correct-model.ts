@@ -2,6 +2,7 @@
 import type { AccountNote, Analysis, Correction } from "../../src/account.ts";
 import { barText, chartText, parseChart } from "../../src/chart/index.ts";
 import { keyboardName } from "../../src/pitch/index.ts";
+import { isSure } from "../../src/take/index.ts";
 import { fingerName, withAccidentals } from "../../src/words/index.ts";
 import type { Answer } from "./question-model.ts";
 
@@ -20,13 +21,23 @@ function putRight(analysis: Analysis, next: Correction, label: string, said: str
   return { label, said, change: { correct: [next] }, undo: { correct: [correctionOf(analysis, next.note)] } };
 }
 
-/** Other hand, not meant, taken away; back to how it was where something was said of it. */
+/** Played, where that is doubted; other hand, not meant, taken away; back to how it was where something was said of it. */
 export function noteAnswers(analysis: Analysis, note: AccountNote): readonly Answer[] {
   const now = correctionOf(analysis, note.source);
   const name = withAccidentals(note.spelling);
   const other = note.hand === "right" ? "left" : "right";
   const slip = now.meant === false;
   return [
+    ...(isSure(note)
+      ? []
+      : [
+          putRight(
+            analysis,
+            { ...now, played: true },
+            "It was played",
+            `${name} was played; findings may rest on it.`,
+          ),
+        ]),
     putRight(
       analysis,
       { ...now, hand: other },
@@ -71,6 +82,14 @@ export function pitchAnswers(analysis: Analysis, note: AccountNote): readonly An
         now.added === undefined ? { ...now, pitch } : { ...now, added: { ...now.added, pitch } };
       return putRight(analysis, changed, name, `${withAccidentals(note.spelling)} is put right to ${name}.`);
     });
+}
+
+/** Another moment for a note that was heard, in seconds of the recording. */
+export function moveAnswer(analysis: Analysis, note: AccountNote, onset: number): Answer {
+  const now = correctionOf(analysis, note.source);
+  const changed = now.added === undefined ? { ...now, onset } : { ...now, added: { ...now.added, onset } };
+  const said = `${withAccidentals(note.spelling)} begins at ${onset.toFixed(2)} seconds.`;
+  return putRight(analysis, changed, "Move it", said);
 }
 
 /** A key that was played and was not read: with a note, or after it until the next one. */

@@ -1,5 +1,6 @@
 /** What a note is, in words: beside the picture while it is pointed at or selected. */
 import type { AccountNote } from "../../src/account.ts";
+import { isSure } from "../../src/take/index.ts";
 import { fingerName, placeInWords, withAccidentals } from "../../src/words/index.ts";
 import { roleClass, roleMark, signPath } from "../draw/role-marks.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
@@ -49,6 +50,7 @@ export function noteWords(index: AccountIndex, note: AccountNote, store: Selecti
             )
           : "outside every placement",
       ],
+      ...(note.certainty === undefined ? [] : [["Heard", heardWords(note)] as const]),
       [
         "Time",
         note.timing === null
@@ -93,6 +95,18 @@ function othersFor(index: AccountIndex, note: AccountNote): string {
     if (finger && finger !== note.finger) fingers.add(finger);
   }
   return fingers.size === 0 ? "no other" : [...fingers].sort((a, b) => a - b).join(" or ");
+}
+
+/** "surely, 97 in 100" or "61 in 100, it may be overtones of another note". */
+function heardWords({ certainty = 1, doubt }: AccountNote): string {
+  const share = `${Math.round(100 * certainty)} in 100`;
+  const instead =
+    doubt === undefined
+      ? ""
+      : doubt === "octave ghost"
+        ? "; it may be overtones of another note"
+        : "; it may be the key before it, ringing on";
+  return isSure({ certainty }) ? `surely, ${share}` : `unsurely, ${share}${instead}`;
 }
 
 function lateness(timing: number): string {

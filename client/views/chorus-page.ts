@@ -1,5 +1,6 @@
 /** The main picture: choruses as rows, the chart's bars as columns, the same bar of every chorus in one column. */
 import type { AccountNote } from "../../src/account.ts";
+import { isSure } from "../../src/take/index.ts";
 import { capital, count } from "../../src/words/index.ts";
 import { nearestOf, pointIn } from "../draw/nearest.ts";
 import { markSigns } from "../draw/selection-highlight.ts";
@@ -31,7 +32,8 @@ export function chorusPage(store: Pick<SelectionStore, "reading">): View {
       index.solo.length === 0
         ? "No note of this take belongs to the solo. Choose another part or hand above."
         : null,
-    key: (index) => (reading().empty?.(index) ? [] : [...reading().key(index), ...unsureKey(index)]),
+    key: (index) =>
+      reading().empty?.(index) ? [] : [...reading().key(index), ...unsureKey(index), ...unheardKey(index)],
     draw: (scene) => draw(scene, state, reading()),
     controls: (scene, redraw) => chorusControls(scene, state, redraw),
     table: (index) => reading().table(index),
@@ -47,6 +49,12 @@ function unsureKey(index: AccountIndex): KeyEntry[] {
       words: "the bar's place is uncertain",
     },
   ];
+}
+
+/** Notes of a recording that were not heard surely have a broken ring, whatever the reading. */
+function unheardKey(index: AccountIndex): KeyEntry[] {
+  if (index.solo.every(isSure)) return [];
+  return [{ sign: s("circle", { class: "unsure-ring", r: 7 }), words: "not heard surely: played or not?" }];
 }
 
 function draw(scene: Scene, state: ChorusState, reading: Reading): Drawing {
@@ -120,6 +128,10 @@ function drawSigns(
     const sign = reading.sign(note, points[i]!, radius, index);
     signs.set(note.id, sign);
     layer.append(sign);
+    if (!isSure(note)) {
+      const { x, y } = points[i]!;
+      layer.append(s("circle", { class: "unsure-ring", cx: x.toFixed(1), cy: y.toFixed(1), r: radius + 4 }));
+    }
   });
   svg.append(layer);
   return signs;

@@ -30,6 +30,20 @@ const correctionSchema = z
       .max(127)
       .optional()
       .describe("MIDI number of the key that was played, 0 to 127; left out where that is not corrected"),
+    onset: z
+      .number()
+      .min(0)
+      .max(LONGEST)
+      .optional()
+      .describe(
+        "when it begins, in seconds from the start of the file, for a note that was heard at a wrong moment; left out where that is not corrected",
+      ),
+    played: z
+      .literal(true)
+      .optional()
+      .describe(
+        "true for a note of a recording that was really played: it is sure from then on; else left out",
+      ),
     meant: z
       .literal(false)
       .optional()

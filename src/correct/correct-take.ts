@@ -45,7 +45,7 @@ export function correctTake(take: Take, corrections: readonly Correction[]): Cor
     if (note === undefined) return lost(correction);
     sources.set(note.id, correction.note);
     if (correction.removed) notes.delete(note.id);
-    else notes.set(note.id, putRight(note, correction, sharps));
+    else notes.set(note.id, putRight(take, note, correction, sharps));
     return {
       ...correction,
       id: correction.removed ? null : note.id,
@@ -71,16 +71,19 @@ export function correctTake(take: Take, corrections: readonly Correction[]): Cor
   };
 }
 
-function putRight(note: Note, { hand, finger, pitch, meant }: Correction, sharps: boolean): Note {
-  const corrected = { hand, finger, meant };
-  if (pitch === undefined || pitch === note.pitch) return { ...note, corrected };
+/** What was put right of a note that was heard is known: such a note is as sure as one that a keyboard sent. */
+function putRight(take: Take, note: Note, correction: Correction, sharps: boolean): Note {
+  const { hand, finger, meant, played, onset, pitch = note.pitch } = correction;
   const { printed, heard } = note;
+  const known = played === true || onset !== undefined || pitch !== note.pitch;
   return {
     ...note,
-    corrected,
-    pitch,
-    printed: printed === null ? null : { ...printed, spelling: nameOf(pitch, sharps) },
-    ...(heard === undefined ? {} : { heard: { certainty: 1, doubt: null } }),
+    corrected: { hand, finger, meant },
+    ...(onset === undefined ? {} : { onset, tick: tickAt(take, onset) }),
+    ...(pitch === note.pitch
+      ? {}
+      : { pitch, printed: printed === null ? null : { ...printed, spelling: nameOf(pitch, sharps) } }),
+    ...(heard !== undefined && known ? { heard: { certainty: 1, doubt: null } } : {}),
   };
 }
 
@@ -138,12 +141,14 @@ function lost(correction: Correction): CorrectionOutcome {
 
 /** "The E flat at 3.25 seconds: given to the left hand, with finger 3." */
 function inWords(note: Note, correction: Correction, sharps: boolean): string {
-  const { hand, finger, pitch, meant, removed, added } = correction;
+  const { hand, finger, pitch, meant, removed, added, played, onset } = correction;
   const said = removed
     ? ["taken away, since it was not played"]
     : [
         ...(added === undefined ? [] : ["added"]),
         ...(pitch === undefined ? [] : [`put right to ${noteInWords(nameOf(pitch, sharps))}`]),
+        ...(onset === undefined ? [] : [`moved to ${onset.toFixed(2)} seconds`]),
+        ...(played === undefined ? [] : ["confirmed as played"]),
         ...(hand === undefined ? [] : [`given to the ${hand} hand`]),
         ...(finger === undefined ? [] : [`played with finger ${finger}`]),
         ...(meant === undefined ? [] : ["marked as not meant"]),

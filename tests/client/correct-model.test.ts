@@ -4,6 +4,7 @@ import {
   addAnswer,
   chordAnswer,
   fingerAnswers,
+  moveAnswer,
   noteAnswers,
   pitchAnswers,
   putRightSoFar,
@@ -48,6 +49,23 @@ describe("a note that is put right", () => {
     expect(slip.map(({ label }) => label)).not.toContain("Not meant");
     expect(labelled(slip, "As it was read").change).toEqual({ correct: [{ note: "t1/960/64" }] });
     expect(noteAnswers(account(), note).map(({ label }) => label)).not.toContain("As it was read");
+  });
+
+  it("is confirmed where it was not heard surely, and nowhere else", () => {
+    const unsure = noteAnswers(account(), { ...note, certainty: 0.6 });
+    expect(labelled(unsure, "It was played").change).toEqual({
+      correct: [{ note: "t1/960/64", played: true }],
+    });
+    for (const sure of [note, { ...note, certainty: 0.97 }])
+      expect(noteAnswers(account(), sure).map(({ label }) => label)).not.toContain("It was played");
+  });
+
+  it("begins at another moment, also where it was added itself", () => {
+    expect(moveAnswer(account(), note, 2.5).change).toEqual({ correct: [{ note: "t1/960/64", onset: 2.5 }] });
+    const added = { pitch: 64, onset: 1, duration: 0.5, velocity: 64 };
+    expect(moveAnswer(account([outcome({ added })]), note, 2.5).change).toEqual({
+      correct: [{ note: "t1/960/64", added: { ...added, onset: 2.5 } }],
+    });
   });
 
   it("has its key moved where it was added itself", () => {

@@ -3,6 +3,8 @@ import { describe, expect, it } from "vitest";
 import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
 import { analyse } from "../../src/analyse.ts";
 import { annotatedScore } from "../../src/export/index.ts";
+import { readTake } from "../../src/ingest/index.ts";
+import { heardLike } from "../listen/heard-takes.ts";
 import { ARPEGGIOS, FOUR_BARS, smallMidi } from "../server/harness.ts";
 
 type Corrections = NonNullable<AnalyseOptionsInput["corrections"]>;
@@ -48,6 +50,32 @@ describe("a correction", () => {
     const analysis = corrected([{ note: "t1/288/65", hand: "left" }]);
     expect(fourth(analysis)).toMatchObject({ hand: "left", solo: true, handMargin: 1 });
     expect(analysis.notes.filter(({ hand }) => hand === "right")).toHaveLength(SCALE.length - 1);
+  });
+
+  it("makes a note of a recording sure that was confirmed, or moved to where it began", () => {
+    const midi = readTake(smallMidi(SCALE), { name: "a.mid" });
+    const unsure = heardLike(midi, (one, i) =>
+      i === 3 || i === 5 ? { ...one, certainty: 0.6, doubt: "octave ghost" } : one,
+    );
+    const chart = "key: C\n| C | C | C | C |";
+    const plain = analyse(unsure, chart, { shapes: [] });
+    const [confirmed, moved] = [plain.notes[3]!, plain.notes[5]!];
+    expect(confirmed).toMatchObject({ certainty: 0.6, doubt: "octave ghost" });
+    const onset = moved.onset + 0.1;
+    const { notes, corrections } = analyse(unsure, chart, {
+      shapes: [],
+      corrections: [
+        { note: confirmed.source, played: true },
+        { note: moved.source, onset },
+      ],
+    });
+    const named = (source: string) => notes.find((one) => one.source === source)!;
+    expect(named(confirmed.source)).toMatchObject({ certainty: 1, onset: confirmed.onset });
+    expect(named(confirmed.source).doubt).toBeUndefined();
+    expect(named(moved.source)).toMatchObject({ certainty: 1, pitch: moved.pitch });
+    expect(named(moved.source).onset).toBeCloseTo(onset, 3);
+    expect(corrections.map(({ became }) => became)).toEqual(["applied", "applied"]);
+    expect(corrections[0]!.text).toMatch(/confirmed as played/);
   });
 
   it("puts a key right, with its name and degree", () => {
