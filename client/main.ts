@@ -15,6 +15,15 @@ const ROUTES: readonly Route[] = [
   { path: "/players/:id", load: async () => (await import("./player/progress.ts")).progressPage },
   { path: "/takes/:id/practice", load: async () => (await import("./practice/practice.ts")).practicePage },
   { path: "/lesson", load: async () => (await import("./lesson/prepare-lesson.ts")).prepareLessonPage },
+  { path: "/students/:id", load: async () => (await import("./student/student.ts")).studentPage },
+  {
+    path: "/students/:id/takes/:take",
+    load: async () => (await import("./student/own-take.ts")).ownTakePage,
+  },
+  {
+    path: "/students/:id/lessons/:lesson",
+    load: async () => (await import("./lesson/handed-lesson.ts")).ownLessonPage,
+  },
   {
     path: "/players/:id/lessons/:lesson",
     load: async () => (await import("./lesson/handed-lesson.ts")).handedLessonPage,

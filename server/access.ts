@@ -16,28 +16,35 @@ export type Actor = { readonly token: string | null } & (
   | { readonly role: "reader"; readonly takes: readonly string[] }
   | { readonly role: "researcher"; readonly corpora: readonly string[] }
   | { readonly role: "monitor" }
+  | { readonly role: "student"; readonly player: string }
 );
 
 /**
  * What a route asks of the one who calls it.
  * - `open`: nothing
  * - `member`: any token but that of a monitor, which sees figures of the service alone
+ * - `shared`: the same, but not the link of a student: what is common property may name others
  * - `working`: any token but that of a link, which must not spend the processor
  * - `teaching`: an owner or a teacher
  * - `owner`: an owner
  * - `operating`: an owner or a monitor
  * - `take`, `player`, `corpus`, `job`: the one named by `:id` must be within reach; changing it needs an owner, or
  *   the teacher of its player
+ * - `own`, `own-take`: the player, or the take, that is named by `:id` must be within reach, also for the link of that
+ *   player: to read what was handed out, and to write the player's own view
  */
 export type Access =
   | "open"
   | "member"
+  | "shared"
   | "working"
   | "teaching"
   | "owner"
   | "operating"
   | "take"
   | "player"
+  | "own"
+  | "own-take"
   | "corpus"
   | "job";
 
@@ -102,6 +109,8 @@ export async function actorOf(
       return { role: "researcher", token: row.id, corpora: row.scope };
     case "monitor":
       return { role: "monitor", token: row.id };
+    case "student":
+      return { role: "student", token: row.id, player: row.scope[0] ?? "" };
   }
 }
 
@@ -134,8 +143,11 @@ export async function authorise(
   const writes = request.method !== "get";
   const id = request.id ?? "";
   switch (access) {
+    case "shared":
+      if (actor.role === "student") throw forbidden();
+      return;
     case "working":
-      if (actor.role === "reader") throw forbidden();
+      if (actor.role === "reader" || actor.role === "student") throw forbidden();
       return;
     case "teaching":
       if (actor.role !== "teacher") throw forbidden();
@@ -146,6 +158,14 @@ export async function authorise(
     case "player":
       if (actor.role !== "teacher") throw forbidden();
       if (!actor.players.includes(id)) throw notFound("player", id);
+      return;
+    case "own":
+      if (actor.role !== "teacher" && actor.role !== "student") throw forbidden();
+      if (!maySeePlayer(actor, id)) throw notFound("player", id);
+      return;
+    case "own-take":
+      if (actor.role !== "teacher" && actor.role !== "student") throw forbidden();
+      if (!(await reachesTake(actor, id, database))) throw notFound("take", id);
       return;
     case "take": {
       if (writes && actor.role !== "teacher") throw forbidden();
@@ -182,6 +202,8 @@ export function maySee(
       return actor.takes.includes(take.id);
     case "researcher":
       return take.corpusId !== null && actor.corpora.includes(take.corpusId);
+    case "student":
+      return take.playerId === actor.player && take.corpusId === null;
     case "monitor":
       return false;
   }
@@ -199,6 +221,8 @@ export function reachOf(actor: Actor): {
       return { players: actor.players, takes: null };
     case "reader":
       return { players: null, takes: actor.takes };
+    case "student":
+      return { players: [actor.player], takes: null };
     case "researcher":
     case "monitor":
       return { players: null, takes: [] };
@@ -206,7 +230,16 @@ export function reachOf(actor: Actor): {
 }
 
 export function maySeePlayer(actor: Actor, id: string): boolean {
-  return actor.role === "owner" || (actor.role === "teacher" && actor.players.includes(id));
+  switch (actor.role) {
+    case "owner":
+      return true;
+    case "teacher":
+      return actor.players.includes(id);
+    case "student":
+      return actor.player === id;
+    default:
+      return false;
+  }
 }
 
 export function maySeeCorpus(actor: Actor, id: string): boolean {

@@ -54,12 +54,15 @@ export const TAGS: Readonly<Record<string, { readonly name: string; readonly des
 export const ASKERS: Readonly<Record<Access, string>> = {
   open: "Anybody may ask.",
   member: "Any token but that of a monitor may ask; each sees what is within its reach.",
-  working: "Any token may ask but that of a link or a monitor.",
+  shared: "Any token but that of a monitor or a student may ask.",
+  working: "Any token may ask but that of a link, a student or a monitor.",
   teaching: "Owners and teachers may ask.",
   owner: "Owners may ask.",
   operating: "Owners and monitors may ask.",
   take: "Whoever the take is within reach of may read it; owners and the teacher of its player may change it.",
   player: "Owners and the teacher of the player may ask.",
+  own: "Owners, the teacher of the player and the player's own link may ask.",
+  "own-take": "Owners, the teacher of the take's player and that player's own link may ask.",
   corpus: "Owners and researchers of the corpus may ask.",
   job: "Owners and researchers of the job's corpus may ask.",
 };

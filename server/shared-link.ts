@@ -5,8 +5,11 @@ import { HttpProblem } from "./errors.ts";
 import type { Services } from "./services.ts";
 import { findToken } from "./store/tokens.ts";
 
+/** Roles that a link may have, each with the page that it opens. */
+const LINKS: Readonly<Record<string, string>> = { reader: "/read/", student: "/students/" };
+
 /**
- * A read-only link: signs the page in with its token and goes on to the take, as it is to be read. One that has ended is
+ * A link: signs the page in with its token and goes on to the take, as it is to be read, or to a player's own page. One that has ended is
  * told to a browser by a page, to programs as an error.
  *
  * Who is signed in already stays who they are, and sees the take if it is within their reach.
@@ -20,8 +23,9 @@ export function openShare(
   return async (request, response) => {
     const token = String(request.params.token ?? "");
     const row = await findToken(services.database, token);
-    const take = row?.scope[0];
-    if (row?.role !== "reader" || take === undefined) {
+    const opened = row?.scope[0];
+    const way = row === null ? undefined : LINKS[row.role];
+    if (way === undefined || opened === undefined) {
       if (request.accepts(["json", "html"]) === "html") {
         response.status(404).sendFile(page);
         return;
@@ -35,7 +39,7 @@ export function openShare(
       );
     }
     const signedIn = await actorOf(request, services);
-    if (signedIn === null || signedIn.role === "reader") setSession(request, response, token);
-    response.redirect(303, `/#/read/${encodeURIComponent(take)}`);
+    if (signedIn === null || signedIn.role in LINKS) setSession(request, response, token);
+    response.redirect(303, `/#${way}${encodeURIComponent(opened)}`);
   };
 }

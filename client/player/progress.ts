@@ -6,6 +6,7 @@ import { handedLessons } from "../lesson/handed-lessons.ts";
 import { takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker, Shell } from "../shell/page.ts";
+import { studentLinks } from "../take/share.ts";
 import { findingHistory } from "../views/finding-history.ts";
 import { framePlain } from "../views/plain-frame.ts";
 import { progressLines } from "../views/progress-lines.ts";
@@ -22,6 +23,7 @@ export const progressPage: PageMaker = async (parameters, _query, shell) => {
       playerDesk(progress, shell, show),
       handedLessons(id),
     ]);
+    lessons.append(studentLinks(id, shell));
     host.replaceChildren(...parts(progress, id, { setter, desk, lessons }));
     return progress;
   };

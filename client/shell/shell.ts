@@ -181,9 +181,9 @@ function noticeIn(notice: HTMLElement): Shell["notify"] {
   };
 }
 
-/** Whoever was given a link reads one take; the other pages are not theirs. */
+/** Whoever was given a link has one take, or their own; the other pages are not theirs. */
 function markCurrent(nav: HTMLElement, path: string): void {
-  nav.hidden = path.startsWith("/read/") || path === "/link-ended";
+  nav.hidden = /^\/(read|students)\//.test(path) || path === "/link-ended";
   for (const way of nav.querySelectorAll<HTMLAnchorElement>("a")) {
     const here = way.dataset.page === path || (way.dataset.page === "/" && path.startsWith("/takes"));
     if (here) way.setAttribute("aria-current", "page");

@@ -14,17 +14,32 @@ export interface ShareWays {
   readonly copy: (field: HTMLInputElement) => void;
 }
 
-/** @param file address of the take as one file */
-export const shareDrawing = (state: ShareState, file: string, ways: ShareWays): TemplateResult => html`
-  <summary>Share</summary>
+/** What links open. */
+export interface Linked {
+  readonly title: string;
+  readonly words: string;
+  /** Address of the take as one file; null where there is none. */
+  readonly file: string | null;
+}
+
+export const TAKE_LINKS: Linked = {
+  title: "Share",
+  words:
+    "Who has a link reads this take without signing in: its notes and pictures, the findings with the teacher's remarks and the player's own view, the exercises, the recording itself, and the names of take and player. Nothing can be changed through it, and no other take is seen. It ends after the time that you choose, or when you end it. Where the player is a minor, ask first as your local rules for recordings of minors require, and leave the full name off.",
+  file: null,
+};
+
+export const STUDENT_LINKS: Linked = {
+  title: "The player's own page, behind a link",
+  words:
+    "Who has a link sees this player's own takes with findings and exercises, the lens and the lessons that wait, and writes the player's own view; nobody else's takes, no notes for the parents, and nothing else can be changed. It ends after the time that you choose, or when you end it. Where the player is a minor, ask first as your local rules require.",
+  file: null,
+};
+
+export const shareDrawing = (state: ShareState, what: Linked, ways: ShareWays): TemplateResult => html`
+  <summary>${what.title}</summary>
   <div class="share-body">
-    <p class="hint">
-      Who has a link reads this take without signing in: its notes and pictures, the findings with the teacher's
-      remarks and the player's own view, the exercises, the recording itself, and the names of take and player. Nothing
-      can be changed through it, and no other take is seen. It ends after the time that you choose, or when you end it.
-      Where the player is a minor, ask first as your local rules for recordings of minors require, and leave the full
-      name off.
-    </p>
+    <p class="hint">${what.words}</p>
     ${linkForm(state, ways)}
     <div class="share-made" aria-live="polite">
       ${state.fresh === null ? nothing : freshLink(state.fresh, ways.copy)}
@@ -33,10 +48,14 @@ export const shareDrawing = (state: ShareState, file: string, ways: ShareWays): 
       ${state.shares?.length === 0 ? html`<li class="empty">No link is in force.</li>` : nothing}
       ${(state.shares ?? []).map((share) => link(share, () => ways.end(share)))}
     </ul>
-    <p>
-      <a class="button" href=${file} download>Save as one file</a>
-      <span class="hint">Opens anywhere without a network. It cannot be taken back once it is passed on.</span>
-    </p>
+    ${
+      what.file === null
+        ? nothing
+        : html`<p>
+            <a class="button" href=${what.file} download>Save as one file</a>
+            <span class="hint">Opens anywhere without a network. It cannot be taken back once it is passed on.</span>
+          </p>`
+    }
     ${guard([state.refused], () => (state.refused === null ? nothing : refusalNote(state.refused)))}
   </div>`;
 

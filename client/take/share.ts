@@ -4,11 +4,20 @@ import { fetchJson } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { drawnFrom } from "../shell/drawn-from.ts";
 import type { Shell } from "../shell/page.ts";
-import { shareDrawing } from "./share-drawing.ts";
+import { type Linked, STUDENT_LINKS, shareDrawing, TAKE_LINKS } from "./share-drawing.ts";
 import { shareEnded, shareMade, shareRequest, sharesRead, UNSHARED } from "./share-model.ts";
 
 export function sharePanel(takeId: string, shell: Shell): HTMLElement {
   const base = `/takes/${encodeURIComponent(takeId)}`;
+  return linkPanel(base, { ...TAKE_LINKS, file: `/api${base}/page.html` }, shell);
+}
+
+/** Links by which a player opens their own page. */
+export const studentLinks = (player: string, shell: Shell): HTMLElement =>
+  linkPanel(`/players/${encodeURIComponent(player)}`, STUDENT_LINKS, shell);
+
+/** @param base path below the API of what the links open */
+function linkPanel(base: string, what: Linked, shell: Shell): HTMLElement {
   const panel = h("details", { class: "share-panel no-print" });
   const ways = {
     make: () => void attempt(make),
@@ -16,7 +25,7 @@ export function sharePanel(takeId: string, shell: Shell): HTMLElement {
     copy: (field: HTMLInputElement) => void copy(field, shell),
   };
   const { state, change } = drawnFrom(panel, UNSHARED, (now, next) =>
-    shareDrawing(now, `/api${base}/page.html`, { ...ways, change: next }),
+    shareDrawing(now, what, { ...ways, change: next }),
   );
   panel.addEventListener("toggle", () => {
     if (panel.open) void attempt(refresh);

@@ -3,7 +3,7 @@ import { z } from "zod";
 import type { Frozen } from "../../src/account.ts";
 import { daysField, timeField } from "./fields.ts";
 
-export const ROLES = ["owner", "teacher", "reader", "researcher", "monitor"] as const;
+export const ROLES = ["owner", "teacher", "reader", "researcher", "monitor", "student"] as const;
 
 const role = z.enum(ROLES);
 const until = timeField.nullable().describe("when it ends, or has ended, by itself, in UTC; null for never");
@@ -38,7 +38,9 @@ export const tokenSchema = z
     id: z.string().describe("id of the token, by which it is ended"),
     name: z.string().describe("for whom it was made"),
     role: role.describe("what it opens"),
-    scope: z.array(z.string()).describe("ids of players (teacher), takes (reader) or corpora (researcher)"),
+    scope: z
+      .array(z.string())
+      .describe("ids of players (teacher; student, who is the one), takes (reader) or corpora (researcher)"),
     createdAt: timeField.describe("when it was made, in UTC"),
     endedAt: timeField.nullable().describe("when it was ended, in UTC; null while it is not"),
     expiresAt: until,
@@ -57,7 +59,7 @@ export const newToken = z.object({
     .max(1000)
     .default([])
     .describe(
-      "ids of players (teacher), takes (reader) or corpora (researcher); empty for an owner or a monitor",
+      "ids of players (teacher; student, who is the one), takes (reader) or corpora (researcher); empty for an owner or a monitor",
     ),
   days: daysField,
 });

@@ -24,6 +24,7 @@ import { proposalRoutes } from "./proposal.ts";
 import { searchRoutes } from "./search.ts";
 import { shareRoutes } from "./shares.ts";
 import { sourceRoutes } from "./sources.ts";
+import { studentRoutes } from "./students.ts";
 import { takeFileRoutes } from "./take-files.ts";
 import { takeRoutes } from "./takes.ts";
 import { tokenRoutes } from "./tokens.ts";
@@ -49,6 +50,7 @@ export const routes: readonly Route[] = [
   ...playerRoutes,
   ...playerPageRoutes,
   ...lessonRoutes,
+  ...studentRoutes,
   ...shareRoutes,
   ...feedbackRoutes,
   ...searchRoutes,

@@ -114,7 +114,7 @@ export const lessonRoutes: readonly Route[] = [
   route({
     method: "get",
     path: "/players/:id/lessons",
-    access: "player",
+    access: "own",
     summary: "The lessons that were handed out to a player, and the takes that answered them",
     params: idParams,
     answers: { 200: { description: "the lessons", schema: handedLessonsSchema } },
@@ -128,7 +128,7 @@ export const lessonRoutes: readonly Route[] = [
   route({
     method: "get",
     path: "/players/:id/lessons/:lesson",
-    access: "player",
+    access: "own",
     summary: "A lesson that was handed out",
     params: lessonParams,
     query: lessonKeyQuery,
@@ -141,7 +141,7 @@ export const lessonRoutes: readonly Route[] = [
   route({
     method: "get",
     path: "/players/:id/lessons/:lesson/:exercise/score.musicxml",
-    access: "player",
+    access: "own",
     summary: "One exercise of a lesson that was handed out, as notation",
     params: exerciseParams,
     query: lessonKeyQuery,
@@ -155,7 +155,7 @@ export const lessonRoutes: readonly Route[] = [
   route({
     method: "get",
     path: "/players/:id/lessons/:lesson/:exercise/play-along.mid",
-    access: "player",
+    access: "own",
     summary: "One exercise of a lesson that was handed out, as MIDI to play along with",
     params: exerciseParams,
     query: lessonKeyQuery.extend(playAlongFields.shape),
@@ -223,7 +223,7 @@ function exerciseOf(wish: LessonWish, id: string) {
 }
 
 /** Lessons with what has answered them. */
-async function handedLessons(database: Queryable, player: string): Promise<HandedLesson[]> {
+export async function handedLessons(database: Queryable, player: string): Promise<HandedLesson[]> {
   const rows = await lessonsOf(database, player);
   return Promise.all(
     rows.map(async ({ wish, ...row }) => ({

@@ -49,7 +49,7 @@ interface Resource<K extends Kind> {
 }
 
 /** Charts and shapes are common property: everyone reads them, teachers change them. */
-const SHARED = { creates: "teaching", reads: "member", changes: "teaching" } as const;
+const SHARED = { creates: "teaching", reads: "shared", changes: "teaching" } as const;
 
 const PLAYERS: Resource<"players"> = {
   kind: "players",
@@ -155,7 +155,7 @@ function makingRoutes<K extends Kind>(resource: Resource<K>): Route[] {
     route({
       method: "get",
       path: `/${kind}`,
-      access: "member",
+      access: kind === "players" ? "member" : access.reads,
       summary: `All ${kind}`,
       answers: { 200: { description: kind, schema: listOf(resource) } },
       example: {},

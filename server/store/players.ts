@@ -41,8 +41,9 @@ export function takesOfPlayer(database: Queryable, id: string): Promise<{ readon
 /** Links to takes of a player, without what they open with. */
 export function linksOfPlayer(database: Queryable, id: string): Promise<Record<string, unknown>[]> {
   return database.query(
-    `select k.id, k.name, k.scope as takes, k.created_at as "createdAt", k.ended_at as "endedAt" from tokens k
-     where k.role = 'reader' and exists (select 1 from takes t where t.player_id = $1 and t.id = any(k.scope))
+    `select k.id, k.name, k.scope as takes, k.role, k.created_at as "createdAt", k.ended_at as "endedAt" from tokens k
+     where (k.role = 'reader' and exists (select 1 from takes t where t.player_id = $1 and t.id = any(k.scope)))
+       or (k.role = 'student' and k.scope = array[$1])
      order by k.created_at`,
     [id],
   );

@@ -44,6 +44,10 @@ export async function purgeDeleted(database: Database, minutes: number): Promise
          and not exists (select 1 from takes t where t.id = any(scope))`,
       [],
     );
+    await remove(
+      `delete from tokens where role = 'student' and not exists (select 1 from players p where p.id = any(scope))`,
+      [],
+    );
     // An account that was made anew leaves an old one behind: no reason to write every table anew.
     await inside.query(
       "delete from analyses a where not exists (select 1 from takes t where t.analysis = a.key)",

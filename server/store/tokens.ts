@@ -9,7 +9,7 @@ export interface TokenRow {
   readonly id: string;
   readonly name: string;
   readonly role: Role;
-  /** Ids of players (teacher), takes (reader) or corpora (researcher); empty for an owner. */
+  /** Ids of players (teacher, student), takes (reader) or corpora (researcher); empty for an owner. */
   readonly scope: readonly string[];
   readonly createdAt: string;
   readonly endedAt: string | null;
@@ -61,6 +61,15 @@ export function sharesOf(database: Queryable, take: string): Promise<TokenRow[]>
     `select ${COLUMNS} from tokens where role = 'reader' and scope = array[$1] and ${IN_FORCE}
      order by created_at desc, id`,
     [take],
+  );
+}
+
+/** The links by which a player opens their own page now. */
+export function linksOfStudent(database: Queryable, player: string): Promise<TokenRow[]> {
+  return database.query<TokenRow>(
+    `select ${COLUMNS} from tokens where role = 'student' and scope = array[$1] and ${IN_FORCE}
+     order by created_at desc, id`,
+    [player],
   );
 }
 

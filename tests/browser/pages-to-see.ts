@@ -333,6 +333,8 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
       await page.waitForSelector('.exercise:last-of-type .exercise-staff svg, [data-exercise="4"] svg');
     },
   },
+  { name: "student", path: "/students/tilda", shows: ".student-takes a" },
+  { name: "student-take", path: "/students/tilda/takes/tilda-week-1", shows: ".own-view textarea" },
   { name: "record", path: "/record", shows: ".record-keys" },
   {
     name: "recording",

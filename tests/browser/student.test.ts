@@ -1,0 +1,46 @@
+/** A student's page behind a link: made on the player's page, opened, own view first, a lesson played from. */
+import { describe, expect, test } from "vitest";
+import { violationsOf } from "./axe.ts";
+import { hasChromium, openPage } from "./stage.ts";
+import { staged } from "./staged.ts";
+
+describe.skipIf(!hasChromium)("a student's own page", () => {
+  const stage = staged();
+
+  test("is opened by a link, asks for the own view before a take is read, and keeps what is half written", async () => {
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/players/jonas`);
+    const links = page.locator(".handed-lessons .share-panel");
+    await links.locator("summary").click();
+    await links.locator('[name="share-name"]').fill("Jonas");
+    await links.locator('button:has-text("Make a link")').click();
+    const address = await links.locator(".share-address").inputValue();
+    await page.goto(address);
+    await page.waitForSelector(".student-takes a");
+    expect(page.url()).toContain("#/students/jonas");
+    expect(await page.isHidden("header nav")).toBe(true);
+    expect(await page.textContent("main")).not.toMatch(/Tilda|Bram|Maren/);
+    expect(await violationsOf(page)).toEqual([]);
+
+    await page.click(".student-takes a >> nth=0");
+    await page.waitForSelector(".own-view textarea");
+    expect(await page.locator(".chorus-page").count()).toBe(0);
+    await page.fill(".own-view textarea", "The bridge rushed.");
+    // The network is cut: nothing of it is lost, and the page says so.
+    await context.setOffline(true);
+    await page.click('button:has-text("Keep it")');
+    await page.waitForSelector(".own-view .refusal");
+    await page.reload().catch(() => {});
+    await context.setOffline(false);
+    await page.goto(address);
+    await page.click(".student-takes a >> nth=0");
+    await page.waitForSelector(".own-view textarea");
+    expect(await page.inputValue(".own-view textarea")).toBe("The bridge rushed.");
+    await page.click('button:has-text("Keep it")');
+    await page.waitForSelector(".chorus-page");
+    expect(await page.textContent(".own-view [role=status]")).toContain("Kept");
+    expect(await violationsOf(page)).toEqual([]);
+    expect(trouble.filter((line) => !/net::ERR_INTERNET_DISCONNECTED/.test(line))).toEqual([]);
+    await context.close();
+  });
+});
