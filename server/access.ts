@@ -3,7 +3,7 @@
  * their behalf. On any other address every request needs a token, and a token opens what its role and scope say.
  */
 import { createHash, timingSafeEqual } from "node:crypto";
-import type { Request, RequestHandler, Response } from "express";
+import type { Request, Response } from "express";
 import { HttpProblem, notFound } from "./errors.ts";
 import type { Services } from "./services.ts";
 import type { Database } from "./store/database.ts";
@@ -54,38 +54,6 @@ export const SESSION_COOKIE = "ledgerline_session";
 
 /** A page asks for the token again after twelve hours. */
 const SESSION_MS = 12 * 60 * 60 * 1000;
-
-const LOOPBACK = new Set(["127.0.0.1", "localhost", "[::1]"]);
-
-export function isLoopback(host: string): boolean {
-  return LOOPBACK.has(host) || host === "::1";
-}
-
-/** Refuses requests under foreign host names and state changes that a page of another origin asks for. */
-export const guardOrigin: RequestHandler = (request, _response, next) => {
-  const host = hostName(request.headers.host ?? "");
-  if (isLoopback(request.socket.localAddress?.replace(/^::ffff:/, "") ?? "") && !isLoopback(host)) {
-    throw new HttpProblem(
-      421,
-      "foreign-host",
-      `This service does not answer under the name "${host}"`,
-      "host",
-      "Open it as http://127.0.0.1 with its port.",
-    );
-  }
-  const origin = request.headers.origin;
-  const reads = request.method === "GET" || request.method === "HEAD";
-  if (!reads && origin !== undefined && originHost(origin) !== request.headers.host) {
-    throw new HttpProblem(
-      403,
-      "foreign-origin",
-      "A page of another origin may not change anything here",
-      "origin",
-      "Use the page that this service shows itself.",
-    );
-  }
-  next();
-};
 
 /** The actor of a request; null when it carries no token that is in force. */
 export async function actorOf(
@@ -290,16 +258,4 @@ function cookie(request: Request): string | null {
     request.headers.cookie ?? "",
   );
   return match?.[1] ?? null;
-}
-
-function hostName(host: string): string {
-  return host.replace(/:\d+$/, "").toLowerCase();
-}
-
-function originHost(origin: string): string | null {
-  try {
-    return new URL(origin).host;
-  } catch {
-    return null;
-  }
 }
