@@ -3,6 +3,7 @@ import type { ClassPlayer } from "../../server/contract/class.ts";
 import { h } from "../shell/dom.ts";
 import { drawnFrom } from "../shell/drawn-from.ts";
 import type { Shell } from "../shell/page.ts";
+import { localDate } from "../shell/words.ts";
 import { readClass } from "./class-api.ts";
 import { classDrawing } from "./class-drawing.ts";
 import type { ClassState } from "./class-model.ts";
@@ -22,7 +23,7 @@ export async function classDesk(shell: Shell): Promise<ClassDesk> {
   const demo = localStorage.getItem(AWAY) === null;
   const host = h("div");
   const [players, list] = await Promise.all([readClass(), takeList(demo, shell, () => void readPlayers())]);
-  const first: ClassState = { players, demo, today: new Date().toISOString().slice(0, 10) };
+  const first: ClassState = { players, demo, today: localDate(new Date()) };
   const { change } = drawnFrom(host, first, (state) => classDrawing(state, showDemo));
 
   function showDemo(shown: boolean): void {

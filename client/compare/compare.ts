@@ -3,7 +3,7 @@ import type { Comparison, ManyCompared } from "../../src/compare/comparison-sche
 import { fetchJson } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
-import { refusalNote } from "../shell/refusal-note.ts";
+import { showIn } from "../shell/show-in.ts";
 import { compared, comparedMany } from "./comparison-pictures.ts";
 import { MOST_SIDES } from "./side-model.ts";
 import { type SidePicker, sideNamed, sidePicker } from "./side-picker.ts";
@@ -79,18 +79,11 @@ async function showSides(
   }
   const question = questionOf(sides);
   shell.replaceQuery(question);
-  result.setAttribute("aria-busy", "true");
-  try {
-    result.replaceChildren(
-      ...(sides.length === 2
-        ? compared(await fetchJson<Comparison>(`/compare?${question}`), sides)
-        : comparedMany(await fetchJson<ManyCompared>(`/compare?${question}`), sides)),
-    );
-  } catch (error) {
-    result.replaceChildren(refusalNote(error, () => void showSides(sides, result, shell)));
-  } finally {
-    result.removeAttribute("aria-busy");
-  }
+  await showIn(result, async () =>
+    sides.length === 2
+      ? compared(await fetchJson<Comparison>(`/compare?${question}`), sides)
+      : comparedMany(await fetchJson<ManyCompared>(`/compare?${question}`), sides),
+  );
 }
 
 /** The sides that an address asks for. */

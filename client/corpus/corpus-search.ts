@@ -1,12 +1,12 @@
 /** Where a pattern is played in a corpus: the form, the picture of the places, and each place to read and to hear. */
 
-import type { Pattern } from "../../server/contract/pattern.ts";
+import type { Found, Pattern } from "../../server/contract/pattern.ts";
 import type { MotifViewpoint } from "../../src/account.ts";
 import type { Part } from "../shell/corpora.ts";
 import { corpora } from "../shell/corpora.ts";
 import { h } from "../shell/dom.ts";
 import { patternWords, readPatternWords, VIEWPOINTS } from "../shell/ideas.ts";
-import { refusalNote } from "../shell/refusal-note.ts";
+import { showIn } from "../shell/show-in.ts";
 import { corpusHits } from "../views/corpus-hits.ts";
 import { foundHits } from "../views/found-hits.ts";
 import { framePlain } from "../views/plain-frame.ts";
@@ -32,35 +32,15 @@ export function corpusSearch(
   const result = h("div", { class: "pictures", "aria-live": "polite" });
   const look = async () => {
     const kind = viewpoint.value as MotifViewpoint;
-    result.setAttribute("aria-busy", "true");
+    const asked = {
+      viewpoint: kind,
+      symbols: readPatternWords(symbols.value, kind),
+      maxEdits: Number(edits.value),
+      limit: LIMIT,
+      filter: part(),
+    };
     searched(kind, symbols.value.trim());
-    try {
-      const found = await corpora.search(id, {
-        viewpoint: kind,
-        symbols: readPatternWords(symbols.value, kind),
-        maxEdits: Number(edits.value),
-        limit: LIMIT,
-        filter: part(),
-      });
-      const titleOf = (take: string) => found.titles[take] ?? take;
-      result.replaceChildren(
-        framePlain(corpusHits(found.found, found.hits, titleOf)),
-        ...(found.found === 0
-          ? []
-          : [
-              h(
-                "details",
-                { class: "sheet" },
-                h("summary", {}, "Each place, to read and to hear"),
-                foundHits({ ...found, hits: found.hits.slice(0, LISTED) }),
-              ),
-            ]),
-      );
-    } catch (error) {
-      result.replaceChildren(refusalNote(error));
-    } finally {
-      result.removeAttribute("aria-busy");
-    }
+    await showIn(result, async () => foundIn(await corpora.search(id, asked)));
   };
   form.addEventListener("submit", (event) => {
     event.preventDefault();
@@ -75,6 +55,19 @@ export function corpusSearch(
       form.scrollIntoView({ block: "start" });
     },
   };
+}
+
+/** The picture of the places, and each of the closest. */
+function foundIn(found: Found): HTMLElement[] {
+  const picture = framePlain(corpusHits(found.found, found.hits, (take) => found.titles[take] ?? take));
+  if (found.found === 0) return [picture];
+  const places = h(
+    "details",
+    { class: "sheet" },
+    h("summary", {}, "Each place, to read and to hear"),
+    foundHits({ ...found, hits: found.hits.slice(0, LISTED) }),
+  );
+  return [picture, places];
 }
 
 function patternForm() {

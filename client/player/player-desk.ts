@@ -4,6 +4,7 @@ import { fetchJson, players, shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { drawnFrom } from "../shell/drawn-from.ts";
 import type { Shell } from "../shell/page.ts";
+import { localDate } from "../shell/words.ts";
 import { readLenses, readPlayerPage, sendPlayerCall } from "./player-api.ts";
 import { playerDrawing } from "./player-drawing.ts";
 import { deleting, kept, opened, type PlayerAction, refused, sending } from "./player-model.ts";
@@ -30,7 +31,7 @@ export async function playerDesk(
     others: all.filter((one) => one.id !== id),
     own,
     shapeNames: [...BUILT_IN_SHAPES, ...ownShapes.map(({ shape }) => shape)].map(({ name }) => name),
-    today: new Date().toISOString().slice(0, 10),
+    today: localDate(new Date()),
   });
   const { change } = drawnFrom(host, start, (state, next) => playerDrawing(state, { change: next, run }));
 

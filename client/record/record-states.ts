@@ -104,9 +104,3 @@ export function lostWords(state: RecordState): string | null {
   const names = state.lost.map((name) => `“${name}”`).join(" and ");
   return `${names} ${state.lost.length === 1 ? "is" : "are"} no longer connected. What was played so far is kept. Connect it again and go on, or stop here.`;
 }
-
-/** The day where the player is, not in Greenwich: "2026-03-04". */
-export function localDate(at: Date): string {
-  const two = (value: number) => String(value).padStart(2, "0");
-  return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`;
-}

@@ -1,6 +1,8 @@
 /** One recording from its start to its end, kept in the browser's store while it is played. */
+
+import { localDate } from "../shell/words.ts";
 import { type KeptRecording, type KeptRecordings, keeping, takeInHand } from "./kept-recordings.ts";
-import { localDate, type RecordingSettings } from "./record-states.ts";
+import type { RecordingSettings } from "./record-states.ts";
 import { createRecording, type Recorded } from "./recording.ts";
 
 export interface UnderWay {

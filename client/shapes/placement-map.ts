@@ -7,7 +7,7 @@ import { chartFields } from "../parts/chart-fields.ts";
 import { fetchJson, forms, shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
-import { refusalNote } from "../shell/refusal-note.ts";
+import { showIn } from "../shell/show-in.ts";
 import { saveButtons, tableBelow } from "../views/picture-tools.ts";
 import { placementTable } from "../views/placement-table.ts";
 
@@ -41,17 +41,11 @@ export const placementMapPage: PageMaker = async (_parameters, query, shell) => 
     for (const { name, input } of boxes) if (input.checked) question.append("shape", name);
     if (hand.value === "left") question.set("hand", "left");
     shell.replaceQuery(question.toString());
-    result.setAttribute("aria-busy", "true");
-    try {
+    await showIn(result, async () => {
       const map = await fetchJson<PlacementMap>(`/placements?${question}`);
-      const form = formRows.find((row) => row.id === chart.read().form)?.name;
-      const name = `${form ?? map.chart.name ?? "Chart"} in ${withAccidentals(map.chart.key)}`;
-      result.replaceChildren(...mapWords(map, name));
-    } catch (error) {
-      result.replaceChildren(refusalNote(error, () => void show()));
-    } finally {
-      result.removeAttribute("aria-busy");
-    }
+      const form = formRows.find((row) => row.id === question.get("form"))?.name;
+      return mapWords(map, `${form ?? map.chart.name ?? "Chart"} in ${withAccidentals(map.chart.key)}`);
+    });
   };
   const form = h(
     "form",

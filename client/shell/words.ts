@@ -15,3 +15,9 @@ export function day(date: string | null): string {
 export function bareKeyName(pitch: number): string {
   return withAccidentals(keyboardName(pitch, "flats"));
 }
+
+/** The day where the browser is, not in Greenwich: "2026-03-04". */
+export function localDate(at: Date): string {
+  const two = (value: number) => String(value).padStart(2, "0");
+  return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`;
+}

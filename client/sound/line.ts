@@ -1,6 +1,6 @@
 /** Plays a line of notes and clicks that is no part of a take: an exercise. One at a time. */
-import { createPiano, type Piano } from "./piano.ts";
 import { click } from "./player.ts";
+import { soundStage } from "./stage.ts";
 
 export interface SoundLine {
   readonly notes: readonly {
@@ -14,7 +14,6 @@ export interface SoundLine {
   readonly seconds: number;
 }
 
-let stage: { readonly context: AudioContext; readonly piano: Piano } | null = null;
 let stop: () => void = () => {};
 
 /** Stops what sounds; whoever played it is told as at its end. */
@@ -35,12 +34,7 @@ export async function playLine(make: () => SoundLine, again: () => boolean): Pro
     for (const cut of cuts) cut();
     wake();
   };
-  if (stage === null) {
-    const context = new AudioContext();
-    stage = { context, piano: createPiano(context, context.destination) };
-  }
-  const { context, piano } = stage;
-  await context.resume();
+  const { context, piano } = await soundStage();
   let start = context.currentTime + 0.1;
   do {
     const { notes, clicks, seconds } = make();

@@ -2,8 +2,8 @@
 import type { AccountIndex } from "../shell/account-index.ts";
 import { eventsOf, lengthOf, type Playing } from "./events.ts";
 import type { Passage } from "./passages.ts";
-import { createPiano, type Piano } from "./piano.ts";
 import { dueAt, type Playhead, type Score, startingAt } from "./playhead.ts";
+import { type Stage, soundStage } from "./stage.ts";
 
 export interface Player {
   play(passages: readonly Passage[], how: Playing): Promise<void>;
@@ -22,12 +22,6 @@ const TICK = 25;
 const PREPARE = 0.12;
 /** Strikes of which the latest half may still sound, and could be cut. */
 const MOST_CUTS = 200;
-
-/** Where notes come from: made when they are first asked for, since a page may not sound before it is touched. */
-interface Stage {
-  readonly context: AudioContext;
-  readonly piano: Piano;
-}
 
 /** `onNote` is told each solo note as it sounds, null at the end; `onState` when playing starts and stops. */
 export function createPlayer(
@@ -83,9 +77,9 @@ export function createPlayer(
     async play(passages, how) {
       stop();
       const own = turn;
-      stage ??= openStage();
-      const { context, piano } = stage;
-      await context.resume();
+      const on = await soundStage();
+      stage = on;
+      const { context, piano } = on;
       const events = eventsOf(index, passages, how);
       if (events.length === 0) return;
       sounding = true;
@@ -99,15 +93,9 @@ export function createPlayer(
       if (own !== turn) return;
       const score = { events, length: lengthOf(events, how.loop), speed: how.speed, loop: how.loop };
       playing = { head: startingAt(context.currentTime + PREPARE), speed: how.speed };
-      const on = stage;
       timer = setInterval(() => goOn(score, on), TICK);
     },
   };
-}
-
-function openStage(): Stage {
-  const context = new AudioContext();
-  return { context, piano: createPiano(context, context.destination) };
 }
 
 /** A short tick, higher on the bar's first beat; returns the way to leave it out before it has sounded. */

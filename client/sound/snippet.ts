@@ -1,5 +1,5 @@
 /** Plays a few notes that are not part of an open take: a pattern, a hit of a search. */
-import { createPiano, type Piano } from "./piano.ts";
+import { soundStage } from "./stage.ts";
 
 export interface SnippetNote {
   readonly pitch: number;
@@ -8,18 +8,12 @@ export interface SnippetNote {
   readonly seconds: number;
 }
 
-let stage: { readonly context: AudioContext; readonly piano: Piano } | null = null;
 let cuts: (() => void)[] = [];
 
 /** Plays the notes and cuts off whatever still sounds. Throws when the sound cannot be loaded. */
 export async function playSnippet(notes: readonly SnippetNote[]): Promise<void> {
-  if (stage === null) {
-    const context = new AudioContext();
-    stage = { context, piano: createPiano(context, context.destination) };
-  }
-  const { context, piano } = stage;
+  const { context, piano } = await soundStage();
   stopSnippet();
-  await context.resume();
   await piano.ready(notes.map((note) => note.pitch));
   const start = context.currentTime + 0.06;
   cuts = notes.map((note) => piano.strike(note.pitch, 84, start + note.at, note.seconds));

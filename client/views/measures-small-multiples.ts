@@ -1,14 +1,15 @@
 /** Three sides and more: one small picture a measure, a point for each side with its interval, the trend in words. */
 import { scaleLinear } from "d3";
 import type { ManyCompared } from "../../src/compare/comparison-schema.ts";
+import { smallMultiples } from "../draw/small-multiples.ts";
 import { s } from "../shell/dom.ts";
 import { value } from "./measures-compared.ts";
 import type { PlainPicture } from "./plain-frame.ts";
 
-type Row = ManyCompared["measures"][number];
+/** Pixels. */
+const SIZE = { tall: 150, leastWidth: 260 };
 
-const TALL = 150;
-const LEAST_WIDTH = 260;
+type Row = ManyCompared["measures"][number];
 
 export function measuresSmallMultiples(many: ManyCompared): PlainPicture {
   const names = many.sides.map((side) => side.name);
@@ -19,18 +20,7 @@ export function measuresSmallMultiples(many: ManyCompared): PlainPicture {
     units:
       "One small picture a measure, each with its own scale. Across: the sides in the order in which they were chosen. The thin line at each point: 95 % interval over its phrases.",
     empty: rows.length === 0 ? "No side has enough phrases to measure." : null,
-    draw(width) {
-      const per = Math.max(1, Math.floor(width / LEAST_WIDTH));
-      const w = width / per;
-      const svg = s("svg", {
-        viewBox: `0 0 ${width} ${Math.ceil(rows.length / per) * TALL}`,
-        class: "small-multiples",
-      });
-      for (const [i, row] of rows.entries()) {
-        svg.append(...small(row, (i % per) * w, Math.floor(i / per) * TALL, w));
-      }
-      return svg;
-    },
+    draw: (width) => smallMultiples(rows, width, SIZE, "small-multiples", small),
     table: () => ({
       columns: ["Measure", ...names, "First to last"],
       rows: many.measures.map((row) => [

@@ -2,14 +2,15 @@
 import { scaleLinear, scaleTime } from "d3";
 import type { Progress } from "../../src/compare/progress-schema.ts";
 import { followedInWords } from "../../src/words/index.ts";
+import { smallMultiples } from "../draw/small-multiples.ts";
 import { s } from "../shell/dom.ts";
 import { day } from "../shell/words.ts";
 import type { PlainPicture } from "./plain-frame.ts";
 
 type Followed = Progress["measures"][number];
 
-const TALL = 132;
-const LEAST_WIDTH = 250;
+/** Pixels. */
+const SIZE = { tall: 132, leastWidth: 250 };
 
 /** A followed number with its unit, as short as a picture wants it. */
 export function followedValue(value: number, unit: Followed["unit"]): string {
@@ -28,18 +29,10 @@ export function progressLines(progress: Progress): PlainPicture {
     units:
       "One small picture a number, each with its own scale; across: the date of the take. Below its name: how it changed from the first take to the last. Hollow and beside the line: a take on another chart, which is not compared.",
     empty: takes.length < 2 ? "Progress needs two takes with dates." : null,
-    draw(width) {
-      const per = Math.max(1, Math.floor(width / LEAST_WIDTH));
-      const w = width / per;
-      const svg = s("svg", {
-        viewBox: `0 0 ${width} ${Math.ceil(measures.length / per) * TALL}`,
-        class: "progress",
-      });
-      for (const [i, measure] of measures.entries()) {
-        svg.append(...small(measure, takes, dates, (i % per) * w, Math.floor(i / per) * TALL, w));
-      }
-      return svg;
-    },
+    draw: (width) =>
+      smallMultiples(measures, width, SIZE, "progress", (measure, left, top, w) =>
+        small(measure, takes, dates, left, top, w),
+      ),
     table: () => ({
       columns: ["Take", "Date", "Chart", ...measures.map((one) => one.name)],
       rows: takes.map((take, k) => [

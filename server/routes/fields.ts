@@ -2,6 +2,7 @@
 import type { z } from "zod";
 import { type AnalyseOptionsInput, optionsSchema } from "../../src/account.ts";
 import { chartText, formChart } from "../../src/chart/index.ts";
+import { soundKind } from "../../src/listen/index.ts";
 import type { chartFields } from "../contract/fields.ts";
 import { HttpProblem, notFound, problemOfZod } from "../errors.ts";
 import type { UploadedFile } from "../route.ts";
@@ -90,6 +91,18 @@ export function oneFile(files: readonly UploadedFile[]): UploadedFile {
     );
   }
   return file;
+}
+
+/**
+ * The one file of a form, where it must be a recording of sound.
+ *
+ * @param todo what to send instead of another
+ * @throws HttpProblem `file-missing`, or `no-sound` for a file of another kind
+ */
+export function oneSound(files: readonly UploadedFile[], todo: string): UploadedFile {
+  const file = oneFile(files);
+  if (soundKind(file.bytes) !== null) return file;
+  throw new HttpProblem(422, "no-sound", `${file.name} is no recording of sound`, "file", todo);
 }
 
 /** A list as forms and queries send it, separated by commas. */

@@ -2,14 +2,13 @@
 import { once } from "node:events";
 import type { Request, Response } from "express";
 import { z } from "zod";
-import { heardSchema, readHeard, soundKind } from "../../src/listen/index.ts";
+import { heardSchema, readHeard } from "../../src/listen/index.ts";
 import { Problem } from "../../src/take/index.ts";
 import { refusedSchema } from "../contract/problem.ts";
-import { HttpProblem } from "../errors.ts";
 import { type Route, route, type UploadedFile } from "../route.ts";
 import { serialiseProblem } from "../serialise-problem.ts";
 import type { Services } from "../services.ts";
-import { oneFile } from "./fields.ts";
+import { oneSound } from "./fields.ts";
 
 const listeningLine = z
   .union([
@@ -32,16 +31,10 @@ export const listenRoutes: readonly Route[] = [
     accepts: "form",
     answers: { 200: { description: "lines", type: "application/x-ndjson", line: listeningLine } },
     handle: async ({ files, services }) => {
-      const file = oneFile(files);
-      if (soundKind(file.bytes) === null) {
-        throw new HttpProblem(
-          422,
-          "no-sound",
-          `${file.name} is no recording of sound`,
-          "file",
-          "Send WAV, MP3, FLAC, Ogg, Opus or M4A; MIDI and MusicXML need no listening.",
-        );
-      }
+      const file = oneSound(
+        files,
+        "Send WAV, MP3, FLAC, Ogg, Opus or M4A; MIDI and MusicXML need no listening.",
+      );
       return { stream: (request, response) => hear(services, file, request, response) };
     },
   }),

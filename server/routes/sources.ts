@@ -2,12 +2,12 @@
 import { z } from "zod";
 import { soundKind } from "../../src/listen/index.ts";
 import { idParams } from "../contract/fields.ts";
-import { HttpProblem, notFound } from "../errors.ts";
+import { notFound } from "../errors.ts";
 import { sourceName } from "../listen/source-name.ts";
 import { type Route, route } from "../route.ts";
 import { findSound, findSource, forgetSound, keepSound } from "../store/sources.ts";
 import { findTake } from "../store/takes.ts";
-import { oneFile } from "./fields.ts";
+import { oneSound } from "./fields.ts";
 
 const TYPES: Readonly<Record<string, string>> = {
   WAVE: "audio/wav",
@@ -70,17 +70,8 @@ export const sourceRoutes: readonly Route[] = [
     body: z.object({}),
     answers: { 204: { description: "kept" } },
     handle: async ({ params, files, services }) => {
-      const file = oneFile(files);
       if ((await findTake(services.database, params.id)) === null) throw notFound("take", params.id);
-      if (soundKind(file.bytes) === null) {
-        throw new HttpProblem(
-          422,
-          "no-sound",
-          `${file.name} is no recording of sound`,
-          "file",
-          "Send the recording.",
-        );
-      }
+      const file = oneSound(files, "Send the recording.");
       await keepSound(services.database, params.id, { fileName: file.name, bytes: file.bytes });
       return { status: 204 };
     },

@@ -63,17 +63,20 @@ export async function pageOfTakes(
     ...[filter.playerId ?? null, filter.tag ?? null, filter.source ?? null, filter.demo ?? null],
     ...[filter.players ?? null, filter.takes ?? null, wordsOf(filter.q ?? "")],
   ];
-  const onwards = `($8::text is null or (${by}) ${direction === "asc" ? ">" : "<"}
-    (select ${by} from takes t left join players p on p.id = t.player_id and p.deleted_at is null where t.id = $8))`;
-  // One more than the page holds tells whether another page follows.
-  const rows = await database.query<StoredTake>(
-    `select ${TAKE_COLUMNS} ${TAKES} where ${WHERE} and ${onwards} order by (${by}) ${direction} limit $9`,
+  // What is typed is looked for once, for the page and for the number of all. One more than the page holds tells
+  // whether another page follows.
+  const rows = await database.query<StoredTake & { readonly total: number }>(
+    `with found as materialized (select t.id, row(${by}) as place ${TAKES} where ${WHERE}),
+     page as (select id, place from found where $8::text is null or place ${direction === "asc" ? ">" : "<"}
+       (select row(${by}) from takes t left join players p on p.id = t.player_id and p.deleted_at is null where t.id = $8)
+       order by place ${direction} limit $9)
+     select ${TAKE_COLUMNS}, (select count(*)::int from found) as total ${TAKES} join page on page.id = t.id
+     order by page.place ${direction}`,
     [...values, after, limit === null ? null : limit + 1],
   );
-  const takes = limit === null ? rows : rows.slice(0, limit);
+  const takes = rows.slice(0, limit ?? rows.length).map(({ total: _ofAll, ...take }) => take);
   const next = takes.length < rows.length ? takes.at(-1)!.id : null;
-  const whole = after === null && next === null;
-  return { takes, next, total: whole ? takes.length : await countOf(database, values) };
+  return { takes, next, total: rows[0]?.total ?? (after === null ? 0 : await countOf(database, values)) };
 }
 
 /** All takes that stand alone and that the filter leaves, newest first. */

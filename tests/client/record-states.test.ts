@@ -1,13 +1,13 @@
 import { describe, expect, it } from "vitest";
 import {
   isPlaying,
-  localDate,
   lostWords,
   nextState,
   type RecordEvent,
   type RecordingSettings,
   type RecordState,
 } from "../../client/record/record-states.ts";
+import { localDate } from "../../client/shell/words.ts";
 
 const settings: RecordingSettings = {
   chart: { form: "blues", key: "F" },

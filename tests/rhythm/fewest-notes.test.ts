@@ -11,7 +11,10 @@ describe("early and late playing", () => {
   it("is told from as many notes as could not all lie late by chance, one time in a hundred", () => {
     const fewest = Math.ceil(1 + Math.log2(100));
     expect(fewest).toBe(8);
-    expect(describeTime(late(fewest - 1), [], chartOf(), steady(), "midi").timing).toBeNull();
+    expect(describeTime(late(fewest - 1), [], chartOf(), steady(), "midi")).toMatchObject({
+      timing: null,
+      untimed: "too few notes",
+    });
     expect(describeTime(late(fewest), [], chartOf(), steady(), "midi").timing).toMatchObject({
       median: 30,
       notes: 8,
