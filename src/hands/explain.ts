@@ -6,7 +6,7 @@ import { describeFit } from "./fit.ts";
 import { explainLine, type HandLine } from "./hand-line.ts";
 import { anchorPitch, degreeOn } from "./placements.ts";
 import type { HandShape } from "./shape.ts";
-import { IDIOMATIC, placementOf } from "./view.ts";
+import { IDIOMATIC, placementOf } from "./shape-states.ts";
 
 /** A solo note as the hand sees it. */
 export interface HandNote extends PlacedNote {
@@ -37,7 +37,7 @@ export interface HandAccount {
 
 /**
  * The hand that played a line: for every note a placement and a finger, or the word that it is outside, from the
- * cheapest path through the placements of the shapes (`path.ts`). Fingering is inferred; where it is printed it is
+ * cheapest path through the placements of the shapes (`placement-viterbi.ts`). Fingering is inferred; where it is printed it is
  * taken as truth.
  *
  * @param notes the solo notes, in time order
@@ -90,7 +90,7 @@ function account(
   lines.forEach((line, l) => {
     for (const [index, played] of line.played) {
       rows[index] = {
-        placement: played.stay === null ? null : ids[l]![played.stay]!,
+        placement: played.run === null ? null : ids[l]![played.run]!,
         finger: played.finger,
         fingerSource:
           notes[index]!.corrected?.finger !== undefined
@@ -104,7 +104,7 @@ function account(
   });
   const placements = lines
     .flatMap((line, l) =>
-      line.stays.map((_, s) => ({ first: line.stays[s]!.notes[0]!, line, s, id: ids[l]![s]! })),
+      line.runs.map((_, s) => ({ first: line.runs[s]!.notes[0]!, line, s, id: ids[l]![s]! })),
     )
     .sort((a, b) => a.first - b.first)
     .map(({ line, s, id }) => describeStay(notes, line, s, id, spans));
@@ -117,7 +117,7 @@ function account(
 
 /** "p1", "p2", ... in order of the first note over all hands; one row a hand. */
 function placementIds(lines: readonly HandLine[]): string[][] {
-  const all = lines.flatMap((line, l) => line.stays.map((stay, s) => ({ l, s, first: stay.notes[0]! })));
+  const all = lines.flatMap((line, l) => line.runs.map((run, s) => ({ l, s, first: run.notes[0]! })));
   all.sort((a, b) => a.first - b.first);
   const ids: string[][] = lines.map(() => []);
   all.forEach(({ l, s }, k) => {
@@ -133,14 +133,13 @@ function describeStay(
   id: string,
   spans: readonly ChordSpan[],
 ): AccountPlacement {
-  const stay = line.stays[s]!;
-  const first = notes[stay.notes[0]!]!;
-  const placement = placementOf(line.view, stay.state);
+  const run = line.runs[s]!;
+  const first = notes[run.notes[0]!]!;
+  const placement = placementOf(line.view, run.state);
   const pitch = anchorPitch(placement);
   const chord = spans[first.span]?.chord ?? null;
-  const coming = line.events[stay.first]!.comingSpan;
-  const fits =
-    Math.min(line.idiom.of(stay.state, first.span), line.idiom.of(stay.state, coming)) === IDIOMATIC;
+  const coming = line.events[run.first]!.comingSpan;
+  const fits = Math.min(line.idiom.of(run.state, first.span), line.idiom.of(run.state, coming)) === IDIOMATIC;
   return {
     id,
     shape: placement.held.shape.name,
@@ -152,16 +151,16 @@ function describeStay(
     bar: first.bar,
     beat: first.beat,
     firstNote: first.id,
-    lastNote: notes[stay.notes[stay.notes.length - 1]!]!.id,
-    notes: stay.notes.length,
+    lastNote: notes[run.notes[run.notes.length - 1]!]!.id,
+    notes: run.notes.length,
     shift: s === 0 ? null : shiftBetween(line, s - 1, s),
     fitsChord: fits,
   };
 }
 
-/** Semitones by which the hand moves up from one stay to another: by its thumb, so that shapes can be compared. */
+/** Semitones by which the hand moves up from one run to another: by its thumb, so that shapes can be compared. */
 function shiftBetween(line: HandLine, from: number, to: number): number {
   const { places } = line.view;
-  const seen = places[line.stays[to]!.state]! - places[line.stays[from]!.state]!;
+  const seen = places[line.runs[to]!.state]! - places[line.runs[from]!.state]!;
   return line.hand === "right" ? seen : -seen + 0;
 }

@@ -40,17 +40,17 @@ export function changeOnRepeats(events: readonly HandEvent[], fingers: (Finger |
 export function keepOnSlides(
   events: readonly HandEvent[],
   fingers: (Finger | null)[][],
-  stayOf: Map<number, number>,
+  runOf: Map<number, number>,
 ): void {
   events.forEach((event, i) => {
     event.slides.forEach((from, n) => {
       if (from < 0) return;
       const before = events[i - 1]!;
       const [a, b] = [before.notes[from]!, event.notes[n]!];
-      const [stayA, stayB] = [stayOf.get(a), stayOf.get(b)];
-      if (fingers[i]![n] === fingers[i - 1]![from] || (stayA !== undefined && stayA === stayB)) return;
-      if (before.printed[from] === null && stayA === undefined) fingers[i - 1]![from] = fingers[i]![n]!;
-      else if (event.printed[n] === null && stayB === undefined) fingers[i]![n] = fingers[i - 1]![from]!;
+      const [runA, runB] = [runOf.get(a), runOf.get(b)];
+      if (fingers[i]![n] === fingers[i - 1]![from] || (runA !== undefined && runA === runB)) return;
+      if (before.printed[from] === null && runA === undefined) fingers[i - 1]![from] = fingers[i]![n]!;
+      else if (event.printed[n] === null && runB === undefined) fingers[i]![n] = fingers[i - 1]![from]!;
     });
   });
 }

@@ -9,7 +9,7 @@ import type { HandLine } from "./hand-line.ts";
 import { keyNameOn } from "./key-names.ts";
 import { anchorPitch, degreeOn, fitsChord } from "./placements.ts";
 import type { HandShape } from "./shape.ts";
-import { IDIOMATIC, placementOf } from "./view.ts";
+import { IDIOMATIC, placementOf } from "./shape-states.ts";
 
 type ByChord = HandFit["byChord"][number];
 type NamedPlacement = ByChord["used"][number];
@@ -31,10 +31,10 @@ export function byChord({ notes, lines, spans, shapes }: FitMaterial): ByChord[]
     if (count !== undefined) count.all++;
   }
   for (const line of lines) {
-    for (const stay of line.stays) {
-      const placement = placementOf(line.view, stay.state);
+    for (const run of line.runs) {
+      const placement = placementOf(line.view, run.state);
       const anchor = anchorPitch(placement);
-      for (const index of stay.notes) {
+      for (const index of run.notes) {
         const count = countOf(notes[index]!);
         if (count === undefined) continue;
         count.placed++;
@@ -81,14 +81,14 @@ export function idiomaticPlacements(
 export function lateNotes({ notes, lines, spans }: FitMaterial): string[] {
   const late: { index: number; id: string }[] = [];
   for (const line of lines) {
-    for (const stay of line.stays) {
-      const first = notes[stay.notes[0]!]!;
-      if (line.idiom.of(stay.state, first.span) !== IDIOMATIC || spans[first.span]?.chord === null) continue;
+    for (const run of line.runs) {
+      const first = notes[run.notes[0]!]!;
+      if (line.idiom.of(run.state, first.span) !== IDIOMATIC || spans[first.span]?.chord === null) continue;
       // Late is the chord right after one that the placement fits; later ones are a choice.
       let lastFitting = first.span;
-      for (const index of stay.notes) {
+      for (const index of run.notes) {
         const { span, id } = notes[index]!;
-        if (line.idiom.of(stay.state, span) === IDIOMATIC) lastFitting = span;
+        if (line.idiom.of(run.state, span) === IDIOMATIC) lastFitting = span;
         else if (span === (lastFitting + 1) % spans.length) late.push({ index, id });
       }
     }
@@ -104,7 +104,7 @@ export function commonPlacements({ notes, lines, spans, shapes }: FitMaterial): 
   const found: { index: number; row: HandFit["shifts"]["common"][number] }[] = [];
   const shared = sharedPlacements(shapes, spans);
   for (const line of lines) {
-    const order = line.stays.flatMap((stay, s) => stay.notes.map((index) => ({ index, s })));
+    const order = line.runs.flatMap((run, s) => run.notes.map((index) => ({ index, s })));
     order.sort((a, b) => a.index - b.index);
     for (let k = 1; k < order.length; k++) {
       const [before, after] = [order[k - 1]!, order[k]!];
@@ -169,7 +169,7 @@ function sharedPlacements(
 }
 
 function standing(line: HandLine, s: number): { readonly shape: HandShape; readonly anchor: number } {
-  const placement = placementOf(line.view, line.stays[s]!.state);
+  const placement = placementOf(line.view, line.runs[s]!.state);
   return { shape: placement.held.shape, anchor: anchorPitch(placement) };
 }
 

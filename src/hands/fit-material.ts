@@ -8,7 +8,7 @@ import type { HandShape } from "./shape.ts";
 export interface FitMaterial {
   readonly notes: readonly PlacedNote[];
   readonly lines: readonly HandLine[];
-  /** Placement ids, one row a line, parallel to its stays. */
+  /** Placement ids, one row a line, parallel to its runs. */
   readonly ids: readonly (readonly string[])[];
   readonly spans: readonly ChordSpan[];
   readonly chart: Chart;

@@ -10,8 +10,8 @@ import { freeAlternatives } from "./free-alternatives.ts";
 import type { HandLine } from "./hand-line.ts";
 import { movedFingerings } from "./moved.ts";
 import { registersOf } from "./registers.ts";
+import { placementOf, shapeOf } from "./shape-states.ts";
 import { describeSlides } from "./slides.ts";
-import { placementOf, shapeOf } from "./view.ts";
 
 export function describeFit(material: FitMaterial): HandFit {
   const { notes, lines, shapes } = material;
@@ -19,7 +19,7 @@ export function describeFit(material: FitMaterial): HandFit {
   const shifts = shiftDistances(lines);
   const stretches = findStretches(notes, lines);
   const beyond = findBeyond(notes, lines, material.size);
-  const used = new Set(lines.flatMap((line) => line.stays.map((stay) => shapeOf(stay.state))));
+  const used = new Set(lines.flatMap((line) => line.runs.map((run) => shapeOf(run.state))));
   return {
     share: notes.length === 0 ? 0 : placed / notes.length,
     byShape: sharesByShape(notes, lines),
@@ -49,15 +49,15 @@ export function describeFit(material: FitMaterial): HandFit {
 }
 
 function placedIn(line: HandLine): number {
-  return line.stays.reduce((sum, stay) => sum + stay.notes.length, 0);
+  return line.runs.reduce((sum, run) => sum + run.notes.length, 0);
 }
 
 function sharesByShape(notes: readonly PlacedNote[], lines: readonly HandLine[]): Record<string, number> {
   const shares: Record<string, number> = {};
   for (const line of lines) {
-    for (const stay of line.stays) {
-      const { name } = placementOf(line.view, stay.state).held.shape;
-      shares[name] = (shares[name] ?? 0) + stay.notes.length / notes.length;
+    for (const run of line.runs) {
+      const { name } = placementOf(line.view, run.state).held.shape;
+      shares[name] = (shares[name] ?? 0) + run.notes.length / notes.length;
     }
   }
   return Object.fromEntries(Object.entries(shares).map(([name, share]) => [name, Math.min(1, share)]));
@@ -74,7 +74,7 @@ function sharesByChorus(
     count.all++;
   }
   for (const line of lines) {
-    for (const stay of line.stays) for (const index of stay.notes) counts.get(notes[index]!.chorus)!.placed++;
+    for (const run of line.runs) for (const index of run.notes) counts.get(notes[index]!.chorus)!.placed++;
   }
   return [...counts]
     .sort((a, b) => a[0] - b[0])
@@ -84,7 +84,7 @@ function sharesByChorus(
 /** Semitones of every move from one placement to the next, those that stay on the spot left out. */
 function shiftDistances(lines: readonly HandLine[]): number[] {
   return lines.flatMap((line) => {
-    const places = line.stays.map(({ state }) => line.view.places[state]!);
+    const places = line.runs.map(({ state }) => line.view.places[state]!);
     return places.slice(1).flatMap((place, s) => {
       const distance = Math.abs(place - places[s]!);
       return distance === 0 ? [] : [distance];

@@ -35,7 +35,7 @@ function stretchesOf(line: HandLine): [number, number][] {
   const stretches: [number, number][] = [];
   line.events.forEach((event, i) => {
     const played = event.notes.length === 1 ? line.played.get(event.notes[0]!) : undefined;
-    if (played === undefined || played.stay !== null || played.printed || played.finger === null) return;
+    if (played === undefined || played.run !== null || played.printed || played.finger === null) return;
     const open = stretches[stretches.length - 1];
     if (open !== undefined && open[1] === i && event.ease < 1 && i - open[0] < LONGEST) open[1] = i + 1;
     else stretches.push([i, i + 1]);

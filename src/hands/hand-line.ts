@@ -1,4 +1,4 @@
-/** One hand's line explained: its events, its stays in placements, and a finger for every note. */
+/** One hand's line explained: its events, its runs in placements, and a finger for every note. */
 import type { ChordSpan } from "../chart/index.ts";
 import type { Finger, Hand, PlacedNote } from "../take/index.ts";
 import { FREEDOM, type Freedom } from "./costs.ts";
@@ -6,16 +6,24 @@ import { handEvents } from "./events.ts";
 import { fillFingers } from "./finger-path.ts";
 import { changeOnRepeats, keepOnSlides, slidTo } from "./fingers-kept.ts";
 import type { HandEvent } from "./hand-event.ts";
-import { cheapestPath } from "./path.ts";
-import { FREE, type Path, type Step } from "./path-columns.ts";
+import { cheapestPath } from "./placement-viterbi.ts";
 import type { HandShape } from "./shape.ts";
 import { chooseShapes } from "./shape-choice.ts";
+import {
+  IdiomTable,
+  indexOn,
+  lowOf,
+  type ShapeStates,
+  shapeOf,
+  shapeStates,
+  stateOf,
+} from "./shape-states.ts";
 import { StepCosts } from "./step-costs.ts";
 import { Strain } from "./strain.ts";
-import { IdiomTable, indexOn, lowOf, type ShapeView, shapeOf, shapeView, stateOf } from "./view.ts";
+import { FREE, type Path, type Step } from "./viterbi-columns.ts";
 
 /** The hand in one placement, from the first to the last event that it plays there. */
-export interface Stay {
+export interface PlacementRun {
   readonly state: number;
   /** Indices of events; notes outside may lie between them. */
   readonly first: number;
@@ -26,8 +34,8 @@ export interface Stay {
 
 /** What is known of one note of the line. */
 export interface PlayedNote {
-  /** Index of the stay, or null outside. */
-  readonly stay: number | null;
+  /** Index of the run, or null outside. */
+  readonly run: number | null;
   readonly finger: Finger | null;
   readonly printed: boolean;
   /** Index of the note that this one slides into. */
@@ -36,14 +44,14 @@ export interface PlayedNote {
 
 export interface HandLine {
   readonly hand: Hand;
-  readonly view: ShapeView;
+  readonly view: ShapeStates;
   readonly idiom: IdiomTable;
   readonly costs: StepCosts;
   readonly strain: Strain;
   readonly freedom: Freedom;
   readonly events: readonly HandEvent[];
   readonly steps: readonly Step[];
-  readonly stays: readonly Stay[];
+  readonly runs: readonly PlacementRun[];
   /** By index of the note among all that were given. */
   readonly played: ReadonlyMap<number, PlayedNote>;
   readonly cost: number;
@@ -59,14 +67,14 @@ export function explainLine(
   evidence = false,
 ): HandLine {
   const events = handEvents(notes, indices, hand, spans);
-  const view = shapeView(shapes, hand);
+  const view = shapeStates(shapes, hand);
   const idiom = new IdiomTable(view, spans);
   const costs = new StepCosts(view, idiom);
   const strain = new Strain(events);
   const path = likeliestPath(events, costs, strain, evidence);
   const steps = joinRelatives(path.steps, events, view);
-  const stays = staysOf(events, steps, view);
-  const played = playNotes(events, steps, stays, view);
+  const runs = runsOf(events, steps, view);
+  const played = playNotes(events, steps, runs, view);
   return {
     hand,
     view,
@@ -76,7 +84,7 @@ export function explainLine(
     freedom: FREEDOM.known,
     events,
     steps,
-    stays,
+    runs,
     played,
     cost: path.cost,
   };
@@ -96,11 +104,11 @@ function likeliestPath(
   const freedom = FREEDOM.known;
   const path = cheapestPath(events, costs, strain, freedom);
   const steps = joinRelatives(path.steps, events, costs.view);
-  const stays = staysOf(events, steps, costs.view);
-  const used = new Set(stays.map(({ state }) => shapeOf(state)));
+  const runs = runsOf(events, steps, costs.view);
+  const used = new Set(runs.map(({ state }) => shapeOf(state)));
   if (used.size < (evidence ? 1 : 2)) return path;
   const material = { events, costs, strain, steps, freedom: evidence ? FREEDOM.offered : freedom };
-  const kept = chooseShapes(material, stays, evidence);
+  const kept = chooseShapes(material, runs, evidence);
   if (kept.length === used.size) return path;
   const paths = [kept, ...withoutOuterFinger(kept, used, costs.view)].map((set) =>
     cheapestPath(events, costs, strain, freedom, set),
@@ -109,7 +117,11 @@ function likeliestPath(
 }
 
 /** For every kept shape that holds more fingers than another which was used and dropped: the set with that one instead. */
-function withoutOuterFinger(kept: readonly number[], used: ReadonlySet<number>, view: ShapeView): number[][] {
+function withoutOuterFinger(
+  kept: readonly number[],
+  used: ReadonlySet<number>,
+  view: ShapeStates,
+): number[][] {
   return kept.flatMap((shape) =>
     view.relatives[shape]!.map((relative) => relative.shape)
       .filter((part) => used.has(part) && !kept.includes(part))
@@ -118,22 +130,22 @@ function withoutOuterFinger(kept: readonly number[], used: ReadonlySet<number>, 
   );
 }
 
-/** From this share of a stay's notes on, an outer finger belongs to the hand's shape; below it, it is added now and then. */
+/** From this share of a run's notes on, an outer finger belongs to the hand's shape; below it, it is added now and then. */
 const OWN_FINGER_SHARE = 0.12;
 
-interface Run {
+interface StateRun {
   readonly state: number;
   readonly start: number;
   readonly end: number;
 }
 
 /**
- * Neighbouring stays in one place that differ only by an outer finger are one stay: in the larger shape, or, where the
+ * Neighbouring runs in one place that differ only by an outer finger are one run: in the larger shape, or, where the
  * finger hardly plays, in the smaller one with a finger added.
  */
-function joinRelatives(path: readonly Step[], events: readonly HandEvent[], view: ShapeView): Step[] {
+function joinRelatives(path: readonly Step[], events: readonly HandEvent[], view: ShapeStates): Step[] {
   const steps = [...path];
-  const runs = runsOf(path);
+  const runs = stateRuns(path);
   for (let r = 0; r < runs.length; ) {
     let end = r + 1;
     while (end < runs.length && isRelated(runs[end - 1]!.state, runs[end]!.state, view)) end++;
@@ -143,8 +155,8 @@ function joinRelatives(path: readonly Step[], events: readonly HandEvent[], view
   return steps;
 }
 
-function runsOf(steps: readonly Step[]): Run[] {
-  const runs: Run[] = [];
+function stateRuns(steps: readonly Step[]): StateRun[] {
+  const runs: StateRun[] = [];
   steps.forEach((step, i) => {
     const run = runs[runs.length - 1];
     if (run?.state === step.state) runs[runs.length - 1] = { ...run, end: i + 1 };
@@ -153,12 +165,17 @@ function runsOf(steps: readonly Step[]): Run[] {
   return runs;
 }
 
-function isRelated(a: number, b: number, view: ShapeView): boolean {
+function isRelated(a: number, b: number, view: ShapeStates): boolean {
   if (a === FREE || b === FREE) return false;
   return view.relatives[shapeOf(a)]!.some(({ shape, offset }) => stateOf(shape, lowOf(a) + offset) === b);
 }
 
-function joinRuns(steps: Step[], events: readonly HandEvent[], runs: readonly Run[], view: ShapeView): void {
+function joinRuns(
+  steps: Step[],
+  events: readonly HandEvent[],
+  runs: readonly StateRun[],
+  view: ShapeStates,
+): void {
   const size = (state: number) => view.fingers[shapeOf(state)]!.length;
   const states = runs.map(({ state }) => state).sort((a, b) => size(a) - size(b));
   const [smallest, largest] = [states[0]!, states[states.length - 1]!];
@@ -180,9 +197,9 @@ function joinRuns(steps: Step[], events: readonly HandEvent[], runs: readonly Ru
   }
 }
 
-function staysOf(events: readonly HandEvent[], steps: readonly Step[], view: ShapeView): Stay[] {
-  const stays: { state: number; first: number; last: number; notes: number[] }[] = [];
-  let open: (typeof stays)[number] | null = null;
+function runsOf(events: readonly HandEvent[], steps: readonly Step[], view: ShapeStates): PlacementRun[] {
+  const runs: { state: number; first: number; last: number; notes: number[] }[] = [];
+  let open: (typeof runs)[number] | null = null;
   steps.forEach((step, i) => {
     if (step.state === FREE || (open !== null && open.state !== step.state)) open = null;
     if (step.manner === "outside" || step.manner === "free") return;
@@ -190,16 +207,16 @@ function staysOf(events: readonly HandEvent[], steps: readonly Step[], view: Sha
     if (held.length === 0) return;
     if (open === null) {
       open = { state: step.state, first: i, last: i, notes: [] };
-      stays.push(open);
+      runs.push(open);
     }
     open.last = i;
     open.notes.push(...held);
   });
-  return stays;
+  return runs;
 }
 
 /** True where the placement gives the n-th note of the event its finger. */
-function isHeld(event: HandEvent, n: number, step: Step, view: ShapeView): boolean {
+function isHeld(event: HandEvent, n: number, step: Step, view: ShapeStates): boolean {
   if (step.manner === "slide" || step.manner === "finger change" || step.manner === "added finger")
     return true;
   if (step.manner !== "held") return false;
@@ -212,18 +229,18 @@ function isHeld(event: HandEvent, n: number, step: Step, view: ShapeView): boole
 function playNotes(
   events: readonly HandEvent[],
   steps: readonly Step[],
-  stays: readonly Stay[],
-  view: ShapeView,
+  runs: readonly PlacementRun[],
+  view: ShapeStates,
 ): Map<number, PlayedNote> {
-  const stayOf = new Map<number, number>();
-  stays.forEach((stay, s) => {
-    for (const note of stay.notes) stayOf.set(note, s);
+  const runOf = new Map<number, number>();
+  runs.forEach((run, s) => {
+    for (const note of run.notes) runOf.set(note, s);
   });
   const known = events.map((event, i) =>
     event.keys.map((key, n): Finger | null => {
       const printed = event.printed[n];
       if (printed) return printed[0]!;
-      if (!stayOf.has(event.notes[n]!)) return null;
+      if (!runOf.has(event.notes[n]!)) return null;
       const step = steps[i]!;
       if (step.manner !== "held") return step.finger;
       return view.fingers[shapeOf(step.state)]![indexOn(view, step.state, key)]!;
@@ -231,13 +248,13 @@ function playNotes(
   );
   const fingers = fillFingers(events, known);
   changeOnRepeats(events, fingers);
-  keepOnSlides(events, fingers, stayOf);
+  keepOnSlides(events, fingers, runOf);
   const played = new Map<number, PlayedNote>();
   events.forEach((event, i) => {
     event.notes.forEach((note, n) => {
       const finger = fingers[i]![n]!;
       played.set(note, {
-        stay: stayOf.get(note) ?? null,
+        run: runOf.get(note) ?? null,
         finger,
         printed: event.printed[n] !== null,
         slidesTo: steps[i + 1]?.manner === "slide" ? events[i + 1]!.notes[0]! : slidTo(events, fingers, i, n),

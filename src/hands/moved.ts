@@ -40,8 +40,8 @@ export function movedFingerings(notes: readonly PlacedNote[], lines: readonly Ha
 function figuresOf(lines: readonly HandLine[], length: number): Map<string, Figure[]> {
   const figures = new Map<string, Figure[]>();
   lines.forEach((line, l) => {
-    for (const stay of line.stays) {
-      const fingers = stay.notes.map((index) => line.played.get(index)!.finger ?? 0);
+    for (const run of line.runs) {
+      const fingers = run.notes.map((index) => line.played.get(index)!.finger ?? 0);
       const lastAt = new Map<string, number>();
       for (let k = 0; k + length <= fingers.length; k++) {
         const pattern = fingers.slice(k, k + length).join("");
@@ -50,7 +50,7 @@ function figuresOf(lines: readonly HandLine[], length: number): Map<string, Figu
         lastAt.set(pattern, k);
         const list = figures.get(pattern) ?? [];
         figures.set(pattern, list);
-        list.push({ start: stay.notes[k]!, place: l * 1e6 + stay.state });
+        list.push({ start: run.notes[k]!, place: l * 1e6 + run.state });
       }
     }
   });

@@ -4,7 +4,7 @@ import { isBlackKey, mod12 } from "../pitch/index.ts";
 import type { FitMaterial } from "./fit-material.ts";
 import type { HandLine } from "./hand-line.ts";
 import type { Placement } from "./placements.ts";
-import { placementOf } from "./view.ts";
+import { placementOf } from "./shape-states.ts";
 
 /**
  * The slide that a placement's fourth finger offers: its key is black, the key a half step above is white and under
@@ -49,10 +49,10 @@ function collect(
     slides.taken.push({ from: notes[index]!.id, to: to.id, idiomatic });
     slides.possible++;
   }
-  for (const stay of line.stays) {
-    const offered = slideOf(placementOf(line.view, stay.state));
+  for (const run of line.runs) {
+    const offered = slideOf(placementOf(line.view, run.state));
     if (offered === null) continue;
-    for (const index of stay.notes) {
+    for (const index of run.notes) {
       const note = notes[index]!;
       if (note.pitch !== offered.from || line.played.get(index)!.slidesTo !== null) continue;
       slides.possible++;

@@ -4,15 +4,15 @@ import type { Finger } from "../take/index.ts";
 import { PLACEMENT_COSTS as COST, SLIDE_SECONDS } from "./costs.ts";
 import { canHold } from "./grips.ts";
 import type { HandEvent } from "./hand-event.ts";
-import { IDIOMATIC, type IdiomTable, indexOn, lowOf, type ShapeView, shapeOf } from "./view.ts";
+import { IDIOMATIC, type IdiomTable, indexOn, lowOf, type ShapeStates, shapeOf } from "./shape-states.ts";
 
 export class StepCosts {
-  readonly view: ShapeView;
+  readonly view: ShapeStates;
   readonly #idiom: IdiomTable;
   readonly #held: readonly number[];
   readonly #widths: readonly number[];
 
-  constructor(view: ShapeView, idiom: IdiomTable) {
+  constructor(view: ShapeStates, idiom: IdiomTable) {
     this.view = view;
     this.#idiom = idiom;
     this.#held = view.fingers.map((fingers) => COST.held * Math.log(fingers.length));

@@ -8,10 +8,19 @@
 import type { Finger } from "../take/index.ts";
 import { PLACEMENT_COSTS as COST, FREEDOM, type Freedom } from "./costs.ts";
 import type { HandEvent } from "./hand-event.ts";
-import { AT_LARGE, CHANGE, FREE, HELD, OUTSIDE, type Path, PathColumns, SLIDE } from "./path-columns.ts";
+import { indexOn, lowOf, type ShapeStates, shapeOf, stateOf } from "./shape-states.ts";
 import { type StepCosts, shiftCost, slideCost } from "./step-costs.ts";
 import type { Strain } from "./strain.ts";
-import { indexOn, lowOf, type ShapeView, shapeOf, stateOf } from "./view.ts";
+import {
+  AT_LARGE,
+  CHANGE,
+  FREE,
+  HELD,
+  OUTSIDE,
+  type Path,
+  SLIDE,
+  ViterbiColumns,
+} from "./viterbi-columns.ts";
 
 /** Two shifts cannot differ by more than this: dearer states than the best by more need not be shifted from. */
 const SHIFT_SPREAD = COST.shift.perSemitone * COST.shift.most + COST.mostPair + COST.lateStay;
@@ -44,9 +53,9 @@ class Trellis {
   readonly #costs: StepCosts;
   readonly #strain: Strain;
   readonly #freedom: Freedom;
-  readonly #view: ShapeView;
+  readonly #view: ShapeStates;
   readonly #shapes: readonly number[];
-  readonly #rows: PathColumns;
+  readonly #rows: ViterbiColumns;
   #events = 0;
   /** Cost of the cheapest state of the event that is being entered. */
   #lowest = 0;
@@ -70,7 +79,7 @@ class Trellis {
     shapes: readonly number[],
     capacity: number,
   ) {
-    this.#rows = new PathColumns(capacity);
+    this.#rows = new ViterbiColumns(capacity);
     this.#costs = costs;
     this.#strain = strain;
     this.#freedom = freedom;

@@ -1,10 +1,10 @@
-/** What one stay would cost from another placement, all before and after it left as it is. */
+/** What one run would cost from another placement, all before and after it left as it is. */
 import { PLACEMENT_COSTS as COST, type Freedom } from "./costs.ts";
 import type { HandEvent } from "./hand-event.ts";
-import { FREE, type Step } from "./path-columns.ts";
+import { indexOn, shapeOf, stateOf } from "./shape-states.ts";
 import { type StepCosts, shiftCost } from "./step-costs.ts";
 import type { Strain } from "./strain.ts";
-import { indexOn, shapeOf, stateOf } from "./view.ts";
+import { FREE, type Step } from "./viterbi-columns.ts";
 
 /** Events first to last, inclusive, in one state. */
 export interface Stretch {
@@ -13,7 +13,7 @@ export interface Stretch {
   readonly last: number;
 }
 
-export interface StayMaterial {
+export interface RunMaterial {
   readonly costs: StepCosts;
   readonly strain: Strain;
   readonly freedom: Freedom;
@@ -21,10 +21,10 @@ export interface StayMaterial {
   readonly steps: readonly Step[];
 }
 
-/** States that hold a key of the stay's first two events: those that might explain it as well. */
-export function candidatesFor({ costs, events }: StayMaterial, stay: Stretch): Set<number> {
+/** States that hold a key of the run's first two events: those that might explain it as well. */
+export function candidatesFor({ costs, events }: RunMaterial, run: Stretch): Set<number> {
   const candidates = new Set<number>();
-  for (let i = stay.first; i <= Math.min(stay.last, stay.first + 1); i++) {
+  for (let i = run.first; i <= Math.min(run.last, run.first + 1); i++) {
     for (const key of events[i]!.keys) {
       costs.view.semitones.forEach((semitones, shape) => {
         for (const semitone of semitones) candidates.add(stateOf(shape, key - semitone));
@@ -35,47 +35,47 @@ export function candidatesFor({ costs, events }: StayMaterial, stay: Stretch): S
 }
 
 /**
- * Cost of the stay's events from a state, with the shift into it from the state before and out of it to the state
+ * Cost of the run's events from a state, with the shift into it from the state before and out of it to the state
  * after (`FREE` for none). Gives up beyond `limit` and returns what it has then.
  */
-export function costOfStay(
-  material: StayMaterial,
-  stay: Stretch,
+export function costOfRun(
+  material: RunMaterial,
+  run: Stretch,
   state: number,
   before: number,
   after: number,
   limit = Number.POSITIVE_INFINITY,
 ): number {
   const { events, costs, steps, strain } = material;
-  let cost = costs.arrival(events[stay.first]!, state);
-  if (costs.isAnywhere(events[stay.first]!)) cost += material.freedom.anywhere;
+  let cost = costs.arrival(events[run.first]!, state);
+  if (costs.isAnywhere(events[run.first]!)) cost += material.freedom.anywhere;
   else if (cost === 0) cost -= material.freedom.own;
   if (cost > limit) return cost;
-  cost += moveInto(material, stay.first, before, state);
+  cost += moveInto(material, run.first, before, state);
   let finger = 0;
-  for (let i = stay.first; i <= stay.last && cost <= limit; i++) {
+  for (let i = run.first; i <= run.last && cost <= limit; i++) {
     const event = events[i]!;
-    if (i > stay.first) cost += costs.staying(state, event, events[i - 1]!);
+    if (i > run.first) cost += costs.staying(state, event, events[i - 1]!);
     // A slide is a slide from any placement that has its black key under a finger.
     const slid = steps[i]!.manner === "slide" && indexOn(costs.view, state, events[i - 1]!.keys[0]!) >= 0;
     const emission = costs.emission(event, state);
     const now = emission === null ? (slid ? finger : 0) : topFinger(material, i, state);
     cost += emission ?? (slid ? COST.slide.short : costs.outside(event, state));
-    if (!slid) cost += strain.placed(i, now) + (i > stay.first ? strain.pair(i, finger, now) : 0);
+    if (!slid) cost += strain.placed(i, now) + (i > run.first ? strain.pair(i, finger, now) : 0);
     finger = now;
   }
-  if (after !== FREE && cost <= limit) cost += moveInto(material, stay.last + 1, state, after);
+  if (after !== FREE && cost <= limit) cost += moveInto(material, run.last + 1, state, after);
   return cost;
 }
 
-/** Cost of the stay's events for the free hand, each note with the finger that suits it best after the one before. */
-export function costOfFreedom({ events, strain, freedom }: StayMaterial, stay: Stretch): number {
+/** Cost of the run's events for the free hand, each note with the finger that suits it best after the one before. */
+export function costOfFreedom({ events, strain, freedom }: RunMaterial, run: Stretch): number {
   let costs = [0, 0, 0, 0, 0, 0];
-  for (let i = stay.first; i <= stay.last; i++) {
+  for (let i = run.first; i <= run.last; i++) {
     const [event, last] = [events[i]!, costs];
     costs = last.map((_, finger) => {
       if (finger === 0) return event.keys.length > 1 ? Math.min(...last) : Number.POSITIVE_INFINITY;
-      const reached = i === stay.first ? 0 : Math.min(...last.map((c, a) => c + strain.pair(i, a, finger)));
+      const reached = i === run.first ? 0 : Math.min(...last.map((c, a) => c + strain.pair(i, a, finger)));
       return event.keys.length > 1 ? Number.POSITIVE_INFINITY : reached + strain.own(i, finger);
     });
     const notes = event.keys.length * freedom.note * strain.free(i);
@@ -84,14 +84,14 @@ export function costOfFreedom({ events, strain, freedom }: StayMaterial, stay: S
   return Math.min(...costs);
 }
 
-function topFinger({ costs: { view }, events }: StayMaterial, i: number, state: number): number {
+function topFinger({ costs: { view }, events }: RunMaterial, i: number, state: number): number {
   const { keys } = events[i]!;
   const index = indexOn(view, state, keys[keys.length - 1]!);
   return index < 0 ? 0 : view.fingers[shapeOf(state)]![index]!;
 }
 
 /** From the free hand, or to begin with, a placement has the margin against it; from another place the shift. */
-function moveInto(material: StayMaterial, i: number, from: number, to: number): number {
+function moveInto(material: RunMaterial, i: number, from: number, to: number): number {
   const { costs, events, strain, freedom } = material;
   const event = events[i];
   if (event === undefined || from === to) return 0;

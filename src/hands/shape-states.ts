@@ -9,7 +9,7 @@ const LOWEST = -32;
 const ROOM = 192;
 
 /** Shapes as the right hand sees them: the left hand's are turned over in the mirror, so that one search serves both. */
-export interface ShapeView {
+export interface ShapeStates {
   readonly hand: Hand;
   readonly held: readonly HeldShape[];
   /** Rising from 0, for each shape. */
@@ -26,7 +26,7 @@ export interface ShapeView {
   readonly anchorClasses: Uint16Array;
 }
 
-export function shapeView(shapes: readonly HandShape[], hand: Hand): ShapeView {
+export function shapeStates(shapes: readonly HandShape[], hand: Hand): ShapeStates {
   const held = shapes.map((shape) => heldShape(shape, hand));
   const semitones = held.map((one) => (hand === "right" ? one.semitones : turnOver(one.semitones)));
   const fingers = held.map((one) => (hand === "right" ? one.fingers : [...one.fingers].reverse()));
@@ -68,19 +68,19 @@ export function lowOf(state: number): number {
 }
 
 /** Index of the key in the shape, or -1. */
-export function indexOn(view: ShapeView, state: number, key: number): number {
+export function indexOn(view: ShapeStates, state: number, key: number): number {
   return view.semitones[shapeOf(state)]!.indexOf(key - lowOf(state));
 }
 
 /** MIDI number under the anchor finger, on the real keyboard. */
-export function anchorOf(view: ShapeView, state: number): number {
+export function anchorOf(view: ShapeStates, state: number): number {
   const shape = shapeOf(state);
   const seen = lowOf(state) + view.semitones[shape]![view.anchors[shape]!]!;
   return view.hand === "right" ? seen : mirrorPitch(seen);
 }
 
 /** The placement on the real keyboard. */
-export function placementOf(view: ShapeView, state: number): Placement {
+export function placementOf(view: ShapeStates, state: number): Placement {
   const shape = shapeOf(state);
   const held = view.held[shape]!;
   const low = lowOf(state);
@@ -106,7 +106,7 @@ export class IdiomTable {
   readonly #row: number;
   readonly #open: readonly boolean[];
 
-  constructor(view: ShapeView, spans: readonly ChordSpan[]) {
+  constructor(view: ShapeStates, spans: readonly ChordSpan[]) {
     const row = view.held.length * 12;
     const table = new Uint8Array(row * Math.max(1, spans.length));
     view.held.forEach(({ shape }, index) => {

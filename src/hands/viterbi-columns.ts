@@ -28,7 +28,7 @@ export const CHANGE = 3;
 export const AT_LARGE = 4;
 const MANNERS: readonly Manner[] = ["held", "outside", "slide", "finger change", "free"];
 
-export class PathColumns {
+export class ViterbiColumns {
   state: Int32Array;
   cost: Float64Array;
   /** Row of the state before, -1 at the start. */
