@@ -1,7 +1,7 @@
 /** The whole service on one page. */
 import { fileURLToPath } from "node:url";
 import compression from "compression";
-import express, { type Express } from "express";
+import express, { type Express, type RequestHandler } from "express";
 import { rateLimit } from "express-rate-limit";
 import helmet from "helmet";
 import { accountJsonSchema } from "../src/export/index.ts";
@@ -65,12 +65,11 @@ export function createApp(services: Services): Express {
     response.setHeader("Cache-Control", "no-store");
     next();
   });
-  app.get("/api/openapi.json", (_request, response) => {
-    response.json(openApi(routes));
-  });
-  app.get("/api/account.schema.json", (_request, response) => {
-    response.type("application/schema+json").send(JSON.stringify(accountJsonSchema()));
-  });
+  app.get(
+    "/api/openapi.json",
+    publishedOnce("application/json", () => openApi(routes)),
+  );
+  app.get("/api/account.schema.json", publishedOnce("application/schema+json", accountJsonSchema));
   mount(app, routes, services);
   app.use("/api", noSuchPath);
   app.use("/reference", referenceRouter(routes));
@@ -83,6 +82,15 @@ export function createApp(services: Services): Express {
   app.use(noSuchPath);
   app.use(errorHandler(services.log));
   return app;
+}
+
+/** A document that is the same as long as the service runs: made when it is first asked for. */
+function publishedOnce(type: string, make: () => unknown): RequestHandler {
+  let text: string | null = null;
+  return (_request, response) => {
+    text ??= JSON.stringify(make());
+    response.type(type).send(text);
+  };
 }
 
 function limitRate(most: number) {

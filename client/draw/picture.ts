@@ -54,8 +54,8 @@ export function svgText(svg: SVGSVGElement, title: string): string {
 }
 
 /**
- * The drawing as PNG at `scale` pixels to a CSS pixel. The shapes are painted one by one, since the security policy
- * lets no picture be loaded from a made address, and so that the page's own fonts are used.
+ * The drawing as PNG at `scale` pixels to a CSS pixel. The shapes are painted one by one, since a picture that
+ * is loaded as SVG may not use the page's own fonts.
  */
 export async function pngBlob(svg: SVGSVGElement, scale = 2): Promise<Blob> {
   const box = svg.viewBox.baseVal;

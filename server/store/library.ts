@@ -96,13 +96,11 @@ export async function changeRow<K extends Kind>(
   id: string,
   change: Partial<Omit<Kinds[K], "id">>,
 ): Promise<void> {
-  for (const column of COLUMNS[kind]) {
-    if (!(column in change) || (change as Record<string, unknown>)[column] === undefined) continue;
-    await database.query(`update ${kind} set ${column} = $2 where id = $1`, [
-      id,
-      columnValue(change, column),
-    ]);
-  }
+  const columns = COLUMNS[kind].filter((column) => change[column as keyof typeof change] !== undefined);
+  if (columns.length === 0) return;
+  const set = columns.map((column, i) => `${column} = $${i + 2}`).join(", ");
+  const values = columns.map((column) => columnValue(change, column));
+  await database.query(`update ${kind} set ${set} where id = $1`, [id, ...values]);
 }
 
 export async function deleteRow(database: Queryable, kind: Kind, id: string): Promise<boolean> {
