@@ -124,12 +124,16 @@ describe("lists", () => {
 
   it("name every rule of findings", () => {
     const index = `import { rangeWide } from "./range-wide.ts";\nexport const RANGE: readonly Rule[] = [`;
-    const all = `export const RULES: readonly Rule[] = [...RANGE];`;
+    const all = `import { RANGE } from "./range/index.ts";\nexport const RULES: readonly Rule[] = [...RANGE];`;
     const texts = { "src/findings/rules/range/range-wide.ts": rule, "src/findings/rules/index.ts": all };
     const home = "src/findings/rules/range/index.ts";
     expect(breachesOf({ ...texts, [home]: `${index}rangeWide];` })).toEqual([]);
     expect(breachesOf({ ...texts, [home]: `${index}];` })).toEqual([
       `src/findings/rules/range/range-wide.ts rangeWide is not in ${home}, so it never runs: list it there`,
+    ]);
+    const copy = "src/findings/rules/range/copied.ts";
+    expect(breachesOf({ ...texts, [copy]: rule, [home]: `${index}rangeWide];` })).toEqual([
+      `${copy} rangeWide is not in ${home}, so it never runs: list it there`,
     ]);
   });
 

@@ -28,9 +28,11 @@ export function unlisted(files: readonly SourceFile[], listings: readonly Listin
       .flatMap((file) => {
         const index = list ?? `${file.path.slice(0, file.path.lastIndexOf("/"))}/index.ts`;
         if (file.path === index) return [];
-        const names = byPath.get(index)?.names;
+        const listing = byPath.get(index);
+        // A copy of a rule under the same name is another file, and is no more listed for it.
+        const isTaken = listing?.imports.some(({ target }) => target === file.path) ?? false;
         return file.exports
-          .filter((found) => found.type === type && !names?.has(found.name))
+          .filter((found) => found.type === type && !(isTaken && listing?.names.has(found.name)))
           .map(({ name }) => ({
             where: file.path,
             text: `${name} is not in ${index}, so it never runs: list it there`,
