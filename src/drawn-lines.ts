@@ -7,7 +7,7 @@ import type { AccountParts } from "./account-parts.ts";
 import type { ChordEntry, DrawLine, Facts, Line } from "./findings/index.ts";
 import { countSlides } from "./hands/index.ts";
 import { type Relabelled, relabeller } from "./harmony/index.ts";
-import { type DrawnFrom, drawGaps, drawPitches, moveNotes } from "./redraw.ts";
+import { type DrawnFrom, drawGaps, drawPitches, mover } from "./redraw.ts";
 import { answeredPhrases, findRuns, phraseShape, swingOf, syncopationShare } from "./rhythm/index.ts";
 import { isSure, melodicLine, type PlacedNote } from "./take/index.ts";
 
@@ -23,8 +23,9 @@ type Mutable<T> = { -readonly [K in keyof T]: T[K] };
 /** Lines are good until the next one of the same kind is drawn: their notes are the same objects. */
 export function drawnLines(of: DrawnLinesOf): DrawLine {
   const columns = once(() => new PitchColumns(of));
+  const places = once(() => new TimeColumns(of));
   return (kind, draw) => {
-    if (kind === "moved in time") return new MovedLine(of, drawGaps(of, draw, of.seed));
+    if (kind === "moved in time") return new MovedLine(of, places(), drawGaps(of, draw, of.seed));
     return new RepitchedLine(of, columns(), drawPitches(of, kind, draw, of.seed));
   };
 }
@@ -129,6 +130,23 @@ class RepitchedLine extends LineOfDraw implements Line {
   }
 }
 
+/** Notes that keep their pitches while their places change. */
+class TimeColumns {
+  readonly notes: readonly Mutable<AccountNote>[];
+  readonly sure: readonly AccountNote[];
+  readonly move: (gaps: readonly number[]) => readonly PlacedNote[];
+  /** Parallel to the notes: true where a phrase ends. */
+  readonly ends: readonly boolean[];
+
+  constructor(of: DrawnLinesOf) {
+    this.notes = of.parts.notes.filter((note) => note.solo).map((note) => ({ ...note }));
+    this.sure = this.notes.filter(isSure);
+    this.move = mover(of);
+    const ends = new Set(of.parts.phrases.map(({ lastNote }) => lastNote));
+    this.ends = this.notes.map(({ id }) => ends.has(id));
+  }
+}
+
 /**
  * The same notes at other moments. Of the harmony nothing is asked here; phrases end with the gaps that ended them,
  * wherever the gaps have moved to.
@@ -143,16 +161,21 @@ class MovedLine extends LineOfDraw implements Line {
   readonly phrases: Line["phrases"];
 
   /** @param gaps for each note but the last, the note whose gap follows it now */
-  constructor(of: DrawnLinesOf, gaps: readonly number[]) {
-    super(of, moveNotes(of, gaps));
-    const own = of.parts.notes.filter((note) => note.solo);
-    const notes = own.map((note, i): AccountNote => {
+  constructor(of: DrawnLinesOf, columns: TimeColumns, gaps: readonly number[]) {
+    super(of, columns.move(gaps));
+    const { notes, sure, ends } = columns;
+    notes.forEach((note, i) => {
       const { onset, duration, beats, chorus, bar, beat, position } = this.placed[i]!;
-      return { ...note, onset, duration, beats, chorus, bar, beat, position };
+      note.onset = onset;
+      note.duration = duration;
+      note.beats = beats;
+      note.chorus = chorus;
+      note.bar = bar;
+      note.beat = beat;
+      note.position = position;
     });
-    const ends = new Set(of.parts.phrases.map(({ lastNote }) => lastNote));
-    const starts = [0, ...gaps.flatMap((gap, i) => (ends.has(own[gap]!.id) ? [i + 1] : []))];
-    this.solo = notes.filter(isSure);
+    const starts = [0, ...gaps.flatMap((gap, i) => (ends[gap]! ? [i + 1] : []))];
+    this.solo = sure;
     this.phrases = starts.map((start, k) => ({ notes: notes.slice(start, starts[k + 1]).filter(isSure) }));
   }
 

@@ -22,7 +22,7 @@ const SEEDS: Readonly<Record<Null, number>> = {
 };
 
 /** The line as a draw of chance has it. The same seed and draw give the same notes. */
-export function drawNotes(from: DrawnFrom, kind: Null, draw: number, seed = 0): PlacedNote[] {
+export function drawNotes(from: DrawnFrom, kind: Null, draw: number, seed = 0): readonly PlacedNote[] {
   if (kind === "moved in time") return moveNotes(from, drawGaps(from, draw, seed));
   return repitched(from.solo, drawPitches(from, kind, draw, seed));
 }
@@ -61,51 +61,54 @@ export function drawGaps({ solo }: DrawnFrom, draw: number | null, seed = 0): nu
 }
 
 /** The same notes with the gaps between their onsets in another order; silences move as parts of their gaps. */
-export function moveNotes(from: DrawnFrom, gaps: readonly number[]): PlacedNote[] {
-  const { solo } = from;
-  const [first] = solo;
-  if (first === undefined) return [];
-  const rubato = solo.some((note) => note.position === null);
-  const at = (note: PlacedNote) => (rubato ? note.onset : note.position!);
-  const placeAt = rubato ? null : placer(from);
-  let now = at(first);
-  return solo.map((note, i) => {
-    // A note takes the length of the one whose gap it is given, so that silences stay where the gap has them.
-    const source = solo[gaps[i] ?? i]!;
-    const placed = placeAt === null ? { onset: now } : placeAt(now, note, source);
-    const moved = {
-      ...note,
-      duration: source.duration,
-      sounding: source.sounding,
-      beats: source.beats,
-      ...placed,
-    };
-    const next = i < gaps.length ? solo[gaps[i]! + 1] : undefined;
-    now += next === undefined ? 0 : at(next) - at(source);
-    return moved;
-  });
+function moveNotes(from: DrawnFrom, gaps: readonly number[]): readonly PlacedNote[] {
+  return mover(from)(gaps);
 }
 
-/** Where a chart position falls: chorus, bar, beat, span and moment. */
+type Mutable<T> = { -readonly [K in keyof T]: T[K] };
+
+/**
+ * A function from gaps, as `drawGaps` gives them, to the same notes with their gaps in that order; silences move as
+ * parts of their gaps. Its notes are good until it is called again.
+ */
+export function mover(from: DrawnFrom): (gaps: readonly number[]) => readonly PlacedNote[] {
+  const { solo } = from;
+  const moved = solo.map((note): Mutable<PlacedNote> => ({ ...note }));
+  const rubato = solo.some((note) => note.position === null);
+  const ats = solo.map((note) => (rubato ? note.onset : note.position!));
+  const place = rubato ? null : placer(from);
+  return (gaps) => {
+    let now = ats[0] ?? 0;
+    moved.forEach((note, i) => {
+      // A note takes the length of the one whose gap it is given, so that silences stay where the gap has them.
+      const from = gaps[i] ?? i;
+      const source = solo[from]!;
+      note.duration = source.duration;
+      note.sounding = source.sounding;
+      note.beats = source.beats;
+      if (place === null) note.onset = now;
+      else place(note, now, source);
+      now += i < gaps.length ? ats[from + 1]! - ats[from]! : 0;
+    });
+    return moved;
+  };
+}
+
+/** Puts a note where a chart position falls: chorus, bar, beat, span and moment. */
 function placer({ chart, spans, alignment }: DrawnFrom) {
   const bar = (chart.meter.beats * 4) / chart.meter.unit;
   const bars = chart.bars.length;
   const starts = spans.map(({ start }) => start);
-  return (position: number, note: PlacedNote, source: PlacedNote) => {
+  return (note: Mutable<PlacedNote>, position: number, source: PlacedNote): void => {
     const barIndex = Math.floor(position / bar + 1e-9);
     const inBar = position - barIndex * bar;
-    const chorus = Math.max(1, Math.floor(barIndex / bars) + 1);
     const local = position - Math.floor(position / (bar * bars)) * bar * bars;
-    return {
-      position,
-      onset: secondsAt(alignment.map, position + (source.timing ?? 0)),
-      timing: source.timing,
-      beats: source.beats,
-      chorus,
-      bar: barIndex < 0 ? barIndex + 1 : (barIndex % bars) + 1,
-      beat: 1 + (inBar * chart.meter.unit) / 4,
-      span: Math.max(0, bisectRight(starts, local + 1e-9) - 1),
-      tick: note.tick,
-    };
+    note.position = position;
+    note.onset = secondsAt(alignment.map, position + (source.timing ?? 0));
+    note.timing = source.timing;
+    note.chorus = Math.max(1, Math.floor(barIndex / bars) + 1);
+    note.bar = barIndex < 0 ? barIndex + 1 : (barIndex % bars) + 1;
+    note.beat = 1 + (inBar * chart.meter.unit) / 4;
+    note.span = Math.max(0, bisectRight(starts, local + 1e-9) - 1);
   };
 }

@@ -42,7 +42,12 @@ const NEAR = 1e-6;
  */
 export function enclosure(line: Line, i: number): Found | null {
   // Nearest target first: as last note of a figure, then as one before the last, then as the first of three.
+  let target: number | null = i;
   for (let ahead = 1; ahead <= LONGEST; ahead++) {
+    target = line.after[target] ?? null;
+    if (target === null) return null;
+    // Told apart before the figure is laid out: most notes stand nowhere near a chord tone to come.
+    if (!isChordTone(line, target) || !isBeside(line, i, target)) continue;
     for (let size = Math.max(2, ahead); size <= LONGEST; size++) {
       const figure = figureAround(line, i, ahead, size);
       if (figure !== null && encloses(line, figure.sides, figure.target)) {
@@ -51,6 +56,12 @@ export function enclosure(line: Line, i: number): Found | null {
     }
   }
   return null;
+}
+
+/** True when a note lies near enough to a target to stand on one of its sides. */
+function isBeside(line: Line, i: number, target: number): boolean {
+  const distance = Math.abs(interval(line, target, i));
+  return distance > 0 && distance <= ENCLOSING;
 }
 
 /** The `size` notes, over repeated ones, of which the `i`-th is the `ahead`-th from the last, and the note after them. */

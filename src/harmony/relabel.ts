@@ -5,7 +5,7 @@ import type { Sounding } from "./harmonic-role.ts";
 import { harmonyOf, type LineNote, lineNotes, soundingOf } from "./line.ts";
 import { lineRoleOf } from "./line-role.ts";
 import type { LineRole } from "./roles.ts";
-import { voicesOf } from "./voices.ts";
+import { isPlainLine, voicesOf, voicesOfPlain } from "./voices.ts";
 
 /** What a note does in the line, and the place of the note that it leads to. */
 export interface LineLabel {
@@ -38,6 +38,7 @@ export function relabeller(
   const harmony = harmonyOf(chart, spans);
   const own = notes.map((note): Mutable<PlacedNote> => ({ ...note }));
   const line: Mutable<LineNote>[] = lineNotes(own, harmony);
+  const voices = isPlainLine(line) ? voicesOfPlain : voicesOf;
   return (pitches) => {
     own.forEach((note, i) => {
       note.pitch = pitches[i]!;
@@ -49,7 +50,7 @@ export function relabeller(
 
   function labelsOf(line: readonly LineNote[]): LineLabel[] {
     const labels = new Array<LineLabel>(notes.length);
-    for (const voice of voicesOf(harmony, line)) {
+    for (const voice of voices(harmony, line)) {
       voice.line.notes.forEach(({ index }, i) => {
         if (!voice.own[i]) return;
         const { role, target } = lineRoleOf(voice.line, i);

@@ -33,6 +33,31 @@ export function voicesOf(harmony: Harmony, notes: readonly LineNote[]): Voice[] 
 }
 
 /**
+ * True for notes of which no two are struck together and none ends before an earlier one does: only two registers
+ * woven into each other then take the line apart, whatever its pitches. In order of onset.
+ */
+export function isPlainLine(notes: readonly LineNote[]): boolean {
+  let end = Number.NEGATIVE_INFINITY;
+  return notes.every((note, i) => {
+    const covered = end >= note.note.onset + note.note.duration;
+    end = Math.max(end, note.note.onset + note.note.duration);
+    const before = notes[i - 1];
+    return !covered && (before === undefined || !struckTogether(before, note));
+  });
+}
+
+/** The voices of a plain line, as `voicesOf` gives them. */
+export function voicesOfPlain(harmony: Harmony, notes: readonly LineNote[]): Voice[] {
+  const woven = compoundStretches(notes);
+  const own = notes.map(() => true);
+  for (const { first, last } of woven) own.fill(false, first, last + 1);
+  return [
+    { line: lineOf(harmony, notes), own },
+    ...woven.flatMap((stretch) => compoundVoices(harmony, notes, stretch)),
+  ];
+}
+
+/**
  * True when two notes of a solo are struck together: at the very same time in notation, where a grace note is always
  * by itself, and within `STRUCK_TOGETHER` seconds otherwise.
  */
