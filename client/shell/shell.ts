@@ -18,6 +18,7 @@ const NAVIGATION: readonly (readonly [string, string])[] = [
   ["/compare", "Compare"],
   ["/placements", "Placements"],
   ["/shapes", "Shapes"],
+  ["/lenses", "Lenses"],
   ["/search", "Search"],
   ["/ideas", "Ideas"],
   ["/corpora", "Corpora"],

@@ -253,7 +253,12 @@ export const LENSES: readonly Lens[] = [
       {
         kind: "approach notes",
         title: "Into each chord tone",
-        text: "A half step from below, a scale step from above, then both before the target.",
+        text: "A half step from below into every tone of the chord; say the tone before you land.",
+      },
+      {
+        kind: "enclosures",
+        title: "Around each chord tone",
+        text: "The scale step above, the half step below, then the tone on the beat and held; the other way round when it runs.",
       },
     ],
   },

@@ -9,6 +9,7 @@ export const PRACTICE_KINDS = [
   "shared placements",
   "guide tones",
   "approach notes",
+  "enclosures",
   "even pairs",
   "steady time",
   "entries",

@@ -1,6 +1,7 @@
 import { approachBars } from "./approach-notes.ts";
 import { callAndAnswerBars } from "./call-and-answer.ts";
 import type { PracticeContext } from "./context.ts";
+import { enclosureBars } from "./enclosures.ts";
 import { entryBars } from "./entries.ts";
 import type { ExerciseBar } from "./exercise.ts";
 import { guideToneBars } from "./guide-tones.ts";
@@ -34,6 +35,7 @@ export const MAKERS: Readonly<Record<PracticeKind, Maker>> = {
   "shared placements": { bars: sharedPlacementBars, freeFirst: true, click: "two and four" },
   "guide tones": { bars: guideToneBars, freeFirst: true, click: "two and four" },
   "approach notes": { bars: approachBars, freeFirst: true, click: "every beat" },
+  enclosures: { bars: enclosureBars, freeFirst: true, click: "every beat" },
   "even pairs": { bars: steadyTimeBars, freeFirst: false, click: "two and four" },
   "steady time": { bars: steadyTimeBars, freeFirst: false, click: "two and four" },
   entries: { bars: entryBars, freeFirst: false, click: "two and four" },

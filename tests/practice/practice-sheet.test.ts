@@ -2,7 +2,7 @@ import tonejsMidi from "@tonejs/midi";
 import { parse as parseMusicXml } from "musicxml-io";
 import { describe, expect, it } from "vitest";
 import { analyse } from "../../src/analyse.ts";
-import { parseChart } from "../../src/chart/index.ts";
+import { parseChart, parseChord } from "../../src/chart/index.ts";
 import { writeMusicXml } from "../../src/export/write-musicxml.ts";
 import { BUILT_IN_SHAPES } from "../../src/hands/index.ts";
 import { LENSES } from "../../src/lens/index.ts";
@@ -252,6 +252,34 @@ describe("the left hand and the notes of exercises", () => {
         .map((note) => note.spelling);
     expect(names("key: B\nE7 | B").map((name) => name.slice(0, -1))).toEqual(["G", "A#", "C#"]);
     expect(names("key: Bb\nGmaj7 | C").map((name) => name.slice(0, -1))).toEqual(["A#", "C#", "F"]);
+  });
+
+  // An enclosure: two notes right before a chord tone, one above and one below, each a half or a whole step away, both
+  // shorter than it or weaker, at least one of them foreign to the chord (Coker; Ligon [memory]).
+  it.each([
+    ["four", "key: F\nidiom: blues\nF7 | Bb7 | Gm7 | C7", [1, 3]],
+    ["three", "key: G\nmeter: 3/4\nG | Em7 | Am7b5 | D7b9", [1]],
+    ["six eighths", "key: Eb\nmeter: 6/8\nEbmaj7 | Fm7 | Bb7 | Bdim7", [1.5]],
+  ] as const)("circles every tone of each chord, on the beat, in bars of %s", (_meter, text, beats) => {
+    const bars = MAKERS.enclosures.bars(context(text));
+    expect(bars.length).toBeGreaterThan(4);
+    for (const bar of bars) {
+      expect(bar.notes.length % 3).toBe(0);
+      const chord = parseChord(bar.chords[0]!.symbol)!;
+      const tones = chord.tones.map(({ semitones }) => (chord.rootClass + semitones) % 12);
+      bar.notes.forEach((target, i) => {
+        if (i % 3 !== 2) return;
+        const [above, below] = bar.notes.slice(i - 2, i) as [(typeof bar.notes)[number], typeof target];
+        expect(beats).toContain(target.at);
+        expect(tones).toContain(target.pitch % 12);
+        expect([1, 2]).toContain(above.pitch - target.pitch);
+        expect(target.pitch - below.pitch).toBe(1);
+        expect([above, below].every(({ pitch }) => tones.includes(pitch % 12))).toBe(false);
+        expect([above.at, below.at]).toEqual([target.at - 1, target.at - 0.5]);
+        expect(Math.max(above.beats, below.beats)).toBeLessThan(target.beats);
+        expect([above.finger, below.finger, target.finger]).toEqual([4, 2, 3]);
+      });
+    }
   });
 
   it("signs keys by their spelling: E flat minor has six flats", () => {
