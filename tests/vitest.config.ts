@@ -11,6 +11,7 @@ const SLOW = [
   "tests/compare/**",
   "tests/contract/**",
   "tests/findings/contradictions.test.ts",
+  "tests/findings/steadiness.test.ts",
   "tests/ingest/choosing.test.ts",
   "tests/export/round-trip-account.test.ts",
   "tests/house/**",
