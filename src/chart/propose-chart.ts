@@ -6,7 +6,7 @@
  * trade's forms in every key, and free chords (the best path through chord templates, with the usual root motions
  * favoured; Viterbi 1967, as in Sheh & Ellis 2003 [memory]). What returns chorus after chorus is heard together.
  */
-import { rootNameInKey } from "../pitch/index.ts";
+import { rootNameInKey, tonicOf } from "../pitch/index.ts";
 import type { Note, Take } from "../take/index.ts";
 import { counted } from "../words/index.ts";
 import { divided, linesAtTempo, linesStated, soundingLines } from "./bar-lines.ts";
@@ -95,7 +95,7 @@ export function proposeChart(
   if (lines.length < 2) return null;
   const parts = meter.beats % 2 === 0 && meter.beats > 2 ? 2 : 1;
   const heard = hearStretches(comping, divided(lines, parts));
-  const place: Layout = { heard, parts, bars: lines.length - 1, meter, take };
+  const place: Layout = { heard, parts, bars: lines.length - 1, meter, take, tonics: tonicsAt(lines, take) };
   const forms = formCandidates(place);
   const enough = Math.min(1, place.bars / ENOUGH_BARS);
   const sure = enough * (barsByForm ? WITHOUT_BARS : 1);
@@ -121,6 +121,8 @@ interface Layout extends HeardBars {
   readonly bars: number;
   readonly meter: Meter;
   readonly take: Take;
+  /** Tonic of the key that the source signs at each bar line, where it changes key on its way; else empty. */
+  readonly tonics: readonly string[];
 }
 
 function formCandidates(place: Layout): ChartCandidate[] {
@@ -186,8 +188,9 @@ function freeCandidate(place: Layout, length: number): ChartCandidate {
   const known = recogniseForm({ name: null, meter: place.meter, bars: sketch, ...setting });
   const found = known ?? setting;
   const key = spelledInTake(found.key, place.take);
-  const spelled = chords.map((chord) => {
-    const root = rootNameInKey(chord.rootClass, key.tonic);
+  const spelled = chords.map((chord, index) => {
+    const tonic = tonicIn(place, Math.floor(index / place.parts), length) ?? key.tonic;
+    const root = rootNameInKey(chord.rootClass, tonic);
     return withRoot(chord, root, root);
   });
   const chart: Chart = {
@@ -201,6 +204,27 @@ function freeCandidate(place: Layout, length: number): ChartCandidate {
   const bars = barConfidences(chart, place, 0);
   const description = form?.description ?? `${counted(length, "bar")} in ${keyName(key)}`;
   return { chart, confidence: mean(bars.map(({ confidence }) => confidence)), bars, form, description };
+}
+
+/** One signature throughout tells nothing that the chords do not know better: files without a key state C major. */
+function tonicsAt(lines: readonly number[], take: Take): string[] {
+  if (new Set(take.keys.map(({ fifths }) => fifths)).size < 2) return [];
+  return lines.slice(0, -1).map((line) => {
+    const first = take.notes.find(({ onset }) => onset >= line - NEAR_LINE) ?? take.notes.at(-1)!;
+    const mark = take.keys.findLast(({ tick }) => tick <= first.tick) ?? take.keys[0]!;
+    return tonicOf(mark.fifths, mark.mode);
+  });
+}
+
+/** A note so many seconds before a bar line still belongs to its bar. */
+const NEAR_LINE = 0.05;
+
+/** The tonic that a bar of the chorus has most often, chorus after chorus; null where the source states but one key. */
+function tonicIn({ tonics }: Layout, bar: number, length: number): string | null {
+  const counts = new Map<string, number>();
+  for (let at = bar; at < tonics.length; at += length)
+    counts.set(tonics[at]!, (counts.get(tonics[at]!) ?? 0) + 1);
+  return [...counts].sort(([, a], [, b]) => b - a)[0]?.[0] ?? null;
 }
 
 const USUAL_LENGTHS: readonly number[] = [4, 8, 12, 16, 20, 24, 32, 36, 40, 48, 64];

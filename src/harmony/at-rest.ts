@@ -1,6 +1,6 @@
 /** Line roles of notes that lead nowhere: at home in the chord, a colour in their own right, or free. */
 import type { Line } from "./line.ts";
-import { type Found, isChordTone, isStep } from "./line-motion.ts";
+import { type Found, interval, isChordTone, isStep, sameDirection } from "./line-motion.ts";
 
 /**
  * Chord tone: root, third, fifth or seventh of the chord, or what stands in for it: the sixth on a sixth chord, the
@@ -22,8 +22,22 @@ export function heldColour(line: Line, i: number): Found | null {
   return after === null || !isStep(line, i, after) ? { target: null, manner: null } : null;
 }
 
-/** Free: what remains, with no chord tone that it leads to; it may still go on by step. [practice] */
+/**
+ * Free: what remains, with no chord tone that it leads to; it may still go on by step, and by two steps in one
+ * direction come home to one (the blue third by way of the ninth). [practice]
+ */
 export function free(line: Line, i: number): Found {
   const after = line.after[i] ?? null;
-  return { target: null, manner: after !== null && isStep(line, i, after) ? "by step" : null };
+  if (after === null || !isStep(line, i, after)) return { target: null, manner: null };
+  if (isChordTone(line, after)) {
+    return { target: null, manner: interval(line, i, after) > 0 ? "step up home" : "step down home" };
+  }
+  const home = line.after[after] ?? null;
+  const comesHome =
+    home !== null &&
+    isChordTone(line, home) &&
+    isStep(line, after, home) &&
+    sameDirection(line, i, after, home);
+  if (!comesHome) return { target: null, manner: "by step" };
+  return { target: null, manner: interval(line, i, home) > 0 ? "two steps up" : "two steps down" };
 }

@@ -1,5 +1,5 @@
 /** Line roles of the textbooks that are told by how a foreign note is reached and left: by step or by leap. */
-import type { Line } from "./line.ts";
+import { isPause, type Line } from "./line.ts";
 import {
   type Found,
   interval,
@@ -63,7 +63,8 @@ export function appoggiatura(line: Line, i: number): Found | null {
 
 /**
  * Escape: stepped to, left by leap, on a note that is no chord tone. One that is longer than the note before it and
- * on a stronger place is what the line goes to, and escapes nothing [practice].
+ * on a stronger place is what the line goes to, and escapes nothing; nor does one that is left standing before a rest
+ * of a beat or more [practice].
  * Source: Kostka & Payne [memory], who ask besides that the leap turns back; here either direction counts.
  */
 export function escapeTone(line: Line, i: number): Found | null {
@@ -71,6 +72,7 @@ export function escapeTone(line: Line, i: number): Found | null {
   const after = line.after[i] ?? null;
   if (isChordTone(line, i) || before === null || after === null) return null;
   if (!isStep(line, before, i) || isStep(line, i, after)) return null;
+  if (isPause(line.notes[i]!.note, line.notes[i + 1]!.note)) return null;
   return isStressed(line, i, before) ? null : { target: null, manner: null };
 }
 

@@ -130,7 +130,9 @@ function singleApproach(
   if (inScale(line, i, line.notes[i]!.note.span) || inScale(line, i, line.notes[target]!.note.span)) {
     return isFilling ? null : { target, manner: "diatonic" };
   }
-  return Math.abs(interval(line, i, target)) === 1 ? { target, manner: "chromatic" } : null;
+  if (Math.abs(interval(line, i, target)) === 1) return { target, manner: "chromatic" };
+  // An altered tension is a tone of the altered scale: b13 and #9 go into their chord by whole steps as well.
+  return line.notes[i]!.sounding.altered && !isFilling ? { target, manner: "diatonic" } : null;
 }
 
 /** True for a blue note that rises into its target by a half step. */

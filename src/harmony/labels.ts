@@ -1,6 +1,6 @@
 /** The labels of all notes of a take: the one place where degree, roles, strength and spelling come together. */
 import type { Chart, ChordSpan, Degree } from "../chart/types.ts";
-import { fifthsOf, mod12, pitchNameAt } from "../pitch/index.ts";
+import { fifthsOf, mod12, pitchNameAt, signatureOf } from "../pitch/index.ts";
 import { type KeyMark, type PlacedNote, Problem } from "../take/index.ts";
 import { toneOf } from "./degree.ts";
 import { degreeAsWritten } from "./degree-fifths.ts";
@@ -89,7 +89,7 @@ function checkSpans(notes: readonly PlacedNote[], spans: readonly ChordSpan[]): 
 function labelByChord(note: PlacedNote, spelling: string, harmony: Harmony): NoteLabel {
   const span = harmony.spans[note.span]!;
   const { degree, role, guideTone, altered } = soundingOf(harmony, note.span, note.pitch);
-  const isNamedByLetter = role === "outside" || (altered && !isNamed(note, harmony));
+  const isNamedByLetter = role === "outside" || (role === "tension" && !isNamed(note, harmony));
   return {
     spelling,
     chord: span.chord === null ? null : span.symbol,
@@ -159,8 +159,12 @@ function spellingsOf(
   keys: readonly KeyMark[],
 ): string[] {
   const { key } = harmony.chart;
+  const signatureAt = signaturesOf(key, keys);
+  const own = signatureOf(key);
   const spell = (note: PlacedNote, ahead: Ahead | null) => {
-    const { role } = soundingOf(harmony, note.span, note.pitch);
+    const { role, chordTone } = soundingOf(harmony, note.span, note.pitch);
+    // Where the source has gone to another key, what is no tone of the chord is named by that key.
+    if (note.printed === null && !chordTone && signatureAt(note) !== own) return null;
     return note.printed === null
       ? spellUnder(note.pitch, role, harmony.spans[note.span]!, key, ahead)
       : fifthsOf(note.printed.spelling);
@@ -176,8 +180,6 @@ function spellingsOf(
       ahead = { pitch: note.pitch, place };
     }
   }
-  const all = places.includes(null)
-    ? spellTheRest(notes, places, signaturesOf(key, keys))
-    : (places as number[]);
+  const all = places.includes(null) ? spellTheRest(notes, places, signatureAt) : (places as number[]);
   return notes.map((note, i) => note.printed?.spelling ?? pitchNameAt(note.pitch, all[i]!));
 }

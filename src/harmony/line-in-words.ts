@@ -60,9 +60,9 @@ export function lineInWords(note: PlacedNote, label: NoteLabel, context: Sentenc
   }
 }
 
-/** A foreign note on a stronger place than the note that it goes to is heard with an accent. */
-function isAccented(label: NoteLabel, { targetLabel }: SentenceContext): boolean {
-  return targetLabel !== null && label.strength > targetLabel.strength;
+/** A foreign note on a beat, and on a stronger place than the note that it goes to, is heard with an accent. */
+function isAccented({ strength }: NoteLabel, { targetLabel }: SentenceContext): boolean {
+  return targetLabel !== null && strength >= LEVELS.beat && strength > targetLabel.strength;
 }
 
 function anticipated(note: PlacedNote, label: NoteLabel, { nextSpan }: SentenceContext, say: Say): string {
@@ -200,7 +200,19 @@ function come({ interval, withinChord }: Reached, say: Say): string {
 }
 
 function wandered(label: NoteLabel, say: Say): string {
-  const goesOn = label.manner === "by step";
+  const { manner } = label;
+  if (manner === "step up home" || manner === "step down home") {
+    const way = manner === "step up home" ? "up" : "down";
+    return say(`going ${way} by step to a chord tone`, `${way} by step from here to a chord tone`);
+  }
+  if (manner === "two steps up" || manner === "two steps down") {
+    const way = manner === "two steps up" ? "up" : "down";
+    return say(
+      `the first of two steps ${way} to a chord tone`,
+      `stepping ${way} to a chord tone by way of the next note`,
+    );
+  }
+  const goesOn = manner === "by step";
   switch (label.role) {
     case "avoid":
       return goesOn
@@ -212,11 +224,18 @@ function wandered(label: NoteLabel, say: Say): string {
     case "outside":
       return goesOn
         ? say("moving on by step, though not into a chord tone", "a step on the way to another colour")
-        : say("neither prepared nor resolved", "left hanging");
+        : isSteppedTo(label)
+          ? say("left hanging", "with nothing after it that resolves it")
+          : say("neither prepared nor resolved", "left hanging");
     default:
       // Chord tones are never free: what is left are tensions and blue notes that move on by step.
       return say("moving on by step without coming to rest", "on its way to another colour");
   }
+}
+
+function isSteppedTo({ reached }: NoteLabel): boolean {
+  const size = Math.abs(reached?.interval ?? 0);
+  return size === 1 || size === 2;
 }
 
 /** The target as it is called from here: by degree alone under the same chord, with its chord under another. */

@@ -102,7 +102,10 @@ export function lineOf(harmony: Harmony, notes: readonly LineNote[]): Line {
   ];
   const after = [...next];
   for (let i = notes.length - 2; i >= 0; i--) {
-    if (next[i] !== null && notes[i + 1]!.note.pitch === notes[i]!.note.pitch) after[i] = after[i + 1]!;
+    if (next[i] === null || notes[i + 1]!.note.pitch !== notes[i]!.note.pitch) continue;
+    const beyond = after[i + 1]!;
+    // The first of many notes struck again does not lead to what comes bars later.
+    after[i] = beyond === null || isBreath(notes[i]!.note, notes[beyond]!.note) ? null : beyond;
   }
   return { harmony, notes, previous, next, before, after, carried };
 }
@@ -134,6 +137,18 @@ const REST_BEATS = 0.5;
 
 /** The same in seconds, where there is no beat. [practice] */
 const REST_SECONDS = 0.4;
+
+/** A silence of at least so many quarter-note beats lets a note stand by itself. [practice] */
+const PAUSE_BEATS = 1;
+
+/** The same in seconds, where there is no beat. [practice] */
+const PAUSE_SECONDS = 0.8;
+
+/** True when a rest of a beat or more lies between two notes. */
+export function isPause(first: PlacedNote, second: PlacedNote): boolean {
+  if (first.position === null) return second.onset - (first.onset + first.duration) > PAUSE_SECONDS;
+  return second.position! - (first.position + first.beats!) >= PAUSE_BEATS - NEAR;
+}
 
 /** True when a rest lies between two notes: as long as an eighth note, or longer. */
 export function isRest(first: PlacedNote, second: PlacedNote): boolean {

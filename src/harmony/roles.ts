@@ -45,6 +45,10 @@ export const MANNERS = [
   "lower",
   "unprepared",
   "by step",
+  "step up home",
+  "step down home",
+  "two steps up",
+  "two steps down",
 ] as const;
 
 export type Manner = (typeof MANNERS)[number];

@@ -24,7 +24,8 @@ function head(note: PlacedNote, label: NoteLabel, { meter, finger, slide }: Sent
   const place = beatInWords(note.beat, meter);
   const under = finger === null || slide ? "" : `, finger ${finger}`;
   const where = note.solo ? "" : note.head === true ? ", in the head" : ", in the accompaniment";
-  return noteInWords(label.spelling) + (place === "" ? "" : ` on ${place}`) + under + where;
+  const at = place === "" ? "" : /^(just after|late in) /.test(place) ? ` ${place}` : ` on ${place}`;
+  return noteInWords(label.spelling) + at + under + where;
 }
 
 /** Why an avoid note is one, by its degree. Source: Nettles & Graf [memory]. */
@@ -50,7 +51,7 @@ function inTheChord(note: PlacedNote, label: NoteLabel, { span }: SentenceContex
     case "seventh":
       return `the ${name} of ${span.symbol}${label.blueInKey ? " and a blue note of the key" : ""}`;
     case "tension": {
-      // A sharp ninth that falls is written as a third, which is none of the chord's.
+      // A sharp ninth that falls, or rises by a whole step, is written as a third, which is none of the chord's.
       if (degree === "b3") return `the ${name} over ${span.symbol}`;
       if (isWrittenAs(degree, label.spelling, span.chord.root)) return `the ${name} of ${span.symbol}`;
       const kind = label.altered ? "an altered tension" : "a tension";

@@ -58,7 +58,7 @@ export function spellUnder(
   const step = (ahead?.pitch ?? pitch) - pitch;
   if (leansOnward(above, span, step)) return byDirection(pitch, key, ahead);
   const isSharpNinth = degreeOf(above, span, key) === "#9";
-  if (isSharpNinth && (step === -1 || step === -2)) return withoutDoubles(root + DEGREE_FIFTHS.b3);
+  if (isSharpNinth && (step === -1 || Math.abs(step) === 2)) return withoutDoubles(root + DEGREE_FIFTHS.b3);
   if (role === "blue" && above === 6 && !isBlackKey(pitch)) return nearestTo(pitch % 12, NATURALS_CENTRE);
   const isTopOfDiminished = span.chord.quality === "diminished-seventh" && above === 9;
   return withoutDoubles(

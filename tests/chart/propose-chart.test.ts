@@ -26,6 +26,21 @@ describe("a chart from what the comping hand plays", () => {
     expect(Math.min(...proposal.bars.map(({ confidence }) => confidence))).toBeGreaterThan(0.6);
   });
 
+  // Six flats name the roots of G flat major: G flat, A flat, D flat; two sharps would write them with sharps.
+  it("names its chords in the key that the source signs at their bars", () => {
+    const chart = parseChart("key: D\n| Dmaj7 | Em7 | A7 | Dmaj7 |\n| Gbmaj7 | Abm7 | Db7 | Gbmaj7 |");
+    const take = compingTake(chart, { ...human, jitter: 0, early: 0, voicing: "close", seed: 4 });
+    const bar = (60 / 140) * 4;
+    const keys = [0, 4, 8, 12].map((line) => ({
+      tick: take.notes.find(({ onset }) => onset >= line * bar - 0.05)!.tick,
+      fifths: line % 8 === 0 ? 2 : -6,
+      mode: "major" as const,
+    }));
+    const named = (proposal: ReturnType<typeof propose>) =>
+      proposal.chart.bars.map(({ chords }) => chords[0]!.symbol.replace(/(?<=.)[m7].*/, ""));
+    expect(named(propose({ ...take, keys }))).toEqual(["D", "E", "A", "D", "Gb", "Ab", "Db", "Gb"]);
+  });
+
   it("says which bar it is less sure of: the one that is played otherwise each time", () => {
     const chart = formChart("blues-basic", "F");
     const take = compingTake(chart, { ...human, jitter: 0, early: 0, voicing: "close", seed: 2 });

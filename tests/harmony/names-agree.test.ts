@@ -113,6 +113,20 @@ describe("spelling, degree and words agree", () => {
     expect(wrong.slice(0, 20)).toEqual([]);
   });
 
+  // B major signs D sharp, B flat major E flat: a tension is written as the key in force has it.
+  it.each([
+    [5, "D#4", "#5"],
+    [-2, "Eb4", "b13"],
+  ])("and follow the key that the source has gone to (signature %s)", (fifths, name, degree) => {
+    const { notes, chart, spans } = written("G7 | C // B3@1 Eb4@2 B3@3 D4@4 | C4@1", { key: "C" });
+    const keys = [
+      { tick: -1, fifths: 0, mode: "major" as const },
+      { tick: 0, fifths, mode: "major" as const },
+    ];
+    const labels = labelNotes(notes, chart, spans, keys);
+    expect([labels[1]!.spelling, labels[1]!.degree]).toEqual([name, degree]);
+  });
+
   it("and call the seventh of a diminished chord by its name", () => {
     expect(said("C | C#dim7 | Dm7 // E4@1 | *Bb4@1:2 | A4@1")).toContain("the diminished seventh of C#dim7");
     expect(said("C | C#dim7 | Dm7 // E4@4 *A4@4.5 | Bb4@1 | A4@1")).not.toContain("sixth of C#dim7");

@@ -2,7 +2,7 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { align, placeNotes } from "../../src/align/index.ts";
-import { chartOfTake, chordSpans } from "../../src/chart/index.ts";
+import { type Chart, chartOfTake, chordSpans, proposeChart } from "../../src/chart/index.ts";
 import { labelNotes, spellTake } from "../../src/harmony/index.ts";
 import { readTake } from "../../src/ingest/index.ts";
 import { partHands } from "../../src/parting/part-hands.ts";
@@ -28,10 +28,31 @@ export function printedTakes(): PrintedTake[] {
   );
 }
 
+/** The fingered scores that lie beside the checkout, or none where they are missing. */
+export function fingeredTakes(): PrintedTake[] {
+  const folder = fileURLToPath(new URL("../../../shared/data/fingered/", import.meta.url));
+  if (!existsSync(folder)) return [];
+  return readdirSync(folder)
+    .filter((file) => file.endsWith(".musicxml"))
+    .sort()
+    .map((file) => ({ name: file, take: readTake(readFileSync(folder + file), { name: file }) }));
+}
+
 /** Names that the printed notes would get from their chords: null for a take without chord symbols. */
 export function spellByChords(take: Take): string[] | null {
   const chart = chartOfTake(take);
-  if (chart === null) return null;
+  return chart === null ? null : spellOver(chart, take);
+}
+
+/** Names over the chart that the take's harmony proposes; null where none can be. */
+export function spellOverProposal(take: Take): string[] | null {
+  const { hands } = partHands(take, { soloPart: null, soloStaff: null, soloHand: null });
+  const comping = take.notes.filter((_, i) => !hands[i]!.solo);
+  const chart = chartOfTake(take) ?? proposeChart(take, comping)?.chart ?? null;
+  return chart === null ? null : spellOver(chart, take);
+}
+
+function spellOver(chart: Chart, take: Take): string[] {
   const spans = chordSpans(chart);
   const { hands } = partHands(take, { soloPart: null, soloStaff: null, soloHand: null });
   const alignment = align(take, chart, hands, { method: "auto", tempo: null, anchors: [] });

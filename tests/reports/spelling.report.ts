@@ -3,7 +3,15 @@
  * honest figure: the weights are fitted anew to all the other files, and measured on the one that they never saw.
  */
 import { spellTake } from "../../src/harmony/index.ts";
-import { met, printedTakes, spellByChords, spellBySignature } from "../harmony/printed-takes.ts";
+import {
+  fingeredTakes,
+  met,
+  type PrintedTake,
+  printedTakes,
+  spellByChords,
+  spellBySignature,
+  spellOverProposal,
+} from "../harmony/printed-takes.ts";
 import { heldOut } from "../harmony/spelling-fit.ts";
 
 /** Takes of at most so many parts: a piano, a voice with piano, a melody. */
@@ -45,6 +53,7 @@ export function report(args: string[]): void {
       );
     }
   }
+  asAnalysed(takes);
   console.log("");
   for (const [name, total] of [
     ["songs, piano, lead sheet", small],
@@ -55,6 +64,35 @@ export function report(args: string[]): void {
       row(name, String(total.notes), "", share(total.met), share(total.unseen), share(total.floor)),
     );
   }
+}
+
+/**
+ * The same notes as an analysis of the bare notes would name them: over the likeliest chart that their harmony gives,
+ * however unsure; beside them the names by key and line alone. With the folder of the fingered scores, those too.
+ */
+function asAnalysed(takes: readonly PrintedTake[]): void {
+  console.log("\nover a proposed chart        notes   as analysed   by key and line   signatures");
+  const sum = { notes: 0, analysed: 0, byKey: 0 };
+  for (const { name, take } of [...takes, ...fingeredTakes()]) {
+    const analysed = spellOverProposal(take);
+    if (analysed === null) continue;
+    const { notes, met: right } = met(take, analysed);
+    const byKey = met(take, spellTake(take)).met;
+    sum.notes += notes;
+    sum.analysed += right;
+    sum.byKey += byKey;
+    const signatures = [...new Set(take.keys.map(({ fifths }) => fifths))].join(" ");
+    console.log(
+      name.padEnd(26) +
+        String(notes).padStart(8) +
+        percent(right, notes).padStart(14) +
+        percent(byKey, notes).padStart(18) +
+        `   ${signatures}`,
+    );
+  }
+  console.log(
+    `all: ${percent(sum.analysed, sum.notes)} as analysed, ${percent(sum.byKey, sum.notes)} by key and line`,
+  );
 }
 
 const WIDTHS = [26, -6, -9, -11, -11, -18];
