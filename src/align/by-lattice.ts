@@ -1,6 +1,6 @@
 import type { Chart } from "../chart/types.ts";
 import { mod } from "../pitch/index.ts";
-import type { AlignmentAlternative, Take, TimeKnot, TimeMap, Warning } from "../take/index.ts";
+import type { AlignmentAlternative, Take, TimeMap, Warning } from "../take/index.ts";
 import { alternativeOf } from "./alternatives.ts";
 import { anchorPosition } from "./anchors.ts";
 import { fileMap } from "./click.ts";
@@ -16,10 +16,12 @@ import {
   layOnBeats,
   lineEvidence,
   type Reading,
+  usualPace,
   weighReadings,
 } from "./lattice/lay-line.ts";
 import { strokesOf } from "./lattice/line-features.ts";
-import { beatTimes, type Sighting } from "./smooth.ts";
+import { type OnBeat, onBeats } from "./on-beats.ts";
+import { smoothMap } from "./smooth-map.ts";
 import type { AlignmentMethod, AlignOptions, NoteHand } from "./types.ts";
 
 export interface LatticeFound {
@@ -29,11 +31,13 @@ export interface LatticeFound {
   readonly confidence: (bar: number) => number;
   readonly warnings: readonly Warning[];
   readonly alternatives: readonly AlignmentAlternative[];
+  /** How the other hand keeps to the beat of the map; null where it is not to be asked. */
+  readonly onBeat: OnBeat | null;
 }
 
 /**
- * Takes whose beat the file states, and lines alone: laid by one sum over all readings. Null for takes that are
- * followed otherwise.
+ * Lays a take by one sum over all readings. Null for takes that are followed otherwise: in compound meters without a
+ * click.
  */
 export function byLattice(
   take: Take,
@@ -42,14 +46,13 @@ export function byLattice(
   options: AlignOptions,
 ): LatticeFound | null {
   const strokes = strokesOf(take.notes, hands);
-  const alone = strokes.line.reduce((sum, line) => sum + line, 0) > 0.95 * strokes.count;
   const grid =
     options.method === "tracked" || !take.tempoStated ? null : fileBeats(take, strokes, pulseOf(chart));
   const gathered = grid === null ? 0 : gathering(strokes, grid.times);
   const offered = grid !== null && asTold(take, options);
   const trusted = offered && (options.method === "click" || gathered > GATHERED);
   // The tables of what lines do in a beat were counted in simple meters.
-  if (!trusted && (!alone || pulseOf(chart) !== 1)) return null;
+  if (!trusted && pulseOf(chart) !== 1) return null;
   const evidence = lineEvidence(take.notes, strokes, chart);
   const pins = options.anchors.map((anchor) => ({
     seconds: anchor.seconds,
@@ -58,12 +61,13 @@ export function byLattice(
   if (trusted || (offered && chosenTempo(take))) {
     const fileBars = take.meterStated === true ? fileBarsOf(take, chart, grid.first, evidence) : null;
     const onGrid = layOnBeats(evidence, grid.times, fileBars, pins);
-    const beside = trusted || onGrid === null ? null : layAtPace(evidence, onGrid.pace, pins);
-    const readings = [onGrid, beside].filter((one) => one !== null);
-    if (readings.length === 0) return null;
+    const freely = trusted ? [] : layAtAnyPace(evidence, pins);
+    if (onGrid === null && freely.length === 0) return null;
     const [best] = weighReadings(
-      readings,
-      readings.map((one) => Math.log(one === onGrid ? TO_CLICK : 1 - TO_CLICK)),
+      onGrid === null ? freely : [onGrid, ...freely],
+      onGrid === null
+        ? freely.map(({ share }) => Math.log(share))
+        : [Math.log(TO_CLICK), ...freely.map(({ pace }) => Math.log(1 - TO_CLICK) + usualPace(pace))],
     );
     return best!.beats === onGrid?.beats
       ? onFileGrid(
@@ -72,8 +76,9 @@ export function byLattice(
           best!,
           chart,
           kindOf(pins, fileBars === null ? "known beats" : "known bars"),
+          trusted,
         )
-      : followed(evidence, [best!], chart, kindOf(pins, "told tempo"));
+      : followed(evidence, [best!], chart, kindOf(pins, "sought tempo"));
   }
   const pace = toldPace(options, evidence, pins);
   const readings =
@@ -81,8 +86,13 @@ export function byLattice(
       ? layAtAnyPace(evidence, pins)
       : [layAtPace(evidence, pace, pins)].filter((one) => one !== null);
   if (readings.length === 0) return null;
-  return followed(evidence, readings, chart, kindOf(pins, pace === null ? "sought tempo" : "told tempo"));
+  const comped = strokes.line.filter((line) => line === 0).length > COMPED * strokes.count;
+  const sought = comped ? "with comping" : "sought tempo";
+  return followed(evidence, readings, chart, kindOf(pins, pace === null ? sought : "told tempo"));
 }
+
+/** Share of strokes that the other hand has where it plays along. */
+const COMPED = 0.05;
 
 /** Whose curve tells how sure a bar is: pins tell more than what they are added to. */
 function kindOf(pins: readonly LatticePin[], kind: LatticeKind): LatticeKind {
@@ -168,6 +178,7 @@ function onFileGrid(
   reading: Reading,
   chart: Chart,
   kind: LatticeKind,
+  trusted: boolean,
 ): LatticeFound {
   const { quarters } = evidence.form;
   // The file's clock and the form's differ by whole beats.
@@ -175,13 +186,15 @@ function onFileGrid(
   const mark = take.tempos.findLast((tempo) => tempo.seconds <= seconds! + 1e-6) ?? take.tempos[0]!;
   const onFile = mark.tick / take.ticksPerQuarter + ((seconds! - mark.seconds) * mark.quartersPerMinute) / 60;
   const shift = Math.round((reading.firstBeat * quarters - onFile) / quarters) * quarters;
+  const map = fileMap(take, shift);
   return {
     method: "click",
-    map: fileMap(take, shift),
+    map,
     bars: null,
     confidence: barSureness(evidence, reading, chart, (share) => foundShare(share, kind)),
     warnings: beginning(reading, evidence, chart),
     alternatives: [],
+    onBeat: trusted ? null : onBeats(evidence, map),
   };
 }
 
@@ -195,49 +208,25 @@ function followed(
   kind: LatticeKind,
 ): LatticeFound {
   const [reading] = readings;
-  const told = kind !== "sought tempo";
+  const told = kind !== "sought tempo" && kind !== "with comping";
   const confidence = barSureness(evidence, reading!, chart, (share) => foundShare(share, kind));
   const sure =
     reading!.sure.reduce((sum, share) => sum + foundShare(share, kind), 0) / evidence.strokes.count;
   const refused = !told && sure < REFUSED_BELOW;
   const message =
     "No steady beat was found that fits the chart well enough; the chart was followed by what fits best, and beats, timing and swing are not given. Tell the tempo, tap the beat or pin a bar line";
+  const map = smoothMap(evidence, reading!);
   return {
     method: refused ? "rubato" : "tracked",
-    map: smoothMap(evidence, reading!),
+    map,
     bars: null,
     confidence,
     warnings: refused ? [{ code: "no-beat", message, where: null }] : beginning(reading!, evidence, chart),
     alternatives: told
       ? []
       : readings.slice(1).map((other) => alternativeOf(other, reading!, evidence, chart)),
+    onBeat: onBeats(evidence, map),
   };
-}
-
-/** Beats through the onsets that were struck with them: what the lattice leaves open, a sixteenth, is too coarse. */
-function smoothMap({ form, strokes }: Evidence, reading: Reading): TimeMap {
-  const { beats, firstBeat } = reading;
-  const sightings: Sighting[] = [];
-  let s = 0;
-  for (let k = 0; k + 1 < beats.length; k++) {
-    const length = beats[k + 1]! - beats[k]!;
-    sightings.push({ seconds: beats[k]!, place: k, spread: length / 14 });
-    while (s < strokes.count && strokes.time[s]! < beats[k]! - length / 8) s++;
-    if (s < strokes.count && Math.abs(strokes.time[s]! - beats[k]!) <= length / 8) {
-      sightings.push({ seconds: strokes.time[s]!, place: k, spread: length / 14 });
-    }
-  }
-  sightings.push({ seconds: beats.at(-1)!, place: beats.length - 1, spread: (beats[1]! - beats[0]!) / 14 });
-  const usual = (beats.at(-1)! - beats[0]!) / (beats.length - 1);
-  const { first, times } = beatTimes(sightings, 0.03 * usual);
-  const knots: TimeKnot[] = [];
-  times.forEach((seconds, k) => {
-    const last = knots.at(-1);
-    if (last === undefined || seconds > last.seconds + 1e-3) {
-      knots.push({ seconds, position: (firstBeat + first + k) * form.quarters });
-    }
-  });
-  return knots;
 }
 
 /** Mean share of the strokes in a bar and, where it has few, of those around it. */

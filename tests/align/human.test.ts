@@ -32,6 +32,10 @@ describe.skipIf(!SOLOS_THERE)("people's lines alone, held-out half of the open s
     expect(inBar("click alone", 20)).toBeGreaterThanOrEqual(0.75);
   });
 
+  it("are in their bars, on their beats, when a comping hand plays the chart and no tempo is told", () => {
+    expect(inBar("comping", 16)).toBeGreaterThanOrEqual(0.92);
+  });
+
   // One solo, over a chart of its whole length, is laid a bar early on a click and said to be sure.
   it("are hardly ever said to be sure where they are wrong", () => {
     const wrong = new Set<string>();

@@ -1,93 +1,132 @@
 import type { Laid } from "./lattice-types.ts";
-import type { Masses } from "./pass-backward.ts";
+import { eachReaching, type Masses } from "./pass-backward.ts";
 import type { StepTable } from "./step-table.ts";
 
-/** How a state was reached: by which length the step before ended; the first step has none before. */
-const OPENING = 255;
+/** An entry that nothing came before. */
+const OPENING = -1;
+/** Strokes that a pause must bring into place to be believed in. */
+const PAUSE_PRICE = 1;
 
 /**
  * The path whose strokes lie where most readings have them: each step earns the shares of its strokes in its state,
- * and what readings agree on its moment and length (which the table's pool holds by now).
+ * and what readings agree on its moment and length.
  */
 export function bestPath(table: StepTable, ends: readonly number[], masses: Masses): Laid | null {
-  const { size, lead, columns, lengths, window, pool } = table;
-  const kinds = lengths.length;
-  const best = new Float32Array(window * size);
-  const came = new Uint8Array(table.rows * size);
+  const { entries, size, columns, lengths, strokeAt, grid } = table;
+  const earned = new Float64Array(entries);
+  const came = new Int32Array(entries).fill(OPENING - 1);
+  const reached = new Best(size);
+  const held = new Best(size);
   for (let c = 0; c < columns; c++) {
-    const opening = c <= table.grid.firstUntil && table.strokeAt[c] === 0;
-    for (let k = 0; k < kinds; k++) {
+    if (strokeAt[c]! >= table.evidence.strokes.count) break;
+    if (c > 0 && strokeAt[c] !== strokeAt[c - 1]) held.clear();
+    reached.clear();
+    reached.gather(table, c, came, earned);
+    const opening = c <= grid.firstUntil && strokeAt[c] === 0;
+    for (let k = 0; k < lengths.length; k++) {
       const target = c + lengths[k]!;
-      const row = target < columns ? table.rowOf[target * kinds + k]! : -1;
+      const row = target < columns ? table.rowOf[target * lengths.length + k]! : -1;
       if (row < 0) continue;
-      const [first, last] = [table.strokeAt[c]!, table.strokeAt[target]!];
-      const to = (row % window) * size;
-      best.fill(-1, to, to + size);
-      for (let p = 0; p < size; p++) {
-        const mass = pool[row * size + p]!;
+      for (let e = table.entryOf[row]!; e < table.entryOf[row + 1]!; e++) {
+        const p = table.state[e]!;
+        const mass = masses.ofEntry[e]!;
         if (mass < 1e-6) continue;
+        let how = opening ? OPENING : OPENING - 1;
         let before = opening ? 0 : -1;
-        let how = OPENING;
-        for (let b = 0; b < kinds; b++) {
-          const source = table.rowOf[c * kinds + b]!;
-          if (source < 0 || table.drift[b * kinds + k]! < 1e-7) continue;
-          const at = (source % window) * size;
-          if (best[at + p]! <= before) continue;
-          before = best[at + p]!;
-          how = b;
+        if (reached.value[p]! > before) {
+          before = reached.value[p]!;
+          how = reached.entry[p]!;
         }
-        if (before < 0) continue;
-        let earned = before + 2 * mass;
-        for (let s = first; s < last; s++) earned += masses.shares[s * size + p]!;
-        const q = p + 1 === size ? lead : p + 1;
-        if (earned <= best[to + q]!) continue;
-        best[to + q] = earned;
-        came[row * size + p] = how;
-        if (q === lead) table.again[row] = p === lead - 1 ? 0 : 1;
+        if (held.value[p]! - PAUSE_PRICE > before) {
+          before = held.value[p]! - PAUSE_PRICE;
+          how = held.entry[p]!;
+        }
+        if (how < OPENING) continue;
+        let sum = before + 2 * mass;
+        for (let s = strokeAt[c]!; s < strokeAt[target]!; s++) sum += masses.shares[s * size + p]!;
+        earned[e] = sum;
+        came[e] = how;
+      }
+    }
+    if (table.start.pauses > 0) reached.handTo(held);
+  }
+  let [last, most] = [-1, -1];
+  for (const c of ends) {
+    eachReaching(table, c, (e) => {
+      if (came[e]! >= OPENING && earned[e]! > most) [last, most] = [e, earned[e]!];
+    });
+  }
+  return last < 0 ? null : pathTo(table, last, came, masses);
+}
+
+/** The best that reached each state, and by which entry. */
+class Best {
+  readonly value: Float64Array;
+  readonly entry: Int32Array;
+  private readonly states: number[] = [];
+
+  constructor(size: number) {
+    this.value = new Float64Array(size).fill(Number.NEGATIVE_INFINITY);
+    this.entry = new Int32Array(size);
+  }
+
+  clear(): void {
+    for (const q of this.states) this.value[q] = Number.NEGATIVE_INFINITY;
+    this.states.length = 0;
+  }
+
+  offer(q: number, value: number, entry: number): void {
+    if (value <= this.value[q]!) return;
+    if (this.value[q] === Number.NEGATIVE_INFINITY) this.states.push(q);
+    this.value[q] = value;
+    this.entry[q] = entry;
+  }
+
+  /** Takes what reaches a column. */
+  gather(table: StepTable, c: number, came: Int32Array, earned: Float64Array): void {
+    const kinds = table.lengths.length;
+    for (let b = 0; b < kinds; b++) {
+      const row = table.rowOf[c * kinds + b]!;
+      if (row < 0) continue;
+      const to = table.entryOf[row + 1]!;
+      for (let e = table.entryOf[row]!; e < to; e++) {
+        if (came[e]! >= OPENING) this.offer(table.next(table.state[e]!), earned[e]!, e);
       }
     }
   }
-  let [endRow, endState, most] = [-1, 0, -1];
-  for (const row of ends) {
-    for (let q = 0; q < size; q++) {
-      if (best[(row % window) * size + q]! <= most) continue;
-      most = best[(row % window) * size + q]!;
-      [endRow, endState] = [row, q];
-    }
+
+  handTo(other: Best): void {
+    for (const q of this.states) other.offer(q, this.value[q]!, this.entry[q]!);
   }
-  return endRow < 0 ? null : pathTo(table, endRow, endState, came, masses);
 }
 
-/** Follows the best path back from its end. */
-function pathTo(table: StepTable, endRow: number, endState: number, came: Uint8Array, masses: Masses): Laid {
-  const { size, lead, lengths, grid, strokeAt } = table;
-  const kinds = lengths.length;
-  const steps: { row: number; p: number }[] = [];
-  let [row, q] = [endRow, endState];
-  for (;;) {
-    const p = q === lead ? (table.again[row] === 1 ? size - 1 : lead - 1) : q - 1;
-    steps.push({ row, p });
-    const how = came[row * size + p]!;
-    if (how === OPENING) break;
-    row = table.rowOf[table.columnOf[row]! * kinds + how]!;
-    q = p;
+/** Follows the best path back from its last entry. */
+function pathTo(table: StepTable, last: number, came: Int32Array, masses: Masses): Laid {
+  const { size, lead, lengths, grid, strokeAt, state } = table;
+  const steps: { column: number; target: number; p: number }[] = [];
+  for (let e = last; e !== OPENING; e = came[e]!) {
+    const { column, k } = stepOf(table, e);
+    steps.push({ column, target: column + lengths[k]!, p: state[e]! });
   }
   steps.reverse();
-  const beats = Float64Array.from([
-    grid.times[table.columnOf[steps[0]!.row]!]!,
-    ...steps.map((one) => grid.times[table.columnOf[one.row]! + lengths[table.kindOf[one.row]!]!]!),
-  ]);
+  const beats = Float64Array.from(
+    [...steps.map(({ column }) => column), steps.at(-1)!.target],
+    (c) => grid.times[c]!,
+  );
   const sure = new Float64Array(table.evidence.strokes.count);
-  for (const one of steps) {
-    const column = table.columnOf[one.row]!;
-    const until = strokeAt[column + lengths[table.kindOf[one.row]!]!]!;
-    for (let s = strokeAt[column]!; s < until; s++) sure[s] = masses.shares[s * size + one.p]!;
+  for (const { column, target, p } of steps) {
+    for (let s = strokeAt[column]!; s < strokeAt[target]!; s++) sure[s] = masses.shares[s * size + p]!;
   }
-  return {
-    evidence: masses.total,
-    beats,
-    firstBeat: steps[0]!.p - lead,
-    sure,
-    shares: masses.shares,
-  };
+  return { evidence: masses.total, beats, firstBeat: steps[0]!.p - lead, sure };
+}
+
+/** Column and length of the step that an entry takes. */
+function stepOf(table: StepTable, e: number): { column: number; k: number } {
+  let [low, high] = [0, table.rows];
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (table.entryOf[middle]! <= e) low = middle;
+    else high = middle;
+  }
+  return { column: table.columnOf[low]!, k: table.kindOf[low]! };
 }

@@ -9,19 +9,8 @@ import type { Note } from "../../take/index.ts";
 import { chartStretches, pitchEvidence, VOICES } from "../chart-evidence.ts";
 import { type FormBeats, formBeats } from "./form-beats.ts";
 import type { Strokes } from "./line-features.ts";
-import {
-  afterRow,
-  BINS,
-  beforeRow,
-  chordRow,
-  EARLY,
-  type LineTables,
-  MOST,
-  orderOf,
-  PERIOD,
-  paceOf,
-  SECOND_HALF,
-} from "./line-model.ts";
+import { afterRow, beforeRow, chordRow, type LineTables, PERIOD, SECOND_HALF } from "./line-model.ts";
+import { type RhythmWeights, type StrokeRhythm, strokeRhythm } from "./stroke-rhythm.ts";
 
 /** Shares by which a note near a change stands for the chord to come, and for the one before (counted in open solos). */
 const NEXT = 0.2;
@@ -37,10 +26,19 @@ const [BASS_AT_CHANGE, BASS, COMPING] = VOICES.map((_, v) => v) as [number, numb
 export interface Evidence {
   readonly form: FormBeats;
   readonly strokes: Strokes;
-  /** Multiplies into a row over all states what strokes `from` to `to` say, in a beat that begins at `start`. */
-  weigh(from: number, to: number, start: number, seconds: number, into: Float32Array): void;
-  /** Log density of the strokes from `from` to `to` (not included) in a beat that begins at `start`, a nat a second. */
-  rhythm(from: number, to: number, start: number, seconds: number): number;
+  /** Multiplies into the first `count` values what strokes `from` to `to` say of those states, in a beat from `start`. */
+  weigh(
+    from: number,
+    to: number,
+    start: number,
+    seconds: number,
+    states: Int32Array,
+    count: number,
+    into: Float64Array,
+  ): void;
+  readonly rhythm: StrokeRhythm;
+  /** The same where only the moments of beats are sought, not the place in the form. */
+  readonly moments: StrokeRhythm;
 }
 
 /** Powers to which evidence is taken: neighbouring notes lean on each other. Fitted on the counted half. */
@@ -52,8 +50,11 @@ export interface EvidenceWeights {
   readonly before: number;
   readonly phrase: number;
   readonly rhythm: number;
-  /** Of what the comping hand strikes. */
+  /** Of what the comping hand strikes, and of when it does. */
   readonly comping: number;
+  readonly struck: number;
+  /** Of the rhythm of both where only the moments of beats are sought, not the place in the form. */
+  readonly moments: RhythmWeights;
 }
 
 export function evidenceOf(
@@ -65,32 +66,39 @@ export function evidenceOf(
 ): Evidence {
   const form = formBeats(chart);
   const rows = new ChordRows(notes, strokes, form, chart, tables, weights);
+  const after = powersOf(tables.after, weights.after);
+  const before = powersOf(tables.before, weights.before);
+  const phrases = powersOf(tables.phrase, weights.phrase);
   const metre = new Float64Array(PERIOD);
-  const factor = new Float32Array(PERIOD);
-  const weigh: Evidence["weigh"] = (from, to, start, seconds, into) => {
+  const weigh: Evidence["weigh"] = (from, to, start, seconds, states, count, into) => {
     let lines = 0;
     for (let s = from; s < to; s++) {
       const place = (strokes.time[s]! - start) / seconds;
       const row = rows.row(s, place < SECOND_HALF ? 0 : 1);
-      for (let p = 0; p < form.states; p++) into[p]! *= row[p]!;
+      for (let i = 0; i < count; i++) into[i]! *= row[states[i]!]!;
       if (strokes.line[s] === 0 || form.bar !== 4) continue;
-      if (lines++ === 0) metre.fill(0);
-      const after = afterRow(strokes.until[s]! / seconds, strokes.turn[s]!, place) * 4;
-      const before = beforeRow(strokes.since[s]! / seconds, strokes.width[s]!, place) * 4;
+      if (lines++ === 0) metre.fill(1);
+      const next = afterRow(strokes.until[s]! / seconds, strokes.turn[s]!, place) * 4;
+      const last = beforeRow(strokes.since[s]! / seconds, strokes.width[s]!, place) * 4;
       const phrase = (strokes.first[s]! + 2 * strokes.last[s]!) * PERIOD;
       for (let beat = 0; beat < PERIOD; beat++) {
-        metre[beat]! +=
-          weights.after * tables.after[after + (beat & 3)]! +
-          weights.before * tables.before[before + (beat & 3)]! +
-          weights.phrase * tables.phrase[phrase + beat]!;
+        metre[beat]! *= after[next + (beat & 3)]! * before[last + (beat & 3)]! * phrases[phrase + beat]!;
       }
     }
-    if (lines === 0) return;
-    for (let beat = 0; beat < PERIOD; beat++) factor[beat] = Math.exp(metre[beat]!);
     // The lead is as long as whole periods, so that the form begins one.
-    for (let p = 0; p < form.states; p++) into[p]! *= factor[p % PERIOD]!;
+    if (lines > 0) for (let i = 0; i < count; i++) into[i]! *= metre[states[i]! % PERIOD]!;
   };
-  return { form, strokes, weigh, rhythm: rhythmOf(strokes, tables, weights.rhythm) };
+  return {
+    form,
+    strokes,
+    weigh,
+    rhythm: strokeRhythm(strokes, tables, weights),
+    moments: strokeRhythm(strokes, tables, weights.moments),
+  };
+}
+
+function powersOf(logs: readonly number[], weight: number): Float64Array {
+  return Float64Array.from(logs, (log) => Math.exp(weight * log));
 }
 
 /** What the pitches of each stroke say of each state, in either half of a beat. */
@@ -103,6 +111,7 @@ class ChordRows {
   readonly voices: Float64Array;
   readonly ofNotes: (Float32Array | undefined)[] = [];
   readonly ofStrokes: (Float32Array | undefined)[] = [];
+  readonly ofChords = new Map<string, Float32Array>();
 
   constructor(
     notes: readonly Note[],
@@ -128,7 +137,7 @@ class ChordRows {
     const key = 2 * s + half;
     let found = this.ofStrokes[key];
     if (found === undefined) {
-      found = line ? this.doubleRow(members, leave, half) : this.compingRow(members, half);
+      found = line ? this.doubleRow(members, leave, half) : this.compingOnce(members, half);
       this.ofStrokes[key] = found;
     }
     return found;
@@ -183,6 +192,17 @@ class ChordRows {
     return row;
   }
 
+  /** A comping hand strikes the same few chords again and again. */
+  private compingOnce(members: readonly number[], half: number): Float32Array {
+    const key = `${half} ${members.map((i) => this.notes[i]!.pitch).join(" ")}`;
+    let row = this.ofChords.get(key);
+    if (row === undefined) {
+      row = this.compingRow(members, half);
+      this.ofChords.set(key, row);
+    }
+    return row;
+  }
+
   private compingRow(members: readonly number[], half: number): Float32Array {
     const { form, notes, voices } = this;
     const weight = this.weights.comping * members.length ** (TEMPER - 1);
@@ -215,64 +235,4 @@ class ChordRows {
 function bassShare(pitch: number, alone: boolean): number {
   const [middle, width] = alone ? [54, 1.5] : [47.5, 1];
   return 1 / (1 + Math.exp((pitch - middle) / width));
-}
-
-/**
- * Comping strokes in a beat and where they fall: mostly with the beat, next in its second half [practice]. Shares of
- * none, one, two, three and more strokes in a beat, and of strokes on the beat, off it, anywhere.
- */
-const COMPING_COUNTS = [0.42, 0.38, 0.15, 0.04, 0.01].map(Math.log);
-const COMPING_ON = 0.62;
-const COMPING_OFF = 0.23;
-
-function rhythmOf(strokes: Strokes, tables: LineTables, weight: number): Evidence["rhythm"] {
-  const withComping = strokes.line.includes(0);
-  const withLine = strokes.line.includes(1);
-  // A lattice asks for the same few lengths again and again.
-  const paces = new Map<number, { low: number; share: number; log: number }>();
-  const paceAt = (seconds: number) => {
-    const key = Math.round(seconds * 1e6);
-    let pace = paces.get(key);
-    if (pace === undefined) {
-      pace = { ...paceOf(seconds), log: Math.log(seconds) };
-      paces.set(key, pace);
-    }
-    return pace;
-  };
-  return (from, to, start, seconds) => {
-    let n = 0;
-    for (let s = from; s < to; s++) n += strokes.line[s]!;
-    const comping = to - from - n;
-    const { low, share, log } = paceAt(seconds);
-    let sum = 0;
-    const mix = (a: number, b: number) => a + share * (b - a);
-    if (withLine) {
-      const count = Math.min(MOST, n);
-      sum += mix(tables.counts[low * (MOST + 1) + count]!, tables.counts[(low + 1) * (MOST + 1) + count]!);
-    }
-    if (withComping) sum += COMPING_COUNTS[Math.min(4, comping)]!;
-    let k = 0;
-    for (let s = from; s < to; s++) {
-      const place = (strokes.time[s]! - start) / seconds;
-      if (strokes.line[s] === 1) {
-        const bin = Math.max(0, Math.min(BINS - 1, Math.floor((place + EARLY) * BINS)));
-        const order = orderOf(n, k++) * BINS + bin;
-        const size = BINS * 11;
-        sum += mix(tables.places[low * size + order]!, tables.places[(low + 1) * size + order]!);
-      } else {
-        sum += compingPlace(place, seconds);
-      }
-    }
-    return weight * (sum - (to - from) * log);
-  };
-}
-
-function compingPlace(place: number, seconds: number): number {
-  const bell = (middle: number, spread: number) => {
-    const z = (place - middle) / spread;
-    return (0.4 / spread) * Math.exp(-0.5 * z * z);
-  };
-  const spread = 0.03 + 0.015 / seconds;
-  const on = bell(0, spread);
-  return Math.log(COMPING_ON * on + COMPING_OFF * bell(0.6, 0.09) + (1 - COMPING_ON - COMPING_OFF));
 }

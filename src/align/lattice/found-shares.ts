@@ -47,6 +47,17 @@ const FOUND_SHARES = {
     [0.8, 0.9],
     [1, 0.95],
   ],
+  /**
+   * A tempo that nobody told, and a hand that plays the chart: a rendered one on people's beats, so that the top is kept
+   * below what was found.
+   */
+  "with comping": [
+    [0, 0],
+    [0.35, 0.45],
+    [0.56, 0.77],
+    [0.76, 0.97],
+    [1, 0.99],
+  ],
   "sought tempo": [
     [0, 0],
     [0.08, 0.02],

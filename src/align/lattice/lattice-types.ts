@@ -21,6 +21,8 @@ export interface LatticeStart {
   /** Log share of readings whose state `p` begins at a column, for the first beat; null where nothing is known. */
   readonly known: ((column: number, p: number) => number) | null;
   readonly pins: readonly LatticePin[];
+  /** Share of gaps between strokes in which the beat stops and goes on anew. */
+  readonly pauses: number;
 }
 
 /** A moment whose place is known: `beat` in beats from the first of the first chorus, with a share of one. */
@@ -37,6 +39,4 @@ export interface Laid {
   readonly firstBeat: number;
   /** Share of all readings that have the stroke in the beat of the form which the path gives it. */
   readonly sure: Float64Array;
-  /** Share for each stroke and each state: `shares[stroke * states + p]`. */
-  readonly shares: Float32Array;
 }

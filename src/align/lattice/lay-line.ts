@@ -35,14 +35,13 @@ const WEIGHTS: EvidenceWeights = {
   phrase: 0.37,
   rhythm: 0.2,
   comping: 0.85,
+  struck: 1,
+  moments: { rhythm: 0.7, struck: 0.9 },
 };
 
 export function lineEvidence(notes: readonly Note[], strokes: Strokes, chart: Chart): Evidence {
   return evidenceOf(notes, strokes, chart, LINE_TABLES, WEIGHTS);
 }
-
-/** The rhythm is taken to this further power where only the moments of beats are sought, not the place in the form. */
-const REFINED = 3.5;
 
 /** Share of takes that begin and end as the counted solos do; the others begin and end anywhere. */
 const AS_COUNTED = 0.999;
@@ -65,6 +64,33 @@ function startOf({ count, bar, lead, states }: FormBeats): Pick<LatticeStart, "b
     return Math.log(AS_ENDED * ended * bars + (1 - AS_ENDED));
   });
   return { begin, end };
+}
+
+/** Share of gaps between strokes in which a beat stops and goes on anew. [practice] */
+const PAUSES = 1e-3;
+
+function nearIn(a: number, b: number): boolean {
+  return Math.max(a / b, b / a) < ONE_TEMPO;
+}
+
+/** Log share of a tempo of the beat before a take is heard. */
+export function usualPace(pace: number): number {
+  return -((Math.log(pace / USUAL) / SPREAD) ** 2) / 2;
+}
+
+interface Tried {
+  readonly pace: number;
+  readonly weight: number;
+}
+
+/** The best of each group of neighbouring tempos, the likeliest first, as far as the whole take need be asked. */
+function distinct(tried: readonly Tried[]): Tried[] {
+  const result: Tried[] = [];
+  for (const one of [...tried].sort((a, b) => b.weight - a.weight)) {
+    if (result.length === WEIGHED || (result[0] && one.weight < result[0].weight - WORTH_ASKING)) break;
+    if (!result.some(({ pace }) => nearIn(pace, one.pace))) result.push(one);
+  }
+  return result;
 }
 
 function readingOf(laid: Laid, form: FormBeats, pins: readonly LatticePin[]): Reading {
@@ -132,6 +158,7 @@ export function layOnBeats(
     ...startOf(form),
     known: barLines,
     pins,
+    pauses: PAUSES,
   });
   return laid === null ? null : readingOf(laid, form, pins);
 }
@@ -144,14 +171,20 @@ export function layAtPace(
 ): Reading | null {
   const { strokes, form } = evidence;
   const grid = freeGrid(60 / pace, strokes.time[0]!, strokes.time[strokes.count - 1]!);
-  const laid = layOnLattice(evidence, grid, { ...startOf(form), known: null, pins });
+  const laid = layOnLattice(evidence, grid, { ...startOf(form), known: null, pins, pauses: PAUSES });
   if (laid === null) return null;
-  return readingOf({ ...laid, beats: refineBeats(evidence, laid.beats, REFINED) }, form, pins);
+  return readingOf({ ...laid, beats: refineBeats(evidence, laid.beats) }, form, pins);
 }
 
 /** Step between the tempos that are tried, and how many of them are weighed over the whole take. */
 const STEP = 1.06;
 const WEIGHED = 3;
+/** Tempos within this ratio are one: the beat's own freedom covers it. */
+const ONE_TEMPO = 1.13;
+/** Nats by which the beginning must speak for a tempo, against the best, for the whole take to be asked. */
+const WORTH_ASKING = 12;
+/** Log ratio to which the tempo of a grid is that of the take. */
+const SETTLED = 0.015;
 /** Strokes of a take by which tempos are tried, and within how many of its usual steps, so that rests do not count. */
 const TRIED_STROKES = 200;
 const TRIED_STEPS = 250;
@@ -169,11 +202,10 @@ const SPREAD = 0.5;
  */
 export function layAtAnyPace(evidence: Evidence, pins: readonly LatticePin[] = []): Reading[] {
   const { strokes, form } = evidence;
-  const usual = (pace: number) => -((Math.log(pace / USUAL) / SPREAD) ** 2) / 2;
   let count = Math.min(strokes.count, TRIED_STROKES);
   while (count > 8 && strokes.time[count - 1]! - strokes.time[0]! > TRIED_STEPS * strokes.step) count--;
   const beginning = { ...evidence, strokes: { ...strokes, count } };
-  const start = { ...startOf(form), known: null, pins };
+  const start = { ...startOf(form), known: null, pins, pauses: PAUSES };
   if (count < strokes.count) start.end.fill(0);
   const tried: { pace: number; weight: number }[] = [];
   // Tempos are told by the take's own steps, so that a take played faster is tried at faster tempos.
@@ -183,22 +215,21 @@ export function layAtAnyPace(evidence: Evidence, pins: readonly LatticePin[] = [
     const pace = middle * STEP ** k;
     const grid = freeGrid(60 / pace, strokes.time[0]!, strokes.time[count - 1]!);
     const found = evidenceOn(beginning, grid, start);
-    if (found !== null) tried.push({ pace, weight: found + usual(pace) });
+    if (found !== null) tried.push({ pace, weight: found + usualPace(pace) });
   }
-  tried.sort((a, b) => b.weight - a.weight);
   const readings: Reading[] = [];
-  for (const { pace } of tried) {
-    if (readings.length === WEIGHED) break;
-    if (readings.some((other) => Math.abs(Math.log(pace / other.pace)) < Math.log(STEP))) continue;
+  for (const { pace } of distinct(tried)) {
     // The path finds the tempo between those that are tried; the grid is then laid on it.
     const near = layAtPace(evidence, pace, pins);
-    const reading = near === null ? null : layAtPace(evidence, near.pace, pins);
-    if (reading !== null) readings.push(reading);
+    const far = near === null ? 0 : Math.abs(Math.log(near.pace / pace));
+    const reading = near === null || far < SETTLED ? near : layAtPace(evidence, near.pace, pins);
+    if (reading === null || readings.some((other) => nearIn(other.pace, reading.pace))) continue;
+    readings.push(reading);
   }
   return readings.length === 0
     ? []
     : weighReadings(
         readings,
-        readings.map(({ pace }) => usual(pace)),
+        readings.map(({ pace }) => usualPace(pace)),
       );
 }

@@ -4,160 +4,166 @@ import type { StepTable } from "./step-table.ts";
 export interface Masses {
   /** Log evidence of the take. */
   readonly total: number;
+  /** Share of all readings that take an entry's step in its state. */
+  readonly ofEntry: Float64Array;
   /** Share of all readings that have a stroke in each state: `shares[stroke * states + p]`. */
   readonly shares: Float32Array;
 }
 
-const NONE = Number.NEGATIVE_INFINITY;
-
-/**
- * Sums over all readings from each step on; null where none reaches the end. The table's pool then holds the share of
- * all readings that take a row's step in each state.
- */
+/** Sums over all readings from each step on; null where none reaches the end. */
 export function passBackward(table: StepTable, ends: readonly number[]): Masses | null {
-  return new Backward(table, ends).pass();
+  const total = evidenceOfEnds(table, ends);
+  return total === null ? null : new Backward(table, ends, total).pass();
 }
 
-/** Log evidence of a take by the rows in which all its strokes are placed; null where nothing is left. */
-export function evidenceOfEnds(
-  { size, pool, scale, start }: StepTable,
-  ends: readonly number[],
-): number | null {
-  const end = start.end.map(Math.exp);
-  const top = ends.reduce((most, row) => Math.max(most, scale[row]!), NONE);
+/** Log evidence of a take by the columns in which all its strokes are placed; null where nothing is left. */
+export function evidenceOfEnds(table: StepTable, ends: readonly number[]): number | null {
+  const { offset, start } = table;
+  const top = ends.reduce((most, c) => Math.max(most, offset[c]!), Number.NEGATIVE_INFINITY);
   let sum = 0;
-  for (const row of ends) {
-    const factor = Math.exp(scale[row]! - top);
-    for (let p = 0; p < size; p++) sum += factor * pool[row * size + p]! * end[p]!;
+  for (const c of ends) {
+    const factor = Math.exp(offset[c]! - top);
+    eachReaching(table, c, (e, q) => {
+      sum += factor * table.value[e]! * Math.exp(start.end[q]!);
+    });
   }
   return sum > 0 ? top + Math.log(sum) : null;
 }
 
+/** Entries whose step ends at a column, with the state that they reach and the index of their length. */
+export function eachReaching(
+  table: StepTable,
+  c: number,
+  each: (entry: number, state: number, length: number) => void,
+): void {
+  const kinds = table.lengths.length;
+  for (let b = 0; b < kinds; b++) {
+    const row = table.rowOf[c * kinds + b]!;
+    if (row < 0) continue;
+    const to = table.entryOf[row + 1]!;
+    for (let e = table.entryOf[row]!; e < to; e++) each(e, table.next(table.state[e]!), b);
+  }
+}
+
 class Backward {
-  readonly table: StepTable;
-  readonly ends: readonly number[];
-  /** What follows each row, for as many rows as are needed at a time. */
-  readonly back: Float32Array;
-  readonly backScale: Float64Array;
-  readonly shares: Float32Array;
-  readonly steps: readonly Float32Array[];
-  readonly stepScale: Float64Array;
-  readonly ended: Uint8Array;
+  private readonly table: StepTable;
+  private readonly total: number;
+  private readonly ended: ReadonlySet<number>;
+  /** What follows an entry, against `exp(offset)` of the column that it reaches. */
+  private readonly after: Float64Array;
+  private readonly offset: Float64Array;
+  private readonly shares: Float32Array;
+  private readonly ofEntry: Float64Array;
+  /** What follows a beat that begins at a column, by its length and state; the states of which it is not zero. */
+  private readonly into: readonly Float64Array[];
+  private readonly touched: number[] = [];
+  /** What follows waiting until later columns of the gap, against `exp(heldOffset)`. */
+  private readonly held: Float64Array;
+  private readonly heldStates: number[] = [];
+  private heldOffset = 0;
 
-  constructor(table: StepTable, ends: readonly number[]) {
-    const { rows, size, lengths, evidence, window } = table;
+  constructor(table: StepTable, ends: readonly number[], total: number) {
     this.table = table;
-    this.ends = ends;
-    this.back = new Float32Array(window * size);
-    this.backScale = new Float64Array(rows).fill(NONE);
-    this.shares = new Float32Array(evidence.strokes.count * size);
-    this.steps = lengths.map(() => new Float32Array(size));
-    this.stepScale = new Float64Array(lengths.length);
-    this.ended = new Uint8Array(rows);
+    this.total = total;
+    this.ended = new Set(ends);
+    this.after = new Float64Array(table.entries);
+    this.ofEntry = new Float64Array(table.entries);
+    this.offset = new Float64Array(table.columns).fill(Number.NaN);
+    this.shares = new Float32Array(table.evidence.strokes.count * table.size);
+    this.into = table.lengths.map(() => new Float64Array(table.size));
+    this.held = new Float64Array(table.size);
   }
 
-  pass(): Masses | null {
-    const { table, stepScale } = this;
-    const total = this.begin();
-    if (total === null) return null;
+  pass(): Masses {
+    const { table, after } = this;
     for (let c = table.columns - 1; c >= 0; c--) {
-      let any = false;
-      for (let k = 0; k < stepScale.length; k++) {
-        stepScale[k] = NONE;
-        const target = c + table.lengths[k]!;
-        if (target >= table.columns) continue;
-        const row = table.rowOf[target * stepScale.length + k]!;
-        if (row < 0) continue;
-        if (this.backScale[row] === NONE) {
-          table.pool.fill(0, row * table.size, (row + 1) * table.size);
-          continue;
-        }
-        this.weigh(c, target, row, total);
-        if (this.stepBack(c, k, row)) any = true;
+      if (this.ended.has(c)) {
+        this.offset[c] = 0;
+        eachReaching(table, c, (e, q) => {
+          after[e] = Math.exp(table.start.end[q]!);
+        });
+        continue;
       }
-      if (any) this.join(c);
+      if (c + 1 < table.columns && table.strokeAt[c] !== table.strokeAt[c + 1]) this.forget();
+      for (let k = 0; k < table.lengths.length; k++) this.leave(c, k);
+      if (!Number.isNaN(table.offset[c]!)) this.reach(c);
+      if (table.waited[c]! > 0) this.hold(c);
+      for (const p of this.touched) for (const row of this.into) row[p] = 0;
+      this.touched.length = 0;
     }
-    return { total, shares: this.shares };
+    return { total: this.total, ofEntry: this.ofEntry, shares: this.shares };
   }
 
-  /** Weighs the ends; returns the log evidence of the take. */
-  private begin(): number | null {
-    const { table, ends, back } = this;
-    const { size, window, start } = table;
-    for (const row of ends) {
-      const at = (row % window) * size;
-      for (let p = 0; p < size; p++) back[at + p] = Math.exp(start.end[p]!);
-      this.backScale[row] = 0;
-      this.ended[row] = 1;
-    }
-    return evidenceOfEnds(table, ends);
-  }
-
-  /** Turns a row into the share of all readings that take its step: a row belongs to one column's step alone. */
-  private weigh(column: number, target: number, row: number, total: number): void {
-    const { table, shares, back } = this;
-    const { size, pool, strokeAt, lead } = table;
-    const weight = Math.exp(table.scale[row]! + this.backScale[row]! - total);
-    const at = row * size;
-    const behind = (row % table.window) * size;
-    const first = weight * pool[at + lead]! * back[behind + lead]!;
-    let mass = 0;
-    for (let p = 0; p + 1 < size; p++) {
-      const value = weight * pool[at + p + 1]! * back[behind + p + 1]!;
-      pool[at + p] = value;
-      mass += value;
-    }
-    pool[at + lead - 1] = first * (1 - table.again[row]!);
-    pool[at + size - 1] = first * table.again[row]!;
-    if (mass < 1e-9) return;
-    for (let s = strokeAt[column]!; s < strokeAt[target]!; s++) {
-      for (let p = 0; p < size; p++) shares[s * size + p]! += pool[at + p]!;
+  /** What follows the beats of the k-th length that leave a column, and the shares of all readings that take them. */
+  private leave(c: number, k: number): void {
+    const { table, after, offset, ofEntry, shares } = this;
+    const { lengths, strokeAt, state, factor, value, size } = table;
+    const target = c + lengths[k]!;
+    const row = target < table.columns ? table.rowOf[target * lengths.length + k]! : -1;
+    if (row < 0 || Number.isNaN(offset[target]!)) return;
+    const log = offset[target]! + table.rhythm[c * lengths.length + k]!;
+    const whole = Math.exp(table.offset[target]! + offset[target]! - this.total);
+    if (Number.isNaN(offset[c]!)) offset[c] = log;
+    const scale = Math.exp(log - offset[c]!);
+    const into = this.into[k]!;
+    for (let e = table.entryOf[row]!; e < table.entryOf[row + 1]!; e++) {
+      const p = state[e]!;
+      const follows = scale * factor[e]! * after[e]!;
+      if (follows === 0) continue;
+      into[p] = follows;
+      this.touched.push(p);
+      const share = whole * value[e]! * after[e]!;
+      ofEntry[e] = share;
+      if (share < 1e-9) continue;
+      for (let s = strokeAt[c]!; s < strokeAt[target]!; s++) shares[s * size + p]! += share;
     }
   }
 
-  /** Takes what follows a step back over its strokes; false where nothing is left. */
-  private stepBack(column: number, k: number, row: number): boolean {
-    const { table, back } = this;
-    const { size, step, lead } = table;
-    const log = table.emission(column, k);
-    const into = this.steps[k]!;
-    const behind = (row % table.window) * size;
-    let largest = 0;
-    for (let p = 0; p < size; p++) {
-      const value = step[p]! * back[behind + (p + 1 === size ? lead : p + 1)]!;
-      into[p] = value;
-      if (value > largest) largest = value;
-    }
-    if (!(largest > 0)) return false;
-    for (let p = 0; p < size; p++) into[p]! /= largest;
-    this.stepScale[k] = log + this.backScale[row]! + Math.log(largest);
-    return true;
+  /** What follows a beat of some length before, where the next begins in a state, by its drift. */
+  private follows(q: number, before: number): number {
+    const { into } = this;
+    const { drift } = this.table;
+    let sum = 0;
+    for (let k = 0; k < into.length; k++) sum += drift[before * into.length + k]! * into[k]![q]!;
+    return sum;
   }
 
-  /** Joins the steps that leave a column into the rows that reach it. */
-  private join(column: number): void {
-    const { table, back, backScale, stepScale } = this;
-    const { size, drift, rowOf } = table;
-    const kinds = stepScale.length;
+  private reach(c: number): void {
+    const { table, after, offset, held } = this;
+    const waits = this.heldStates.length > 0;
+    if (Number.isNaN(offset[c]!)) {
+      if (!waits) return;
+      offset[c] = this.heldOffset;
+    }
+    const late = waits ? Math.exp(this.heldOffset - offset[c]!) : 0;
+    const kinds = table.lengths.length;
     for (let b = 0; b < kinds; b++) {
-      const row = rowOf[column * kinds + b]!;
-      if (row < 0 || this.ended[row] === 1) continue;
-      let high = NONE;
-      for (let k = 0; k < kinds; k++) high = Math.max(high, stepScale[k]! + Math.log(drift[b * kinds + k]!));
-      if (high === NONE) continue;
-      const at = (row % table.window) * size;
-      back.fill(0, at, at + size);
-      for (let k = 0; k < kinds; k++) {
-        const factor = drift[b * kinds + k]! * Math.exp(stepScale[k]! - high);
-        if (!(factor > 1e-7)) continue;
-        const into = this.steps[k]!;
-        for (let p = 0; p < size; p++) back[at + p]! += factor * into[p]!;
+      const row = table.rowOf[c * kinds + b]!;
+      if (row < 0) continue;
+      for (let e = table.entryOf[row]!; e < table.entryOf[row + 1]!; e++) {
+        const q = table.next(table.state[e]!);
+        after[e] = this.follows(q, b) + late * held[q]!;
       }
-      let largest = 0;
-      for (let p = 0; p < size; p++) largest = Math.max(largest, back[at + p]!);
-      if (!(largest > 0)) continue;
-      for (let p = 0; p < size; p++) back[at + p]! /= largest;
-      backScale[row] = high + Math.log(largest);
     }
+  }
+
+  /** Keeps what follows a column for those of the gap before it, from which it may be reached by waiting. */
+  private hold(c: number): void {
+    const { table, offset, held, heldStates, touched } = this;
+    if (Number.isNaN(offset[c]!)) return;
+    if (heldStates.length === 0) this.heldOffset = offset[c]!;
+    const factor = (table.start.pauses / table.waited[c]!) * Math.exp(offset[c]! - this.heldOffset);
+    const middle = table.lengths.length >> 1;
+    for (const q of new Set(touched)) {
+      const value = factor * this.follows(q, middle);
+      if (value === 0) continue;
+      if (held[q] === 0) heldStates.push(q);
+      held[q]! += value;
+    }
+  }
+
+  private forget(): void {
+    for (const p of this.heldStates) this.held[p] = 0;
+    this.heldStates.length = 0;
   }
 }

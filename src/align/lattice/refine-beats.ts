@@ -12,9 +12,8 @@ const UNREST = 0.056;
  * best path over a few places for each (Viterbi 1967).
  *
  * @param beats seconds at which each beat begins
- * @param power power to which the rhythm's density is taken
  */
-export function refineBeats(evidence: Evidence, beats: Float64Array, power: number): Float64Array {
+export function refineBeats(evidence: Evidence, beats: Float64Array): Float64Array {
   const { strokes } = evidence;
   const places = 2 * SIDE + 1;
   const n = beats.length;
@@ -36,7 +35,7 @@ export function refineBeats(evidence: Evidence, beats: Float64Array, power: numb
         if (seconds < 0.3 * usual) continue;
         let to = from;
         while (to < strokes.count && strokes.time[to]! < at(k + 1, j) - EARLY * length) to++;
-        const rhythm = power * evidence.rhythm(from, to, at(k, i), seconds);
+        const rhythm = evidence.moments(from, to, at(k, i), seconds);
         for (let h = 0; h < places; h++) {
           // The beat before began at its h-th place: its length is the usual one, half remembered.
           const last = k === 0 ? seconds : at(k, i) - at(k - 1, h);

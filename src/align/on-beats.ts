@@ -1,0 +1,33 @@
+/** Whether the other hand strikes with the beats that a take was given. */
+import type { TimeMap } from "../take/index.ts";
+import type { Evidence } from "./lattice/evidence.ts";
+
+export interface OnBeat {
+  /** Share of the other hand's strokes that fall with a beat, 0 to 1, over the take and where it is least. */
+  readonly share: number;
+  readonly least: number;
+}
+
+/** Beats by which a comping stroke may lie beside the beat that it falls with. */
+const WITH_BEAT = 0.1;
+
+/** Strokes of the other hand over which the least share is taken: two bars or so, in which a lost beat shows. */
+const NEIGHBOURS = 8;
+
+/** Null where no other hand plays. */
+export function onBeats({ strokes, form }: Evidence, map: TimeMap): OnBeat | null {
+  const on: number[] = [];
+  let k = 0;
+  for (let s = 0; s < strokes.count; s++) {
+    if (strokes.line[s] === 1) continue;
+    while (k + 2 < map.length && map[k + 1]!.seconds <= strokes.time[s]!) k++;
+    const [from, to] = [map[k]!, map[k + 1]!];
+    const share = (strokes.time[s]! - from.seconds) / (to.seconds - from.seconds);
+    const beat = (from.position + share * (to.position - from.position)) / form.quarters;
+    on.push(Math.abs(beat - Math.round(beat)) < WITH_BEAT ? 1 : 0);
+  }
+  if (on.length === 0) return null;
+  const mean = (values: readonly number[]) => values.reduce((a, b) => a + b, 0) / values.length;
+  const shares = on.slice(NEIGHBOURS - 1).map((_, i) => mean(on.slice(i, i + NEIGHBOURS)));
+  return { share: mean(on), least: Math.min(mean(on), ...shares) };
+}
