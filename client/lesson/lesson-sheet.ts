@@ -8,6 +8,7 @@ import { type KeyRange, shapeOfPlacement } from "../draw/map-picture.ts";
 import { paperChoice } from "../parts/paper-choice.ts";
 import { engraveExercises, exerciseBlock } from "../practice/exercise-block.ts";
 import { cautionOf } from "../practice/exercise-words.ts";
+import { sheetFoot } from "../practice/sheet-foot.ts";
 import { h } from "../shell/dom.ts";
 import { tableBelow } from "../views/picture-tools.ts";
 import { placementTable } from "../views/placement-table.ts";
@@ -40,6 +41,7 @@ export function showSheet(host: HTMLElement, lesson: PreparedLesson, ways: Sheet
     places(lesson.map),
     list,
     cautionOf(lesson.exercises) ?? "",
+    sheetFoot(),
   );
   host.replaceChildren(sheet);
   return engraveExercises(list, lesson.exercises, (exercise) => address(exercise.id)("score.musicxml"));

@@ -4,6 +4,7 @@ import type { TakeRow } from "../../server/contract/takes.ts";
 import { classNameOf } from "../../src/pitch/index.ts";
 import type { Exercise, PracticeSheet } from "../../src/practice/exercise.ts";
 import { withAccidentals } from "../../src/words/index.ts";
+import { readNotes } from "../findings/feedback-notes.ts";
 import { paperChoice } from "../parts/paper-choice.ts";
 import { fetchJson, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
@@ -13,6 +14,7 @@ import { day } from "../shell/words.ts";
 import { stopLine } from "../sound/line.ts";
 import { type Address, engraveExercises, exerciseBlock } from "./exercise-block.ts";
 import { cautionOf } from "./exercise-words.ts";
+import { sheetFoot } from "./sheet-foot.ts";
 
 /** Keys are named by flats where they are gone through from C up. [practice] */
 const KEYS = Array.from({ length: 12 }, (_, pitchClass) => classNameOf(pitchClass, "flats"));
@@ -23,6 +25,7 @@ export const practicePage: PageMaker = async (parameters, query, shell) => {
   const sheet = h("article", { class: "practice-sheet paper-a4" });
   const list = h("div", { class: "exercises" });
   const care = h("div", {});
+  const from = h("p", { class: "take-meta sheet-from" });
   const keys = new Set((query.get("keys") ?? "").split(",").filter(Boolean));
   const finding = query.get("exercise");
   const base = `/takes/${encodeURIComponent(id)}/practice`;
@@ -70,7 +73,7 @@ export const practicePage: PageMaker = async (parameters, query, shell) => {
     }
   };
   sheet.append(
-    head(take, sheet, finding !== null),
+    head(take, sheet, finding !== null, from),
     h(
       "details",
       { class: "no-print other-keys", open: keys.size > 0 },
@@ -79,8 +82,16 @@ export const practicePage: PageMaker = async (parameters, query, shell) => {
     ),
     list,
     care,
+    sheetFoot(),
   );
   void show();
+  void readNotes(id).then(
+    ({ signed }) => {
+      if (signed !== "") from.textContent = `From ${signed}`;
+    },
+    // The sheet stands without the name.
+    () => {},
+  );
   return { title: `Practice: ${take.title ?? "take"}`, element: sheet, end: stopLine };
 };
 
@@ -94,12 +105,13 @@ function whyOf({ finding }: Exercise, takeId: string): HTMLElement | null {
   return h("p", { class: "hint no-print" }, h("a", { href: address }, words));
 }
 
-function head(take: TakeRow, sheet: HTMLElement, one: boolean): HTMLElement {
+function head(take: TakeRow, sheet: HTMLElement, one: boolean, from: HTMLElement): HTMLElement {
   return h(
     "header",
     { class: "take-head" },
     h("h1", {}, `Practice sheet for “${take.title ?? "a take"}”`),
     h("p", { class: "take-meta" }, [take.player, day(take.date), take.chartName].filter(Boolean).join(", ")),
+    from,
     h(
       "div",
       { class: "take-ways no-print" },

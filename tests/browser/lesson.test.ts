@@ -199,6 +199,8 @@ describe.skipIf(!hasChromium)("from a file to a lesson", { timeout: 180_000 }, (
     );
     expect(await page.locator(".exercise h2:has-text('E♭')").count()).toBeGreaterThan(0);
     for (const size of paperOf(await page.pdf({ preferCSSPageSize: true }))) expect(size).toEqual(A4);
+    // Thumb 1 to little finger 5: how fingers are numbered in piano scores.
+    expect(await page.textContent(".sheet-foot")).toMatch(/1 the thumb to 5 the little finger.*Practised/s);
     await page.selectOption('[name="paper"]', "letter");
     for (const size of paperOf(await page.pdf({ preferCSSPageSize: true }))) expect(size).toEqual(LETTER);
     const first = page.locator(".exercise").first();
