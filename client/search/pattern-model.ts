@@ -67,7 +67,9 @@ export function firstPattern(asked: {
     lowestKey: MIDDLE_C,
     picked,
     idea: (idea ?? asked.ideas[0])?.id ?? null,
-    written: symbols || patternWords({ viewpoint: "chromatic interval", symbols: EXAMPLE }),
+    written: symbols
+      ? patternWords({ viewpoint, symbols: readPatternWords(symbols, viewpoint) })
+      : patternWords({ viewpoint: "chromatic interval", symbols: EXAMPLE }),
   };
 }
 

@@ -118,7 +118,9 @@ describe("a pattern from the ideas, or written", () => {
     expect(() => pattern.askedPattern(write, IDEAS)).toThrow("Write a pattern");
   });
 
-  it("is written as a third up and two steps for a start", () => {
+  it("is written as a third up and two steps for a start, steps up with their sign", () => {
     expect(pattern.askedPattern({ ...empty, way: "write" }, IDEAS)).toEqual({ symbols: [3, 2, 1] });
+    expect(empty.written).toBe("+3 +2 +1");
+    expect(at("symbols=-1+2").pattern.written).toBe("-1 +2");
   });
 });
