@@ -48,7 +48,7 @@ export function recordDesk(form: RecordForm, shell: Shell): RecordDesk {
     store,
     start: h("button", { type: "button", class: "main", onClick: () => void toggle() }, "Start"),
     trouble: h("div", { role: "alert" }),
-    stage: recordStage(),
+    stage: recordStage((event) => hear(desk, event)),
     unsent: unsentPanel(store, shell),
     mic: microphone(),
     state: { name: "idle" },
@@ -113,7 +113,7 @@ async function begin(desk: Desk): Promise<void> {
   start.textContent = "Loading …";
   try {
     // All is read before anything is waited for that takes time: what was set at the press of the button counts.
-    const [question, backing] = [form.placements(), form.backing()];
+    const [question, backing, names] = [form.placements(), form.backing(), form.namesKeys()];
     const ownKeys = form.soundsOwn() ? Array.from({ length: 12 }, (_, i) => 48 + i * 3) : [];
     const { chart, settings } = await form.read();
     const { startBand } = await import("./band.ts");
@@ -136,7 +136,7 @@ async function begin(desk: Desk): Promise<void> {
     mic.start(underWay.sound);
     const barOne = () => turn(desk, { kind: "bar one" });
     const heard = () => (isPlaying(desk.state) ? desk.state.heard : 0);
-    stage.follow({ chart, settings, map, band, heard, barOne });
+    stage.follow({ chart, settings, map, band, heard, barOne, names });
   } catch (error) {
     trouble.replaceChildren(refusalNote(error));
     turn(desk, { kind: "discard" });

@@ -20,6 +20,8 @@ export interface RecordForm {
   names(): { player: string; title: string };
   backing(): Set<Backing>;
   soundsOwn(): boolean;
+  /** Whether each key is named as it is pressed; muted for an exam. */
+  namesKeys(): boolean;
   /** The question for the placement map, or null when it is not to be shown. */
   placements(): URLSearchParams | null;
 }
@@ -27,18 +29,21 @@ export interface RecordForm {
 export function recordForm(
   formRows: readonly FormRow[],
   players: readonly { readonly id: string; readonly name: string }[],
+  start: { readonly chart: string; readonly player: string },
 ): RecordForm {
-  const chartChoice = chartFields(formRows, { fromTake: false, legend: "The chart" });
+  const chartChoice = chartFields(formRows, { text: start.chart, fromTake: false, legend: "The chart" });
   const hand = handSlot(shapes.list);
   const tempo = h("input", { type: "number", name: "tempo", min: 40, max: 320, value: 112 });
   const countIn = h("input", { type: "number", name: "count-in", min: 1, max: 4, value: 2 });
   const player = playerField("record-players", players, chartChoice);
+  player.value = players.find(({ id }) => id === start.player)?.name ?? "";
   const title = h("input", { name: "title", autocomplete: "off", value: "Recorded here" });
   const withClick = box("click", true);
   const withBass = box("walking bass", true);
   const withShells = box("shells", false);
   const withPlacements = box("show where the hand may stand", true);
   const ownSound = box("let me hear what I play", true);
+  const namesKeys = box("name each key as I play", true);
   const names = () => ({ player: player.value.trim(), title: title.value.trim() || "Recorded here" });
   return {
     elements: [
@@ -60,7 +65,7 @@ export function recordForm(
         h(
           "div",
           { class: "choices record-choices" },
-          ...[withClick, withBass, withShells, ownSound, withPlacements].map(({ label }) => label),
+          ...[withClick, withBass, withShells, ownSound, withPlacements, namesKeys].map(({ label }) => label),
         ),
       ),
     ],
@@ -88,6 +93,7 @@ export function recordForm(
       return chosen;
     },
     soundsOwn: () => ownSound.input.checked,
+    namesKeys: () => namesKeys.input.checked,
     placements: () => (withPlacements.input.checked ? whereToStand(chartChoice.read(), hand.read()) : null),
   };
 }

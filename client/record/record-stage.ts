@@ -1,15 +1,20 @@
 /** What is seen while playing: the chart going by, the keys, and where the hand may stand. */
+import { chordSpans } from "../../src/chart/chord-spans.ts";
 import type { Chart } from "../../src/chart/types.ts";
 import type { PlacementMap } from "../../src/hands/placement-map-schema.ts";
-import { count, withAccidentals } from "../../src/words/index.ts";
+import { count } from "../../src/words/index.ts";
 import { drawKeyboard, layKeyboard } from "../draw/keyboard.ts";
 import { h, s } from "../shell/dom.ts";
 import type { Band } from "./band.ts";
+import { type ChartRow, chartRow } from "./chart-row.ts";
+import type { Played } from "./key-input.ts";
+import { nameKey, nameWords, spanAt } from "./named-key.ts";
 import type { RecordingSettings } from "./record-states.ts";
 
 /** Keys that are drawn, and units of the drawing across: a phone shows the middle of the piano. */
 const WIDE = { low: 36, high: 96, across: 1000 };
-const NARROW = { low: 53, high: 84, across: 440 };
+/** Keys are at least 24 pixels wide there, so that a finger finds them. */
+const NARROW = { low: 60, high: 79, across: 340 };
 const NARROW_WINDOW = 640;
 
 export interface RecordStage {
@@ -17,6 +22,8 @@ export interface RecordStage {
   readonly board: SVGSVGElement;
   /** One line: where in the form, and how many notes. */
   readonly place: HTMLElement;
+  /** What the key that was pressed last is to its chord; empty while names are muted. */
+  readonly named: HTMLElement;
   press(pitch: number, down: boolean): void;
   /** Goes along with the band until `rest`. */
   follow(playing: Followed): void;
@@ -28,39 +35,49 @@ export interface Followed {
   readonly settings: Pick<RecordingSettings, "quartersPerMinute" | "countInBars">;
   readonly map: PlacementMap | null;
   readonly band: Band;
+  /** Whether each key is named as it is pressed: not in an exam. */
+  readonly names: boolean;
   /** Notes so far. */
   heard(): number;
   /** Told once, when the count-in is over. */
   barOne(): void;
 }
 
-export function recordStage(): RecordStage {
+/** @param touched told of keys that are pressed on the drawing itself */
+export function recordStage(touched: (event: Played) => void): RecordStage {
   const { low, high, across } = window.innerWidth < NARROW_WINDOW ? NARROW : WIDE;
   const keys = layKeyboard(low, high, across);
   const board = s("svg", {
     viewBox: `0 0 ${across} 110`,
     class: "record-keys",
     role: "img",
-    "aria-label": "Keyboard with the keys that are pressed",
+    "aria-label": "Keyboard: shows the keys that are pressed, and is played by touch",
   });
   const keyboard = drawKeyboard(keys, { y: 1, height: 106 });
   const marks = s("g", {});
   board.append(keyboard, marks);
+  onTouch(keyboard, touched);
   const rect = new Map(
     [...keyboard.querySelectorAll<SVGRectElement>(".key")].map((key) => [Number(key.dataset.pitch), key]),
   );
-  const chartBoard = h("div", { class: "going-by", "aria-hidden": "true" });
+  const row = chartRow();
+  const named = h("p", { class: "named-key", role: "status", "aria-live": "off" });
+  let name: (pitch: number) => void = () => {};
   const place = h("p", { class: "now-playing", role: "status" }, "Ready.");
   let frame = 0;
   return {
-    chartBoard,
-    board,
-    place,
-    press: (pitch, down) => rect.get(pitch)?.classList.toggle("under", down),
+    chartBoard: row.element,
+    ...{ board, place, named },
+    press(pitch, down) {
+      rect.get(pitch)?.classList.toggle("under", down);
+      if (down) name(pitch);
+    },
     follow(playing) {
-      layChart(chartBoard, playing.chart);
+      row.lay(playing.chart);
+      named.textContent = "";
+      name = keyNamer(playing, row, named);
       const barSeconds = barLength(playing);
-      const turnBar = barTurner(playing, chartBoard, place);
+      const turnBar = barTurner(playing, row, place);
       const turnHand = handTurner(playing, marks, keys);
       const turn = () => {
         const bars = playing.band.now() / barSeconds - playing.settings.countInBars;
@@ -73,6 +90,7 @@ export function recordStage(): RecordStage {
     rest() {
       cancelAnimationFrame(frame);
       marks.replaceChildren();
+      name = () => {};
     },
   };
 }
@@ -81,7 +99,7 @@ const barLength = ({ chart, settings }: Followed): number =>
   ((chart.meter.beats * 4) / chart.meter.unit) * (60 / settings.quartersPerMinute);
 
 /** Says and marks the bar, when it is another one than before; `bars` since the first bar of the form. */
-function barTurner(playing: Followed, chartBoard: HTMLElement, place: HTMLElement): (bars: number) => void {
+function barTurner(playing: Followed, row: ChartRow, place: HTMLElement): (bars: number) => void {
   const { length } = playing.chart.bars;
   let shown = Number.NaN;
   return (bars) => {
@@ -95,8 +113,7 @@ function barTurner(playing: Followed, chartBoard: HTMLElement, place: HTMLElemen
       whole < 0
         ? `Count-in: ${count(-whole, "bar")} to go.`
         : `Chorus ${chorus}, bar ${bar + 1}. ${count(playing.heard(), "note")} so far.`;
-    for (const [i, field] of [...chartBoard.children].entries())
-      field.classList.toggle("now", whole >= 0 && i === bar);
+    row.turn(whole >= 0 ? bar : null);
   };
 }
 
@@ -116,34 +133,76 @@ function handTurner(
     );
     if (!chord || chord.span === span) return;
     span = chord.span;
-    const way = map.way.steps.find((step) => step.span === chord.span)?.placement;
-    showPlacement(marks, keys, chord.placements.find((one) => one.id === way) ?? chord.placements[0]);
+    const next = map.chords[(map.chords.indexOf(chord) + 1) % map.chords.length]!;
+    showPlacement(marks, keys, onWay(map, chord), onWay(map, next));
   };
 }
 
-function layChart(board: HTMLElement, chart: Chart): void {
-  board.replaceChildren(
-    ...chart.bars.map((bar) =>
-      h(
-        "div",
-        { class: "bar-now" },
-        h("span", { class: "faint" }, bar.number),
-        ` ${bar.chords.map((chord) => withAccidentals(chord.symbol)).join(" ")}`,
-      ),
-    ),
-  );
+const onWay = (map: PlacementMap, chord: PlacementMap["chords"][number]) => {
+  const way = map.way.steps.find((step) => step.span === chord.span)?.placement;
+  return chord.placements.find((one) => one.id === way) ?? chord.placements[0];
+};
+
+/** Names a key in the very moment at which it is pressed, and puts its sign into the bar. */
+function keyNamer(
+  { chart, settings, map, band, names }: Followed,
+  row: ChartRow,
+  named: HTMLElement,
+): (pitch: number) => void {
+  const spans = chordSpans(chart);
+  const barSeconds = ((chart.meter.beats * 4) / chart.meter.unit) * (60 / settings.quartersPerMinute);
+  return (pitch) => {
+    const bars = band.now() / barSeconds - settings.countInBars;
+    if (bars < 0) return;
+    const span = spanAt(spans, chart, bars);
+    const key = names && span !== null ? nameKey(pitch, span, chart, map) : null;
+    named.textContent = key === null ? "" : nameWords(key);
+    named.dataset.role = key?.role ?? "";
+    row.strike(Math.floor(bars) % chart.bars.length, bars % 1, pitch, key);
+  };
 }
 
+/** A finger or a mouse on a drawn key plays it until it is let go. */
+function onTouch(keyboard: SVGGElement, play: (event: Played) => void): void {
+  const held = new Map<number, number>();
+  keyboard.addEventListener("pointerdown", (event) => {
+    const pitch = Number((event.target as SVGElement).dataset.pitch);
+    if (Number.isNaN(pitch)) return;
+    event.preventDefault();
+    held.set(event.pointerId, pitch);
+    keyboard.setPointerCapture(event.pointerId);
+    play({ pitch, velocity: 84, at: event.timeStamp });
+  });
+  for (const end of ["pointerup", "pointercancel"] as const) {
+    keyboard.addEventListener(end, (event) => {
+      const pitch = held.get(event.pointerId);
+      if (pitch === undefined) return;
+      held.delete(event.pointerId);
+      play({ pitch, velocity: 0, at: event.timeStamp });
+    });
+  }
+}
+
+type Standing = PlacementMap["chords"][number]["placements"][number] | undefined;
+
+/** The placement under way with its fingers, and the keys of the next one as rings, where it is another one. */
 function showPlacement(
   marks: SVGGElement,
   keys: ReturnType<typeof layKeyboard>,
-  placement: PlacementMap["chords"][number]["placements"][number] | undefined,
+  placement: Standing,
+  next: Standing,
 ): void {
+  const shown = (one: Standing) =>
+    (one?.keys ?? []).filter(({ pitch }) => pitch >= keys.low && pitch <= keys.high);
+  const at = (key: { readonly pitch: number; readonly black: boolean }) =>
+    ({ x: keys.centre(key.pitch), y: key.black ? 50 : 88 }) as const;
+  const now = new Set(shown(placement).map(({ pitch }) => pitch));
   marks.replaceChildren(
-    ...(placement?.keys ?? []).flatMap((key) => {
-      if (key.pitch < keys.low || key.pitch > keys.high) return [];
-      const x = keys.centre(key.pitch);
-      const y = key.black ? 50 : 88;
+    ...shown(next)
+      .filter(({ pitch }) => !now.has(pitch))
+      .map((key) => s("circle", { class: "finger-next", cx: at(key).x.toFixed(1), cy: at(key).y, r: 7 })),
+    ...shown(placement).flatMap((key) => {
+      const { x, y } = at(key);
       return [
         s("circle", { class: "finger-spot", cx: x.toFixed(1), cy: y, r: 8 }),
         s("text", { class: "finger-number", x: x.toFixed(1), y: y + 4, "text-anchor": "middle" }, key.finger),

@@ -7,9 +7,12 @@ import { midiChoice } from "./midi-choice.ts";
 import { recordDesk } from "./record-desk.ts";
 import { recordForm } from "./record-form.ts";
 
-export const recordPage: PageMaker = async (_parameters, _query, shell) => {
+export const recordPage: PageMaker = async (_parameters, query, shell) => {
   const [formRows, playerRows] = await Promise.all([forms(), players()]);
-  const form = recordForm(formRows, playerRows);
+  const form = recordForm(formRows, playerRows, {
+    chart: query.get("chart") ?? "",
+    player: query.get("player") ?? "",
+  });
   const octave = h("p", { class: "hint" }, keyWords(60));
   const desk = recordDesk(form, shell);
   const endKeys = listenToKeys(desk.hear, (lowest) => {
@@ -39,6 +42,7 @@ export const recordPage: PageMaker = async (_parameters, _query, shell) => {
         desk.trouble,
         stage.chartBoard,
         stage.board,
+        stage.named,
       ),
     ),
     end() {

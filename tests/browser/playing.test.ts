@@ -36,6 +36,56 @@ describe.skipIf(!hasChromium)("playing and listening in a browser", () => {
     await context.close();
   });
 
+  test("names each key in the very message that presses it, puts it into the row, and keeps still when muted", async () => {
+    const { page, context, trouble } = await openPage(stage.browser, stage.url, { width: 390, height: 844 });
+    await page.goto(
+      `${stage.url}/#/record?chart=${encodeURIComponent("key: C\nidiom: blues\n|:8 C7 :|")}&player=tilda`,
+    );
+    await page.waitForSelector(".record-keys");
+    expect(await page.inputValue('[name="player"]')).toBe("Tilda");
+    // A finger finds each white key: at least 24 pixels.
+    const white = await page.locator('.record-keys [data-pitch="60"]').boundingBox();
+    expect(white!.width).toBeGreaterThanOrEqual(24);
+    await page.fill('[name="tempo"]', "240");
+    await page.fill('[name="count-in"]', "1");
+    await page.click("button.main");
+    await page.waitForSelector(".now-playing:has-text('Chorus 1, bar 1')");
+    // Within one task: no frame is drawn and no timer runs between the press and the name.
+    const said = await page.evaluate(() =>
+      [60, 63, 65].map((pitch) => {
+        const key = document.querySelector(`.record-keys [data-pitch="${pitch}"]`)!;
+        const event = { bubbles: true, pointerId: 1, isPrimary: true } as const;
+        key.parentElement!.setPointerCapture = () => {};
+        key.dispatchEvent(new PointerEvent("pointerdown", event));
+        const name = document.querySelector(".named-key")!.textContent;
+        key.dispatchEvent(new PointerEvent("pointerup", event));
+        return name;
+      }),
+    );
+    expect(said).toEqual([
+      "1 of C7: root, in the placement",
+      "♭3 of C7: blue note, in the placement",
+      "11 of C7: avoid note, out of the placement",
+    ]);
+    expect(await page.locator(".going-by .sign").count()).toBe(3);
+    await page.click("button:has-text('Stop and analyse')");
+    await page.waitForSelector(".take-head h1");
+
+    await page.goto(`${stage.url}/#/record?chart=${encodeURIComponent("key: C\n|:8 C7 :|")}`);
+    await page.waitForSelector(".record-keys");
+    await page.uncheck("text=name each key as I play");
+    await page.fill('[name="tempo"]', "240");
+    await page.fill('[name="count-in"]', "1");
+    await page.click("button.main");
+    await page.waitForSelector(".now-playing:has-text('Chorus 1, bar 1')");
+    await page.keyboard.press("a", { delay: 60 });
+    await page.waitForSelector(".going-by .muted-note", { state: "attached" });
+    expect(await page.textContent(".named-key")).toBe("");
+    expect(await page.locator(".going-by .sign").count()).toBe(0);
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
+
   test("plays a chosen bar with bass and click, and the cursor goes along", async () => {
     const { page, context, trouble } = await openPage(stage.browser, stage.url);
     await page.goto(`${stage.url}/#/takes/maren-lantern-yard?bar=1.5`);
