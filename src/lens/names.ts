@@ -72,19 +72,19 @@ export const LENS_MEASURES = [
   {
     id: "avoid-leaned",
     name: "Notes that lean on the avoid note",
-    ...{ unit: "share", among: "notes", asks: "most", usual: 0.02, farthest: 1 },
+    ...{ unit: "share", among: "notes", asks: "most", usual: 0.01, farthest: 1 },
     ...{ harmony: true, chance: "pitches shuffled", hand: false },
   },
   {
     id: "guide-tones-at-changes",
     name: "Changes met with a third or a seventh",
-    ...{ unit: "share", among: "changes", asks: "least", usual: 0.45, farthest: 1 },
+    ...{ unit: "share", among: "changes", asks: "least", usual: 0.3, farthest: 1 },
     ...{ harmony: true, chance: "pitches shuffled", hand: false },
   },
   {
     id: "approaches",
     name: "Notes that lead into a chord tone by step",
-    ...{ unit: "share", among: "notes", asks: "least", usual: 0.1, farthest: 1 },
+    ...{ unit: "share", among: "notes", asks: "least", usual: 0.07, farthest: 1 },
     ...{ harmony: true, chance: "pitches shuffled", hand: false },
   },
   {
@@ -102,7 +102,7 @@ export const LENS_MEASURES = [
   {
     id: "outside-and-back",
     name: "Outside notes that come back by step",
-    ...{ unit: "share", among: "outside notes", asks: "least", usual: 0.75, farthest: 1 },
+    ...{ unit: "share", among: "outside notes", asks: "least", usual: 0.6, farthest: 1 },
     ...{ harmony: true, chance: "pitches shuffled", hand: false },
   },
   {
@@ -126,7 +126,7 @@ export const LENS_MEASURES = [
   {
     id: "answers",
     name: "Phrases that answer the one before",
-    ...{ unit: "share", among: "phrases", asks: "least", usual: 0.3, farthest: 1 },
+    ...{ unit: "share", among: "phrases", asks: "least", usual: 0.1, farthest: 1 },
     ...{ harmony: false, chance: "pitches shuffled", hand: false },
   },
   {

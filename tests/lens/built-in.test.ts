@@ -99,9 +99,13 @@ const inPlaces = (inBoth: number): Case => {
 /** A fingering of `fingers` notes at `places` heights. */
 const fingering = (places: number, fingers: (1 | 2 | 3 | 4 | 5)[] = [2, 4, 1, 3, 2]): Case => ({
   notes: Array.from({ length: 8 }, (_, k) => eighths(k * 6, [60 + k, 64 + k, 58 + k, 62 + k, 60 + k])).flat(),
-  over: handFit({
-    moved: [{ firstNotes: Array.from({ length: places }, (_, k) => `n${k * 5 + 1}`), fingers }],
-  }),
+  over: {
+    // Shapes of the hand were chosen for the take, so that it is known to be played on keys.
+    options: { shapes: ["third-and-steps"] },
+    ...handFit({
+      moved: [{ firstNotes: Array.from({ length: places }, (_, k) => `n${k * 5 + 1}`), fingers }],
+    }),
+  },
 });
 
 /** An idea in these bars of the one chorus. */
@@ -154,14 +158,14 @@ const CASES: Readonly<Record<string, LensCases>> = {
     short: labelled(1, { role: "avoid", strength: 1, lineRole: "free" }),
     far: labelled(2, { role: "avoid", strength: 1, lineRole: "free" }),
   },
-  // The seam of the form counts for none: of nine changes five are over 45 %, four are not, two are under 30 %.
-  "guide-tones": { reached: changesMet(5), short: changesMet(4), far: changesMet(2) },
-  "rests-and-answers": { reached: talking(3, 0.25), short: talking(2, 0.4), far: talking(3, 0.1) },
+  // The seam of the form counts for none: of nine changes three are over 30 %, two are not, one is under 20 %.
+  "guide-tones": { reached: changesMet(3), short: changesMet(2), far: changesMet(1) },
+  "rests-and-answers": { reached: talking(1, 0.25), short: talking(0, 0.4), far: talking(3, 0.1) },
   // Bars 1 to 8 of 12 are two thirds; 1 to 6 are half; two notes of an idea in one bar are no chorus.
   "one-idea": { reached: ideaIn([1, 4, 8]), short: ideaIn([1, 3, 6]), far: ideaIn([1]) },
   register: { reached: choruses(7, 79), short: choruses(7, 78), far: choruses(3, 90) },
   "swing-and-placing": { reached: feel(0.44, 60), short: feel(0.46, 60), far: feel(0.8, 20) },
-  "approach-and-enclosure": { reached: enclosed(2, 4), short: enclosed(2, 3), far: enclosed(0, 8) },
+  "approach-and-enclosure": { reached: enclosed(2, 3), short: enclosed(2, 2), far: enclosed(0, 8) },
   "outside-and-back": {
     reached: labelled(1, { role: "outside", lineRole: "free" }, 3, { lineRole: "approach" }),
     short: labelled(2, { role: "outside", lineRole: "free" }, 2, { lineRole: "approach" }),
@@ -195,7 +199,7 @@ describe("the built-in lenses", () => {
     expect(ask!.bars.map(({ bar }) => bar)).toEqual([1, 2, 3, 5]);
     expect(ask!.open.length).toBeGreaterThan(0);
     expect(ask!.text).toMatch(
-      /^Changes met with a third or a seventh: \d+ %, \d of \d changes \(asked for: at least 45 %\)\.$/,
+      /^Changes met with a third or a seventh: \d+ %, \d of \d changes \(asked for: at least 30 %\)\.$/,
     );
   });
 
@@ -207,6 +211,14 @@ describe("the built-in lenses", () => {
     // Even eighths have no swing to settle.
     const even = through(lens, { notes: talk(), over: rhythm({ swing: swing(1, 1.1, 1.2) }) });
     expect(even.asks[0]!.text).toContain("played even");
+  });
+
+  it("of fingers say nothing where nothing tells that keys were played", () => {
+    const lens = LENSES.find(({ id }) => id === "same-fingering-moved")!;
+    const { notes, over } = fingering(3);
+    const unknown = through(lens, { notes, over: { ...over, options: { shapes: null } } });
+    expect(unknown).toMatchObject({ state: "cannot be told" });
+    expect(unknown.text).toContain("nothing tells that it was played on a keyboard");
   });
 
   it("of the harmony say nothing while the chart is in question", () => {

@@ -1,6 +1,7 @@
 /** Where the hand stands: shapes in their places, fingerings that move, slides. */
 import { between, type Facts, ids } from "../../findings/facts.ts";
 import { isScale } from "../../findings/rules/keyboard-technique/fingering-moved.ts";
+import { keyboardPlayed } from "../../findings/rules/keyboard-technique/keyboard-played.ts";
 import { type Reading, shareOf } from "../reading.ts";
 
 /** A place is played, not touched, from as many notes on as the smallest shape has fingers. [practice] */
@@ -33,7 +34,10 @@ export function bothPlaces(facts: Facts): Reading {
 const FINGERING = 5;
 
 /** The fingering that is played at the most places of the keyboard; neighbouring fingers in a row are practice, no idea. */
-export function fingeringMoved({ account, byId, solo, place }: Facts): Reading {
+export function fingeringMoved(facts: Facts): Reading {
+  const { account, byId, solo, place } = facts;
+  // A wind player has no fingers of this kind, and a line alone does not tell who played it.
+  if (!keyboardPlayed(facts)) return { untold: "nothing tells that it was played on a keyboard" };
   const moved = account.handFit.moved
     .filter(({ fingers }) => fingers.length >= FINGERING && !isScale(fingers))
     .map(({ firstNotes, fingers }) => {
