@@ -41,6 +41,11 @@ export function folderOf(text: string | undefined): string | null {
   );
 }
 
+/** Seconds after which the message of a worker that died is handed out again. @throws Problem `bad-setting` */
+export function expireSecondsOf(text: string | undefined): number {
+  return wholeNumber("QUEUE_EXPIRE_SECONDS", text, 1, 86_400) ?? 90;
+}
+
 function wholeNumber(name: string, text: string | undefined, least: number, most: number): number | null {
   if (text === undefined || text === "") return null;
   const value = Number(text);

@@ -6,11 +6,16 @@ import { titlesField } from "./fields.ts";
 
 const viewpoint = z.enum(MOTIF_VIEWPOINTS);
 
+/** Intervals, degrees and fingers are far below. */
+const MOST_SYMBOL = 1000;
+/** Quarter-note beats; more than a day of playing holds. */
+const MOST_BEATS = 1_000_000;
+
 export const patternSchema = z
   .object({
     viewpoint: viewpoint.describe("what of the notes is compared"),
     symbols: z
-      .array(z.union([z.number(), z.string().max(60)]))
+      .array(z.union([z.number().min(-MOST_SYMBOL).max(MOST_SYMBOL), z.string().max(60)]))
       .max(256)
       .describe("symbols of the viewpoint, as an account's motif has them; chromatic intervals in semitones"),
     notes: z.int().describe("number of notes"),
@@ -19,7 +24,12 @@ export const patternSchema = z
 
 const patternNote = z.object({
   pitch: z.int().min(0).max(127).describe("MIDI number, 0 to 127"),
-  position: z.number().nullish().describe("place in time, in quarter-note beats from anywhere"),
+  position: z
+    .number()
+    .min(-MOST_BEATS)
+    .max(MOST_BEATS)
+    .nullish()
+    .describe("place in time, in quarter-note beats from anywhere"),
   degree: z.enum(DEGREES).nullish().describe("degree against the chord, for the viewpoint of degrees"),
   finger: z
     .union([z.literal(1), z.literal(2), z.literal(3), z.literal(4), z.literal(5)])

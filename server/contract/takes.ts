@@ -103,6 +103,7 @@ export const takeQuery = z.object({
 export const takeChange = chartFields.extend({
   anchors: z
     .array(z.unknown())
+    .max(10_000)
     .optional()
     .describe("moments pinned to the chart, as in the account's alignment; they replace all earlier ones"),
   options: z

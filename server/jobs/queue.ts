@@ -1,11 +1,10 @@
 /** The queue: pg-boss on whichever database is open. One message for each item of a job. */
 import PgBoss from "pg-boss";
+import { expireSecondsOf } from "../settings.ts";
 import type { Database, Queryable } from "../store/database.ts";
 import { oneAtATime } from "../store/one-at-a-time.ts";
 
 export const QUEUE = "analyse-item";
-/** Messages of a worker that died are handed out again after this time, in seconds. */
-const EXPIRE_SECONDS = Number(process.env.QUEUE_EXPIRE_SECONDS ?? 90);
 const RETRIES = 5;
 /** Messages written by one statement. */
 const CHUNK = 500;
@@ -25,11 +24,14 @@ export interface Queue {
   close(): Promise<void>;
 }
 
+/** @throws Problem `bad-setting` where QUEUE_EXPIRE_SECONDS is no number of seconds */
 export async function openQueue(database: Database, warn: (error: unknown) => void): Promise<Queue> {
+  // Messages of a worker that died are handed out again after this time.
+  const expireInSeconds = expireSecondsOf(process.env.QUEUE_EXPIRE_SECONDS);
   const boss = new PgBoss({
     db: { executeSql: (text: string, values?: unknown[]) => execute(database, text, values) },
     schedule: false,
-    maintenanceIntervalSeconds: Math.max(1, Math.min(30, EXPIRE_SECONDS / 3)),
+    maintenanceIntervalSeconds: Math.max(1, Math.min(30, expireInSeconds / 3)),
     deleteAfterHours: 1,
     archiveCompletedAfterSeconds: 60,
   });
@@ -42,7 +44,7 @@ export async function openQueue(database: Database, warn: (error: unknown) => vo
       retryLimit: RETRIES,
       retryDelay: 1,
       retryBackoff: true,
-      expireInSeconds: EXPIRE_SECONDS,
+      expireInSeconds,
     });
   });
   if (database.kind === "embedded") await releaseOrphans(database);

@@ -16,7 +16,7 @@ export const placementRoutes: readonly Route[] = [
     summary: "The placement map of a chart",
     query: chartFields.extend({
       shape: z
-        .union([z.string(), z.array(z.string())])
+        .union([z.string().max(60), z.array(z.string().max(60)).max(200)])
         .optional()
         .describe("one or more names; all shapes when left out"),
       hand: z.enum(["right", "left"]).default("right").describe("the hand that plays"),

@@ -1,11 +1,11 @@
 /** A lens: what a teacher works on, as data, and what a take shows through it. */
 import { z } from "zod";
 import { LENS_MEASURES } from "../lens/names.ts";
-import { barField, chorusField, type Frozen, noteId, share } from "./shared.ts";
+import { barField, chorusField, type Frozen, MOST_PLACES, noteId, share } from "./shared.ts";
 
 const measureId = z.enum(LENS_MEASURES.map(({ id }) => id));
 
-const boundField = z.number().nullable().default(null);
+const boundField = z.number().min(-MOST_PLACES).max(MOST_PLACES).nullable().default(null);
 
 /** A bound on one number of the account: at least, or at most; exactly one of them is a number. */
 const askSchema = z.object({
@@ -18,6 +18,8 @@ const askSchema = z.object({
   ),
   partly: z
     .number()
+    .min(-MOST_PLACES)
+    .max(MOST_PLACES)
     .describe("from where on it is partly reached, in the measure's unit, short of the bound"),
 });
 

@@ -5,12 +5,19 @@ import { correctionsSchema } from "./correction.ts";
 import { lensSchema } from "./lens.ts";
 import { anchorSchema, type Frozen, finger, MOST_PLACES, share } from "./shared.ts";
 
+/** The range of MIDI, in semitones: farther apart no two keys are. */
+const WIDEST = 127;
+/** More shapes than a hand is taught. */
+const MOST_SHAPES = 200;
+
+const shapeName = z.string().max(60);
+
 export const handShapeSchema = z
   .object({
     name: z.string().min(1).max(60).describe("its name, unique among the shapes"),
     fingers: z.array(finger).min(1).max(5).describe("finger numbers from left to right, 1 the thumb"),
     semitones: z
-      .array(z.int())
+      .array(z.int().min(-WIDEST).max(WIDEST))
       .min(1)
       .max(5)
       .describe("semitones above the first finger's key, one for each finger, the first 0"),
@@ -19,9 +26,13 @@ export const handShapeSchema = z
       .array(
         z.object({
           degree: z.enum(DEGREES).describe("degree of the chord that the anchor finger stands on"),
-          qualities: z.array(z.enum(QUALITIES)).describe("kinds of chord on which it does; empty for all"),
+          qualities: z
+            .array(z.enum(QUALITIES))
+            .max(QUALITIES.length)
+            .describe("kinds of chord on which it does; empty for all"),
         }),
       )
+      .max(DEGREES.length * QUALITIES.length)
       .describe("where it may stand on a chord"),
   })
   .meta({
@@ -33,8 +44,13 @@ const goalCheckSchema = z.discriminatedUnion("kind", [
   z.object({
     kind: z.literal("placement").describe("notes played with the anchor finger on a degree"),
     anchorDegree: z.enum(DEGREES).describe("degree under the anchor finger against the chord"),
-    numeral: z.string().nullable().default(null).describe('on chords of this numeral ("IV"); null for all'),
-    shape: z.string().nullable().default(null).describe("in this shape; null for any"),
+    numeral: z
+      .string()
+      .max(20)
+      .nullable()
+      .default(null)
+      .describe('on chords of this numeral ("IV"); null for all'),
+    shape: shapeName.nullable().default(null).describe("in this shape; null for any"),
     least: z.int().min(1).max(MOST_PLACES).default(4).describe("least number of notes"),
   }),
   z.object({
@@ -84,7 +100,7 @@ export const goalSchema = z
 const scaleChoiceSchema = z.object({
   bar: z.int().min(1).max(MOST_PLACES).describe("bar of the chart, number from 1"),
   beat: z.number().min(1).max(MOST_PLACES).describe("beat of the bar in the meter's own unit, 1 the first"),
-  scale: z.string().describe('name of the scale: "mixolydian"'),
+  scale: z.string().max(60).describe('name of the scale: "mixolydian"'),
 });
 
 /** What the caller may decide; everything has a default, and the account says what was decided. */
@@ -96,6 +112,7 @@ export const optionsSchema = z
       .describe("name of the file, for the account and for telling formats apart when the bytes do not"),
     soloPart: z
       .string()
+      .max(200)
       .nullable()
       .default(null)
       .describe("id of the part that carries the solo; null lets the program choose"),
@@ -142,6 +159,7 @@ export const optionsSchema = z
       .describe("moments pinned to the chart, which the alignment goes through"),
     key: z
       .string()
+      .max(20)
       .nullable()
       .default(null)
       .describe('key in place of the chart\'s own: "F"; null keeps that'),
@@ -156,7 +174,8 @@ export const optionsSchema = z
       .default([])
       .describe("scales chosen by the user for single chords of the chart"),
     shapes: z
-      .array(z.string())
+      .array(shapeName)
+      .max(MOST_SHAPES)
       .nullable()
       .default(null)
       .describe(
@@ -164,6 +183,7 @@ export const optionsSchema = z
       ),
     ownShapes: z
       .array(handShapeSchema)
+      .max(MOST_SHAPES)
       .default([])
       .describe("shapes of the teacher's own, beside the built-in ones"),
     handSize: z

@@ -12,6 +12,7 @@ const FILES = [
   "corpora",
   "deletion",
   "examples",
+  "fuzz",
   "injection",
   "jobs",
   "limits",

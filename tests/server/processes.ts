@@ -17,9 +17,10 @@ export function argumentsOf(file: string): string[] {
 export async function startProcess(
   file: string,
   env: Environment,
+  errors: "ignore" | "inherit" = "ignore",
 ): Promise<{ process: ChildProcess; url: string }> {
   for (let tries = 0; ; tries++) {
-    const child = spawn("node", argumentsOf(file), { env, stdio: ["ignore", "pipe", "ignore"] });
+    const child = spawn("node", argumentsOf(file), { env, stdio: ["ignore", "pipe", errors] });
     const found = /http:\/\/\S+/.exec(await firstLine(child));
     if (found !== null) return { process: child, url: found[0] };
     await ended(child);

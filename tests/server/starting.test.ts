@@ -89,6 +89,7 @@ describe("settings that cannot be", () => {
     ["main", { CORPUS_DIR: "/nope" }, "CORPUS_DIR"],
     ["main", { PROXIES: "x" }, "PROXIES"],
     ["main", { KEEP_DAYS: "0" }, "KEEP_DAYS"],
+    ["main", { QUEUE_EXPIRE_SECONDS: "soon", DATA_DIR: join(place, "queue") }, "QUEUE_EXPIRE_SECONDS"],
     ["main", { DATA_DIR: join(file, "data") }, "DATA_DIR"],
     // A folder that nobody can write, not even an administrator (proc(5)).
     ["main", { DATA_DIR: "/proc/self" }, "DATA_DIR"],
@@ -102,6 +103,14 @@ describe("settings that cannot be", () => {
     expect(lines).toHaveLength(1);
     expect(lines[0]).toContain(where);
     expect(lines[0]).not.toContain("secret");
+    expect(status).toBe(1);
+  });
+
+  it("an address that is not this machine's ends with one line too", { timeout: 120_000 }, async () => {
+    expect(start("token", {}, "Ada").status).toBe(0);
+    // TEST-NET-3 (RFC 5737): nobody's address.
+    const { status, lines } = start("main", { HOST: "203.0.113.7" });
+    expect(lines).toEqual([expect.stringContaining("HOST")]);
     expect(status).toBe(1);
   });
 });
