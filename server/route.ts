@@ -6,6 +6,7 @@ import { z } from "zod";
 import type { Frozen } from "../src/account.ts";
 import type { Access, Actor } from "./access.ts";
 import type { JsonText } from "./contract/json-text.ts";
+import type { SentFile } from "./corpus/bundle.ts";
 import type { Services } from "./services.ts";
 
 export interface UploadedFile {
@@ -84,6 +85,8 @@ export interface Context<Params, Query, Body> {
   /** The key that the request was sent under, where the route is `repeatable` and the caller gave one. */
   readonly key: string | null;
   readonly files: readonly UploadedFile[];
+  /** What came to a route that accepts "forms", and the folder in which it lies; removed when it is answered. */
+  readonly sent: { readonly files: readonly SentFile[]; readonly folder: string };
   readonly services: Services;
   readonly actor: Actor;
 }

@@ -2,6 +2,7 @@
 import type { Logger } from "pino";
 import type { Analyst } from "./analysis/analyst.ts";
 import type { CorpusSearch } from "./corpus/search.ts";
+import type { Unfolder } from "./corpus/unfolder.ts";
 import type { Queue } from "./jobs/queue.ts";
 import type { Listener } from "./listen/listener.ts";
 import type { Metrics } from "./metrics.ts";
@@ -14,6 +15,7 @@ export interface Services {
   readonly listener: Listener;
   readonly queue: Queue;
   readonly search: CorpusSearch;
+  readonly unfolder: Unfolder;
   /** Folder whose files may be analysed where they lie, or null. */
   readonly corpusDir: string | null;
   /** True when every request must carry a token: on any address but the loopback one. */

@@ -10,6 +10,7 @@ import { createAnalyst } from "./analysis/analyst.ts";
 import { threadsOf } from "./analysis/threads.ts";
 import { createApp } from "./app.ts";
 import { createSearch } from "./corpus/search.ts";
+import { createUnfolder } from "./corpus/unfolder.ts";
 import { loadDemo } from "./demo.ts";
 import { openQueue } from "./jobs/queue.ts";
 import { startWorker, type Worker } from "./jobs/work.ts";
@@ -27,6 +28,7 @@ import { deleteOld, purgeDeleted } from "./store/purge.ts";
 import { refreshAnalyses } from "./store/takes.ts";
 import { hasOwnerToken } from "./store/tokens.ts";
 import { tellAlive } from "./store/workers.ts";
+import { removeLeftUploads } from "./upload-folder.ts";
 
 /** How long a deletion can be undone, in minutes. */
 const UNDO_MINUTES = 30;
@@ -94,9 +96,15 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
     );
   }
   const threads = options.threads ?? threadsOf(undefined);
+  // Before there are threads, which would keep a process that cannot start.
+  const queue = await openQueue(database, (error) => log.warn({ err: error }, "queue")).catch(
+    async (error: unknown) => {
+      await database.close();
+      throw error;
+    },
+  );
   const analyst = createAnalyst(threads);
   const listener = createListener(options.network);
-  const queue = await openQueue(database, (error) => log.warn({ err: error }, "queue"));
   const own: { worker: Worker | null } = { worker: null };
   const readiness = () => readinessOf(database, () => own.worker?.alive() ?? null);
   const services: Services = {
@@ -108,6 +116,7 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
     listener,
     queue,
     search: createSearch(database),
+    unfolder: createUnfolder(),
     log,
     needsToken,
     proxies: options.proxies ?? 0,
@@ -124,6 +133,7 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
     await database.close();
     throw error;
   }
+  void removeLeftUploads().catch((error) => log.warn({ err: error }, "uploads of before not removed"));
   const background = keepHouse(services, options.keepDays ?? null);
   const worker = (options.worker ?? true) ? startWorker(services, queue, threads) : null;
   own.worker = worker;
@@ -142,6 +152,7 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
       await stopTelling?.();
       await worker?.stop();
       await services.search.close();
+      await services.unfolder.close();
       await queue.close();
       await listener.close();
       await analyst.close();
@@ -159,7 +170,7 @@ function nearest(host: string): string {
   return { "0.0.0.0": "127.0.0.1", "::": "::1" }[host] ?? host;
 }
 
-/** @throws Problem `port-taken` */
+/** @throws Problem `port-taken`, `address-unusable` */
 async function listen(
   app: Express,
   host: string,
@@ -179,7 +190,7 @@ async function listen(
     await once(server, "listening");
     return server;
   } catch (error) {
-    throw portProblem(error, port);
+    throw addressProblem(error, host, port);
   }
 }
 
@@ -206,12 +217,22 @@ async function closeServer(server: Server): Promise<void> {
   await new Promise<void>((done) => server.close(() => done()));
 }
 
-function portProblem(error: unknown, port: number): unknown {
-  if ((error as { code?: string }).code !== "EADDRINUSE") return error;
+/** Why it cannot be listened at an address, as the system tells it. */
+function addressProblem(error: unknown, host: string, port: number): unknown {
+  const { code = "", syscall } = error as { code?: string; syscall?: string };
+  if (code === "EADDRINUSE") {
+    return new Problem(
+      "port-taken",
+      `Port ${port} is in use by another program`,
+      "PORT",
+      "Stop that program, or start with another port: PORT=4001 npm start.",
+    );
+  }
+  if (syscall !== "listen" && syscall !== "getaddrinfo") return error;
   return new Problem(
-    "port-taken",
-    `Port ${port} is in use by another program`,
-    "PORT",
-    "Stop that program, or start with another port: PORT=4001 npm start.",
+    "address-unusable",
+    `The service cannot listen on port ${port} of "${host}" (${code})`,
+    code === "EACCES" ? "PORT" : "HOST",
+    "Give an address of this machine, and a port above 1023 unless you are its administrator.",
   );
 }

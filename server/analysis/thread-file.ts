@@ -13,7 +13,12 @@ export const THREADS = {
   analysis: { source: new URL("./worker.ts", import.meta.url), loaded: [] },
   proposal: { source: new URL("./propose-worker.ts", import.meta.url), loaded: [] },
   search: { source: new URL("../corpus/search-worker.ts", import.meta.url), loaded: [] },
+  unfold: { source: new URL("../corpus/unfold-worker.ts", import.meta.url), loaded: [] },
   table: { source: new URL("../corpus/table-chunk.ts", import.meta.url), loaded: [] },
+  store: {
+    source: new URL("../store/store-worker.ts", import.meta.url),
+    loaded: ["@electric-sql/pglite"],
+  },
   /** These hold WebAssembly, or find it beside themselves. */
   hear: {
     source: new URL("../listen/hear-worker.ts", import.meta.url),

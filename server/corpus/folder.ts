@@ -3,7 +3,8 @@ import type { Dirent } from "node:fs";
 import { readdir, readFile, realpath, stat } from "node:fs/promises";
 import { join, relative, sep } from "node:path";
 import { Problem } from "../../src/take/index.ts";
-import { type Bundle, bundleOf, FILE_MOST } from "./bundle.ts";
+import { type Bundle, bundleOf, FILE_MOST, isManifest } from "./bundle.ts";
+import { readManifest } from "./manifest.ts";
 
 const READ = /\.(mid|midi|kar|xml|musicxml|mxl|json|csv|txt)$/i;
 
@@ -34,7 +35,15 @@ export async function openFolder(
   for await (const name of filesBelow(place, "")) {
     if (READ.test(name) && (await placeOf(base, join(place, name))) !== null) names.push(name);
   }
-  return bundleOf(names.sort(), (name) => open(base, join(place, name), name), manifestText);
+  const read = (name: string) => open(base, join(place, name), name);
+  if (manifestText !== undefined && manifestText.trim() !== "") {
+    return bundleOf(names.sort(), read, readManifest("manifest", manifestText));
+  }
+  const manifest = names.sort().find(isManifest);
+  if (manifest === undefined) return bundleOf(names, read, null);
+  const text = new TextDecoder().decode((await read(manifest)) ?? new Uint8Array());
+  const others = names.filter((name) => name !== manifest);
+  return bundleOf(others, read, readManifest(manifest, text));
 }
 
 async function* filesBelow(place: string, below: string): AsyncGenerator<string> {

@@ -2,7 +2,6 @@
 import type { AnalyseOptionsInput } from "../../src/account.ts";
 import { chartText, formChart, parseChart } from "../../src/chart/index.ts";
 import { Problem } from "../../src/take/index.ts";
-import { sha256 } from "../analysis/analyst.ts";
 import { checkOptions } from "../routes/fields.ts";
 import { serialiseProblem } from "../serialise-problem.ts";
 import type { NewItem } from "../store/jobs.ts";
@@ -17,8 +16,8 @@ export interface Common {
   readonly options: AnalyseOptionsInput;
 }
 
-/** Items made at once; of a folder no more files than these are in memory. */
-const AT_ONCE = 200;
+/** Items made at once, and the bytes of their files; no more of a bundle than these is in memory. */
+const AT_ONCE = { items: 200, bytes: 8 * 2 ** 20 };
 
 export function countItems(bundle: Bundle): number {
   return bundle.entries?.length ?? bundle.names.length;
@@ -28,13 +27,18 @@ export async function* itemsOf(bundle: Bundle, common: Common): AsyncGenerator<N
   const entries = bundle.entries ?? bundle.names.map(bareEntry);
   // Many takes of a corpus are over the same few charts.
   const read = new Set<string>();
-  for (let first = 0; first < entries.length; first += AT_ONCE) {
-    const items: NewItem[] = [];
-    for (const entry of entries.slice(first, first + AT_ONCE)) {
-      items.push(await itemOf(entry, bundle, common, read));
-    }
+  let items: NewItem[] = [];
+  let bytes = 0;
+  for (const entry of entries) {
+    const item = await itemOf(entry, bundle, common, read);
+    items.push(item);
+    bytes += item.source?.bytes.length ?? 0;
+    if (items.length < AT_ONCE.items && bytes < AT_ONCE.bytes) continue;
     yield items;
+    items = [];
+    bytes = 0;
   }
+  if (items.length > 0) yield items;
 }
 
 function bareEntry(file: string): ManifestEntry {
@@ -58,7 +62,7 @@ async function itemOf(
   let source: NewItem["source"] = null;
   try {
     const bytes = await fileNamed(bundle, entry.file);
-    if (bytes !== null) source = { sha256: sha256(bytes), bytes };
+    if (bytes !== null) source = { sha256: await hashOf(bytes), bytes };
     else {
       throw new Problem(
         "file-missing",
@@ -78,6 +82,11 @@ async function itemOf(
     if (!(error instanceof Problem)) throw error;
     return { ...facts, source, chartText: entry.chart, options: {}, problem: serialiseProblem(error) };
   }
+}
+
+/** SHA-256 in hexadecimal digits, worked out beside this thread. */
+async function hashOf(bytes: Uint8Array): Promise<string> {
+  return Buffer.from(await crypto.subtle.digest("SHA-256", bytes as Uint8Array<ArrayBuffer>)).toString("hex");
 }
 
 /** A chart named in a manifest is chart text, or the name of a text file that was sent along. */

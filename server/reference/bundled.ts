@@ -33,7 +33,7 @@ export async function bundledPackages(root: string): Promise<Bundled[]> {
     format: "esm",
     platform: "node",
     outdir: join(root, "dist/told"),
-    external: ["audio-decode"],
+    external: ["audio-decode", "@electric-sql/pglite"],
     loader: Object.fromEntries(FILES.map((ending) => [ending, "file"] as const)),
     logLevel: "silent",
   });

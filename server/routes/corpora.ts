@@ -11,7 +11,6 @@ import {
   retriedSchema,
 } from "../contract/corpora.ts";
 import { idParams } from "../contract/fields.ts";
-import { openUploads } from "../corpus/bundle.ts";
 import { openFolder } from "../corpus/folder.ts";
 import { countItems, itemsOf } from "../corpus/intake.ts";
 import { HttpProblem, notFound } from "../errors.ts";
@@ -97,11 +96,11 @@ export const corpusRoutes: readonly Route[] = [
     accepts: "forms",
     body: corpusFiles,
     answers: { 202: { description: "the job", schema: jobSchema } },
-    handle: async ({ params, body, files, services }) => {
+    handle: async ({ params, body, sent, services }) => {
       const corpus = await corpusOf(services, params.id);
       const bundle = body.folder
         ? await openFolder(folderOf(services), body.folder, body.manifest)
-        : await openUploads(files, body.manifest);
+        : await services.unfolder.open(sent.files, body.manifest, sent.folder);
       const items = itemsOf(bundle, {
         chartText: await chartTextOf(body, services.database),
         player: body.player || null,

@@ -1,42 +1,18 @@
-/** The embedded database (PGlite, a folder), for one process at a time. */
+/** The embedded database (PGlite, a folder), for one process at a time; it works in a thread of its own. */
 import { execFile } from "node:child_process";
 import { existsSync, readFileSync } from "node:fs";
 import { mkdir } from "node:fs/promises";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { promisify } from "node:util";
-import { PGlite, types } from "@electric-sql/pglite";
 import { Problem } from "../../src/take/index.ts";
 import { lockFolder } from "./folder-lock.ts";
 import type { Database, Queryable } from "./queryable.ts";
 import { DiskFull, LEAST_ROOM, NEW_STORE_ROOM, roomOn, STOP_ROOM } from "./room.ts";
+import { openStoreThread, type StoreThread } from "./store-thread.ts";
 
 const run = promisify(execFile);
 const CREATE = fileURLToPath(new URL("./create-embedded.js", import.meta.url));
-
-/**
- * Pages that the embedded store keeps of its own. By default it would take 128 MB at the first touch; the system keeps
- * the files in its cache anyhow. Pieces of the log are not used again, since they hold what was deleted until they are
- * written over.
- */
-const START = [
-  ...PGlite.defaultStartParams,
-  "-c",
-  "shared_buffers=16MB",
-  "-c",
-  "wal_buffers=1MB",
-  "-c",
-  "wal_recycle=off",
-];
-
-/** Bytes go to and fro as text. Node's own conversion is many times as fast as the store's, which goes digit by digit. */
-const BYTES = {
-  parsers: { [types.BYTEA]: (text: string) => Buffer.from(text.slice(2), "hex") },
-  serializers: {
-    [types.BYTEA]: (bytes: Uint8Array) =>
-      `\\x${Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString("hex")}`,
-  },
-};
 
 /**
  * Opens the store in a folder, made when it is missing; null: in memory.
@@ -53,13 +29,7 @@ export async function openEmbedded(folder: string | null, given?: () => number):
       if (room()! < NEW_STORE_ROOM) throw new DiskFull();
       await run(process.execPath, [CREATE, folder], { env: { ...process.env, NODE_OPTIONS: "" } });
     }
-    const pglite = new PGlite({
-      ...(folder === null ? {} : { dataDir: folder }),
-      startParams: START,
-      ...BYTES,
-    });
-    await pglite.waitReady;
-    return overEmbedded(pglite, room, release);
+    return overEmbedded(await openStoreThread(folder), room, release);
   } catch (error) {
     release();
     throw error;
@@ -100,13 +70,13 @@ async function takeFolder(folder: string): Promise<() => void> {
 /** SQLSTATE read_only_sql_transaction. */
 const READ_ONLY = "25006";
 
-function overEmbedded(pglite: PGlite, room: () => number | null, release: () => void): Database {
+function overEmbedded(store: StoreThread, room: () => number | null, release: () => void): Database {
   let readOnly = false;
   /** Lets the store be read alone while little room is left, and written again when there is. */
   const mind = async () => {
     const little = (room() ?? LEAST_ROOM) < LEAST_ROOM;
     if (little === readOnly) return;
-    await pglite.exec(`set default_transaction_read_only = ${little ? "on" : "off"}`);
+    await store.script(`set default_transaction_read_only = ${little ? "on" : "off"}`);
     readOnly = little;
   };
   const guarded = async <T>(work: () => Promise<T>): Promise<T> => {
@@ -118,32 +88,27 @@ function overEmbedded(pglite: PGlite, room: () => number | null, release: () => 
       throw error;
     }
   };
-  const over = (client: Client): Queryable => ({
-    query: async <Row>(text: string, values: readonly unknown[] = []) =>
-      (await client.query(text, [...values])).rows as Row[],
+  const over = (ask: StoreThread["query"]): Queryable => ({
+    query: async <Row>(text: string, values: readonly unknown[] = []) => (await ask(text, values)) as Row[],
   });
-  const plain = over(pglite);
-  const inTransaction = (client: Client): Queryable => ({
+  const plain = over(store.query);
+  const inTransaction = (ask: StoreThread["query"]): Queryable => ({
     query: (text, values) => {
       if (!readOnly && (room() ?? STOP_ROOM) < STOP_ROOM) throw new DiskFull();
-      return over(client).query(text, values);
+      return over(ask).query(text, values);
     },
   });
   return {
     kind: "embedded",
     query: (text, values) => guarded(() => plain.query(text, values)),
     script: (text) =>
-      guarded(async () => ((await pglite.exec(text)).at(-1)?.rows ?? []) as Record<string, unknown>[]),
+      guarded(async () => (await store.script(text)) as Record<string, unknown>[]),
     transaction: <T>(work: (inside: Queryable) => Promise<T>) =>
-      guarded(() => pglite.transaction((inside) => work(inTransaction(inside))) as Promise<T>),
+      guarded(() => store.transaction((ask) => work(inTransaction(ask)))),
     room,
     close: async () => {
-      await pglite.close();
+      await store.close();
       release();
     },
   };
-}
-
-interface Client {
-  query(text: string, values?: unknown[]): Promise<{ rows: unknown[] }>;
 }

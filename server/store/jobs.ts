@@ -76,8 +76,8 @@ export async function createJob(
   return job;
 }
 
-/** Bytes of sources written by one statement. */
-const BYTES_AT_ONCE = 8 * 2 ** 20;
+/** Bytes of sources written by one statement; a larger one is written alone. */
+const BYTES_AT_ONCE = 2 * 2 ** 20;
 
 async function insertSources(inside: Queryable, rows: readonly NewItem[]): Promise<void> {
   let held: { sha256: string; bytes: Uint8Array }[] = [];
@@ -92,6 +92,13 @@ async function insertSources(inside: Queryable, rows: readonly NewItem[]): Promi
   };
   for (const { source } of rows) {
     if (source === null) continue;
+    if (source.bytes.length > BYTES_AT_ONCE) {
+      await inside.query("insert into sources (sha256, bytes) values ($1, $2) on conflict do nothing", [
+        source.sha256,
+        source.bytes,
+      ]);
+      continue;
+    }
     held.push(source);
     size += source.bytes.length;
     if (size >= BYTES_AT_ONCE) await write();

@@ -184,6 +184,27 @@ describe("rate, where tokens are needed", () => {
     await expectRefused(last, 429, "too-many-requests");
   });
 
+  it("a class behind one router is not one: each token is counted for itself, and guesses hold up nobody's", async () => {
+    const tokens = await Promise.all(
+      ["a", "b", "c"].map(
+        async (name) => (await json("/tokens", sent("POST", { name, role: "owner" }))).token,
+      ),
+    );
+    const ask = async (token: string) =>
+      (await fetch(`${guardedUrl}/api/corpora`, { headers: { authorization: `Bearer ${token}` } })).status;
+    const refused: number[] = [];
+    for (let i = 0; i < 125; i++) refused.push(await ask(`guessed-${i}-guessed-guessed`));
+    expect(refused.at(0)).toBe(401);
+    expect(refused.at(-1)).toBe(429);
+    // 900 requests of one address in a minute, 300 of each token.
+    for (let round = 0; round < 30; round++) {
+      const statuses = await Promise.all(
+        tokens.flatMap((token) => Array.from({ length: 10 }, () => ask(token))),
+      );
+      expect(new Set(statuses)).toEqual(new Set([200]));
+    }
+  });
+
   it("more than six hundred requests a minute are refused, reads too", async () => {
     const statuses: number[] = [];
     for (let round = 0; round < 13; round++) {

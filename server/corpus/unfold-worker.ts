@@ -1,0 +1,161 @@
+/**
+ * Opens what was sent for a corpus, in a thread of its own: zips are unfolded into one file beside them, a few entries
+ * at a time, and the manifest is read.
+ */
+import { closeSync, openSync, readFileSync, readSync, writeSync } from "node:fs";
+import { join } from "node:path";
+import { type UnzipFileInfo, unzipSync } from "fflate";
+import { Problem } from "../../src/take/index.ts";
+import { type SerialisedProblem, serialiseProblem } from "../serialise-problem.ts";
+import { FILE_MOST, isManifest, lastPart, type SentFile } from "./bundle.ts";
+import { type ManifestEntry, readManifest } from "./manifest.ts";
+
+export interface UnfoldTask {
+  readonly files: readonly SentFile[];
+  /** The manifest, when it did not come as a file. */
+  readonly manifest: string | undefined;
+  /** Folder for what zips unfold to. */
+  readonly folder: string;
+}
+
+/** A file, or a part of one. */
+export interface FilePart {
+  readonly name: string;
+  readonly path: string;
+  /** Its first byte in the file, and how many there are. */
+  readonly at: number;
+  readonly size: number;
+}
+
+export type UnfoldResult =
+  | {
+      readonly ok: true;
+      /** Without the manifest. */
+      readonly files: readonly FilePart[];
+      readonly entries: readonly ManifestEntry[] | null;
+    }
+  | { readonly ok: false; readonly problem: SerialisedProblem };
+
+/** What the zips of an upload may unfold to, in bytes, all of them together. */
+const ZIP_LIMIT = 128 * 2 ** 20;
+/** Most files of all zips of an upload; more are sent in parts. */
+const MOST_FILES = 20_000;
+/** Bytes that are unfolded at once, unless a single file has more. */
+const AT_ONCE = 8 * 2 ** 20;
+
+export default function run({ files, manifest, folder }: UnfoldTask): UnfoldResult {
+  try {
+    return { ok: true, ...opened(allFiles(files, folder), manifest) };
+  } catch (error) {
+    if (!(error instanceof Problem)) throw error;
+    return { ok: false, problem: serialiseProblem(error) };
+  }
+}
+
+/** Of two files of one name the later one counts. */
+function allFiles(files: readonly SentFile[], folder: string): FilePart[] {
+  const parts = new Map<string, FilePart>();
+  const unfolded = { bytes: 0, file: join(folder, "unfolded") };
+  for (const file of files) {
+    if (isZip(file)) for (const part of unfold(file, unfolded)) parts.set(part.name, part);
+    else parts.set(file.name, { ...file, at: 0 });
+    if (parts.size > MOST_FILES) {
+      throw new Problem(
+        "too-many-files",
+        `There are more than ${MOST_FILES} files in the upload`,
+        file.name,
+        "Send them in parts.",
+      );
+    }
+  }
+  return [...parts.values()];
+}
+
+function opened(files: FilePart[], sent: string | undefined): Omit<UnfoldResult & { ok: true }, "ok"> {
+  if (sent !== undefined && sent.trim() !== "") return { files, entries: readManifest("manifest", sent) };
+  const manifest = files.find(({ name }) => isManifest(name));
+  if (manifest === undefined) return { files, entries: null };
+  const text = readFileSync(manifest.path).subarray(manifest.at, manifest.at + manifest.size);
+  return {
+    files: files.filter((file) => file !== manifest),
+    entries: readManifest(manifest.name, new TextDecoder().decode(text)),
+  };
+}
+
+/** A zip of takes; compressed MusicXML is a zip too, and is left as it is. */
+function isZip({ name, path }: SentFile): boolean {
+  if (!/\.zip$/i.test(name)) return false;
+  const head = Buffer.alloc(2);
+  const file = openSync(path, "r");
+  readSync(file, head);
+  closeSync(file);
+  return head.toString("latin1") === "PK";
+}
+
+/** What systems put beside the files of a zip. */
+function isOfSystem(name: string): boolean {
+  return /(^|\/)__MACOSX\//.test(name) || lastPart(name).startsWith(".");
+}
+
+function* unfold(zip: SentFile, unfolded: { bytes: number; readonly file: string }): Generator<FilePart> {
+  try {
+    const bytes = readFileSync(zip.path);
+    const groups = groupsOf(bytes, zip.name, unfolded);
+    const file = openSync(unfolded.file, "a");
+    try {
+      for (const group of groups) {
+        let place = -1;
+        const entries = unzipSync(bytes, { filter: () => group.has(++place) });
+        for (const [name, content] of Object.entries(entries)) {
+          const at = unfolded.bytes;
+          for (let done = 0; done < content.length; ) done += writeSync(file, content, done);
+          unfolded.bytes += content.length;
+          yield { name, path: unfolded.file, at, size: content.length };
+        }
+      }
+    } finally {
+      closeSync(file);
+    }
+  } catch (error) {
+    if (error instanceof Problem || (error as { syscall?: string }).syscall !== undefined) throw error;
+    throw new Problem(
+      "bad-zip",
+      `The zip cannot be opened: ${(error as Error).message}`,
+      zip.name,
+      "Make the zip again and send it.",
+    );
+  }
+}
+
+/** The entries of a zip that are files, by their place in it, in groups that are unfolded at once. */
+function groupsOf(bytes: Uint8Array, zip: string, unfolded: { readonly bytes: number }): Set<number>[] {
+  const groups: Set<number>[] = [];
+  let all = unfolded.bytes;
+  let size = Number.POSITIVE_INFINITY;
+  let place = -1;
+  const look = ({ name, originalSize }: UnzipFileInfo) => {
+    place++;
+    if (name.endsWith("/") || isOfSystem(name)) return false;
+    all += originalSize;
+    if (originalSize > FILE_MOST) throw tooLarge(name, zip);
+    if (all > ZIP_LIMIT) throw tooLarge("The zip", zip);
+    size += originalSize;
+    if (size > AT_ONCE) {
+      groups.push(new Set());
+      size = originalSize;
+    }
+    groups.at(-1)!.add(place);
+    return false;
+  };
+  unzipSync(bytes, { filter: look });
+  return groups;
+}
+
+function tooLarge(what: string, zip: string): Problem {
+  return new Problem(
+    "zip-too-large",
+    `${what} unfolds to more than this service takes`,
+    zip,
+    "Send it in parts.",
+  );
+}

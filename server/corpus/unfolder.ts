@@ -1,0 +1,50 @@
+/** Uploads for a corpus, opened in a thread and read a file at a time: nothing of them waits in memory. */
+import { open } from "node:fs/promises";
+import { threadFile } from "../analysis/thread-file.ts";
+import { openThreads } from "../analysis/threads.ts";
+import { problemFrom } from "../serialise-problem.ts";
+import { type Bundle, bundleOf, type SentFile } from "./bundle.ts";
+import type { UnfoldResult, UnfoldTask } from "./unfold-worker.ts";
+
+export interface Unfolder {
+  /**
+   * @param folder where zips may be unfolded to; the files are read from there as long as the bundle is in use
+   * @throws Problem for a zip that cannot be opened or unfolds beyond the limits, or a manifest with a mistake
+   */
+  open(files: readonly SentFile[], manifest: string | undefined, folder: string): Promise<Bundle>;
+  close(): Promise<void>;
+}
+
+export function createUnfolder(): Unfolder {
+  // One at a time: a zip is in memory while it is unfolded.
+  const thread = openThreads({ least: 0, most: 1, idleMs: 10_000, heapMb: 512 });
+  return {
+    open: async (files, manifest, folder) => {
+      const task: UnfoldTask = { files, manifest, folder };
+      const result: UnfoldResult = await thread.run(task, { filename: threadFile("unfold") });
+      if (!result.ok) throw problemFrom(result.problem);
+      const parts = new Map(result.files.map((part) => [part.name, part]));
+      const read = async (name: string) => {
+        const part = parts.get(name);
+        return part === undefined ? null : readPart(part.path, part.at, part.size);
+      };
+      return bundleOf([...parts.keys()], read, result.entries);
+    },
+    close: () => thread.destroy(),
+  };
+}
+
+async function readPart(path: string, at: number, size: number): Promise<Uint8Array> {
+  const file = await open(path);
+  try {
+    const bytes = new Uint8Array(size);
+    for (let done = 0; done < size; ) {
+      const { bytesRead } = await file.read(bytes, done, size - done, at + done);
+      if (bytesRead === 0) throw new Error("an upload is shorter than it was");
+      done += bytesRead;
+    }
+    return bytes;
+  } finally {
+    await file.close();
+  }
+}
