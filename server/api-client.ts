@@ -45,7 +45,7 @@ export type ChartChoice =
   | { readonly form: string; readonly key: string }
   | Record<string, never>;
 
-type TableRow = Record<string, string | number | boolean | null>;
+type TableRow = Record<string, string | number | boolean | null | readonly string[]>;
 
 const POLL_MS = 300;
 

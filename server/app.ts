@@ -10,7 +10,7 @@ import { mount } from "./mount.ts";
 import { observe } from "./observe.ts";
 import { openApi } from "./openapi.ts";
 import { guardOrigin } from "./origin.ts";
-import { limitGuesses, limitRequests } from "./rate.ts";
+import { type Guesses, limitGuesses, limitRequests } from "./rate.ts";
 import { referenceRouter } from "./reference/router.ts";
 import { routes } from "./routes/index.ts";
 import type { Services } from "./services.ts";
@@ -24,6 +24,13 @@ const PIANO = fileURLToPath(
 /** Refused ones of each address. */
 const SIGN_INS_A_MINUTE = 20;
 const GUESSES_A_MINUTE = 120;
+
+const SIGN_INS: Guesses = { isTry: () => true, isRefused: (status) => status >= 400 };
+/** A page whose session has ended asks for several things at once; whoever guesses asks for many. */
+const SHOWN_TOKENS: Guesses = {
+  isTry: (request) => shownToken(request) !== null,
+  isRefused: (status) => status === 401,
+};
 
 export function createApp(services: Services): Express {
   const app = express();
@@ -60,19 +67,8 @@ export function createApp(services: Services): Express {
   if (services.needsToken) {
     const { database } = services;
     app.use(limitRequests(database));
-    app.use(
-      ["/api/session", "/shared"],
-      limitGuesses(database, SIGN_INS_A_MINUTE, (_request, status) => status >= 400),
-    );
-    // A page whose session has ended asks for several things at once; whoever guesses asks for many.
-    app.use(
-      "/api",
-      limitGuesses(
-        database,
-        GUESSES_A_MINUTE,
-        (request, status) => status === 401 && shownToken(request) !== null,
-      ),
-    );
+    app.use(["/api/session", "/shared"], limitGuesses(database, SIGN_INS_A_MINUTE, SIGN_INS));
+    app.use("/api", limitGuesses(database, GUESSES_A_MINUTE, SHOWN_TOKENS));
   }
   app.use("/api", (_request, response, next) => {
     response.setHeader("Cache-Control", "no-store");

@@ -46,6 +46,7 @@ export const TAGS: Readonly<Record<string, { readonly name: string; readonly des
   class: { name: "Players", description: "Whose takes are kept, and how they went over time." },
   players: { name: "Players", description: "Whose takes are kept, and how they went over time." },
   corpora: { name: "Corpora", description: "Many takes that are studied together." },
+  tables: { name: "Corpora", description: "Many takes that are studied together." },
   jobs: { name: "Corpora", description: "Many takes that are studied together." },
   tokens: { name: "Access", description: "Tokens and sessions: who may ask for what." },
   session: { name: "Access", description: "Tokens and sessions: who may ask for what." },

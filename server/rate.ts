@@ -31,21 +31,30 @@ export function limitRequests(database: Database): RequestHandler {
   });
 }
 
+export interface Guesses {
+  readonly isTry: (request: Request) => boolean;
+  /** Whether an answer of this status refuses a try. */
+  readonly isRefused: (status: number) => boolean;
+}
+
 /**
  * Limits tries of each address that were refused; whoever shows a token in force is not held up by others' tries.
  *
  * @param most in a minute
- * @param isRefused whether an answer counts as a refused try
  */
 export function limitGuesses(
   database: Database,
   most: number,
-  isRefused: (request: Request, status: number) => boolean,
+  { isTry, isRefused }: Guesses,
 ): RequestHandler {
   const keyOf = counter(database);
   const refused = new MemoryStore();
   refused.init({ windowMs: MINUTE_MS } as Parameters<MemoryStore["init"]>[0]);
   return async (request, response, next) => {
+    if (!isTry(request)) {
+      next();
+      return;
+    }
     const address = addressOf(request);
     const known = await refused.get(address);
     if (known !== undefined && known.totalHits >= most && (await keyOf(request)) === null) {
@@ -55,7 +64,7 @@ export function limitGuesses(
     }
     // Counted when it is answered: a class that signs in at the same moment refuses nobody.
     response.once("finish", () => {
-      if (isRefused(request, response.statusCode)) void refused.increment(address);
+      if (isRefused(response.statusCode)) void refused.increment(address);
     });
     next();
   };

@@ -33,7 +33,7 @@ export function corpusSender(
   const cancel = h("button", { type: "button", hidden: true }, "Stop the job");
   const trouble = h("div", {});
   const report = (job: JobRow & Partial<JobProgress>) => {
-    const ended = job.done + job.failed + job.cancelled;
+    const ended = job.done + job.failed + job.cancelled + job.repeated;
     bar.hidden = false;
     bar.max = Math.max(1, job.total);
     bar.value = ended;

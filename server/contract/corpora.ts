@@ -35,6 +35,12 @@ export const corpusFiles = formFields.extend({
     ),
   player: z.string().trim().max(200).optional().describe("name of the player of all files that name none"),
   tags: z.string().max(1000).optional().describe("tags of all files, separated by commas"),
+  repeats: z
+    .enum(["once", "keep"])
+    .default("once")
+    .describe(
+      "what becomes of a file that is in the corpus already, byte for byte, or comes twice: once leaves it out and counts it as repeated, keep makes it a take of its own",
+    ),
   folder: z
     .string()
     .max(1000)
@@ -53,6 +59,7 @@ export const jobSchema = z
     done: z.int().describe("number of files that were analysed"),
     failed: z.int().describe("number of files that could not be analysed"),
     cancelled: z.int().describe("number of files that were left when it was stopped"),
+    repeated: z.int().describe("number of files that were left out because the corpus has them already"),
     seconds: z.number().describe("seconds since it was made, or that it took"),
   })
   .meta({ id: "Job", description: "files on their way into a corpus" });
@@ -79,6 +86,21 @@ const failureSchema = z
 export const failuresSchema = z
   .object({ failures: z.array(failureSchema).describe("files that could not be analysed") })
   .meta({ id: "Failures", description: "files that could not be analysed, with the reason and what to do" });
+
+export const repeatedSchema = z
+  .object({
+    repeated: z
+      .array(
+        z.object({
+          item: z.string().describe("id of the file in its job"),
+          job: z.string().describe("id of the job"),
+          fileName: z.string().describe("name of the file"),
+          take: z.string().describe("id of the take that counts, once it is analysed"),
+        }),
+      )
+      .describe("files that were left out, the latest last"),
+  })
+  .meta({ id: "Repeated", description: "files that were left out because the corpus has them already" });
 
 export const retriedSchema = z
   .object({ waiting: z.int().describe("number of files that wait to be analysed again") })

@@ -5,7 +5,7 @@ import type { Analyst } from "../analysis/analyst.ts";
 import type { Filter } from "../contract/filter.ts";
 import type { Database } from "../store/database.ts";
 import { blockName } from "./block.ts";
-import { MEANT, meantValues } from "./filter.ts";
+import { after, BEGIN, MEANT, meantValues, ORDER, placeValues } from "./filter.ts";
 import { corpusColumns, corpusSchema, type EncodedGroup, ParquetFile, tableMetadata } from "./parquet.ts";
 import type { Chunk, ChunkTake, ChunkTask } from "./table-chunk.ts";
 import { TAKE_COLUMNS, type TakeCells } from "./take-columns.ts";
@@ -67,7 +67,7 @@ export async function sendTable(
 /** Trailer of a whole table: its number of rows. A table that broke off has none. */
 export const ROWS_TRAILER = "x-rows";
 
-/** Chunks in the order of the takes' ids; some are made ahead while one is sent. */
+/** Chunks in the order of the takes; some are made ahead while one is sent. */
 async function* chunksOf(source: Source, table: TableName, format: TableFormat): AsyncGenerator<Chunk> {
   const ahead: Promise<Chunk>[] = [];
   for await (const takes of pagesOf(source, table, TAKES[format])) {
@@ -80,26 +80,38 @@ async function* chunksOf(source: Source, table: TableName, format: TableFormat):
   for (const chunk of ahead) yield await chunk;
 }
 
+interface PageRow extends TakeCells, Omit<ChunkTake, "lead"> {
+  readonly source: string;
+  readonly analysis: string;
+}
+
 async function* pagesOf(
   { database, corpus, filter }: Source,
   table: TableName,
   most: number,
 ): AsyncGenerator<ChunkTake[]> {
-  let after = "";
+  let last = BEGIN;
   for (;;) {
-    const rows = await database.query<TakeCells & Omit<ChunkTake, "lead">>(
+    const rows: PageRow[] = await database.query<PageRow>(
       `with page as (
          select t.id as take, t.title, p.name as player, to_char(t.played_on, 'YYYY-MM-DD') as date, t.tags,
-           a.facts->>'key' as key, (a.facts->>'tempo')::float8 as tempo, a.key as analysis
-         ${MEANT} and t.id > $11 order by t.id limit ${most})
-       select page.take, page.title, page.player, page.date, page.tags, page.key, page.tempo, b.block,
+           a.facts->>'key' as key, (a.facts->>'tempo')::float8 as tempo, a.key as analysis, t.source
+         ${MEANT} and ${after(11)} order by ${ORDER} limit ${most})
+       select page.take, page.title, page.player, page.date, page.tags, page.key, page.tempo, page.source,
+         page.analysis, b.block,
          case when b.key is null then (select account from analyses where key = page.analysis) end as account
-       from page left join blocks b on b.key = page.analysis and b.name = $12 order by page.take`,
-      [...meantValues(corpus, filter), after, blockName(table)],
+       from page left join blocks b on b.key = page.analysis and b.name = $14
+       order by page.source, page.analysis, page.take`,
+      [...meantValues(corpus, filter), ...placeValues(last), blockName(table)],
     );
     if (rows.length > 0) {
-      after = rows.at(-1)!.take;
-      yield rows.map(({ account, block, ...lead }) => ({ lead, account, block }));
+      const { source, analysis, take } = rows.at(-1)!;
+      last = { source, key: analysis, take };
+      yield rows.map(({ account, block, source: _source, analysis: _analysis, ...lead }) => ({
+        lead,
+        account,
+        block,
+      }));
     }
     if (rows.length < most) return;
   }

@@ -12,6 +12,30 @@ export const MEANT = `from takes t join analyses a on a.key = t.analysis
     and ($9::float8 is null or (a.facts->>'tempo')::float8 >= $9)
     and ($10::float8 is null or (a.facts->>'tempo')::float8 <= $10)`;
 
+/**
+ * The order of a corpus's takes: by what was played, so that tables, hits and random draws are the same whenever, in
+ * whichever order and on whichever machine the same files came.
+ */
+export const ORDER = "t.source, t.analysis, t.id";
+
+/** The takes of a page after another in that order; `n` is the number of the first of three values. */
+export function after(n: number): string {
+  return `(t.source, t.analysis, t.id) > ($${n}, $${n + 1}, $${n + 2})`;
+}
+
+/** The place of a take in that order; before all others to begin with. */
+export interface Place {
+  readonly source: string;
+  readonly key: string;
+  readonly take: string;
+}
+
+export const BEGIN: Place = { source: "", key: "", take: "" };
+
+export function placeValues({ source, key, take }: Place): unknown[] {
+  return [source, key, take];
+}
+
 export function meantValues(corpus: string, filter: Filter): unknown[] {
   const { player, tag, key, chart, method, from, to, slowest, fastest } = filter;
   return [corpus, player, tag, key, chart, method, from, to, slowest, fastest].map((value) => value ?? null);

@@ -17,7 +17,7 @@ import { falseDiscoveryRates } from "../../src/statistics/false-discovery.ts";
 import type { GroupComparison } from "../contract/corpus-results.ts";
 import type { Filter } from "../contract/filter.ts";
 import type { Database } from "../store/database.ts";
-import { MEANT, meantValues } from "./filter.ts";
+import { MEANT, meantValues, ORDER } from "./filter.ts";
 
 const MEASURES = {
   tempo: "tempo",
@@ -128,7 +128,7 @@ async function rowsOf(database: Database, corpus: string, filter: Filter): Promi
   const values = meantValues(corpus, filter);
   const [takes, tallies] = await Promise.all([
     database.query<{ id: string; facts: TakeRow["facts"] }>(
-      `select t.id, a.facts ${MEANT} order by t.id`,
+      `select t.id, a.facts ${MEANT} order by ${ORDER}`,
       values,
     ),
     database.query<{ id: string; role: string; lineRole: string; notes: number }>(

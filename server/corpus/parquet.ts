@@ -1,9 +1,9 @@
 /** Tables as Parquet files: row groups are encoded where there is time for it, and put together here. */
-import { ByteWriter, ParquetWriter, schemaFromColumnData } from "hyparquet-writer";
+import { ByteWriter, ParquetWriter } from "hyparquet-writer";
 import { type Analysis, SCHEMA_VERSION } from "../../src/account.ts";
 import { ANALYSIS_VERSION } from "../../src/analyse.ts";
-import { type Cell, type Column, TABLES, type TableName } from "../../src/export/index.ts";
-import { columnMeaning } from "../reference/columns.ts";
+import { type Cell, type Column, itemsOfCell, TABLES, type TableName } from "../../src/export/index.ts";
+import { columnMeaning, columnUnit } from "../reference/columns.ts";
 import { blockOf } from "./block.ts";
 import { TAKE_COLUMNS } from "./take-columns.ts";
 
@@ -24,10 +24,8 @@ export interface EncodedGroup {
 export type Schema = ParquetWriter["schema"];
 type KeyValue = NonNullable<ParquetWriter["kvMetadata"]>[number];
 
-const TYPES = { text: "STRING", integer: "INT32", number: "DOUBLE", boolean: "BOOLEAN" } as const;
-
 /** A corpus table's columns: which take, then the table's own. */
-export function corpusColumns(table: TableName): readonly Pick<Column<never>, "name" | "type">[] {
+export function corpusColumns(table: TableName): readonly TypedColumn[] {
   return [...TAKE_COLUMNS, ...TABLES[table].columns];
 }
 
@@ -36,7 +34,7 @@ export function corpusSchema(table: TableName): Schema {
 }
 
 /** What a file says of itself: versions, and of each column its meaning with its unit. */
-export function tableMetadata(table: string, columns: readonly { readonly name: string }[]): KeyValue[] {
+export function tableMetadata(table: string, columns: readonly TypedColumn[]): KeyValue[] {
   const meaning = (name: string) => columnMeaning(table, name) || columnMeaning("take", name);
   return [
     { key: "ledgerline.table", value: table },
@@ -45,6 +43,17 @@ export function tableMetadata(table: string, columns: readonly { readonly name: 
     {
       key: "ledgerline.columns",
       value: JSON.stringify(Object.fromEntries(columns.map(({ name }) => [name, meaning(name)]))),
+    },
+    {
+      key: "ledgerline.units",
+      value: JSON.stringify(
+        Object.fromEntries(
+          columns.flatMap(({ name, type }) => {
+            const unit = columnUnit(type, meaning(name));
+            return unit === null ? [] : [[name, unit]];
+          }),
+        ),
+      ),
     },
   ];
 }
@@ -109,17 +118,49 @@ export function parquetOf(table: TableName, analysis: Analysis): Uint8Array {
   const file = new ParquetFile(schema, tableMetadata(table, columns));
   const data = block.columns.map(({ values, codes }, k) => ({
     name: columns[k]!.name,
-    data: Array.from(codes, (code) => values[code]!),
+    data: Array.from(codes, (code) => parquetCell(columns[k]!.type, values[code]!)),
     statistics: false,
   }));
   const group = encodeGroup(schema, data);
   return Buffer.concat([file.begin(), ...(group === null ? [] : [file.add(group)]), file.end()]);
 }
 
-function schemaOf(columns: readonly Pick<Column<never>, "name" | "type">[]): Schema {
-  return schemaFromColumnData({
-    columnData: columns.map(({ name, type }) => ({ name, type: TYPES[type], nullable: true, data: [] })),
-  });
+type TypedColumn = Pick<Column<never>, "name" | "type">;
+
+/** The schema of a file with these columns, all of which may be null. */
+export function schemaOf(columns: readonly TypedColumn[]): Schema {
+  return [{ name: "root", num_children: columns.length }, ...columns.flatMap(elementsOf)];
+}
+
+/** Dates and lists as Parquet has them (its logical types DATE, and LIST in three levels). */
+function elementsOf({ name, type }: TypedColumn): Schema {
+  const optional = { name, repetition_type: "OPTIONAL" } as const;
+  const utf8 = { type: "BYTE_ARRAY", converted_type: "UTF8" } as const;
+  switch (type) {
+    case "text":
+      return [{ ...optional, ...utf8 }];
+    case "integer":
+      return [{ ...optional, type: "INT32" }];
+    case "number":
+      return [{ ...optional, type: "DOUBLE" }];
+    case "boolean":
+      return [{ ...optional, type: "BOOLEAN" }];
+    case "date":
+      return [{ ...optional, type: "INT32", converted_type: "DATE" }];
+    case "list":
+      return [
+        { ...optional, converted_type: "LIST", num_children: 1 },
+        { name: "list", repetition_type: "REPEATED", num_children: 1 },
+        { name: "element", repetition_type: "OPTIONAL", ...utf8 },
+      ];
+  }
+}
+
+/** A cell as the writer wants it. */
+export function parquetCell(type: TypedColumn["type"], cell: Cell): ParquetColumn["data"][number] {
+  if (type === "list") return itemsOfCell(cell);
+  if (type === "date") return cell === null ? null : new Date(`${cell}T00:00:00Z`);
+  return cell;
 }
 
 function moved(group: EncodedGroup["group"], by: number): EncodedGroup["group"] {

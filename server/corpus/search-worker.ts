@@ -19,6 +19,8 @@ import { decodeLine, packStored } from "./stored-line.ts";
 /** A take's line as it is stored: packed, or, of an analysis from before lines were packed, whole. */
 export interface StoredLine {
   readonly take: string;
+  /** Takes are searched in this order, and those of one place by their ids. */
+  readonly place: string;
   readonly packed: Uint8Array | null;
   readonly line: Uint8Array | null;
 }
@@ -78,7 +80,7 @@ interface OpenCorpus {
 }
 
 const corpora = new Map<string, OpenCorpus>();
-const arriving = new Map<string, { takes: string[]; lines: Uint8Array[] }>();
+const arriving = new Map<string, { take: string; place: string; line: Uint8Array }[]>();
 
 export default function run(message: SearchMessage): SearchReply<SearchMessage["task"]> {
   try {
@@ -107,19 +109,24 @@ export default function run(message: SearchMessage): SearchReply<SearchMessage["
 function load({ corpus, lines, first, last }: LoadMessage): null {
   if (first) {
     corpora.delete(corpus);
-    arriving.set(corpus, { takes: [], lines: [] });
+    arriving.set(corpus, []);
   }
   const part = arriving.get(corpus)!;
-  for (const { take, packed, line } of lines) {
-    part.takes.push(take);
-    part.lines.push(packed ?? packStored(line!));
+  for (const { take, place, packed, line } of lines) {
+    part.push({ take, place, line: packed ?? packStored(line!) });
   }
   if (!last) return null;
   arriving.delete(corpus);
-  const places = new Map(part.takes.map((take, i) => [take, i]));
-  corpora.set(corpus, { text: packedText(part.lines), takes: part.takes, places });
+  part.sort((a, b) => compare(a.place, b.place) || compare(a.take, b.take));
+  const takes = part.map(({ take }) => take);
+  const places = new Map(takes.map((take, i) => [take, i]));
+  corpora.set(corpus, { text: packedText(part.map(({ line }) => line)), takes, places });
   for (const old of [...corpora.keys()].slice(0, -OPEN_CORPORA)) corpora.delete(old);
   return null;
+}
+
+function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
 }
 
 function find({ corpus, pattern, maxEdits, limit, takes: meant }: FindMessage): SearchReplies["find"] {

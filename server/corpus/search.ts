@@ -104,7 +104,7 @@ async function* linesOf(database: Database, corpus: string): AsyncGenerator<Stor
   let after = "";
   for (;;) {
     const rows = await database.query<StoredLine>(
-      `select t.id as take, l.packed, case when l.packed is null then l.line end as line
+      `select t.id as take, t.source || t.analysis as place, l.packed, case when l.packed is null then l.line end as line
        from takes t join lines l on l.key = t.analysis
        where t.corpus_id = $1 and t.deleted_at is null and t.id > $2 order by t.id limit ${PAGE}`,
       [corpus, after],

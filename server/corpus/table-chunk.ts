@@ -1,9 +1,16 @@
 /** Rows of a table from a handful of takes; runs in a worker thread. */
 import { gunzipSync } from "node:zlib";
 import type { Analysis } from "../../src/account.ts";
-import { type Cell, csvCell, TABLES, type TableName } from "../../src/export/index.ts";
+import {
+  type Cell,
+  type Column,
+  csvCell,
+  itemsOfCell,
+  TABLES,
+  type TableName,
+} from "../../src/export/index.ts";
 import { type Block, blockOf, openBlock } from "./block.ts";
-import { corpusSchema, type EncodedGroup, encodeGroup } from "./parquet.ts";
+import { corpusSchema, type EncodedGroup, encodeGroup, type ParquetColumn, parquetCell } from "./parquet.ts";
 import { TAKE_COLUMNS, type TakeCells } from "./take-columns.ts";
 import { encodeRows, type TextRows } from "./text-rows.ts";
 
@@ -67,38 +74,42 @@ function csvRows(lead: readonly Cell[], { rows, columns }: Block): TextRows {
   };
 }
 
-function jsonCell(value: Cell): string {
+function jsonCell(type: Column<never>["type"], value: Cell): string {
+  if (type === "list") return JSON.stringify(itemsOfCell(value));
   return typeof value === "number" && Number.isFinite(value) ? String(value) : JSON.stringify(value);
 }
 
 function jsonRows(table: TableName, lead: readonly Cell[], { rows, columns }: Block): TextRows {
   return {
     rows,
-    before: `{${TAKE_COLUMNS.map(({ name }, i) => `${JSON.stringify(name)}:${jsonCell(lead[i]!)},`).join("")}`,
+    before: `{${TAKE_COLUMNS.map(({ name, type }, i) => `${JSON.stringify(name)}:${jsonCell(type, lead[i]!)},`).join("")}`,
     after: "}\n",
     columns: columns.map(({ values, codes }, k) => {
-      const name = `${k === 0 ? "" : ","}${JSON.stringify(TABLES[table].columns[k]!.name)}:`;
-      return { texts: values.map((value) => name + jsonCell(value)), codes };
+      const { name, type } = TABLES[table].columns[k]!;
+      const before = `${k === 0 ? "" : ","}${JSON.stringify(name)}:`;
+      return { texts: values.map((value) => before + jsonCell(type, value)), codes };
     }),
   };
 }
 
 function rowGroup(table: TableName, parts: readonly Part[]): EncodedGroup | null {
   const rows = parts.reduce((sum, { block }) => sum + block.rows, 0);
-  const columns = [...TAKE_COLUMNS, ...TABLES[table].columns].map(({ name }, k) => {
-    const data = new Array<Cell>(rows);
+  const columns = [...TAKE_COLUMNS, ...TABLES[table].columns].map(({ name, type }, k) => {
+    const data = new Array<ParquetColumn["data"][number]>(rows);
     let row = 0;
     for (const { lead, block } of parts) {
       if (k < TAKE_COLUMNS.length) {
-        data.fill(lead[k]!, row, row + block.rows);
+        data.fill(parquetCell(type, lead[k]!), row, row + block.rows);
         row += block.rows;
       } else {
         const { values, codes } = block.columns[k - TAKE_COLUMNS.length]!;
-        for (let i = 0; i < block.rows; i++) data[row++] = values[codes[i]!]!;
+        const cells =
+          type === "list" || type === "date" ? values.map((cell) => parquetCell(type, cell)) : values;
+        for (let i = 0; i < block.rows; i++) data[row++] = cells[codes[i]!]!;
       }
     }
     // Takes are what a reader of a corpus picks out; notes are not.
-    return { name, data, statistics: k < TAKE_COLUMNS.length };
+    return { name, data, statistics: k < TAKE_COLUMNS.length && type !== "list" };
   });
   return encodeGroup(corpusSchema(table), columns);
 }

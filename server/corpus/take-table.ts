@@ -3,8 +3,15 @@ import type { Response } from "express";
 import { type Cell, csvCell } from "../../src/export/index.ts";
 import type { AnalysisFacts } from "../analysis/task.ts";
 import { ROWS_TRAILER, type Source, type TableFormat, writePart } from "./export.ts";
-import { MEANT, meantValues } from "./filter.ts";
-import { encodeGroup, type ParquetColumn, ParquetFile, type Schema, tableMetadata } from "./parquet.ts";
+import { after, BEGIN, MEANT, meantValues, ORDER, placeValues } from "./filter.ts";
+import {
+  encodeGroup,
+  type ParquetColumn,
+  ParquetFile,
+  parquetCell,
+  schemaOf,
+  tableMetadata,
+} from "./parquet.ts";
 
 interface TakeRow {
   readonly take: string;
@@ -54,7 +61,7 @@ const AT_ONCE = 1000;
 
 /** Writes the table to an answer whose heading is sent, and ends it as `sendTable` does. */
 export async function sendTakeTable(source: Source, format: TableFormat, response: Response): Promise<void> {
-  const schema = takeSchema();
+  const schema = schemaOf(TAKE_TABLE);
   const file = format === "parquet" ? new ParquetFile(schema, tableMetadata("takes", TAKE_TABLE)) : null;
   if (file !== null) await writePart(response, file.begin());
   if (format === "csv") await writePart(response, text([TAKE_TABLE.map(({ name }) => csvCell(name))]));
@@ -70,43 +77,18 @@ export async function sendTakeTable(source: Source, format: TableFormat, respons
 }
 
 async function* pagesOf({ database, corpus, filter }: Source): AsyncGenerator<TakeRow[]> {
-  for (let after = ""; ; ) {
+  for (let last = BEGIN; ; ) {
     const rows: TakeRow[] = await database.query<TakeRow>(
       `select t.id as take, t.title, p.name as player, to_char(t.played_on, 'YYYY-MM-DD') as date, t.tags,
          t.file_name as "fileName", t.source as sha256, t.chart_text as chart, a.facts, a.key as "analysisKey",
          a.version as "analysisVersion"
-       ${MEANT} and t.id > $11 order by t.id limit ${AT_ONCE}`,
-      [...meantValues(corpus, filter), after],
+       ${MEANT} and ${after(11)} order by ${ORDER} limit ${AT_ONCE}`,
+      [...meantValues(corpus, filter), ...placeValues(last)],
     );
     if (rows.length > 0) yield rows;
     if (rows.length < AT_ONCE) return;
-    after = rows.at(-1)!.take;
-  }
-}
-
-function takeSchema(): Schema {
-  return [{ name: "root", num_children: TAKE_TABLE.length }, ...TAKE_TABLE.flatMap(elementsOf)];
-}
-
-/** Dates and lists as Parquet has them (its logical types DATE, and LIST in three levels). */
-function elementsOf({ name, type }: TakeColumn): Schema {
-  const optional = { name, repetition_type: "OPTIONAL" } as const;
-  const utf8 = { type: "BYTE_ARRAY", converted_type: "UTF8" } as const;
-  switch (type) {
-    case "text":
-      return [{ ...optional, ...utf8 }];
-    case "integer":
-      return [{ ...optional, type: "INT32" }];
-    case "number":
-      return [{ ...optional, type: "DOUBLE" }];
-    case "date":
-      return [{ ...optional, type: "INT32", converted_type: "DATE" }];
-    case "list":
-      return [
-        { ...optional, converted_type: "LIST", num_children: 1 },
-        { name: "list", repetition_type: "REPEATED", num_children: 1 },
-        { name: "element", repetition_type: "OPTIONAL", ...utf8 },
-      ];
+    const { sha256: source, analysisKey: key, take } = rows.at(-1)!;
+    last = { source, key, take };
   }
 }
 
@@ -134,7 +116,7 @@ function columnsOf(rows: readonly TakeRow[]): ParquetColumn[] {
     name,
     data: rows.map((row) => {
       const of = value(row);
-      return type === "date" && of !== null ? new Date(`${of}T00:00:00Z`) : of;
+      return type === "list" ? (of as readonly string[] | null) : parquetCell(type, of as Cell);
     }),
     statistics: false,
   }));

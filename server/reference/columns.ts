@@ -38,6 +38,28 @@ const OWN: Readonly<Record<string, string>> = {
   "choruses.swing": "median ratio of the first to the second part of a beat; empty where too few beats tell",
 };
 
+/** Units by the words in which a meaning tells them; the first that fits counts. */
+const UNITS: readonly (readonly [RegExp, string])[] = [
+  [/quarter notes a minute/, "quarter notes a minute"],
+  [/notes a second/, "notes a second"],
+  [/notes a bar/, "notes a bar"],
+  [/MIDI number/, "MIDI number"],
+  [/MIDI velocity/, "MIDI velocity"],
+  [/beats? of the bar/, "beat of the bar, counted from 1"],
+  [/quarter-note beats|quarter notes/, "quarter notes"],
+  [/\bbars\b/, "bars"],
+  [/semitones?/, "semitones"],
+  [/\bseconds\b/, "seconds"],
+  [/0 to 1\b/, "share of 1"],
+  [/ratio/, "ratio"],
+];
+
+/** Unit of a column's numbers; null for counts and names. */
+export function columnUnit(type: string, meaning: string): string | null {
+  if (type !== "number" && type !== "integer") return null;
+  return UNITS.find(([words]) => words.test(meaning))?.[1] ?? null;
+}
+
 /** Empty where nobody has said it: a test asks for every column. */
 export function columnMeaning(table: string, name: string): string {
   const own = OWN[`${table}.${name}`];

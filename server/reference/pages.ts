@@ -50,7 +50,7 @@ export function referencePages(routes: readonly Route[]): readonly ReferencePage
       id: "tables",
       title: "Tables",
       intro:
-        "Columns of the tables that takes and corpora are exported as: CSV, NDJSON and Parquet have the same. Tables of a corpus begin with the columns of the take; lists in a cell are joined by spaces. The table of takes (`/api/corpora/{id}/takes`) keeps lists and dates as such in NDJSON and Parquet, and lists as JSON in CSV. Parquet files hold the versions and the meaning of each column in their metadata.",
+        "Columns of the tables that takes and corpora are exported as: CSV, NDJSON and Parquet have the same. Tables of a corpus begin with the columns of the take. Lists are lists and dates are dates in NDJSON and Parquet; in CSV the items of a list are joined by spaces, in the table of takes (`/api/corpora/{id}/takes`) they stand as JSON. `/api/tables` gives all columns with their types and meanings. Parquet files hold the versions and the meaning of each column in their metadata.",
       sections: [
         columnSection("takes", "takes", TAKE_TABLE),
         columnSection("Of the take, in tables of a corpus", "take", TAKE_COLUMNS),

@@ -8,6 +8,7 @@ import {
   failuresSchema,
   jobSchema,
   newCorpus,
+  repeatedSchema,
   retriedSchema,
 } from "../contract/corpora.ts";
 import { idParams } from "../contract/fields.ts";
@@ -25,6 +26,7 @@ import {
   restoreCorpus,
 } from "../store/corpora.ts";
 import { createJob, itemSource, listFailures, retryFailed } from "../store/jobs.ts";
+import { listRepeated } from "../store/repeats.ts";
 import { chartTextOf, listOf, optionsOf } from "./fields.ts";
 import { jobOf } from "./jobs.ts";
 
@@ -117,7 +119,8 @@ export const corpusRoutes: readonly Route[] = [
           "Send MIDI or MusicXML files, or a zip of them, in fields named file.",
         );
       }
-      const id = await createJob(services.database, corpus.id, { total, items }, services.queue.add);
+      const repeats = body.repeats === "keep";
+      const id = await createJob(services.database, corpus.id, { total, items, repeats }, services.queue.add);
       return { status: 202, json: await jobOf(services, id), location: `/api/jobs/${id}` };
     },
   }),
@@ -131,6 +134,18 @@ export const corpusRoutes: readonly Route[] = [
     handle: async ({ params, services }) => {
       await corpusOf(services, params.id);
       return { status: 200, json: { failures: await listFailures(services.database, params.id) } };
+    },
+  }),
+  route({
+    method: "get",
+    path: "/corpora/:id/repeated",
+    access: "corpus",
+    summary: "Files that were left out because the corpus has them already, and the takes that count",
+    params: idParams,
+    answers: { 200: { description: "files that were left out", schema: repeatedSchema } },
+    handle: async ({ params, services }) => {
+      await corpusOf(services, params.id);
+      return { status: 200, json: { repeated: await listRepeated(services.database, params.id) } };
     },
   }),
   route({

@@ -25,6 +25,7 @@ import { searchRoutes } from "./search.ts";
 import { shareRoutes } from "./shares.ts";
 import { sourceRoutes } from "./sources.ts";
 import { studentRoutes } from "./students.ts";
+import { tableRoutes } from "./tables.ts";
 import { takeFileRoutes } from "./take-files.ts";
 import { takeRoutes } from "./takes.ts";
 import { tokenRoutes } from "./tokens.ts";
@@ -56,6 +57,7 @@ export const routes: readonly Route[] = [
   ...searchRoutes,
   ...corpusRoutes,
   ...corpusResultRoutes,
+  ...tableRoutes,
   ...jobRoutes,
   ...tokenRoutes,
 ];

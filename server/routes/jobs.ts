@@ -78,5 +78,5 @@ async function follow(services: Services, first: Job, request: Request, response
 }
 
 function ended(job: Job): number {
-  return job.done + job.failed + job.cancelled;
+  return job.done + job.failed + job.cancelled + job.repeated;
 }

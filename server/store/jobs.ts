@@ -3,6 +3,7 @@ import { randomUUID } from "node:crypto";
 import type { AnalyseOptionsInput } from "../../src/account.ts";
 import type { SerialisedProblem } from "../serialise-problem.ts";
 import type { Database, Queryable } from "./database.ts";
+import { leaveOutRepeats, oneJobAtATime } from "./repeats.ts";
 
 export interface Job {
   readonly id: string;
@@ -12,6 +13,8 @@ export interface Job {
   readonly done: number;
   readonly failed: number;
   readonly cancelled: number;
+  /** Files that the corpus had already. */
+  readonly repeated: number;
   /** Seconds since the job was made, or that it took. */
   readonly seconds: number;
 }
@@ -56,11 +59,21 @@ export interface Failure extends SerialisedProblem {
 export async function createJob(
   database: Database,
   corpusId: string,
-  { total, items }: { readonly total: number; readonly items: AsyncIterable<readonly NewItem[]> },
+  {
+    total,
+    items,
+    repeats = false,
+  }: {
+    readonly total: number;
+    readonly items: AsyncIterable<readonly NewItem[]>;
+    /** Whether files that the corpus has already become takes of their own; not by default. */
+    readonly repeats?: boolean;
+  },
   enqueue: (inside: Queryable, ids: readonly string[]) => Promise<void>,
 ): Promise<string> {
   const job = randomUUID();
   await database.transaction(async (inside) => {
+    await oneJobAtATime(inside, corpusId);
     await inside.query("insert into jobs (id, corpus_id, total) values ($1, $2, $3)", [job, corpusId, total]);
     const good: string[] = [];
     let place = 0;
@@ -70,7 +83,11 @@ export async function createJob(
       await insertItems(inside, job, corpusId, rows);
       for (const { id, problem } of rows) if (problem === null) good.push(id);
     }
-    await enqueue(inside, good);
+    const left = repeats ? new Set() : await leaveOutRepeats(inside, job);
+    await enqueue(
+      inside,
+      good.filter((id) => !left.has(id)),
+    );
     await finishJob(inside, job);
   });
   return job;
@@ -113,9 +130,9 @@ async function insertItems(
   rows: readonly (NewItem & { readonly id: string; readonly place: number })[],
 ): Promise<void> {
   await inside.query(
-    `insert into items (id, job_id, corpus_id, place, file_name, source, title, player, played_on, chart_text, options,
+    `insert into items (id, job_id, corpus_id, place, file_name, source, sent_source, title, player, played_on, chart_text, options,
        tags, state, problem, finished_at)
-     select x.id, $1, $2, x.place, x."fileName", x.source, x.title, x.player, x.date, x."chartText", x.options,
+     select x.id, $1, $2, x.place, x."fileName", x.source, x.source, x.title, x.player, x.date, x."chartText", x.options,
        array(select jsonb_array_elements_text(x.tags)), case when x.problem is null then 'waiting' else 'failed' end,
        x.problem, case when x.problem is not null then now() end
      from jsonb_to_recordset($3::jsonb) as x (id text, place int, "fileName" text, source text, title text,
@@ -130,13 +147,14 @@ async function insertItems(
 
 export async function findJob(database: Queryable, id: string): Promise<Job | null> {
   const rows = await database.query<Job>(
-    `select j.id, j.corpus_id as "corpusId", j.total, n.done, n.failed, n.cancelled,
+    `select j.id, j.corpus_id as "corpusId", j.total, n.done, n.failed, n.cancelled, n.repeated,
        case when j.cancelled then 'cancelled' when n.waiting = 0 then 'done'
          when n.waiting = j.total then 'waiting' else 'running' end as state,
        extract(epoch from coalesce(j.finished_at, now()) - j.created_at)::float8 as seconds
      from jobs j cross join lateral (
        select count(*) filter (where state = 'done')::int as done, count(*) filter (where state = 'failed')::int as failed,
          count(*) filter (where state = 'cancelled')::int as cancelled,
+         count(*) filter (where state = 'repeated')::int as repeated,
          count(*) filter (where state = 'waiting')::int as waiting
        from items i where i.job_id = j.id) n
      where j.id = $1`,

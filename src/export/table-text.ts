@@ -1,6 +1,6 @@
 /** Tables as CSV (RFC 4180) and as one JSON object a line. */
 import type { Analysis } from "../account.ts";
-import { type Cell, NOTES, type Table } from "./tables.ts";
+import { BETWEEN, type Cell, itemsOfCell, NOTES, type Table } from "./tables.ts";
 
 export function notesCsv(analysis: Analysis): string {
   return csvHeading(NOTES) + csvRows(NOTES, analysis);
@@ -38,8 +38,10 @@ function ndjsonRows<Row>(
 ): string {
   let text = "";
   for (const row of table.rows(analysis)) {
-    const object: Record<string, Cell> = { ...lead };
-    for (const column of table.columns) object[column.name] = column.value(row);
+    const object: Record<string, Cell | string[]> = { ...lead };
+    for (const { name, type, value } of table.columns) {
+      object[name] = type === "list" ? itemsOfCell(value(row)) : value(row);
+    }
     text += `${JSON.stringify(object)}\n`;
   }
   return text;
@@ -49,13 +51,16 @@ function ndjsonRows<Row>(
  * A cell of a CSV file. Text that a spreadsheet would run as a formula is led by an apostrophe; accidentals and
  * numbers are not text of that kind.
  *
+ * The items of a list are joined by spaces.
+ *
  * @example csvCell('say "yes"') // '"say ""yes"""'
  */
 export function csvCell(value: Cell): string {
   if (value === null) return "";
   if (typeof value !== "string") return String(value);
   if (PLAIN.test(value)) return value;
-  const safe = FORMULA.test(value) ? `'${value}` : value;
+  const shown = value.replaceAll(BETWEEN, " ");
+  const safe = FORMULA.test(shown) ? `'${shown}` : shown;
   return QUOTED.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
 }
 

@@ -5,8 +5,23 @@ export type Cell = string | number | boolean | null;
 
 export interface Column<Row> {
   readonly name: string;
-  readonly type: "text" | "integer" | "number" | "boolean";
+  /** Dates are days, written 2026-03-01; the items of a list stand in one cell, see `listCell`. */
+  readonly type: "text" | "integer" | "number" | "boolean" | "list" | "date";
   readonly value: (row: Row) => Cell;
+}
+
+/** Between the items of a list in a cell: the unit separator of ASCII, since items may hold spaces. */
+export const BETWEEN = "\u001f";
+
+/** A list as one cell. */
+export function listCell(items: readonly (string | number)[]): string {
+  return items.join(BETWEEN);
+}
+
+/** The items of a list's cell. */
+export function itemsOfCell(cell: Cell): string[] | null {
+  if (cell === null) return null;
+  return cell === "" ? [] : String(cell).split(BETWEEN);
 }
 
 export interface Table<Row> {
@@ -29,6 +44,11 @@ const number = <Row>(name: string, value: (row: Row) => number | null): Column<R
   type: "number",
   value,
 });
+const list = <Row>(name: string, value: (row: Row) => readonly (string | number)[]): Column<Row> => ({
+  name,
+  type: "list",
+  value: (row) => listCell(value(row)),
+});
 const flag = <Row>(name: string, value: (row: Row) => boolean): Column<Row> => ({
   name,
   type: "boolean",
@@ -45,7 +65,6 @@ interface Occurrence {
   readonly occurrence: Motif["occurrences"][number];
 }
 
-/** Lists in a cell are joined by spaces. */
 export const NOTES: Table<Note> = {
   rows: (analysis) => analysis.notes,
   columns: [
@@ -75,7 +94,7 @@ export const NOTES: Table<Note> = {
     text("fingerSource", (note) => note.fingerSource),
     text("slide", (note) => note.slide),
     text("phrase", (note) => note.phrase),
-    text("motifs", (note) => note.motifs.join(" ")),
+    list("motifs", (note) => note.motifs),
     number("timing", (note) => note.timing),
     text("account", (note) => note.account),
     text("printedFingers", (note) => fingerMarks(note.printedFingers ?? [])),
@@ -121,7 +140,7 @@ const MOTIFS: Table<Occurrence> = {
   columns: [
     text("motif", ({ motif }) => motif.id),
     text("viewpoint", ({ motif }) => motif.viewpoint),
-    text("pattern", ({ motif }) => motif.pattern.join(" ")),
+    list("pattern", ({ motif }) => motif.pattern),
     integer("length", ({ motif }) => motif.length),
     number("expected", ({ motif }) => motif.expected),
     number("q", ({ motif }) => motif.q),

@@ -1,5 +1,5 @@
 import { Problem } from "../take/index.ts";
-import { Aligner } from "./edits.ts";
+import { Aligner, type Rows } from "./edits.ts";
 import { type PackedText, takeOfPlace } from "./packed-text.ts";
 import { codesOfPattern, type MotifPattern } from "./pattern.ts";
 import { OF_STEPS } from "./viewpoints.ts";
@@ -109,6 +109,7 @@ function nearMatches(
       }
       if (!meant) continue;
       if (pitched) rows.shift = wanted[from]! - given[at]!;
+      if (maxEdits > 1 && !enoughIsNear(rows, from, length, at, maxEdits)) continue;
       if (!aligner.extend(from - 1, at - 1, -1, maxEdits)) continue;
       const { edits, used } = aligner;
       if (!aligner.extend(from + length, at + length, 1, maxEdits - edits)) continue;
@@ -121,6 +122,31 @@ function nearMatches(
     return { take, step: place - starts[take]!, notes: pattern.notes + longer, edits };
   });
   return { found, matches };
+}
+
+/**
+ * Whether as much of what is wanted stands near its place as an alignment with so few edits would leave whole: each
+ * thing that is kept stands at most `maxEdits` places from where it would without any. Short pieces stand in a fifth of
+ * all places, and nearly all of those fail here, before they are aligned.
+ */
+function enoughIsNear(
+  { wanted, given, begin, end, shift }: Rows,
+  from: number,
+  length: number,
+  at: number,
+  maxEdits: number,
+): boolean {
+  let missing = 0;
+  for (let i = 0; i < wanted.length; i++) {
+    if (i >= from && i < from + length) continue;
+    const sought = wanted[i]! - shift;
+    const place = at + i - from;
+    const last = Math.min(end - 1, place + maxEdits);
+    let near = Math.max(begin, place - maxEdits);
+    while (near <= last && given[near] !== sought) near++;
+    if (near > last && ++missing > maxEdits) return false;
+  }
+  return true;
 }
 
 /** Pitches of a row of intervals, from 0. */

@@ -19,6 +19,7 @@ const FILES = [
   "player-page",
   "reanalysis",
   "repeated",
+  "repeats",
   "search",
   "take-list",
   "take-table",

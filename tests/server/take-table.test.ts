@@ -51,6 +51,10 @@ describe("the table of takes", () => {
     expect(rows[0].warnings).toEqual(
       [...new Set(analysis.warnings.map(({ code }: { code: string }) => code))].sort(),
     );
+    expect(await json("/tables")).toMatchObject({
+      analysisVersion: analysis.analysisVersion,
+      tables: expect.arrayContaining([expect.objectContaining({ name: "takes", rows: "a take" })]),
+    });
     const csv = (await (await call(`${path}?format=csv&tag=first`)).text()).trim().split(/\r\n(?=[\w-]+,)/);
     expect(csv).toHaveLength(2);
     expect(csv[1]).toContain('"[""two tracks"",""first""]"');
