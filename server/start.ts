@@ -20,7 +20,7 @@ import { isLoopback } from "./origin.ts";
 import { readinessOf } from "./readiness.ts";
 import type { Services } from "./services.ts";
 import { logOf, tellError } from "./settings.ts";
-import { openDatabase } from "./store/database.ts";
+import { type Database, openDatabase } from "./store/database.ts";
 import { eraseDeleted } from "./store/erase.ts";
 import { tellWhereReached } from "./store/folder-lock.ts";
 import { migrate } from "./store/migrations.ts";
@@ -85,16 +85,7 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
     tell: (reason) => log.warn({ reason }, "the PostgreSQL server does not answer; it is waited for"),
   });
   await migrate(database);
-  const needsToken = !isLoopback(host);
-  if (needsToken && !(await hasOwnerToken(database))) {
-    await database.close();
-    throw new Problem(
-      "no-token",
-      `The service does not listen on ${host} without tokens: anyone who reaches it could read and delete everything`,
-      "HOST",
-      "Make an owner's token first: npm run -s token -- YOUR-NAME.",
-    );
-  }
+  const needsToken = await tokensNeeded(database, host);
   const threads = options.threads ?? threadsOf(undefined);
   // Before there are threads, which would keep a process that cannot start.
   const queue = await openQueue(database, (error) => log.warn({ err: error }, "queue")).catch(
@@ -192,6 +183,21 @@ async function listen(
   } catch (error) {
     throw addressProblem(error, host, port);
   }
+}
+
+/** Whether every request must carry a token. @throws Problem `no-token` where nobody has one */
+async function tokensNeeded(database: Database, host: string): Promise<boolean> {
+  const needsToken = !isLoopback(host);
+  if (needsToken && !(await hasOwnerToken(database))) {
+    await database.close();
+    throw new Problem(
+      "no-token",
+      `The service does not listen on ${host} without tokens: anyone who reaches it could read and delete everything`,
+      "HOST",
+      "Make an owner's token first: npm run -s token -- YOUR-NAME.",
+    );
+  }
+  return needsToken;
 }
 
 function keepHouse(services: Services, keepDays: number | null): NodeJS.Timeout {
