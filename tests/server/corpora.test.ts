@@ -85,13 +85,16 @@ describe("a corpus", () => {
     const bytes = await (await call(`/corpora/${corpus.id}/failures/${broken.item}`)).text();
     expect(bytes).toBe("not a MIDI file");
 
-    // The same files once more: other takes, but no analysis is made twice.
+    // The same files once more, where that is asked for: other takes, but no analysis is made twice.
     const before = await server.services.database.query<{ n: number }>(
       "select count(*)::int as n from analyses",
     );
     const again = await json(`/corpora/${corpus.id}/takes`, {
       method: "POST",
-      body: formOf({ "0.mid": transposed(0), "1.mid": transposed(1) }, { chart: FOUR_BARS, tags: "again" }),
+      body: formOf(
+        { "0.mid": transposed(0), "1.mid": transposed(1) },
+        { chart: FOUR_BARS, tags: "again", repeats: "keep" },
+      ),
     });
     expect(await ended(again.id)).toMatchObject({ done: 2, failed: 0 });
     const after = await server.services.database.query<{ n: number }>(
