@@ -48,7 +48,12 @@ describe("paths", () => {
     const id = await corpus("Zip");
     const names = [`../../../../tmp/${marker}.mid`, `/tmp/${marker}-2.mid`, `..\\..\\${marker}-3.mid`];
     const zip = zipSync(
-      Object.fromEntries(names.map((name, i) => [name, i === 0 ? Buffer.from("bad") : MIDI])),
+      Object.fromEntries(
+        names.map((name, i) => [
+          name,
+          i === 0 ? Buffer.from("bad") : smallMidi(ARPEGGIOS.map((pitch) => pitch + i)),
+        ]),
+      ),
     );
     const job = await ended((await fill(id, { "slip.zip": zip }, { chart: FOUR_BARS })).id);
     expect(job).toMatchObject({ total: 3, done: 2, failed: 1 });
