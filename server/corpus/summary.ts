@@ -30,7 +30,7 @@ export async function summarise(
     database.query<Record<string, number | number[] | null>>(
       `select count(*)::int as takes, count(distinct t.player_id)::int as players,
          coalesce(sum((a.facts->>'soloNotes')::int), 0)::int as notes,
-         coalesce(sum((a.facts->>'seconds')::float8), 0)::float8 as seconds,
+         coalesce(sum((a.facts->>'seconds')::numeric), 0)::float8 as seconds,
          ${MEASURES.map(
            (
              name,
@@ -86,15 +86,16 @@ async function groupsOf(
   const [roles, counts] = await Promise.all([
     database.query<{ value: string; role: string; notes: number }>(
       `${meant} select ${value} as value, y.role, sum(y.notes)::int as notes
-       from meant join tallies y on y.key = meant.analysis group by 1, 2 order by 1, 2`,
+       from meant join tallies y on y.key = meant.analysis group by 1, 2
+       order by ${value} collate "C", y.role collate "C"`,
       values,
     ),
     database.query<{ value: string; takes: number }>(
       by === "chord"
         ? `${meant} select value, count(*)::int as takes from
              (select distinct meant.id, y.chord as value from meant join tallies y on y.key = meant.analysis) as one
-           group by 1 order by 1`
-        : `${meant} select value, count(*)::int as takes from meant group by 1 order by 1`,
+           group by 1 order by value collate "C"`
+        : `${meant} select value, count(*)::int as takes from meant group by value order by value collate "C"`,
       values,
     ),
   ]);
@@ -121,5 +122,7 @@ function sharesBy<Row extends { readonly notes: number }>(
     counts.set(label(row), (counts.get(label(row)) ?? 0) + row.notes);
     all += row.notes;
   }
-  return Object.fromEntries([...counts].sort((a, b) => b[1] - a[1]).map(([key, n]) => [key, n / all]));
+  return Object.fromEntries(
+    [...counts].sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1)).map(([key, n]) => [key, n / all]),
+  );
 }

@@ -21,7 +21,8 @@ export async function vocabularyOf(
          count(distinct meant.player_id)::int as players, sum(i.occurrences)::int as occurrences
        from meant join ideas_found i on i.key = meant.analysis
        where ($11::text is null or i.viewpoint = $11)
-       group by 1, 2 order by takes desc, occurrences desc, notes desc, pattern limit $12`,
+       group by 1, 2 order by takes desc, occurrences desc, notes desc, i.pattern collate "C", i.viewpoint collate "C"
+       limit $12`,
       [...values, viewpoint, limit],
     ),
   ]);
