@@ -15,7 +15,7 @@ const CLASS = ["tilda-week-1", "tilda-week-4", "tilda-week-8"].map(
 );
 const SMALL = Array.from(
   { length: 9 },
-  (_, n) => [`small-${n}.mid`, smallMidi(ARPEGGIOS.map((pitch, i) => pitch + ((i * n) % 3)))] as const,
+  (_, n) => [`small-${n}.mid`, smallMidi(ARPEGGIOS.map((pitch, i) => pitch + n + ((i * n) % 5)))] as const,
 );
 const FILES: readonly (readonly [string, Uint8Array])[] = [...CLASS, ...SMALL];
 
