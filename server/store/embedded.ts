@@ -101,8 +101,7 @@ function overEmbedded(store: StoreThread, room: () => number | null, release: ()
   return {
     kind: "embedded",
     query: (text, values) => guarded(() => plain.query(text, values)),
-    script: (text) =>
-      guarded(async () => (await store.script(text)) as Record<string, unknown>[]),
+    script: (text) => guarded(async () => (await store.script(text)) as Record<string, unknown>[]),
     transaction: <T>(work: (inside: Queryable) => Promise<T>) =>
       guarded(() => store.transaction((ask) => work(inTransaction(ask)))),
     room,
