@@ -19,9 +19,9 @@ beforeAll(async () => {
     Array.from({ length: TAKES }, (_, n) => [`${n}.mid`, smallMidi(ARPEGGIOS.map((p) => p - 12 + (n % 2)))]),
   );
   whole = await corpus("Whole");
-  await ended((await fill(whole, files, { chart: FOUR_BARS })).id);
+  await ended((await fill(whole, files, { chart: FOUR_BARS, repeats: "keep" })).id);
   cut = await corpus("Cut");
-  await ended((await fill(cut, files, { chart: FOUR_BARS, options: '{"tempo":120}' })).id);
+  await ended((await fill(cut, files, { chart: FOUR_BARS, options: '{"tempo":120}', repeats: "keep" })).id);
   // One block in the middle is not what was written.
   await server.services.database.query(
     `update blocks set block = '\\x00' where key =
