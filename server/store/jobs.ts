@@ -83,7 +83,7 @@ export async function createJob(
       await insertItems(inside, job, corpusId, rows);
       for (const { id, problem } of rows) if (problem === null) good.push(id);
     }
-    const left = repeats ? new Set() : await leaveOutRepeats(inside, job);
+    const left = repeats ? new Set() : await leaveOutRepeats(inside, job, corpusId);
     await enqueue(
       inside,
       good.filter((id) => !left.has(id)),
