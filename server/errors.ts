@@ -57,6 +57,8 @@ export function errorHandler(log: Logger): ErrorRequestHandler {
       response.destroy();
       return;
     }
+    // What was announced of another answer does not hold for this one, and one that cannot be sent would be thrown again.
+    response.removeHeader("trailer");
     const problem = asProblem(error);
     if (problem.status >= 500) log.error({ err: error, path: pathToLog(request) }, "request failed");
     else if (WATCHED.has(problem.status)) {

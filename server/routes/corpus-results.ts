@@ -1,4 +1,5 @@
 /** `/corpora/:id/...`: what came of a corpus, summed up, as tables, and searched. */
+import type { Request, Response } from "express";
 import { z } from "zod";
 import { TABLE_NAMES } from "../../src/export/index.ts";
 import { corpusSearch } from "../contract/corpora.ts";
@@ -34,12 +35,22 @@ const tableQuery = filterFields.extend({
   format: z.enum(formats).default("csv").describe("format of the table"),
 });
 
-function tableHeading(table: string, format: TableFormat): Record<string, string> {
-  return {
+/**
+ * Sends the heading of a table. The trailer is announced where the answer comes in chunks alone: not to HTTP/1.0, and not
+ * to a question for the heading.
+ *
+ * @returns false where the heading is all that was asked for
+ */
+function beginTable(request: Request, response: Response, table: string, format: TableFormat): boolean {
+  const headOnly = request.method === "HEAD";
+  const chunked = !headOnly && request.httpVersion !== "1.0";
+  response.writeHead(200, {
     "content-type": TABLE_FORMATS[format],
-    trailer: ROWS_TRAILER,
+    ...(chunked && { trailer: ROWS_TRAILER }),
     "content-disposition": `attachment; filename="${table}.${format}"`,
-  };
+  });
+  if (headOnly) response.end();
+  return !headOnly;
 }
 
 export const corpusResultRoutes: readonly Route[] = [
@@ -86,8 +97,8 @@ export const corpusResultRoutes: readonly Route[] = [
     handle: async ({ params, query: { format, ...filter }, services }) => {
       const { id: corpus } = await corpusOf(services, params.id);
       return {
-        stream: async (_request, response) => {
-          response.writeHead(200, tableHeading("takes", format));
+        stream: async (request, response) => {
+          if (!beginTable(request, response, "takes", format)) return;
           const { database, analyst } = services;
           await sendTakeTable({ database, analyst, corpus, filter }, format, response);
         },
@@ -111,8 +122,8 @@ export const corpusResultRoutes: readonly Route[] = [
       handle: async ({ params, query: { format, ...filter }, services }) => {
         const corpus = await corpusOf(services, params.id);
         return {
-          stream: async (_request, response) => {
-            response.writeHead(200, tableHeading(table, format));
+          stream: async (request, response) => {
+            if (!beginTable(request, response, table, format)) return;
             const { database, analyst } = services;
             await sendTable({ database, analyst, corpus: corpus.id, filter }, table, format, response);
           },

@@ -1,6 +1,7 @@
 /** A table that breaks off on the way must not pass for a whole one, with any client. */
 import { execFile } from "node:child_process";
 import { request } from "node:http";
+import { connect } from "node:net";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { createClient } from "../../server/api-client.ts";
 import type { RunningServer } from "../../server/start.ts";
@@ -44,6 +45,24 @@ describe.each(["csv", "ndjson", "parquet"])("a corpus table as %s", (format) => 
     });
     // RFC 9110, section 6.5: fields after the content.
     expect(trailers).toEqual({ "x-rows": String(TAKES * ARPEGGIOS.length) });
+  });
+
+  it("answers a question for its heading, and HTTP/1.0, which knows no trailers (RFC 9110, 9.3.2; RFC 9112, 7.1)", async () => {
+    const head = await fetch(url(whole, format), { method: "HEAD" });
+    expect([head.status, head.headers.get("trailer")]).toEqual([200, null]);
+    const { port, pathname, search } = new URL(url(whole, format));
+    const old = await new Promise<string>((done, failed) => {
+      let text = "";
+      connect(Number(port), "127.0.0.1")
+        .on("data", (part) => {
+          text += part.toString("latin1");
+        })
+        .on("close", () => done(text))
+        .on("error", failed)
+        .write(`GET ${pathname}${search} HTTP/1.0\r\nhost: 127.0.0.1\r\n\r\n`);
+    });
+    expect(old).toMatch(/^HTTP\/1\.1 200 /);
+    expect((await fetch(`${server.url}/api/health`)).status).toBe(200);
   });
 
   it("that breaks off is an error to a browser's fetch and to curl", async () => {
