@@ -30,7 +30,6 @@ if (url === undefined || url === "") {
     const listener = createListener();
     const worker = startWorker({ database, analyst, listener, log }, queue, threads);
     const stopTelling = await tellAlive(database, worker.alive);
-    console.log("Ledgerline worker is waiting for jobs");
     for (const signal of ["SIGINT", "SIGTERM"] as const) {
       process.once(signal, async () => {
         await stopTelling();
@@ -42,5 +41,7 @@ if (url === undefined || url === "") {
         process.exit(0);
       });
     }
+    // Said when it can be ended too: whoever waits for this line may do so at once.
+    console.log("Ledgerline worker is waiting for jobs");
   });
 }

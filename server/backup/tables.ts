@@ -31,6 +31,7 @@ export const RECORDS: readonly CopiedTable[] = [
   { name: "players", order: ["id"] },
   { name: "player_lenses", order: ["player_id", "since"] },
   { name: "player_notes", order: ["id"] },
+  { name: "lessons", order: ["id"] },
   { name: "charts", order: ["id"] },
   { name: "shapes", order: ["id"] },
   { name: "ideas", order: ["id"] },

@@ -153,7 +153,7 @@ describe("the code", () => {
       "server/build.ts",
       "server/run.js",
       "server/standalone/assets.ts",
-      "server/store/database.ts",
+      "server/store/embedded.ts",
     ]);
   });
 
