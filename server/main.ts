@@ -1,7 +1,17 @@
-/** `npm start`. HOST, PORT, DATA_DIR, DATABASE_URL, DATABASE_WAIT, CORPUS_DIR, THREADS, PROXIES, KEEP_DAYS, DEMO=off and WORKER=off may be set. */
+/** `npm start`. HOST, PORT, DATA_DIR, DATABASE_URL, DATABASE_WAIT, CORPUS_DIR, THREADS, PROXIES, KEEP_DAYS, AUDIT_DAYS, QUOTA_TAKES, QUOTA_MB, DEMO=off and WORKER=off may be set. */
 import { resolve } from "node:path";
 import { threadsOf } from "./analysis/threads.ts";
-import { databaseWaitOf, folderOf, keepDaysOf, logOf, orOneLine, portOf, proxiesOf } from "./settings.ts";
+import {
+  auditDaysOf,
+  databaseWaitOf,
+  folderOf,
+  keepDaysOf,
+  logOf,
+  orOneLine,
+  portOf,
+  proxiesOf,
+  quotaOf,
+} from "./settings.ts";
 import { startServer } from "./start.ts";
 
 await orOneLine(async () => {
@@ -12,6 +22,8 @@ await orOneLine(async () => {
     databaseUrl: process.env.DATABASE_URL,
     databaseWait: databaseWaitOf(process.env.DATABASE_WAIT),
     corpusDir: folderOf(process.env.CORPUS_DIR),
+    auditDays: auditDaysOf(process.env.AUDIT_DAYS),
+    quota: quotaOf(process.env.QUOTA_TAKES, process.env.QUOTA_MB),
     keepDays: keepDaysOf(process.env.KEEP_DAYS),
     demo: process.env.DEMO !== "off",
     worker: process.env.WORKER !== "off",

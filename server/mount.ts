@@ -34,6 +34,7 @@ function requireAccess(route: Route, services: Services): RequestHandler {
     const { database } = services;
     const actor = await actorOf(request, services);
     const id = request.params.id;
+    if (actor !== null) response.once("close", () => services.audit.note(route, actor, request, response));
     await authorise(
       route.access,
       actor,

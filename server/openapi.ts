@@ -49,6 +49,7 @@ export const TAGS: Readonly<Record<string, { readonly name: string; readonly des
   tables: { name: "Corpora", description: "Many takes that are studied together." },
   jobs: { name: "Corpora", description: "Many takes that are studied together." },
   tokens: { name: "Access", description: "Tokens and sessions: who may ask for what." },
+  audit: { name: "Access", description: "Tokens and sessions: who may ask for what." },
   session: { name: "Access", description: "Tokens and sessions: who may ask for what." },
 };
 

@@ -1,6 +1,7 @@
 /** What routes work with. */
 import type { Logger } from "pino";
 import type { Analyst } from "./analysis/analyst.ts";
+import type { Audit } from "./audit.ts";
 import type { CorpusSearch } from "./corpus/search.ts";
 import type { Unfolder } from "./corpus/unfolder.ts";
 import type { Queue } from "./jobs/queue.ts";
@@ -8,6 +9,7 @@ import type { Listener } from "./listen/listener.ts";
 import type { Metrics } from "./metrics.ts";
 import type { Readiness } from "./readiness.ts";
 import type { Database } from "./store/database.ts";
+import type { Quota } from "./store/quota.ts";
 
 export interface Services {
   readonly database: Database;
@@ -25,6 +27,9 @@ export interface Services {
   /** Proxies before the service, whose word on the caller's address and on TLS is taken. */
   readonly proxies: number;
   readonly metrics: Metrics;
+  readonly audit: Audit;
+  /** What a token may keep that has no bound of its own. */
+  readonly quota: Quota;
   /** Whether the store answers and a worker is alive, here or elsewhere. */
   readonly readiness: () => Promise<Readiness>;
   readonly log: Logger;

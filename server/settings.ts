@@ -3,6 +3,7 @@ import { statSync } from "node:fs";
 import pino, { type Logger } from "pino";
 import { describeProblem, Problem } from "../src/take/index.ts";
 import { diskFull } from "./errors.ts";
+import type { Quota } from "./store/quota.ts";
 import { isDiskFull } from "./store/room.ts";
 
 const LEVELS = ["trace", "debug", "info", "warn", "error", "fatal", "silent"];
@@ -22,6 +23,19 @@ export function proxiesOf(text: string | undefined): number {
 /** Days after which what is held on players is deleted; null for never. @throws Problem `bad-setting` */
 export function keepDaysOf(text: string | undefined): number | null {
   return wholeNumber("KEEP_DAYS", text, 1, 36_500);
+}
+
+/** Days that entries of the audit are kept. @throws Problem `bad-setting` */
+export function auditDaysOf(text: string | undefined): number {
+  return wholeNumber("AUDIT_DAYS", text, 1, 36_500) ?? 365;
+}
+
+/** What a token may keep that has no bound of its own; null for no bound. @throws Problem `bad-setting` */
+export function quotaOf(takes: string | undefined, megabytes: string | undefined): Quota {
+  return {
+    takes: wholeNumber("QUOTA_TAKES", takes, 0, 1_000_000_000),
+    megabytes: wholeNumber("QUOTA_MB", megabytes, 0, 1_000_000_000),
+  };
 }
 
 /** How long a PostgreSQL server that does not answer is waited for at the start, in seconds. @throws Problem `bad-setting` */

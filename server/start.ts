@@ -9,6 +9,7 @@ import { Problem } from "../src/take/index.ts";
 import { createAnalyst } from "./analysis/analyst.ts";
 import { threadsOf } from "./analysis/threads.ts";
 import { createApp } from "./app.ts";
+import { createAudit } from "./audit.ts";
 import { createSearch } from "./corpus/search.ts";
 import { createUnfolder } from "./corpus/unfolder.ts";
 import { loadDemo } from "./demo.ts";
@@ -20,11 +21,13 @@ import { isLoopback } from "./origin.ts";
 import { readinessOf } from "./readiness.ts";
 import type { Services } from "./services.ts";
 import { logOf, tellError } from "./settings.ts";
+import { forgetAudit } from "./store/audit.ts";
 import { type Database, openDatabase } from "./store/database.ts";
 import { eraseDeleted } from "./store/erase.ts";
 import { tellWhereReached } from "./store/folder-lock.ts";
 import { migrate } from "./store/migrations.ts";
 import { deleteOld, purgeDeleted } from "./store/purge.ts";
+import type { Quota } from "./store/quota.ts";
 import { refreshAnalyses } from "./store/takes.ts";
 import { hasOwnerToken } from "./store/tokens.ts";
 import { tellAlive } from "./store/workers.ts";
@@ -62,6 +65,10 @@ export interface StartOptions {
   readonly keepDays?: number | null;
   /** How long a PostgreSQL server that does not answer is waited for, in seconds; not at all by default. */
   readonly databaseWait?: number;
+  /** Days after which an entry of the audit goes; 365 by default. */
+  readonly auditDays?: number;
+  /** What a token may keep that has no bound of its own; no bound by default. */
+  readonly quota?: Quota;
   /** Free bytes on the disk of the data folder, for tests; asked of the system by default. */
   readonly room?: () => number;
   readonly log?: Logger;
@@ -102,6 +109,8 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
     database,
     folderKey: randomBytes(32).toString("base64url"),
     readiness,
+    audit: createAudit(database, (error) => log.warn({ err: error }, "the audit is not written yet")),
+    quota: options.quota ?? { takes: null, megabytes: null },
     metrics: createMetrics(database, async () => (await readiness()) === "ready"),
     analyst,
     listener,
@@ -125,7 +134,7 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
     throw error;
   }
   void removeLeftUploads().catch((error) => log.warn({ err: error }, "uploads of before not removed"));
-  const background = keepHouse(services, options.keepDays ?? null);
+  const background = keepHouse(services, options);
   const worker = (options.worker ?? true) ? startWorker(services, queue, threads) : null;
   own.worker = worker;
   const stopTelling =
@@ -142,6 +151,7 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
       await closeServer(server);
       await stopTelling?.();
       await worker?.stop();
+      await services.audit.close();
       await services.search.close();
       await services.unfolder.close();
       await queue.close();
@@ -200,7 +210,7 @@ async function tokensNeeded(database: Database, host: string): Promise<boolean> 
   return needsToken;
 }
 
-function keepHouse(services: Services, keepDays: number | null): NodeJS.Timeout {
+function keepHouse(services: Services, { keepDays = null, auditDays = 365 }: StartOptions): NodeJS.Timeout {
   const { database, analyst, log } = services;
   void refreshAnalyses(database, analyst, (id, error) =>
     log.warn({ err: error, take: id }, "not analysed anew"),
@@ -208,6 +218,7 @@ function keepHouse(services: Services, keepDays: number | null): NodeJS.Timeout 
   const purge = async () => {
     try {
       if (keepDays !== null) await deleteOld(database, keepDays);
+      await forgetAudit(database, auditDays);
       await purgeDeleted(database, UNDO_MINUTES);
       await eraseDeleted(database, (error) => log.warn({ err: error }, "not all that was deleted is erased"));
     } catch (error) {

@@ -41,6 +41,7 @@ export const RECORDS: readonly CopiedTable[] = [
   { name: "items", order: ["id"] },
   { name: "takes", order: ["id"] },
   { name: "tokens", order: ["id"] },
+  { name: "audit", order: ["id"] },
 ];
 
 /** Recordings: large, and of takes that are among the records. */

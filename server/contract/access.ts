@@ -33,6 +33,9 @@ export const madeShareSchema = z
   })
   .meta({ id: "MadeShare", description: "a link that was made" });
 
+const mostTakes = z.int().min(0).max(1_000_000_000).nullable();
+const mostMb = z.number().min(0).max(1_000_000_000).nullable();
+
 export const tokenSchema = z
   .object({
     id: z.string().describe("id of the token, by which it is ended"),
@@ -44,6 +47,14 @@ export const tokenSchema = z
     createdAt: timeField.describe("when it was made, in UTC"),
     endedAt: timeField.nullable().describe("when it was ended, in UTC; null while it is not"),
     expiresAt: until,
+    mostTakes: mostTakes.describe(
+      "most takes that it may keep, number from 0; null for what the settings say",
+    ),
+    mostMb: mostMb.describe("most megabytes that it may keep, number from 0; null for what the settings say"),
+    takes: z.int().describe("number of takes that it keeps, those that wait to be analysed too"),
+    megabytes: z
+      .number()
+      .describe("megabytes of their files and recordings, of a million bytes each, from 0"),
   })
   .meta({ id: "Token", description: "a token, without what it opens with" });
 
@@ -61,10 +72,22 @@ export const newToken = z.object({
     .describe(
       "ids of players (teacher; student, who is the one), takes (reader) or corpora (researcher); empty for an owner or a monitor",
     ),
+  mostTakes: mostTakes
+    .default(null)
+    .describe("most takes that it may keep, number from 0; null for what the settings say"),
+  mostMb: mostMb
+    .default(null)
+    .describe("most megabytes that it may keep, number from 0; null for what the settings say"),
   days: daysField,
 });
 
-export const tokenChange = newToken.pick({ scope: true }).required();
+export const tokenChange = z
+  .object({
+    scope: newToken.shape.scope.removeDefault().optional(),
+    mostTakes: newToken.shape.mostTakes.removeDefault().optional(),
+    mostMb: newToken.shape.mostMb.removeDefault().optional(),
+  })
+  .refine((change) => Object.values(change).some((value) => value !== undefined), "nothing is to be changed");
 
 export const madeTokenSchema = z
   .object({

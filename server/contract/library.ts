@@ -5,6 +5,7 @@ import { patternSchema } from "./pattern.ts";
 
 const id = z.string().describe("its id");
 const name = z.string().describe("its name");
+const yours = z.boolean().describe("true where the caller may change it: who made it, and owners");
 const givenName = z.string().trim().min(1).max(200).describe("its name");
 
 export const playerSchema = z
@@ -17,7 +18,7 @@ export const newPlayer = z.object({
 });
 
 export const storedChartSchema = z
-  .object({ id, name, text: z.string().describe("chart text in the house style") })
+  .object({ id, name, text: z.string().describe("chart text in the house style"), yours })
   .meta({ id: "StoredChart", description: "a chart that is kept" });
 
 export const newChart = z.object({
@@ -26,7 +27,7 @@ export const newChart = z.object({
 });
 
 export const storedShapeSchema = z
-  .object({ id, name, shape: handShapeSchema.describe("the shape") })
+  .object({ id, name, shape: handShapeSchema.describe("the shape"), yours })
   .meta({ id: "StoredShape", description: "a hand shape of the teacher's own" });
 
 export const newShape = z.object({ name: givenName, shape: handShapeSchema.describe("the shape") });
@@ -36,7 +37,7 @@ export const builtInShapesSchema = z
   .meta({ id: "BuiltInShapes", description: "the shapes that are built in" });
 
 export const storedIdeaSchema = z
-  .object({ id, name, pattern: patternSchema.describe("its pattern") })
+  .object({ id, name, pattern: patternSchema.describe("its pattern"), yours })
   .meta({ id: "StoredIdea", description: "an idea that somebody has named, to be found again" });
 
 export const newIdea = z.object({
@@ -45,7 +46,7 @@ export const newIdea = z.object({
 });
 
 export const storedLensSchema = z
-  .object({ id, name, lens: lensSchema.describe("the lens") })
+  .object({ id, name, lens: lensSchema.describe("the lens"), yours })
   .meta({ id: "StoredLens", description: "a lens of the teacher's own" });
 
 export const newLens = z.object({ name: givenName, lens: lensSchema.describe("the lens") });

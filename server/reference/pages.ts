@@ -13,6 +13,7 @@ import type { Route } from "../route.ts";
 import bundled from "./bundled.json" with { type: "json" };
 import { columnMeaning } from "./columns.ts";
 import { functionOf } from "./defined-by.ts";
+import { GUIDES } from "./guides.ts";
 import type { ReferencePage, Section } from "./page.ts";
 import scanned from "./scanned.json" with { type: "json" };
 import { partsOf, sectionOf } from "./schema-sections.ts";
@@ -78,7 +79,7 @@ export function referencePages(routes: readonly Route[]): readonly ReferencePage
     findingsPage(),
     namesPage(),
     lensesPage(),
-    noticesPage(),
+    ...[...GUIDES, noticesPage()],
     {
       id: "settings",
       title: "Settings and commands",

@@ -20,6 +20,13 @@ export const SETTINGS: readonly (readonly [name: string, meaning: string, otherw
     "days after which takes under a player's name, and players of whom nothing newer is held, are deleted by themselves, 1 to 36500",
     "never",
   ],
+  ["AUDIT_DAYS", "days that is kept who read and wrote what of persons, 1 to 36500", "365"],
+  ["QUOTA_TAKES", "most takes that a token may keep, unless it has a bound of its own", "no bound"],
+  [
+    "QUOTA_MB",
+    "most megabytes of files and recordings that a token may keep, unless it has a bound of its own",
+    "no bound",
+  ],
   ["DEMO", '"off" does not load the demo class into a new store', "on"],
   ["WORKER", '"off" leaves jobs to npm run worker, on as many machines as wanted', "on"],
   ["THREADS", "number of threads that analyse, in the server and in each worker", "number of processors"],

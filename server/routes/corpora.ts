@@ -25,7 +25,9 @@ import {
   listCorpora,
   restoreCorpus,
 } from "../store/corpora.ts";
-import { createJob, itemSource, listFailures, retryFailed } from "../store/jobs.ts";
+import { itemSource, listFailures, retryFailed } from "../store/failures.ts";
+import { createJob } from "../store/jobs.ts";
+import { checkQuota } from "../store/quota.ts";
 import { listRepeated } from "../store/repeats.ts";
 import { chartTextOf, listOf, optionsOf } from "./fields.ts";
 import { jobOf } from "./jobs.ts";
@@ -98,7 +100,7 @@ export const corpusRoutes: readonly Route[] = [
     accepts: "forms",
     body: corpusFiles,
     answers: { 202: { description: "the job", schema: jobSchema } },
-    handle: async ({ params, body, sent, services }) => {
+    handle: async ({ params, body, sent, services, actor }) => {
       const corpus = await corpusOf(services, params.id);
       const bundle = body.folder
         ? await openFolder(folderOf(services), body.folder, body.manifest)
@@ -119,8 +121,10 @@ export const corpusRoutes: readonly Route[] = [
           "Send MIDI or MusicXML files, or a zip of them, in fields named file.",
         );
       }
-      const repeats = body.repeats === "keep";
-      const id = await createJob(services.database, corpus.id, { total, items, repeats }, services.queue.add);
+      const more = { takes: total, bytes: sent.files.reduce((sum, { size }) => sum + size, 0) };
+      await checkQuota(services.database, actor.token, services.quota, more);
+      const job = { total, items, repeats: body.repeats === "keep", madeBy: actor.token };
+      const id = await createJob(services.database, corpus.id, job, services.queue.add);
       return { status: 202, json: await jobOf(services, id), location: `/api/jobs/${id}` };
     },
   }),

@@ -1,6 +1,7 @@
 /** All routes below `/api`, one file a resource. */
 import type { Route } from "../route.ts";
 import { analyseRoutes } from "./analyse.ts";
+import { auditRoutes } from "./audit.ts";
 import { backupRoutes } from "./backup.ts";
 import { classRoutes } from "./class.ts";
 import { compareRoutes } from "./compare.ts";
@@ -60,4 +61,5 @@ export const routes: readonly Route[] = [
   ...tableRoutes,
   ...jobRoutes,
   ...tokenRoutes,
+  ...auditRoutes,
 ];

@@ -5,7 +5,7 @@ import { chartText, parseChart } from "../../src/chart/index.ts";
 import { checkShape } from "../../src/hands/index.ts";
 import { checkLens, LENSES } from "../../src/lens/index.ts";
 import { checkPattern } from "../../src/motif/index.ts";
-import { type Access, maySeePlayer } from "../access.ts";
+import { type Access, type Actor, maySeePlayer } from "../access.ts";
 import { idParams } from "../contract/fields.ts";
 import {
   newChart,
@@ -19,7 +19,7 @@ import {
   storedLensSchema,
   storedShapeSchema,
 } from "../contract/library.ts";
-import { notFound } from "../errors.ts";
+import { HttpProblem, notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
 import type { Services } from "../services.ts";
 import type { Queryable } from "../store/database.ts";
@@ -31,14 +31,19 @@ import {
   type Kind,
   type Kinds,
   listRows,
+  madeByOf,
   restoreRow,
 } from "../store/library.ts";
 import { deletePlayer, restorePlayer } from "../store/players.ts";
 
+/** A row as it is answered: whose it is, is told as whether it is the caller's. */
+type Answered<K extends Kind> = Omit<Kinds[K], "madeBy"> &
+  (K extends "players" ? unknown : { readonly yours: boolean });
+
 interface Resource<K extends Kind> {
   readonly kind: K;
   readonly one: string;
-  readonly row: z.ZodType<Kinds[K]>;
+  readonly row: z.ZodType<Answered<K>>;
   readonly create: z.ZodObject;
   /** Throws a `Problem` when the values are not sound; answers them as they are to be stored. */
   readonly check: (values: Record<string, unknown>) => Record<string, unknown>;
@@ -48,7 +53,7 @@ interface Resource<K extends Kind> {
   readonly restore?: (database: Queryable, id: string) => Promise<boolean>;
 }
 
-/** Charts and shapes are common property: everyone reads them, teachers change them. */
+/** Charts and shapes are read by everyone and belong to the teacher who made them; owners change all of them. */
 const SHARED = { creates: "teaching", reads: "shared", changes: "teaching" } as const;
 
 const PLAYERS: Resource<"players"> = {
@@ -131,10 +136,10 @@ function routesOf<K extends Kind>(resource: Resource<K>): Route[] {
 }
 
 /** The rows of a kind under its name, as its list answers them. */
-function listOf<K extends Kind>({ kind, row }: Resource<K>): z.ZodType<Record<K, Kinds[K][]>> {
+function listOf<K extends Kind>({ kind, row }: Resource<K>): z.ZodType<Record<K, Answered<K>[]>> {
   return z
     .object({ [kind]: z.array(row).describe(`${kind}, by name`) })
-    .describe(`all ${kind}`) as unknown as z.ZodType<Record<K, Kinds[K][]>>;
+    .describe(`all ${kind}`) as unknown as z.ZodType<Record<K, Answered<K>[]>>;
 }
 
 /** Reads one of a kind; a problem when there is none. */
@@ -162,7 +167,8 @@ function makingRoutes<K extends Kind>(resource: Resource<K>): Route[] {
       handle: async ({ services, actor }) => {
         const rows = await listRows(services.database, kind);
         const seen = kind === "players" ? rows.filter((row) => maySeePlayer(actor, row.id)) : rows;
-        return { status: 200, json: { [kind]: seen } as Record<K, Kinds[K][]> };
+        const rowsAnswered = seen.map((row) => answered(row, actor));
+        return { status: 200, json: { [kind]: rowsAnswered } as Record<K, Answered<K>[]> };
       },
     }),
     route({
@@ -173,12 +179,12 @@ function makingRoutes<K extends Kind>(resource: Resource<K>): Route[] {
       body: create,
       answers: { 201: { description: `the ${one}`, schema: row } },
       example: { body: example },
-      handle: async ({ body, services }) => {
-        const values = check(body as Record<string, unknown>);
+      handle: async ({ body, services, actor }) => {
+        const values = { ...check(body as Record<string, unknown>), madeBy: actor.token };
         const id = await createRow(services.database, kind, values as never);
         return {
           status: 201,
-          json: await existing(resource, services, id),
+          json: answered(await existing(resource, services, id), actor),
           location: `/api/${kind}/${id}`,
         };
       },
@@ -197,9 +203,9 @@ function changingRoutes<K extends Kind>(resource: Resource<K>): Route[] {
       summary: `One ${one}`,
       params: idParams,
       answers: { 200: { description: `the ${one}`, schema: row } },
-      handle: async ({ params, services }) => ({
+      handle: async ({ params, services, actor }) => ({
         status: 200,
-        json: await existing(resource, services, params.id),
+        json: answered(await existing(resource, services, params.id), actor),
       }),
     }),
     route({
@@ -210,10 +216,10 @@ function changingRoutes<K extends Kind>(resource: Resource<K>): Route[] {
       params: idParams,
       body: create.partial(),
       answers: { 200: { description: `the ${one}`, schema: row } },
-      handle: async ({ params, body, services }) => {
-        await existing(resource, services, params.id);
+      handle: async ({ params, body, services, actor }) => {
+        refuseOthers(resource, await existing(resource, services, params.id), actor);
         await changeRow(services.database, kind, params.id, check(body as Record<string, unknown>) as never);
-        return { status: 200, json: await existing(resource, services, params.id) };
+        return { status: 200, json: answered(await existing(resource, services, params.id), actor) };
       },
     }),
   ];
@@ -230,7 +236,8 @@ function deletingRoutes<K extends Kind>(resource: Resource<K>): Route[] {
       summary: `Delete a ${one}; it can be restored for a while`,
       params: idParams,
       answers: { 204: { description: "deleted" } },
-      handle: async ({ params, services }) => {
+      handle: async ({ params, services, actor }) => {
+        refuseOthers(resource, await existing(resource, services, params.id), actor);
         const done = remove
           ? await remove(services.database, params.id)
           : await deleteRow(services.database, kind, params.id);
@@ -245,13 +252,39 @@ function deletingRoutes<K extends Kind>(resource: Resource<K>): Route[] {
       summary: `Bring back a deleted ${one}`,
       params: idParams,
       answers: { 200: { description: `the ${one}`, schema: row } },
-      handle: async ({ params, services }) => {
+      handle: async ({ params, services, actor }) => {
+        if (kind !== "players") {
+          const deleted = await madeByOf(services.database, kind as Exclude<Kind, "players">, params.id);
+          if (deleted !== undefined) refuseOthers(resource, { madeBy: deleted }, actor);
+        }
         const done = restore
           ? await restore(services.database, params.id)
           : await restoreRow(services.database, kind, params.id);
         if (!done) throw notFound(`deleted ${one}`, params.id);
-        return { status: 200, json: await existing(resource, services, params.id) };
+        return { status: 200, json: answered(await existing(resource, services, params.id), actor) };
       },
     }),
   ];
+}
+
+/** Whether a row is the caller's to change. */
+function isOf(row: object, actor: Actor): boolean {
+  return actor.role === "owner" || !("madeBy" in row) || (row.madeBy !== null && row.madeBy === actor.token);
+}
+
+function answered<K extends Kind>(row: Kinds[K], actor: Actor): Answered<K> {
+  if (!("madeBy" in row)) return row as unknown as Answered<K>;
+  const { madeBy: _, ...rest } = row;
+  return { ...rest, yours: isOf(row, actor) } as unknown as Answered<K>;
+}
+
+function refuseOthers<K extends Kind>({ one }: Resource<K>, row: object, actor: Actor): void {
+  if (isOf(row, actor)) return;
+  throw new HttpProblem(
+    403,
+    "not-yours",
+    `This ${one} was made by somebody else`,
+    "authorization",
+    `Make a ${one} of your own, or ask the owner of this service to change it.`,
+  );
 }

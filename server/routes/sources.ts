@@ -5,6 +5,7 @@ import { idParams } from "../contract/fields.ts";
 import { notFound } from "../errors.ts";
 import { sourceName } from "../listen/source-name.ts";
 import { type Route, route } from "../route.ts";
+import { checkQuota } from "../store/quota.ts";
 import { findSound, findSource, forgetSound, keepSound } from "../store/sources.ts";
 import { findTake } from "../store/takes.ts";
 import { oneSound } from "./fields.ts";
@@ -69,9 +70,11 @@ export const sourceRoutes: readonly Route[] = [
     accepts: "form",
     body: z.object({}),
     answers: { 204: { description: "kept" } },
-    handle: async ({ params, files, services }) => {
+    handle: async ({ params, files, services, actor }) => {
       if ((await findTake(services.database, params.id)) === null) throw notFound("take", params.id);
       const file = oneSound(files, "Send the recording.");
+      const more = { takes: 0, bytes: file.bytes.length };
+      await checkQuota(services.database, actor.token, services.quota, more);
       await keepSound(services.database, params.id, { fileName: file.name, bytes: file.bytes });
       return { status: 204 };
     },

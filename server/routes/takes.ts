@@ -17,6 +17,7 @@ import { followLens, optionsForPlayer, today } from "../player-defaults.ts";
 import { type Route, route } from "../route.ts";
 import type { Services } from "../services.ts";
 import { changeTake } from "../store/change-take.ts";
+import { checkQuota } from "../store/quota.ts";
 import { pageOfTakes } from "../store/take-list.ts";
 import {
   createTake,
@@ -52,6 +53,8 @@ export const takeRoutes: readonly Route[] = [
         key === null ? null : { key, hash: sha256(JSON.stringify([sha256(file.bytes), file.name, body])) };
       const known = sent && (await takeSentUnder(services.database, sent));
       if (known !== null) return kept(services, known);
+      const more = { takes: 1, bytes: file.bytes.length };
+      await checkQuota(services.database, actor.token, services.quota, more);
       const chartText = await chartTextOf(body, services.database);
       const player = await playerOf(body, services);
       const given = optionsOf(body.options);
@@ -71,6 +74,7 @@ export const takeRoutes: readonly Route[] = [
         options,
         tags: listOf(body.tags),
         demo: false,
+        madeBy: actor.token,
         sent,
       });
       return kept(services, id);

@@ -11,7 +11,7 @@ import {
 import { idParams } from "../contract/fields.ts";
 import { HttpProblem, notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
-import { changeScope, createToken, endToken, findToken, listTokens } from "../store/tokens.ts";
+import { changeToken, createToken, endToken, findToken, listTokens } from "../store/tokens.ts";
 
 export const tokenRoutes: readonly Route[] = [
   route({
@@ -37,12 +37,12 @@ export const tokenRoutes: readonly Route[] = [
     method: "patch",
     path: "/tokens/:id",
     access: "owner",
-    summary: "Change what a token reaches, from the next request on",
+    summary: "Change what a token reaches or may keep, from the next request on",
     params: idParams,
     body: tokenChange,
     answers: { 200: { description: "the token, without what it opens with", schema: tokenSchema } },
     handle: async ({ params, body, services }) => {
-      const token = await changeScope(services.database, params.id, body.scope);
+      const token = await changeToken(services.database, params.id, body);
       if (token === null) throw notFound("token", params.id);
       return { status: 200, json: token };
     },

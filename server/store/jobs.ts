@@ -38,6 +38,8 @@ export interface NewItem extends ItemFacts {
 
 export interface Item extends ItemFacts {
   readonly id: string;
+  /** Id of the token that its job was sent with; null for the owner at the machine itself. */
+  readonly madeBy: string | null;
   readonly corpusId: string;
   readonly source: string | null;
   readonly bytes: Uint8Array | null;
@@ -46,10 +48,14 @@ export interface Item extends ItemFacts {
   readonly open: boolean;
 }
 
-export interface Failure extends SerialisedProblem {
-  readonly item: string;
-  readonly job: string;
-  readonly fileName: string;
+export interface NewJob {
+  /** Number of its items. */
+  readonly total: number;
+  readonly items: AsyncIterable<readonly NewItem[]>;
+  /** Whether files that the corpus has already become takes of their own; not by default. */
+  readonly repeats?: boolean;
+  /** Id of the token that it is sent with; null, or left out, for the owner at the machine itself. */
+  readonly madeBy?: string | null;
 }
 
 /**
@@ -59,22 +65,18 @@ export interface Failure extends SerialisedProblem {
 export async function createJob(
   database: Database,
   corpusId: string,
-  {
-    total,
-    items,
-    repeats = false,
-  }: {
-    readonly total: number;
-    readonly items: AsyncIterable<readonly NewItem[]>;
-    /** Whether files that the corpus has already become takes of their own; not by default. */
-    readonly repeats?: boolean;
-  },
+  { total, items, repeats = false, madeBy = null }: NewJob,
   enqueue: (inside: Queryable, ids: readonly string[]) => Promise<void>,
 ): Promise<string> {
   const job = randomUUID();
   await database.transaction(async (inside) => {
     await oneJobAtATime(inside, corpusId);
-    await inside.query("insert into jobs (id, corpus_id, total) values ($1, $2, $3)", [job, corpusId, total]);
+    await inside.query("insert into jobs (id, corpus_id, total, made_by) values ($1, $2, $3, $4)", [
+      job,
+      corpusId,
+      total,
+      madeBy,
+    ]);
     const good: string[] = [];
     let place = 0;
     for await (const part of items) {
@@ -185,7 +187,7 @@ export async function takeItems(database: Queryable, ids: readonly string[]): Pr
   return database.query<Item>(
     `select i.id, i.corpus_id as "corpusId", i.file_name as "fileName", i.title, i.player,
        to_char(i.played_on, 'YYYY-MM-DD') as date, i.chart_text as "chartText", i.options, i.tags, i.source, s.bytes,
-       i.attempts, (i.state = 'waiting' and not j.cancelled and c.deleted_at is null) as open
+       i.attempts, j.made_by as "madeBy", (i.state = 'waiting' and not j.cancelled and c.deleted_at is null) as open
      from items i join jobs j on j.id = i.job_id join corpora c on c.id = i.corpus_id
        left join sources s on s.sha256 = i.source
      where i.id = any($1::text[])`,
@@ -223,59 +225,6 @@ export async function finishItem(inside: Queryable, id: string): Promise<boolean
   if (rows[0] === undefined) return false;
   await finishJob(inside, rows[0].job);
   return true;
-}
-
-export function listFailures(database: Queryable, corpusId: string): Promise<Failure[]> {
-  return database.query<Failure>(
-    `select i.id as item, i.job_id as job, i.file_name as "fileName", i.problem->>'code' as code,
-       i.problem->>'message' as message, i.problem->>'where' as where, i.problem->>'todo' as todo
-     from items i where i.corpus_id = $1 and i.state = 'failed' order by i.finished_at, i.place`,
-    [corpusId],
-  );
-}
-
-/**
- * Lets the failed files of a corpus that came with their bytes wait again, as if they had just come; `enqueue` is called
- * inside the same transaction.
- *
- * @returns how many
- */
-export async function retryFailed(
-  database: Database,
-  corpusId: string,
-  enqueue: (inside: Queryable, ids: readonly string[]) => Promise<void>,
-): Promise<number> {
-  return database.transaction(async (inside) => {
-    const rows = await inside.query<{ id: string; job: string }>(
-      `update items i set state = 'waiting', problem = null, finished_at = null, attempts = 0, faults = 0
-       from jobs j where j.id = i.job_id and not j.cancelled
-         and i.corpus_id = $1 and i.state = 'failed' and i.source is not null and i.attempts > 0
-       returning i.id, i.job_id as job`,
-      [corpusId],
-    );
-    await inside.query("update jobs set finished_at = null where id = any($1::text[])", [
-      rows.map(({ job }) => job),
-    ]);
-    await enqueue(
-      inside,
-      rows.map(({ id }) => id),
-    );
-    return rows.length;
-  });
-}
-
-/** The file of an item of a corpus as it came, or null. */
-export async function itemSource(
-  database: Queryable,
-  corpusId: string,
-  id: string,
-): Promise<{ readonly fileName: string; readonly bytes: Uint8Array } | null> {
-  const rows = await database.query<{ fileName: string; bytes: Uint8Array }>(
-    `select i.file_name as "fileName", s.bytes from items i join sources s on s.sha256 = i.source
-     where i.id = $2 and i.corpus_id = $1`,
-    [corpusId, id],
-  );
-  return rows[0] ?? null;
 }
 
 /** Items that wait although no message is left for them: their retries ran out while no worker lived. */

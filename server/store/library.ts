@@ -11,27 +11,33 @@ export interface Player {
   readonly note: string;
 }
 
-export interface StoredChart {
+/** Of rows that belong to whoever made them. */
+interface Made {
+  /** Id of the token that made it; null for the owner at the machine itself. */
+  readonly madeBy: string | null;
+}
+
+export interface StoredChart extends Made {
   readonly id: string;
   readonly name: string;
   readonly text: string;
 }
 
-export interface StoredShape {
+export interface StoredShape extends Made {
   readonly id: string;
   readonly name: string;
   readonly shape: HandShape;
 }
 
 /** A motif that someone has named, to be found again. */
-export interface StoredIdea {
+export interface StoredIdea extends Made {
   readonly id: string;
   readonly name: string;
   readonly pattern: MotifPattern;
 }
 
 /** A lens of the teacher's own. */
-export interface StoredLens {
+export interface StoredLens extends Made {
   readonly id: string;
   readonly name: string;
   readonly lens: Lens;
@@ -56,11 +62,16 @@ const COLUMNS: Record<Kind, readonly string[]> = {
   lenses: ["name", "lens"],
 };
 
+/** What is read of a kind: players are of no one token, but within the reach of some. */
+function selected(kind: Kind): string {
+  return ["id", ...COLUMNS[kind], ...(kind === "players" ? [] : ['made_by as "madeBy"'])].join(", ");
+}
+
 const JSON_COLUMNS: ReadonlySet<string> = new Set(["shape", "pattern", "lens"]);
 
 export async function listRows<K extends Kind>(database: Queryable, kind: K): Promise<Kinds[K][]> {
   return database.query<Kinds[K]>(
-    `select id, ${COLUMNS[kind].join(", ")} from ${kind} where deleted_at is null order by lower(name), id`,
+    `select ${selected(kind)} from ${kind} where deleted_at is null order by lower(name), id`,
   );
 }
 
@@ -70,7 +81,7 @@ export async function findRow<K extends Kind>(
   id: string,
 ): Promise<Kinds[K] | null> {
   const rows = await database.query<Kinds[K]>(
-    `select id, ${COLUMNS[kind].join(", ")} from ${kind} where id = $1 and deleted_at is null`,
+    `select ${selected(kind)} from ${kind} where id = $1 and deleted_at is null`,
     [id],
   );
   return rows[0] ?? null;
@@ -79,10 +90,10 @@ export async function findRow<K extends Kind>(
 export async function createRow<K extends Kind>(
   database: Queryable,
   kind: K,
-  values: Omit<Kinds[K], "id"> & { readonly id?: string },
+  values: Omit<Kinds[K], "id" | "madeBy"> & { readonly id?: string; readonly madeBy?: string | null },
 ): Promise<string> {
   const id = values.id ?? randomUUID();
-  const columns = COLUMNS[kind];
+  const columns = [...COLUMNS[kind], ...(kind === "players" ? [] : ["made_by"])];
   await database.query(
     `insert into ${kind} (id, ${columns.join(", ")}) values ($1, ${columns.map((_, i) => `$${i + 2}`).join(", ")})`,
     [id, ...columns.map((column) => columnValue(values, column))],
@@ -94,7 +105,7 @@ export async function changeRow<K extends Kind>(
   database: Queryable,
   kind: K,
   id: string,
-  change: Partial<Omit<Kinds[K], "id">>,
+  change: Partial<Omit<Kinds[K], "id" | "madeBy">>,
 ): Promise<void> {
   const columns = COLUMNS[kind].filter((column) => change[column as keyof typeof change] !== undefined);
   if (columns.length === 0) return;
@@ -119,6 +130,16 @@ export async function restoreRow(database: Queryable, kind: Kind, id: string): P
   return rows.length > 0;
 }
 
+/** Who made a row, deleted or not; undefined when there is none. */
+export async function madeByOf(
+  database: Queryable,
+  kind: Exclude<Kind, "players">,
+  id: string,
+): Promise<string | null | undefined> {
+  const rows = await database.query<Made>(`select made_by as "madeBy" from ${kind} where id = $1`, [id]);
+  return rows[0]?.madeBy;
+}
+
 /** The player of that name, made when there is none. */
 export async function playerNamed(database: Queryable, name: string): Promise<string> {
   return (await playerIdNamed(database, name)) ?? (await createRow(database, "players", { name, note: "" }));
@@ -134,6 +155,6 @@ export async function playerIdNamed(database: Queryable, name: string): Promise<
 }
 
 function columnValue(values: object, column: string): unknown {
-  const value = (values as Record<string, unknown>)[column];
+  const value = (values as Record<string, unknown>)[column === "made_by" ? "madeBy" : column] ?? null;
   return JSON_COLUMNS.has(column) ? JSON.stringify(value) : value;
 }

@@ -197,6 +197,22 @@ const STEPS: readonly (readonly string[])[] = [
     // Pages of a corpus in the order of what was played.
     `create index takes_corpus_order on takes (corpus_id, source, analysis, id)`,
   ],
+  [
+    // Who read and wrote what of persons: ids alone, so that it may stay when a person is deleted.
+    `create table audit (
+       id text primary key, at timestamptz not null default now(), token text, role text not null, action text not null,
+       route text not null, about text, status int not null, times int not null)`,
+    `create index audit_at on audit (at, id)`,
+    `create index audit_about on audit (about, at)`,
+    // Whose a row is: the id of the token that made it; null for the owner at the machine itself.
+    ...["charts", "shapes", "ideas", "lenses", "takes", "jobs"].map(
+      (table) => `alter table ${table} add column made_by text`,
+    ),
+    `create index takes_made_by on takes (made_by)`,
+    // What a token may keep; null for what the settings say.
+    `alter table tokens add column most_takes int`,
+    `alter table tokens add column most_mb float8`,
+  ],
 ];
 
 /** Number of steps to the tables of today. */

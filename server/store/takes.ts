@@ -48,6 +48,8 @@ export interface NewTake {
   readonly demo: boolean;
   /** The recording that the notes were heard in, where it is to be kept. */
   readonly sound?: KeptSound | null;
+  /** Id of the token that keeps it; null, or left out, for the owner at the machine itself. */
+  readonly madeBy?: string | null;
   /** The key that it was sent under, if any. */
   readonly sent?: SentUnder | null;
 }
@@ -158,12 +160,12 @@ export interface TakeToInsert extends Omit<NewTake, "id" | "bytes" | "player" | 
 export async function insertTake(inside: Queryable, take: TakeToInsert): Promise<void> {
   await inside.query(
     `insert into takes (id, source, file_name, player_id, title, played_on, chart_text, options, tags, demo, corpus_id,
-       analysis, sent_key, sent_hash)
-     values ($1, $2, $3, $4, $5, $6::date, $7, $8::jsonb, $9::text[], $10, $11, $12, $13, $14)`,
+       analysis, sent_key, sent_hash, made_by)
+     values ($1, $2, $3, $4, $5, $6::date, $7, $8::jsonb, $9::text[], $10, $11, $12, $13, $14, $15)`,
     [
       ...[take.id, take.source, take.fileName, take.playerId, take.title, take.date, take.chartText],
       ...[JSON.stringify(take.options), [...take.tags], take.demo, take.corpusId, take.analysis],
-      ...[take.sent?.key ?? null, take.sent?.hash ?? null],
+      ...[take.sent?.key ?? null, take.sent?.hash ?? null, take.madeBy ?? null],
     ],
   );
 }

@@ -2,6 +2,7 @@
 import { createHash, randomBytes, randomUUID } from "node:crypto";
 import type { ROLES } from "../contract/access.ts";
 import type { Queryable } from "./database.ts";
+import { USAGE } from "./quota.ts";
 
 export type Role = (typeof ROLES)[number];
 
@@ -15,7 +16,16 @@ export interface TokenRow {
   readonly endedAt: string | null;
   /** When it ends, or has ended, by itself; null for never. */
   readonly expiresAt: string | null;
+  /** What it may keep; null for what the settings say. */
+  readonly mostTakes: number | null;
+  readonly mostMb: number | null;
+  /** What it keeps. */
+  readonly takes: number;
+  readonly megabytes: number;
 }
+
+/** A token as a request shows it, without what it keeps. */
+type TokenInForce = Omit<TokenRow, "takes" | "megabytes">;
 
 /** What a token is made with. */
 export interface NewToken {
@@ -24,41 +34,45 @@ export interface NewToken {
   readonly scope: readonly string[];
   /** Days that it is in force; null, or left out, until it is ended. */
   readonly days?: number | null | undefined;
+  readonly mostTakes?: number | null | undefined;
+  readonly mostMb?: number | null | undefined;
 }
 
 /** 256 random bits: such a token cannot be guessed, so a plain hash of it is enough at rest. */
 const TOKEN_BYTES = 32;
 
-const COLUMNS = `id, name, role, scope, ${timeColumn("created_at", "createdAt")}, ${timeColumn("ended_at", "endedAt")},
-  ${timeColumn("expires_at", "expiresAt")}`;
+/** What a request needs to know of a token. */
+const SHORT = `id, name, role, scope, ${timeColumn("created_at", "createdAt")}, ${timeColumn("ended_at", "endedAt")},
+  ${timeColumn("expires_at", "expiresAt")}, most_takes as "mostTakes", most_mb as "mostMb"`;
+const COLUMNS = `${SHORT}, ${USAGE}`;
 const IN_FORCE = "ended_at is null and (expires_at is null or expires_at > now())";
 
 export async function createToken(
   database: Queryable,
-  { name, role, scope, days = null }: NewToken,
+  { name, role, scope, days = null, mostTakes = null, mostMb = null }: NewToken,
 ): Promise<{ readonly id: string; readonly token: string }> {
   const token = randomBytes(TOKEN_BYTES).toString("base64url");
   const id = randomUUID();
   await database.query(
-    `insert into tokens (id, name, role, scope, hash, expires_at)
-     values ($1, $2, $3, $4::text[], $5, now() + $6::int * interval '1 day')`,
-    [id, name, role, [...scope], hashOf(token), days],
+    `insert into tokens (id, name, role, scope, hash, expires_at, most_takes, most_mb)
+     values ($1, $2, $3, $4::text[], $5, now() + $6::int * interval '1 day', $7, $8)`,
+    [id, name, role, [...scope], hashOf(token), days, mostTakes, mostMb],
   );
   return { id, token };
 }
 
-export async function findToken(database: Queryable, token: string): Promise<TokenRow | null> {
-  const rows = await database.query<TokenRow>(
-    `select ${COLUMNS} from tokens where hash = $1 and ${IN_FORCE}`,
+export async function findToken(database: Queryable, token: string): Promise<TokenInForce | null> {
+  const rows = await database.query<TokenInForce>(
+    `select ${SHORT} from tokens where hash = $1 and ${IN_FORCE}`,
     [hashOf(token)],
   );
   return rows[0] ?? null;
 }
 
 /** The links to a take that open it now. */
-export function sharesOf(database: Queryable, take: string): Promise<TokenRow[]> {
-  return database.query<TokenRow>(
-    `select ${COLUMNS} from tokens where role = 'reader' and scope = array[$1] and ${IN_FORCE}
+export function sharesOf(database: Queryable, take: string): Promise<TokenInForce[]> {
+  return database.query<TokenInForce>(
+    `select ${SHORT} from tokens where role = 'reader' and scope = array[$1] and ${IN_FORCE}
      order by created_at desc, id`,
     [take],
   );
@@ -74,18 +88,30 @@ export function linksOfStudent(database: Queryable, player: string): Promise<Tok
 }
 
 export function listTokens(database: Queryable): Promise<TokenRow[]> {
-  return database.query<TokenRow>(`select ${COLUMNS} from tokens order by created_at desc, id`);
+  return database.query<TokenRow>(`select ${COLUMNS} from tokens k order by created_at desc, id`);
 }
 
-/** The token with its new scope; null when none of that id is in force. */
-export async function changeScope(
+export interface TokenChange {
+  readonly scope?: readonly string[] | undefined;
+  readonly mostTakes?: number | null | undefined;
+  readonly mostMb?: number | null | undefined;
+}
+
+/** The token with what was changed of it; null when none of that id is in force. */
+export async function changeToken(
   database: Queryable,
   id: string,
-  scope: readonly string[],
+  { scope, mostTakes, mostMb }: TokenChange,
 ): Promise<TokenRow | null> {
   const rows = await database.query<TokenRow>(
-    `update tokens set scope = $2::text[] where id = $1 and ${IN_FORCE} returning ${COLUMNS}`,
-    [id, [...scope]],
+    `update tokens k set scope = coalesce($2::text[], scope),
+       most_takes = case when $3 then $4::int else most_takes end,
+       most_mb = case when $5 then $6::float8 else most_mb end
+     where id = $1 and ${IN_FORCE} returning ${COLUMNS}`,
+    [
+      ...[id, scope === undefined ? null : [...scope]],
+      ...[mostTakes !== undefined, mostTakes ?? null, mostMb !== undefined, mostMb ?? null],
+    ],
   );
   return rows[0] ?? null;
 }

@@ -330,7 +330,7 @@ export const ASVS: readonly AsvsItem[] = [
   {
     item: "8.3.5",
     asks: "reading private data is audited",
-    reason: "Not held: only refusals are logged, not what is read.",
+    tests: ["audit.test.ts: holds who read and wrote what of persons, by ids, for owners alone"],
   },
   {
     item: "8.3.6, 8.3.7",

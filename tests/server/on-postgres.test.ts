@@ -6,6 +6,7 @@ import { type Postgres, postgresIsInstalled, startPostgres } from "./postgres.ts
 /** Files whose servers keep something; what they say holds on both stores. */
 const FILES = [
   "access",
+  "audit",
   "broken-table",
   "class",
   "client",
