@@ -53,4 +53,3 @@ export const auditQuery = z.object({
 });
 
 export type AuditEntry = Frozen<z.output<typeof auditEntrySchema>>;
-export type AuditPage = Frozen<z.output<typeof auditSchema>>;
