@@ -7,6 +7,7 @@ import { fileURLToPath } from "node:url";
 import { promisify } from "node:util";
 import { Problem } from "../../src/take/index.ts";
 import { lockFolder } from "./folder-lock.ts";
+import { freshStore } from "./fresh-store.ts";
 import type { Database, Queryable } from "./queryable.ts";
 import { DiskFull, LEAST_ROOM, NEW_STORE_ROOM, roomOn, STOP_ROOM } from "./room.ts";
 import { openStoreThread, type StoreThread } from "./store-thread.ts";
@@ -27,7 +28,10 @@ export async function openEmbedded(folder: string | null, given?: () => number):
     if (folder !== null) checkVersion(folder);
     if (folder !== null && !existsSync(join(folder, "PG_VERSION"))) {
       if (room()! < NEW_STORE_ROOM) throw new DiskFull();
-      await run(process.execPath, [CREATE, folder], { env: { ...process.env, NODE_OPTIONS: "" } });
+      const fresh = freshStore();
+      await run(process.execPath, [CREATE, folder, ...(fresh === null ? [] : ["--from", fresh])], {
+        env: { ...process.env, NODE_OPTIONS: "" },
+      });
     }
     return overEmbedded(await openStoreThread(folder), room, release);
   } catch (error) {

@@ -2,6 +2,7 @@
 import { Worker } from "node:worker_threads";
 import { PGlite } from "@electric-sql/pglite";
 import { threadFile } from "../analysis/thread-file.ts";
+import { freshStore } from "./fresh-store.ts";
 import type { StoreFault, StoreQuestion, StoreReply, StoreSetting } from "./store-worker.ts";
 
 /**
@@ -36,7 +37,11 @@ interface Waiting {
 
 /** @param folder of a store that has been created; null for one in memory */
 export async function openStoreThread(folder: string | null): Promise<StoreThread> {
-  const workerData: StoreSetting = { folder, startParams: START };
+  const workerData: StoreSetting = {
+    folder,
+    startParams: START,
+    begin: folder === null ? freshStore() : null,
+  };
   const thread = new Worker(threadFile("store"), {
     workerData,
     execArgv: [],

@@ -2,6 +2,7 @@
  * The embedded store, in a thread of its own: it is a program that works as long as a statement takes, and in the
  * thread that answers requests nobody else would be answered meanwhile.
  */
+import { readFileSync } from "node:fs";
 import { parentPort, workerData } from "node:worker_threads";
 import { PGlite, type Transaction, types } from "@electric-sql/pglite";
 
@@ -9,6 +10,8 @@ export interface StoreSetting {
   /** Null for a store in memory. */
   readonly folder: string | null;
   readonly startParams: readonly string[];
+  /** Path of a dump that a new store begins as; null for one made from nothing. */
+  readonly begin: string | null;
 }
 
 /** What is asked of the store; `transaction` names the one that it belongs to. */
@@ -71,10 +74,11 @@ const BYTES = {
   },
 };
 
-const { folder, startParams } = workerData as StoreSetting;
+const { folder, startParams, begin: beginning } = workerData as StoreSetting;
 const store = new PGlite({
   ...(folder === null ? {} : { dataDir: folder }),
   startParams: [...startParams],
+  ...(beginning === null ? {} : { loadDataDir: new Blob([readFileSync(beginning)]) }),
   ...BYTES,
 });
 const open = new Map<number, OpenTransaction>();

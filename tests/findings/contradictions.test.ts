@@ -21,7 +21,16 @@ function isJudged(...pair: readonly string[]): boolean {
   return pair.every((id) => kinds.get(id) !== "notice");
 }
 
-function said(seed: number, chart: (text: string) => string): Set<string> {
+const known = new Map<string, ReadonlySet<string>>();
+
+function said(seed: number, chart: (text: string) => string): ReadonlySet<string> {
+  const key = `${chart.name} ${seed}`;
+  const ids = known.get(key) ?? analysed(seed, chart);
+  known.set(key, ids);
+  return ids;
+}
+
+function analysed(seed: number, chart: (text: string) => string): ReadonlySet<string> {
   const spec = randomSpec(seed);
   const { findings } = analyse(generateTake(seed, spec).bytes, chart(chartText(spec.chart)), {
     chartConfirmed: true,
