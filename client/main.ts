@@ -33,6 +33,8 @@ const ROUTES: readonly Route[] = [
   { path: "/search", load: async () => (await import("./search/search.ts")).searchPage },
   { path: "/ideas", load: async () => (await import("./search/ideas.ts")).ideasPage },
   { path: "/corpora", load: async () => (await import("./corpus/corpora.ts")).corporaPage },
+  { path: "/access", load: async () => (await import("./access/access.ts")).accessPage },
+  { path: "/audit", load: async () => (await import("./access/audit.ts")).auditPage },
   { path: "/corpora/:id", load: async () => (await import("./corpus/corpus.ts")).corpusPage },
 ];
 

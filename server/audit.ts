@@ -65,7 +65,8 @@ export function createAudit(database: Database, warn: (error: unknown) => void):
       // What was refused may be about nothing that there is: what was typed in its place is not kept.
       const about = response.statusCode < 400 && typeof id === "string" ? id : null;
       const action = reads ? "read" : "write";
-      hold({ token, role, action, route: route.path, about, status: response.statusCode }, 1);
+      const { method, path } = route;
+      hold({ token, role, action, method, route: path, about, status: response.statusCode }, 1);
     },
     flush,
     close: async () => {

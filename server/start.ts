@@ -29,7 +29,7 @@ import { migrate } from "./store/migrations.ts";
 import { deleteOld, purgeDeleted } from "./store/purge.ts";
 import type { Quota } from "./store/quota.ts";
 import { refreshAnalyses } from "./store/takes.ts";
-import { hasOwnerToken } from "./store/tokens.ts";
+import { forgetEndedTokens, hasOwnerToken } from "./store/tokens.ts";
 import { tellAlive } from "./store/workers.ts";
 import { removeLeftUploads } from "./upload-folder.ts";
 
@@ -219,6 +219,7 @@ function keepHouse(services: Services, { keepDays = null, auditDays = 365 }: Sta
     try {
       if (keepDays !== null) await deleteOld(database, keepDays);
       await forgetAudit(database, auditDays);
+      await forgetEndedTokens(database, auditDays);
       await purgeDeleted(database, UNDO_MINUTES);
       await eraseDeleted(database, (error) => log.warn({ err: error }, "not all that was deleted is erased"));
     } catch (error) {

@@ -53,7 +53,9 @@ export const lensesPage: PageMaker = async (_parameters, _query, shell) => {
     </button>`;
 
   const takeOut = (row: LensRow) =>
-    html`<button type="button" class="quiet" @click=${() => void remove(row)}>Take out</button>`;
+    row.yours
+      ? html`<button type="button" class="quiet" @click=${() => void remove(row)}>Take out</button>`
+      : html`<span class="hint">Another teacher's</span>`;
 
   const { state, change } = drawnFrom(host, first, drawing);
 

@@ -1,6 +1,7 @@
 /** A player's page: the lens and what is held on them, the few numbers over time, goals, what was said of each take, best moments. */
 import type { Goal } from "../../src/account.ts";
 import { capital, count, withAccidentals } from "../../src/words/index.ts";
+import { reachPanel } from "../access/reach-panel.ts";
 import { goalForm } from "../findings/goal-form.ts";
 import { handedLessons } from "../lesson/handed-lessons.ts";
 import { takes } from "../shell/api.ts";
@@ -23,7 +24,7 @@ export const progressPage: PageMaker = async (parameters, _query, shell) => {
       playerDesk(progress, shell, show),
       handedLessons(id),
     ]);
-    lessons.append(studentLinks(id, shell));
+    lessons.append(studentLinks(id, shell), reachPanel(progress.player));
     host.replaceChildren(...parts(progress, id, { setter, desk, lessons }));
     return progress;
   };

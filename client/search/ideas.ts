@@ -103,8 +103,12 @@ function ideaRow(
       { class: "idea-tools" },
       sound === null ? null : tool("Play", row, "", () => void playIdea(sound).catch(tell)),
       h("a", { class: "button", href: `#/search?idea=${row.id}` }, "Find it"),
-      tool("Rename", row, "quiet", rename),
-      tool("Delete", row, "quiet", () => void remove().catch(tell)),
+      ...(row.yours
+        ? [
+            tool("Rename", row, "quiet", rename),
+            tool("Delete", row, "quiet", () => void remove().catch(tell)),
+          ]
+        : [h("span", { class: "hint" }, "Another teacher's")]),
     ),
   );
 }

@@ -59,9 +59,11 @@ const ownShapes = (own: readonly ShapeRow[], remove: ShapesWays["remove"]): Temp
     (row) =>
       card(
         row.shape,
-        html`<button type="button" class="quiet" aria-label="Delete ${row.name}" @click=${() => remove(row)}>
-          Delete
-        </button>`,
+        row.yours
+          ? html`<button type="button" class="quiet" aria-label="Delete ${row.name}" @click=${() => remove(row)}>
+              Delete
+            </button>`
+          : html`<span class="hint">Another teacher's</span>`,
       ),
   )}
 </div>`;

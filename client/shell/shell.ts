@@ -22,6 +22,7 @@ const NAVIGATION: readonly (readonly [string, string])[] = [
   ["/search", "Search"],
   ["/ideas", "Ideas"],
   ["/corpora", "Corpora"],
+  ["/access", "Access"],
 ];
 
 /** Builds the layout in `root` and shows the page that the address names. */

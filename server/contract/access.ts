@@ -44,6 +44,19 @@ export const tokenSchema = z
     scope: z
       .array(z.string())
       .describe("ids of players (teacher; student, who is the one), takes (reader) or corpora (researcher)"),
+    reaches: z
+      .array(
+        z.object({
+          id: z.string().describe("id from the scope"),
+          name: z
+            .string()
+            .nullable()
+            .describe(
+              "name of that player or corpus, or title of that take, as it is now; null where it is gone",
+            ),
+        }),
+      )
+      .describe("the scope with its names; empty for an owner, who reaches all, and a monitor"),
     createdAt: timeField.describe("when it was made, in UTC"),
     endedAt: timeField.nullable().describe("when it was ended, in UTC; null while it is not"),
     expiresAt: until,
@@ -61,6 +74,26 @@ export const tokenSchema = z
 export const tokensSchema = z
   .object({ tokens: z.array(tokenSchema).describe("all tokens, ended ones too") })
   .meta({ id: "Tokens", description: "all tokens" });
+
+const reachSchema = z
+  .object({
+    id: z.string().describe("id of the token"),
+    name: z.string().describe("for whom it was made"),
+    role: role.describe(
+      "owner: everything; teacher: the player's page, takes and lessons, and changes them; student: the player's own page behind a link; reader: takes behind a link; researcher: takes in corpora",
+    ),
+    takes: z.int().describe("number of the player's takes that it opens, from 0"),
+    createdAt: timeField.describe("when it was made, in UTC"),
+    expiresAt: until,
+  })
+  .meta({ id: "Reach", description: "a token that opens something of a player" });
+
+export const reachesSchema = z
+  .object({
+    takes: z.int().describe("number of takes that are kept of the player, from 0"),
+    tokens: z.array(reachSchema).describe("tokens and links in force that open something of the player"),
+  })
+  .meta({ id: "Reaches", description: "who may see what of a player" });
 
 export const newToken = z.object({
   name: z.string().trim().min(1).max(200).describe("for whom it is"),
@@ -89,6 +122,13 @@ export const tokenChange = z
   })
   .refine((change) => Object.values(change).some((value) => value !== undefined), "nothing is to be changed");
 
+export const endedHow = z.object({
+  forget: z
+    .enum(["true", "false"])
+    .default("false")
+    .describe("true also removes its name from the store, with the token; the audit keeps its id"),
+});
+
 export const madeTokenSchema = z
   .object({
     id: z.string().describe("id of the token, by which it is ended"),
@@ -98,5 +138,8 @@ export const madeTokenSchema = z
 
 export const signIn = z.object({ token: z.string().max(200).describe("the token to sign in with") });
 
+export type TokenRow = Frozen<z.output<typeof tokenSchema>>;
+export type MadeToken = Frozen<z.output<typeof madeTokenSchema>>;
+export type Reaches = Frozen<z.output<typeof reachesSchema>>;
 export type ShareRow = Frozen<z.output<typeof shareSchema>>;
 export type MadeShare = Frozen<z.output<typeof madeShareSchema>>;

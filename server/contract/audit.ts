@@ -16,12 +16,20 @@ const auditEntrySchema = z
     tokenName: z.string().nullable().describe("for whom the token was made; null where it is gone"),
     role: z.string().describe("role of the token"),
     action: action.describe("whether something was read or written"),
+    method: z.string().describe("HTTP method, in small letters"),
     route: z.string().describe("the route, with its parameters by name"),
+    what: z.string().nullable().describe("what the route is for, in words; null where it is gone"),
     about: z
       .string()
       .nullable()
       .describe(
         "id of the player, take, corpus, job or token that it was about; null for a list or a refusal",
+      ),
+    aboutName: z
+      .string()
+      .nullable()
+      .describe(
+        "name of that player, corpus or token, or title of that take, as it is now; null where it is gone",
       ),
     status: z.int().describe("HTTP status, a number from 200"),
     times: z.int().describe("number of such requests within the same second"),

@@ -20,7 +20,11 @@ export const SETTINGS: readonly (readonly [name: string, meaning: string, otherw
     "days after which takes under a player's name, and players of whom nothing newer is held, are deleted by themselves, 1 to 36500",
     "never",
   ],
-  ["AUDIT_DAYS", "days that is kept who read and wrote what of persons, 1 to 36500", "365"],
+  [
+    "AUDIT_DAYS",
+    "days that is kept who read and wrote what of persons, and what tokens that have ended were called, 1 to 36500",
+    "365",
+  ],
   ["QUOTA_TAKES", "most takes that a token may keep, unless it has a bound of its own", "no bound"],
   [
     "QUOTA_MB",

@@ -22,6 +22,7 @@ import { playerPageRoutes } from "./player-page.ts";
 import { playerRoutes } from "./players.ts";
 import { practiceRoutes } from "./practice.ts";
 import { proposalRoutes } from "./proposal.ts";
+import { reachRoutes } from "./reach.ts";
 import { searchRoutes } from "./search.ts";
 import { shareRoutes } from "./shares.ts";
 import { sourceRoutes } from "./sources.ts";
@@ -54,6 +55,7 @@ export const routes: readonly Route[] = [
   ...lessonRoutes,
   ...studentRoutes,
   ...shareRoutes,
+  ...reachRoutes,
   ...feedbackRoutes,
   ...searchRoutes,
   ...corpusRoutes,
@@ -61,5 +63,5 @@ export const routes: readonly Route[] = [
   ...tableRoutes,
   ...jobRoutes,
   ...tokenRoutes,
-  ...auditRoutes,
+  ...auditRoutes(() => routes),
 ];

@@ -12,7 +12,9 @@ export async function playerOfChange(
   actor: Actor,
 ): Promise<string | null | undefined> {
   if (name === undefined) return undefined;
-  if (actor.role === "owner") return name ? playerNamed(services.database, name) : null;
+  if (actor.role === "owner") {
+    return name ? services.database.transaction((inside) => playerNamed(inside, name)) : null;
+  }
   const own = (await listRows(services.database, "players")).find(
     (player) => maySeePlayer(actor, player.id) && player.name.toLowerCase() === name?.toLowerCase(),
   );

@@ -1,6 +1,7 @@
 /** `/tokens`: make, list and end tokens. `/session`: a page signs in with a token and keeps it in a cookie. */
 import { SESSION_COOKIE, setSession } from "../access.ts";
 import {
+  endedHow,
   madeTokenSchema,
   newToken,
   signIn,
@@ -11,7 +12,7 @@ import {
 import { idParams } from "../contract/fields.ts";
 import { HttpProblem, notFound } from "../errors.ts";
 import { type Route, route } from "../route.ts";
-import { changeToken, createToken, endToken, findToken, listTokens } from "../store/tokens.ts";
+import { changeToken, createToken, endToken, findToken, forgetToken, listTokens } from "../store/tokens.ts";
 
 export const tokenRoutes: readonly Route[] = [
   route({
@@ -51,11 +52,13 @@ export const tokenRoutes: readonly Route[] = [
     method: "delete",
     path: "/tokens/:id",
     access: "owner",
-    summary: "End a token",
+    summary: "End a token, and forget it where that is asked for",
     params: idParams,
+    query: endedHow,
     answers: { 204: { description: "ended" } },
-    handle: async ({ params, services }) => {
-      if (!(await endToken(services.database, params.id))) throw notFound("token", params.id);
+    handle: async ({ params, query, services: { database } }) => {
+      const end = query.forget === "true" ? forgetToken : endToken;
+      if (!(await end(database, params.id))) throw notFound("token", params.id);
       return { status: 204 };
     },
   }),

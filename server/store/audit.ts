@@ -9,6 +9,8 @@ export interface Noted {
   readonly token: string | null;
   readonly role: string;
   readonly action: "read" | "write";
+  /** HTTP method, in small letters. */
+  readonly method: string;
   /** The route, with its parameters by name. */
   readonly route: string;
   /** Id of the player, take, corpus, job or token that it was about; null for a list. */
@@ -22,11 +24,12 @@ export interface NotedTimes extends Noted {
 
 export async function writeAudit(database: Queryable, entries: readonly NotedTimes[]): Promise<void> {
   await database.query(
-    `insert into audit (id, token, role, action, route, about, status, times)
-     select * from unnest($1::text[], $2::text[], $3::text[], $4::text[], $5::text[], $6::text[], $7::int[], $8::int[])`,
+    `insert into audit (id, token, role, action, method, route, about, status, times)
+     select * from unnest($1::text[], $2::text[], $3::text[], $4::text[], $5::text[], $6::text[], $7::text[],
+       $8::int[], $9::int[])`,
     [
       entries.map(() => randomUUID()),
-      ...(["token", "role", "action", "route", "about", "status", "times"] as const).map((field) =>
+      ...(["token", "role", "action", "method", "route", "about", "status", "times"] as const).map((field) =>
         entries.map((entry) => entry[field]),
       ),
     ],
@@ -42,13 +45,23 @@ export interface AuditFilter {
   readonly limit: number;
 }
 
-/** Entries, the newest first, each with the name of its token as it is now. */
-export function readAudit(database: Queryable, filter: AuditFilter): Promise<AuditEntry[]> {
+/** An entry without the words of its route, which the routes have. */
+type StoredEntry = Omit<AuditEntry, "what"> & Pick<Noted, "method">;
+
+/** Entries, the newest first, each with the names of its token and of what it was about as they are now. */
+export function readAudit(database: Queryable, filter: AuditFilter): Promise<StoredEntry[]> {
   const { about = null, token = null, action = null, after = null, limit } = filter;
-  return database.query<AuditEntry>(
+  return database.query<StoredEntry>(
     `select a.id, to_char(a.at at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') as at, a.token, k.name as "tokenName",
-       a.role, a.action, a.route, a.about, a.status, a.times
+       a.role, a.action, a.method, a.route, a.about, a.status, a.times,
+       coalesce(p.name, t.title, c.name, o.name) as "aboutName"
      from audit a left join tokens k on k.id = a.token
+       left join players p on a.route like '/players/%' and p.id = a.about and p.deleted_at is null
+       left join takes t on a.route like '/takes/%' and t.id = a.about and t.deleted_at is null
+       left join jobs j on a.route like '/jobs/%' and j.id = a.about
+       left join corpora c on (a.route like '/corpora/%' and c.id = a.about or c.id = j.corpus_id)
+         and c.deleted_at is null
+       left join tokens o on a.route like '/tokens/%' and o.id = a.about
      where ($1::text is null or a.about = $1) and ($2::text is null or a.token = $2)
        and ($3::text is null or a.action = $3)
        and ($4::text is null or (a.at, a.id) < (select b.at, b.id from audit b where b.id = $4))

@@ -140,9 +140,12 @@ export async function madeByOf(
   return rows[0]?.madeBy;
 }
 
-/** The player of that name, made when there is none. */
-export async function playerNamed(database: Queryable, name: string): Promise<string> {
-  return (await playerIdNamed(database, name)) ?? (await createRow(database, "players", { name, note: "" }));
+/** The player of that name, made when there is none; in a transaction, so that two who ask at once make one player. */
+export async function playerNamed(inside: Queryable, name: string): Promise<string> {
+  const known = await playerIdNamed(inside, name);
+  if (known !== null) return known;
+  await inside.query("select pg_advisory_xact_lock(hashtextextended('player ' || lower($1), 0))", [name]);
+  return (await playerIdNamed(inside, name)) ?? (await createRow(inside, "players", { name, note: "" }));
 }
 
 /** The eldest player of that name, in whatever case; null when there is none. */

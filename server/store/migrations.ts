@@ -213,6 +213,12 @@ const STEPS: readonly (readonly string[])[] = [
     `alter table tokens add column most_takes int`,
     `alter table tokens add column most_mb float8`,
   ],
+  [
+    // Reads and writes are not enough: that a take was deleted, and not renamed, is told by the method.
+    `alter table audit add column method text not null default ''`,
+    // Ids outlive what they were of here, and need not do so in statistics too.
+    `alter table audit alter column about set statistics 0`,
+  ],
 ];
 
 /** Number of steps to the tables of today. */

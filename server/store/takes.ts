@@ -127,11 +127,12 @@ export async function createTake(database: Database, analyst: Analyst, take: New
   return database.transaction(async (inside) => {
     const known = take.sent ? await claimKey(inside, take.sent) : null;
     if (known !== null) return known;
-    const playerId = await playerIdOf(inside, take.player);
     await inside.query("insert into sources (sha256, bytes) values ($1, $2) on conflict do nothing", [
       source,
       take.bytes,
     ]);
+    // After the source, as workers do it: whoever waits for a name holds what nobody with that name waits for.
+    const playerId = await playerIdOf(inside, take.player);
     await insertTake(inside, { ...take, id, source, playerId, options, corpusId: null, analysis });
     if (take.sound) await keepSound(inside, id, take.sound);
     return id;

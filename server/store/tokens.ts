@@ -1,7 +1,8 @@
 /** Tokens: who may ask for what. Only a hash is kept; the token itself is shown once, when it is made. */
 import { createHash, randomBytes, randomUUID } from "node:crypto";
-import type { ROLES } from "../contract/access.ts";
-import type { Queryable } from "./database.ts";
+import type { Reaches, ROLES } from "../contract/access.ts";
+import type { Database, Queryable } from "./database.ts";
+import { markErasure } from "./erase.ts";
 import { USAGE } from "./quota.ts";
 
 export type Role = (typeof ROLES)[number];
@@ -12,6 +13,8 @@ export interface TokenRow {
   readonly role: Role;
   /** Ids of players (teacher, student), takes (reader) or corpora (researcher); empty for an owner. */
   readonly scope: readonly string[];
+  /** The scope with its names as they are now; null for what is gone. */
+  readonly reaches: readonly { readonly id: string; readonly name: string | null }[];
   readonly createdAt: string;
   readonly endedAt: string | null;
   /** When it ends, or has ended, by itself; null for never. */
@@ -24,8 +27,8 @@ export interface TokenRow {
   readonly megabytes: number;
 }
 
-/** A token as a request shows it, without what it keeps. */
-type TokenInForce = Omit<TokenRow, "takes" | "megabytes">;
+/** A token as a request shows it, without what it keeps and the names of what it reaches. */
+type TokenInForce = Omit<TokenRow, "takes" | "megabytes" | "reaches">;
 
 /** What a token is made with. */
 export interface NewToken {
@@ -44,7 +47,13 @@ const TOKEN_BYTES = 32;
 /** What a request needs to know of a token. */
 const SHORT = `id, name, role, scope, ${timeColumn("created_at", "createdAt")}, ${timeColumn("ended_at", "endedAt")},
   ${timeColumn("expires_at", "expiresAt")}, most_takes as "mostTakes", most_mb as "mostMb"`;
-const COLUMNS = `${SHORT}, ${USAGE}`;
+const REACHES = `coalesce(
+  (select jsonb_agg(jsonb_build_object('id', s.id, 'name', coalesce(p.name, t.title, c.name)) order by s.place)
+   from unnest(k.scope) with ordinality s(id, place)
+     left join players p on k.role in ('teacher', 'student') and p.id = s.id and p.deleted_at is null
+     left join takes t on k.role = 'reader' and t.id = s.id and t.deleted_at is null
+     left join corpora c on k.role = 'researcher' and c.id = s.id and c.deleted_at is null), '[]'::jsonb) as reaches`;
+const COLUMNS = `${SHORT}, ${REACHES}, ${USAGE}`;
 const IN_FORCE = "ended_at is null and (expires_at is null or expires_at > now())";
 
 export async function createToken(
@@ -79,9 +88,9 @@ export function sharesOf(database: Queryable, take: string): Promise<TokenInForc
 }
 
 /** The links by which a player opens their own page now. */
-export function linksOfStudent(database: Queryable, player: string): Promise<TokenRow[]> {
-  return database.query<TokenRow>(
-    `select ${COLUMNS} from tokens where role = 'student' and scope = array[$1] and ${IN_FORCE}
+export function linksOfStudent(database: Queryable, player: string): Promise<TokenInForce[]> {
+  return database.query<TokenInForce>(
+    `select ${SHORT} from tokens where role = 'student' and scope = array[$1] and ${IN_FORCE}
      order by created_at desc, id`,
     [player],
   );
@@ -123,6 +132,40 @@ export async function endToken(database: Queryable, id: string): Promise<boolean
     [id],
   );
   return rows.length > 0;
+}
+
+/** The token opens nothing any more, and its name is kept nowhere. False when it is unknown. */
+export async function forgetToken(database: Queryable, id: string): Promise<boolean> {
+  const rows = await database.query("delete from tokens where id = $1 returning id", [id]);
+  if (rows.length > 0) await markErasure(database);
+  return rows.length > 0;
+}
+
+/** What ended longer ago than so many days goes: a token may be called like a person. */
+export async function forgetEndedTokens(database: Database, days: number): Promise<void> {
+  await database.transaction(async (inside) => {
+    const rows = await inside.query(
+      "delete from tokens where least(ended_at, expires_at) < now() - make_interval(days => $1) returning id",
+      [days],
+    );
+    if (rows.length > 0) await markErasure(inside);
+  });
+}
+
+/** Tokens in force that open something of a player, and how many takes of the player each opens. */
+export function reachOfPlayer(database: Queryable, player: string): Promise<Reaches["tokens"]> {
+  return database.query(
+    `select k.id, k.name, k.role, ${timeColumn("k.created_at", "createdAt")},
+       ${timeColumn("k.expires_at", "expiresAt")}, count(t.id)::int as takes
+     from tokens k left join takes t on t.player_id = $1 and t.deleted_at is null and (
+       k.role in ('owner', 'teacher') or (k.role = 'student' and t.corpus_id is null)
+         or (k.role = 'reader' and t.id = any(k.scope)) or (k.role = 'researcher' and t.corpus_id = any(k.scope)))
+     where ${IN_FORCE} and (k.role = 'owner' or (k.role in ('teacher', 'student') and $1 = any(k.scope))
+       or (k.role in ('reader', 'researcher') and t.id is not null))
+     group by k.id
+     order by array_position(array['owner', 'teacher', 'student', 'reader', 'researcher'], k.role), lower(k.name), k.id`,
+    [player],
+  );
 }
 
 export async function hasOwnerToken(database: Queryable): Promise<boolean> {

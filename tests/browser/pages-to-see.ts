@@ -346,6 +346,41 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
       await page.keyboard.down("a");
     },
   },
+  {
+    name: "access",
+    path: "/access",
+    shows: ".token-maker",
+    act: async (page) => {
+      await page.evaluate(async () => {
+        const post = (path: string, body: unknown) =>
+          fetch(`/api${path}`, {
+            method: "POST",
+            headers: { "content-type": "application/json" },
+            body: JSON.stringify(body),
+          }).then((answer) => answer.json());
+        const teacher = { role: "teacher", scope: ["tilda", "jonas"], mostTakes: 200 };
+        await post("/tokens", { ...teacher, name: "Teacher on Tuesdays", days: 365 });
+        await post("/tokens", { name: "Head of the school", role: "owner", scope: [] });
+        await post("/takes/tilda-week-8/shares", { name: "For the lesson", days: 31 });
+        await post("/players/tilda/shares", { name: "Tilda at home" });
+        const { id } = await post("/tokens", { ...teacher, name: "Teacher of last year" });
+        await fetch(`/api/tokens/${id}`, { method: "DELETE" });
+      });
+      await page.reload();
+      await page.waitForSelector(".token-list li");
+      await page.click(".token-list li:has-text('Teacher on Tuesdays') >> text=Change what it reaches");
+      await page.selectOption("[name=seen-player]", "tilda");
+      await page.waitForSelector(".reach-list li");
+      await page.evaluate(() => {
+        for (const fold of document.querySelectorAll<HTMLDetailsElement>("main details")) fold.open = true;
+      });
+      await page.fill("[name=token-name]", "Study group");
+      await page.selectOption("[name=token-role]", "monitor");
+      await page.click("text=Make the token");
+      await page.waitForSelector(".share-address");
+    },
+  },
+  { name: "audit", path: "/audit", shows: ".audit-table tbody tr" },
   { name: "corpora", path: "/corpora", shows: "h1" },
   {
     name: "corpus-empty",

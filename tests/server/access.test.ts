@@ -181,6 +181,51 @@ describe("access with tokens", () => {
     expect((await change("owner", [])).status).toBe(404);
   });
 
+  it("an owner, and the teacher of a player, see who may see what of the player", async () => {
+    const players = (await (await as("owner", "/players")).json()).players as { id: string; name: string }[];
+    const idOf = (name: string) => players.find((player) => player.name === name)!.id;
+    await as("owner", `/takes/${take}/shares`, sent("POST", { name: "reach link" }));
+    await as("owner", `/players/${idOf("Mara")}/shares`, sent("POST", { name: "own page" }));
+    const told = await (await as("teacher", `/players/${idOf("Mara")}/access`)).json();
+    expect(told.takes).toBe(1);
+    const rows = told.tokens.map((one: { name: string; role: string; takes: number }) => [
+      ...[one.name, one.role, one.takes],
+    ]);
+    expect(rows).toEqual(
+      expect.arrayContaining([
+        ["owner", "owner", 1],
+        ["teacher", "teacher", 1],
+        ["own page", "student", 1],
+        ["reach link", "reader", 1],
+      ]),
+    );
+    expect(rows.map(([name]: string[]) => name)).not.toContain("researcher");
+    const ofOve = await (await as("owner", `/players/${idOf("Ove")}/access`)).json();
+    expect(ofOve.tokens.every(({ role }: { role: string }) => role === "owner")).toBe(true);
+    expect((await as("teacher", `/players/${idOf("Ove")}/access`)).status).toBe(404);
+    expect((await as("reader", `/players/${idOf("Mara")}/access`)).status).toBe(403);
+  });
+
+  it("a token says by name what it reaches, and is forgotten with its own name", async () => {
+    const body = sent("POST", { name: "Quittenbaum", role: "reader", scope: [take, "gone"] });
+    const { id } = await (await as("owner", "/tokens", body)).json();
+    const listed = async () => {
+      const { tokens: rows } = await (await as("owner", "/tokens")).json();
+      return rows.find((row: { id: string }) => row.id === id);
+    };
+    expect((await listed()).reaches).toEqual([
+      { id: take, name: expect.any(String) },
+      { id: "gone", name: null },
+    ]);
+    await as("owner", `/tokens/${id}`, { method: "DELETE" });
+    expect((await listed()).endedAt).not.toBeNull();
+    expect((await as("teacher", `/tokens/${id}?forget=true`, { method: "DELETE" })).status).toBe(403);
+    expect((await as("owner", `/tokens/${id}?forget=true`, { method: "DELETE" })).status).toBe(204);
+    expect(await listed()).toBeUndefined();
+    const left = await inner.services.database.query("select 1 from tokens where name = 'Quittenbaum'");
+    expect(left).toEqual([]);
+  });
+
   it("a link never takes the place of a session that reaches more", async () => {
     const { path } = await (await as("owner", `/takes/${take}/shares`, sent("POST", { name: "l" }))).json();
     const opened = async (who: string | null) => {

@@ -59,6 +59,20 @@ describe("the audit", () => {
     expect((await json(`/audit?about=${take.id}&action=write`)).entries).toEqual([]);
   });
 
+  it("says what was done in words and to whom, for as long as that is there", async () => {
+    const player = (await post("/players", { name: "Schlehenfeuer" })).id;
+    await json(`/players/${player}/page`);
+    expect((await json(`/audit?about=${player}`)).entries[0]).toMatchObject({
+      ...{ method: "get", route: "/players/:id/page", aboutName: "Schlehenfeuer" },
+      what: expect.stringMatching(/player/i),
+    });
+    await server.services.database.query("update players set deleted_at = now() where id = $1", [player]);
+    expect((await json(`/audit?about=${player}`)).entries[0]).toMatchObject({
+      about: player,
+      aboutName: null,
+    });
+  });
+
   it("comes a page at a time, whole and in order, and goes after its days", async () => {
     for (let i = 0; i < 4; i++) {
       await json(`/takes?limit=${i + 1}`);

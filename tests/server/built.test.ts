@@ -125,6 +125,7 @@ describe("an installation without the tools that build", () => {
       ["analyse", "solo.wav", "--form", "blues-minor", "--key", "C"],
       inApp,
     );
+    expect(told.stderr).toBe("");
     const { source, notes } = JSON.parse(told.stdout) as {
       source: { format: string };
       notes: { pitch: number }[];

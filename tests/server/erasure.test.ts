@@ -23,6 +23,8 @@ const WORDS = {
   failed: "Schlehenfeuer",
   renamed: "Vogelbeerast",
   lesson: "Sanddornblatt",
+  token: "Elsbeerlaub",
+  ownLink: "Traubenkirsche",
 };
 
 /** Which of the words, and whether these bytes, are in any file of a folder. */
@@ -40,7 +42,8 @@ function found(folder: string, bytes: Uint8Array): string[] {
 /** Fills every place with its word, and gives a piece of the account as it is stored. */
 async function fill(server: RunningServer): Promise<{ player: string; piece: Uint8Array }> {
   const { call, json, post, corpus, fill: send, ended } = callsTo(() => server);
-  const { name, note, title, fileName, tag, own, parents, link, failed, renamed, lesson } = WORDS;
+  const { name, note, title, fileName, tag, own, parents, link, failed, renamed, lesson, token, ownLink } =
+    WORDS;
   const player = (await post("/players", { name: renamed, note })).id as string;
   await call(`/players/${player}`, sent("PATCH", { name }));
   const form = takeForm(
@@ -52,6 +55,11 @@ async function fill(server: RunningServer): Promise<{ player: string; piece: Uin
   await call(`/takes/${take.id}/feedback`, sent("PUT", { own }));
   await post(`/players/${player}/notes`, { date: "2026-03-01", text: parents });
   await post(`/takes/${take.id}/shares`, { name: link });
+  await post(`/players/${player}/shares`, { name: ownLink });
+  // Somebody's token that has ended, which is forgotten, and who read of the player meanwhile.
+  const { id } = await post("/tokens", { name: token, role: "teacher", scope: [player] });
+  await call(`/players/${player}/page`);
+  await call(`/tokens/${id}?forget=true`, { method: "DELETE" });
   await post("/lessons", {
     ...{ chart: `name: ${lesson}\n${FOUR_BARS}`, players: [player], handedOn: "2026-03-01" },
   });

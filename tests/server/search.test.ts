@@ -83,6 +83,7 @@ describe("an idea", () => {
         id,
         name: "four up",
         pattern: { viewpoint: "chromatic interval", symbols: [4, 3, 3], notes: 4 },
+        yours: true,
       },
     ]);
     const other = await post({ title: "Another" }, [60, 64, 67, 70, 67, 64]);

@@ -14,7 +14,7 @@ describe("memory", () => {
     const note = (error: unknown) => faults.push(error);
     process.on("uncaughtException", note);
     const analyst = createAnalyst(1, 60_000, 40);
-    const notes = Array.from({ length: 6000 }, (_, i) => 48 + ((i * 7) % 36));
+    const notes = Array.from({ length: 20_000 }, (_, i) => 48 + ((i * 7) % 36));
     const large = { bytes: smallMidi(notes), chart: FOUR_BARS, options: {} };
     const [first, second] = await Promise.allSettled([analyst.analyse(large), analyst.analyse(SMALL)]);
     expect(first).toMatchObject({ status: "rejected", reason: { code: "analysis-too-large" } });
