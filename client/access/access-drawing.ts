@@ -117,11 +117,11 @@ function tools(token: TokenRow, state: AccessState, ways: AccessWays): TemplateR
   return html`<p class="finding-tools">
     ${
       changes
-        ? html`<button type="button" class="quiet" aria-label="Change what ${token.name} reaches"
+        ? html`<button type="button" class="quiet" aria-label="Change what it reaches: ${token.name}"
             @click=${() => ways.change((now) => changing(now, token))}>Change what it reaches</button>`
         : nothing
     }
-    <button type="button" class="quiet" aria-label="End ${token.name}"
+    <button type="button" class="quiet" aria-label="End it: ${token.name}"
       @click=${() => ways.change((now) => ({ ...now, asks: token.id, changing: null }))}>End it</button>
   </p>`;
 }
@@ -249,7 +249,7 @@ const ended = (
           <h3>${token.name}</h3>
           <p class="faint">${kindName(token.role)}, ${inForce(token)}</p>
           <p class="finding-tools">
-            <button type="button" class="quiet" aria-label="Forget ${token.name}" @click=${() => forget(token)}>Forget it</button>
+            <button type="button" class="quiet" aria-label="Forget it: ${token.name}" @click=${() => forget(token)}>Forget it</button>
           </p>
         </li>`,
       )}

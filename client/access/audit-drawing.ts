@@ -88,7 +88,7 @@ function row(entry: AuditEntry, choose: AuditWays["choose"]): TemplateResult {
       ${
         about === null
           ? nothing
-          : html`<button type="button" class="quiet" aria-label="Only about ${name}" @click=${() => choose({ about })}>Only this</button>`
+          : html`<button type="button" class="quiet" aria-label="Only this: ${name}" @click=${() => choose({ about })}>Only this</button>`
       }
     </td>
   </tr>`;

@@ -38,7 +38,7 @@ describe.skipIf(!hasChromium)("who may see what", () => {
     expect(await page.locator("#tokens .empty").count()).toBe(1);
     await page.waitForSelector("#one-player .empty");
     await page.click("text=What has ended (1)");
-    await page.click('[aria-label="Forget Tuesday"]');
+    await page.click('[aria-label="Forget it: Tuesday"]');
     await page.waitForSelector("summary:has-text('What has ended')", { state: "detached" });
 
     await page.click("text=Who read and wrote what");
