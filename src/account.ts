@@ -73,13 +73,16 @@ export const meterSchema = z
 const chartSchema = z
   .object({
     name: z.string().nullable().describe("name of the chart; null for none"),
-    key: z.string().describe('key: "F", "Gm"'),
+    key: z.string().describe('key in which it begins: "F", "Gm"'),
     meter: meterSchema.describe("time signature"),
     idiom: z.enum(["blues", "standard"]).describe("whether dominants are at rest (blues) or lead on"),
     bars: z
       .array(
         z.object({
           number: z.int().describe("bar of the chart, number from 1"),
+          key: z
+            .string()
+            .describe('key in which the bar stands: "F", "Gm"; the chart\'s own, or one it changes to'),
           chords: z
             .array(
               z.object({

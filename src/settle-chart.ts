@@ -6,6 +6,7 @@ import {
   type ChordSpan,
   chartOfTake,
   chartText,
+  keyInBar,
   keyName,
   parseKey,
   proposeChart,
@@ -56,6 +57,7 @@ export function chartAccount(settled: SettledChart, spans: readonly ChordSpan[])
     idiom: chart.idiom,
     bars: chart.bars.map((bar) => ({
       number: bar.number,
+      key: keyName(keyInBar(chart, bar)),
       chords: bar.chords.map(({ symbol, beat, beats }) => {
         const { function: role, numeral, scale } = spans[span++]!;
         return { symbol, beat, beats, function: role, numeral, scale };

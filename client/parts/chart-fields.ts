@@ -35,7 +35,7 @@ export interface ChartFields {
 }
 
 const HOW_TO_TYPE =
-  "Bars between |, chords of a bar share its beats, % repeats the bar before, N.C. is no chord. Lines such as “key: F”, “meter: 3/4” or “idiom: blues” may stand first; a scale of your own stands in braces behind its chord: F7{Lydian b7}.";
+  "Bars between |, chords of a bar share its beats, % repeats the bar before, N.C. is no chord. Lines such as “key: F”, “meter: 3/4” or “idiom: blues” may stand first, and a line “key: Eb” among the bars changes the key from there on; a scale of your own stands in braces behind its chord: F7{Lydian b7}.";
 
 const EXAMPLE = "key: G\nGm7 C7 | Fmaj7 | Em7b5 A7 | Dm7";
 

@@ -45,11 +45,14 @@ function drawn({ text, key, meter, played, warnings }: ChartAsRead): HTMLElement
   const list = h(
     "ol",
     { class: "read-bars", "aria-label": "Bars as they are played" },
-    ...played.map(({ bar, chords }) =>
+    ...played.map(({ bar, chords, key: here }, at) =>
       h(
         "li",
         {},
         h("span", { class: "bar-number", "aria-hidden": "true" }, bar),
+        here === (played[at - 1]?.key ?? key)
+          ? null
+          : h("span", { class: "key-change" }, ` in ${withAccidentals(here)}`),
         ` ${withAccidentals(chords)}`,
       ),
     ),

@@ -34,8 +34,8 @@ export function spanAt(spans: readonly ChordSpan[], chart: Chart, bars: number):
 /** Part of a beat by which a key may come before its chord: an eighth of a beat is 60 ms at 120. [practice] */
 const EARLY = 0.125;
 
-export function nameKey(pitch: number, span: ChordSpan, chart: Chart, map: PlacementMap | null): NamedKey {
-  const { degree, role } = soundingTable(span, chart.key)[mod12(pitch)]!;
+export function nameKey(pitch: number, span: ChordSpan, map: PlacementMap | null): NamedKey {
+  const { degree, role } = soundingTable(span)[mod12(pitch)]!;
   const placements = map?.chords[span.index]?.placements ?? [];
   const placed =
     placements.length === 0

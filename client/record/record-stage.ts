@@ -155,7 +155,7 @@ function keyNamer(
     const bars = band.now() / barSeconds - settings.countInBars;
     if (bars < 0) return;
     const span = spanAt(spans, chart, bars);
-    const key = names && span !== null ? nameKey(pitch, span, chart, map) : null;
+    const key = names && span !== null ? nameKey(pitch, span, map) : null;
     named.textContent = key === null ? "" : nameWords(key);
     named.dataset.role = key?.role ?? "";
     row.strike(Math.floor(bars) % chart.bars.length, bars % 1, pitch, key);

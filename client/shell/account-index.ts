@@ -47,6 +47,8 @@ export interface AccountIndex {
    */
   keyName(pitch: number, among?: readonly AccountNote[]): string;
   /** Ids of the notes that a selection means; null when nothing is selected. */
+  /** The key that a bar of the chart changes to; null where it stands in the key of the bar before. */
+  newKey(bar: number): string | null;
   notesOf(selection: Selection): ReadonlySet<string> | null;
 }
 
@@ -99,6 +101,11 @@ export function indexAccount(analysis: Analysis): AccountIndex {
     barsFromStart: (note) => (note.chorus - 1) * chartBars + note.bar - 1 + index.within(note),
     bar: (chorus, bar) => barTimes.get(`${chorus}.${bar}`) ?? null,
     chords: (bar) => analysis.chart.bars[bar - 1]?.chords ?? [],
+    newKey(bar) {
+      const key = analysis.chart.bars[bar - 1]?.key;
+      const before = analysis.chart.bars[bar - 2]?.key ?? analysis.chart.key;
+      return key === undefined || key === before ? null : key;
+    },
     keyName: (pitch, among = []) => keyNameIn(analysis, solo, pitch, among),
     notesOf: (selection) => notesOf(index, selection),
   };

@@ -147,7 +147,7 @@ export function chordAnswer({ chart, options }: Analysis, bar: number, typed: st
   const [only] = alone.bars;
   if (only === undefined || alone.bars.length !== 1)
     throw new RangeError("One bar takes its place: type the chords of one bar.");
-  const bars = now.bars.map((one, i) => (i === bar - 1 ? { ...only, number: one.number } : one));
+  const bars = now.bars.map((one, i) => (i === bar - 1 ? { ...one, chords: only.chords } : one));
   return {
     label: "Change the chords",
     said: `Bar ${bar} is ${withAccidentals(typed.trim())}.`,

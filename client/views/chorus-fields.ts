@@ -64,6 +64,16 @@ function headOf({ index, layout }: Paper, bar: number, x: number, y: number): SV
     s("rect", { class: "head-field", x: x, y: y, width: w, height: HEAD - 2 }),
     s("text", { class: "bar-number", x: x + 5, y: y + 11 }, bar < 1 ? "pickup" : String(bar)),
   );
+  const key = index.newKey(bar);
+  if (key !== null) {
+    head.append(
+      s(
+        "text",
+        { class: "new-key", x: x + w - 4, y: y + 11, "text-anchor": "end" },
+        `in ${withAccidentals(key)}`,
+      ),
+    );
+  }
   const chords = index.chords(bar);
   const beats = index.analysis.chart.meter.beats;
   for (const chord of chords) {

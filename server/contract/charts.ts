@@ -21,12 +21,18 @@ export const formsSchema = z
 export const readChartSchema = z
   .object({
     text: z.string().describe("the chart in the house style"),
-    key: z.string().describe('its key: "F", "Gm"'),
+    key: z.string().describe('key in which it begins: "F", "Gm"'),
     bars: z.int().describe("number of bars of one chorus"),
     name: z.string().nullable().describe("its name; null for none"),
     meter: meterSchema.describe("its time signature"),
     played: z
-      .array(z.object({ bar: barNumber, chords: barChords }))
+      .array(
+        z.object({
+          bar: barNumber,
+          chords: barChords,
+          key: z.string().describe('key in which it stands: "F", "Gm"'),
+        }),
+      )
       .describe("the bars of one chorus in the order of playing"),
     warnings: z
       .array(warningSchema)

@@ -1,5 +1,5 @@
 /** `GET /forms`: the built-in forms. `POST /chart`: reads chart text without keeping it. */
-import { barText, chartText, FORMS, keyName, readChart } from "../../src/chart/index.ts";
+import { barText, chartText, FORMS, keyInBar, keyName, readChart } from "../../src/chart/index.ts";
 import { formsSchema, readChartSchema } from "../contract/charts.ts";
 import { chartFields } from "../contract/fields.ts";
 import { type Route, route } from "../route.ts";
@@ -36,7 +36,11 @@ export const formRoutes: readonly Route[] = [
           bars: chart.bars.length,
           name: chart.name,
           meter: chart.meter,
-          played: chart.bars.map((bar) => ({ bar: bar.number, chords: barText(bar, chart.meter) })),
+          played: chart.bars.map((bar) => ({
+            bar: bar.number,
+            chords: barText(bar, chart.meter),
+            key: keyName(keyInBar(chart, bar)),
+          })),
           warnings: [...warnings],
         },
       };

@@ -12,7 +12,8 @@ export class ChartHeadings {
   idiom: Idiom | null = null;
   /** Null where the chart does not say. */
   names: NoteNames | null = null;
-  #keyText: { readonly text: string; readonly place: Place } | null = null;
+  #keyText: WrittenKey | null = null;
+  #changes: WrittenKey[] = [];
 
   set(name: HeadingName, value: string, place: Place): void {
     switch (name) {
@@ -54,12 +55,29 @@ export class ChartHeadings {
     }
   }
 
+  /** A key that is named among the bars: those below its line stand in it. */
+  changeKey(text: string, place: Place): void {
+    this.#changes.push({ text, place });
+  }
+
   /** Reads the key once it is known how notes are named. */
   settleKey(): void {
-    if (this.#keyText === null) return;
-    const { text, place } = this.#keyText;
-    this.key = placed(place, () => parseKey(keyInEnglish(text, this.names ?? "english")));
+    if (this.#keyText !== null) this.key = this.#read(this.#keyText);
   }
+
+  /** The keys named among the bars, with their lines, in order. */
+  keyChanges(): readonly { readonly line: number; readonly key: Key }[] {
+    return this.#changes.map((written) => ({ line: written.place.line, key: this.#read(written) }));
+  }
+
+  #read({ text, place }: WrittenKey): Key {
+    return placed(place, () => parseKey(keyInEnglish(text, this.names ?? "english")));
+  }
+}
+
+interface WrittenKey {
+  readonly text: string;
+  readonly place: Place;
 }
 
 /** A name fits on its heading's line. */

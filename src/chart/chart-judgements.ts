@@ -2,7 +2,9 @@
 import type { WrittenChord } from "./bar-chords.ts";
 import { chartProblem, type Place } from "./chart-place.ts";
 import type { ChartWarnings } from "./chart-warnings.ts";
+import { keyName } from "./key.ts";
 import { askForNames, type NoteNames } from "./note-names.ts";
+import type { Key } from "./types.ts";
 import { barsIn, type TokenLine } from "./unbarred.ts";
 import type { WrittenBar } from "./written-bars.ts";
 
@@ -67,6 +69,23 @@ export function judgeSections(sections: readonly Section[], lines: readonly Toke
         "Write its bars out again in the place where it returns.",
       );
     }
+  });
+}
+
+/** A key that is named among the bars needs a bar that stands in it. */
+export function judgeKeys(
+  changes: readonly { readonly line: number; readonly key: Key }[],
+  written: readonly WrittenBar[],
+): void {
+  changes.forEach(({ line, key }, index) => {
+    const end = changes[index + 1]?.line ?? Number.POSITIVE_INFINITY;
+    if (written.some(({ place }) => place.line > line && place.line < end)) return;
+    throw chartProblem(
+      "key-without-bars",
+      `No bar stands in ${keyName(key)}`,
+      { line, bar: 0 },
+      'Write "key: ..." on a line of its own, above the first bar that stands in it, or take it out.',
+    );
   });
 }
 

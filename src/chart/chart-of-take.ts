@@ -31,6 +31,7 @@ export function chartOfTake(take: Take): Chart | null {
   const length = Math.min(formLength(signatures), MAX_CHART_BARS);
   const bars: ChartBar[] = Array.from({ length }, (_, index) => ({
     number: index + 1,
+    key: null,
     chords: mostPlayed(played, signatures, index, length),
   }));
   return { name: take.title, ...settingInTake(bars, take), meter, bars };

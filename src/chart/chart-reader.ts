@@ -7,6 +7,7 @@ import {
   judgeChords,
   judgeCrowding,
   judgeJumps,
+  judgeKeys,
   judgeSections,
   type PlacedChord,
   type Section,
@@ -98,12 +99,16 @@ export class ChartReader {
   }
 
   private readHeading(name: HeadingName, value: string, place: Place): void {
+    if (this.lines.length > 0 && name === "key") {
+      this.headings.changeKey(value, place);
+      return;
+    }
     if (this.lines.length > 0) {
       throw chartProblem(
         "unknown-heading",
         `The heading "${name}" stands after the first bar`,
         place,
-        "Write headings above the first bar.",
+        "Write headings above the first bar; only the key may change among the bars.",
       );
     }
     this.headings.set(name, value, place);
@@ -253,7 +258,13 @@ export class ChartReader {
         "By its repeat signs and endings the chart never comes to this bar. Check the signs there.",
       );
     }
-    return order.map(({ bar }, index) => ({ number: index + 1, chords: written[bar]!.chords }));
+    const changes = this.headings.keyChanges();
+    judgeKeys(changes, written);
+    return order.map(({ bar }, index) => {
+      const { chords, place } = written[bar]!;
+      const key = changes.findLast(({ line }) => line < place.line)?.key ?? null;
+      return { number: index + 1, key, chords };
+    });
   }
 }
 

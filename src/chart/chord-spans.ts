@@ -1,9 +1,10 @@
 import { Problem } from "../take/index.ts";
 import { alteredTensions, blueNotes, coloursOf, scaleOf } from "./chord-scale.ts";
-import { functionsOf } from "./functions.ts";
+import { functionsInKeys } from "./functions.ts";
+import { keyInBar } from "./key.ts";
 import { quartersPerBar } from "./meter.ts";
 import { type Scale, scaleNamed } from "./scale.ts";
-import type { Chart, ChartChord, ChordSpan } from "./types.ts";
+import type { Chart, ChartChord, ChordSpan, Key } from "./types.ts";
 
 /** A scale chosen for the chord that sounds at a beat (in the meter's unit, from 1) of a bar. */
 export interface ScaleChoice {
@@ -22,7 +23,9 @@ export function chordSpans(
   chart: Chart,
   overrides: { readonly scales?: readonly ScaleChoice[] } = {},
 ): ChordSpan[] {
-  const placed = chart.bars.flatMap((bar) => bar.chords.map((chord) => ({ bar: bar.number, chord })));
+  const placed = chart.bars.flatMap((bar) =>
+    bar.chords.map((chord) => ({ bar: bar.number, key: keyInBar(chart, bar), chord })),
+  );
   const chosen = new Map<ChartChord, string>();
   for (const choice of overrides.scales ?? []) {
     const found = placed.findLast(({ bar, chord }) => bar === choice.bar && chord.beat <= choice.beat);
@@ -36,21 +39,22 @@ export function chordSpans(
     }
     chosen.set(found.chord, choice.scale);
   }
-  const setting = { key: chart.key, idiom: chart.idiom };
-  const functions = functionsOf(
-    placed.map(({ chord }) => chord.chord),
-    setting,
+  const functions = functionsInKeys(
+    placed.map(({ chord, key }) => ({ chord: chord.chord, key })),
+    chart.idiom,
   );
   const barLength = quartersPerBar(chart.meter);
   const beatLength = 4 / chart.meter.unit;
-  return placed.map(({ bar, chord: written }, index) => {
+  return placed.map(({ bar, key, chord: written }, index) => {
     const { chord, symbol, beat } = written;
+    const setting = { key, idiom: chart.idiom };
     const place = functions[index]!;
     const scaleName = chosen.get(written) ?? written.scale;
     const where = {
       index,
       bar,
       beat,
+      key,
       start: (bar - 1) * barLength + (beat - 1) * beatLength,
       beats: written.beats * beatLength,
       chord,
@@ -59,7 +63,7 @@ export function chordSpans(
       numeral: place.numeral,
     };
     if (chord === null) {
-      const scale = scaleName === null ? silentScale(chart) : scaleNamed(scaleName);
+      const scale = scaleName === null ? silentScale(key) : scaleNamed(scaleName);
       return {
         ...where,
         scale: scale.name,
@@ -80,6 +84,6 @@ export function chordSpans(
 }
 
 /** Where no chord sounds, the key's own scale remains. */
-function silentScale(chart: Chart): Scale {
-  return scaleNamed(chart.key.mode === "major" ? "Ionian" : "Aeolian");
+function silentScale(key: Key): Scale {
+  return scaleNamed(key.mode === "major" ? "Ionian" : "Aeolian");
 }

@@ -5,8 +5,9 @@
  *
  * Source of the functions and numerals: Nettles & Graf, The Chord Scale Theory and Jazz Harmony, 1997 [memory].
  */
-import { isBlackKey, mod12, naturalClass, stepOf } from "../pitch/index.ts";
-import { symbolSuffix } from "./chord-symbol.ts";
+import { mod12 } from "../pitch/index.ts";
+import { isKey } from "./key.ts";
+import { degreeNumeral, kindOf, numeralOf } from "./numerals.ts";
 import type { Chord, ChordFunction, Idiom, Key } from "./types.ts";
 
 export interface FunctionInKey {
@@ -36,25 +37,37 @@ interface Context extends Setting {
 const NONE: FunctionInKey = { function: "none", numeral: "", target: null };
 
 /** Function and numeral of every chord of a form, parallel to `chords`; null (N.C.) has none. */
-export function functionsOf(chords: readonly (Chord | null)[], setting: Setting): FunctionInKey[] {
-  const runs = runsOf(chords);
-  const values = runs.map((run, index) => {
-    const chord = run.chord;
+export function functionsOf(chords: readonly (Chord | null)[], { key, idiom }: Setting): FunctionInKey[] {
+  return functionsInKeys(
+    chords.map((chord) => ({ chord, key })),
+    idiom,
+  );
+}
+
+/** The same for a form whose key changes: each chord in the key of its own bar, beside the chords around it. */
+export function functionsInKeys(written: readonly KeyedChord[], idiom: Idiom): FunctionInKey[] {
+  const runs = runsOf(written);
+  const values = runs.map(({ chord, key }, index) => {
     if (chord === null) return NONE;
     const at = (distance: number) => runs[(index + distance + 2 * runs.length) % runs.length]!.chord;
-    const above = mod12(chord.rootClass - setting.key.tonicClass);
-    return functionOf({ ...setting, chord, above, before: at(-1), after: at(1), later: at(2) });
+    const above = mod12(chord.rootClass - key.tonicClass);
+    return functionOf({ key, idiom, chord, above, before: at(-1), after: at(1), later: at(2) });
   });
   return runs.flatMap((run, index) => Array.from({ length: run.count }, () => values[index]!));
 }
 
-/** Chords struck again are one: what matters is the change. */
-function runsOf(chords: readonly (Chord | null)[]): { chord: Chord | null; count: number }[] {
-  const runs: { chord: Chord | null; count: number }[] = [];
-  for (const chord of chords) {
+interface KeyedChord {
+  readonly chord: Chord | null;
+  readonly key: Key;
+}
+
+/** Chords struck again in one key are one: what matters is the change. */
+function runsOf(written: readonly KeyedChord[]): (KeyedChord & { count: number })[] {
+  const runs: (KeyedChord & { count: number })[] = [];
+  for (const { chord, key } of written) {
     const last = runs.at(-1);
-    if (last !== undefined && last.chord?.symbol === chord?.symbol) last.count += 1;
-    else runs.push({ chord, count: 1 });
+    if (last !== undefined && last.chord?.symbol === chord?.symbol && isKey(key, last.key)) last.count += 1;
+    else runs.push({ chord, key, count: 1 });
   }
   return runs;
 }
@@ -248,46 +261,4 @@ function named(context: Context, name: ChordFunction, target: Chord | null = nul
   const sub =
     name === "tritone-substitute" ? `subV${kindOf(context.chord)}` : numeralOf(context.chord, context.key);
   return { function: name, numeral: sub, target };
-}
-
-/** The kind of chord after the numeral, without the bass. */
-function kindOf(chord: Chord): string {
-  return symbolSuffix(chord);
-}
-
-/** Roman numeral of a chord in its key: "bVII7", "#IVdim7". */
-function numeralOf(chord: Chord, key: Key): string {
-  return degreeNumeral(chord, key) + kindOf(chord);
-}
-
-const ROMAN = ["I", "II", "III", "IV", "V", "VI", "VII"] as const;
-const USUAL_NUMERALS = [
-  "I",
-  "bII",
-  "II",
-  "bIII",
-  "III",
-  "IV",
-  "#IV",
-  "V",
-  "bVI",
-  "VI",
-  "bVII",
-  "VII",
-] as const;
-
-/**
- * The degree of the root against the major scale of the tonic, by the letters as they are written: in C, Gb7 is bV7
- * and F#7 #IV7. Other raised degrees are diminished chords on their way up (#I, #II, #V); a chord that is written as
- * one only to save accidentals takes the usual lowered degree.
- */
-function degreeNumeral(chord: Chord, key: Key): string {
-  const step = (stepOf(chord.root) - stepOf(key.tonic) + 7) % 7;
-  const above = mod12(chord.rootClass - key.tonicClass);
-  const by = mod12(above - naturalClass(step) + 6) - 6;
-  const rising = chord.quality === "diminished" || chord.quality === "diminished-seventh";
-  if (by === -1 && step === 4) return "bV";
-  // What lies outside the major scale lies above its tonic as the black keys lie above C.
-  if (by === 1 && rising && isBlackKey(above)) return `#${ROMAN[step]}`;
-  return USUAL_NUMERALS[above]!;
 }

@@ -1,6 +1,6 @@
 import { classOf, signatureOf, tonicOf, usualTonic } from "../pitch/index.ts";
 import { Problem } from "../take/index.ts";
-import type { Key } from "./types.ts";
+import type { Chart, ChartBar, Key } from "./types.ts";
 
 const KEY = /^([A-Ga-g])([b#♭♯]?)\s{0,9}(?:(minor|min|m|-)|major|maj)?$/;
 
@@ -32,6 +32,16 @@ export function parseKey(text: string): Key {
  */
 export function keyName(key: Key): string {
   return key.mode === "minor" ? `${key.tonic}m` : key.tonic;
+}
+
+/** True for the same tonic, by its name, in the same mode. */
+export function isKey(one: Key | null, other: Key): boolean {
+  return one !== null && one.tonic === other.tonic && one.mode === other.mode;
+}
+
+/** The key in which a bar of the chart stands. */
+export function keyInBar(chart: Chart, bar: ChartBar): Key {
+  return bar.key ?? chart.key;
 }
 
 /**

@@ -261,6 +261,7 @@ function barsOfPath(chords: readonly Chord[], place: Layout, length: number): Ch
       .filter(({ chord }, part) => part === 0 || chord.symbol !== here[part - 1]!.symbol);
     return {
       number: bar + 1,
+      key: null,
       chords: changes.map(({ chord, beat }, index) => ({
         chord,
         symbol: chord.symbol,

@@ -1,4 +1,4 @@
-import { transposeName } from "../pitch/index.ts";
+import { classOf, transposeName } from "../pitch/index.ts";
 import { Problem } from "../take/index.ts";
 import { withRoot } from "./chord-symbol.ts";
 import { keyName, usualKey } from "./key.ts";
@@ -26,5 +26,14 @@ export function transposeChart(chart: Chart, asked: Key): Chart {
     const chord = withRoot(written.chord, move(written.chord.root), move(written.chord.bass));
     return { ...written, chord, symbol: chord.symbol };
   };
-  return { ...chart, key, bars: chart.bars.map((bar) => ({ ...bar, chords: bar.chords.map(moveChord) })) };
+  const moveKey = ({ tonic, mode }: Key): Key => {
+    const moved = move(tonic);
+    return usualKey({ tonic: moved, tonicClass: classOf(moved), mode });
+  };
+  const bars = chart.bars.map((bar) => ({
+    ...bar,
+    key: bar.key === null ? null : moveKey(bar.key),
+    chords: bar.chords.map(moveChord),
+  }));
+  return { ...chart, key, bars };
 }

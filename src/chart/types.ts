@@ -106,12 +106,15 @@ export interface ChartChord {
 export interface ChartBar {
   /** From 1. */
   readonly number: number;
+  /** The key in which it stands where that is not the chart's own; null in the chart's key. */
+  readonly key: Key | null;
   readonly chords: readonly ChartChord[];
 }
 
 /** The chord progression of one chorus. */
 export interface Chart {
   readonly name: string | null;
+  /** The key of its first bar; bars that stand in another one say so. */
   readonly key: Key;
   readonly meter: Meter;
   readonly idiom: Idiom;
@@ -148,6 +151,8 @@ export interface ChordSpan {
   readonly bar: number;
   /** Beat of the bar, 1 the first, in the meter's unit. */
   readonly beat: number;
+  /** The key in force in its bar. */
+  readonly key: Key;
   /** Start in quarter-note beats from the start of the chorus. */
   readonly start: number;
   /** Length in quarter-note beats. */

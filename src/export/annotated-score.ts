@@ -65,13 +65,12 @@ function scoreOf(analysis: Analysis): ScoreModel {
   const pickupBars = Math.ceil(-firstTick / barTicks);
   const lastTick = timed.reduce((most, note) => Math.max(most, note.tick + Math.max(1, note.ticks)), 0);
   const wholeBars = Math.max(alignment.choruses * chart.bars.length, Math.ceil(lastTick / barTicks));
-  const key = parseKey(chart.key);
   return {
     title: analysis.source.title ?? analysis.source.name,
     ticksPerQuarter: quarter,
     parts: [{ id: "P1", name: "Solo", staves: 1, program: 0 }],
     meters: [{ tick: 0, ...chart.meter }],
-    keys: [{ tick: 0, fifths: signatureOf(key), mode: key.mode }],
+    keys: keyMarks(chart, barTicks, wholeBars),
     tempos:
       alignment.tempo === null
         ? []
@@ -81,6 +80,20 @@ function scoreOf(analysis: Analysis): ScoreModel {
     pedal: [],
     bars: barsOf(analysis, timed, barTicks, pickupBars, wholeBars),
   };
+}
+
+/** The signatures of the chart, chorus after chorus, each where it changes; a pickup stands in the first. */
+function keyMarks(
+  { bars, key: first }: Analysis["chart"],
+  barTicks: number,
+  wholeBars: number,
+): ScoreModel["keys"] {
+  const names = [first, ...Array.from({ length: wholeBars }, (_, bar) => bars[bar % bars.length]!.key)];
+  return names.flatMap((name, at) => {
+    if (at > 0 && name === names[at - 1]) return [];
+    const key = parseKey(name);
+    return [{ tick: Math.max(0, at - 1) * barTicks, fifths: signatureOf(key), mode: key.mode }];
+  });
 }
 
 interface TimedNote {

@@ -88,7 +88,7 @@ export function weighChart(
   chart: Chart,
   spans: readonly ChordSpan[],
 ): ChartFit | null {
-  const kinds = kindsOf(spans, chart);
+  const kinds = kindsOf(spans);
   const own = keysFit(fitNotes(solo, lastOfPhrase, chart, spans), kinds);
   const heard =
     comping.length < COMPING.notes ? null : keysFit(fitNotes(comping, new Set(), chart, spans), kinds);
@@ -160,12 +160,12 @@ export type SpanKinds = readonly (null | {
   readonly bits: Readonly<Record<FitNote["left"], Float64Array>>;
 })[];
 
-export function kindsOf(spans: readonly ChordSpan[], chart: Chart): SpanKinds {
+export function kindsOf(spans: readonly ChordSpan[]): SpanKinds {
   return spans.map((span) => {
     if (span.chord === null) return null;
     const { rootClass } = span.chord;
     const kind = Int8Array.from({ length: 12 }, (_, pitchClass) => {
-      const role = harmonicRoleOf((pitchClass - rootClass + 12) % 12, span, chart.key);
+      const role = harmonicRoleOf((pitchClass - rootClass + 12) % 12, span);
       return KINDS.indexOf(role === "blue" || role === "avoid" ? "colour" : role);
     });
     const bitsLeft = (left: FitNote["left"]) =>
@@ -254,7 +254,7 @@ function betterCharts(
     const other = formChart(form.id, keyName(asked));
     if (other.bars.length !== chart.bars.length || !sameMeter(other, chart)) continue;
     const spans = chordSpans(other);
-    const fit = keysFit(fitNotes(solo, lastOfPhrase, other, spans), kindsOf(spans, other));
+    const fit = keysFit(fitNotes(solo, lastOfPhrase, other, spans), kindsOf(spans));
     if (fit !== null) found.push(...candidates(fit, form.name, other));
   }
   return found

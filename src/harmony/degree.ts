@@ -53,13 +53,13 @@ export const TONIC_TRIADS: Readonly<Record<Key["mode"], readonly [number, number
 };
 
 /** Pitch class against which degrees are counted under `span`: the chord's root, or the key's tonic for N.C. */
-function rootClassOf(span: ChordSpan, key: Key): number {
-  return span.chord === null ? key.tonicClass : span.chord.rootClass;
+function rootClassOf(span: ChordSpan): number {
+  return span.chord === null ? span.key.tonicClass : span.chord.rootClass;
 }
 
 /** Semitones of a MIDI pitch above the root of `span` (above the tonic for N.C.), 0 to 11. */
-export function aboveRoot(pitch: number, span: ChordSpan, key: Key): number {
-  return mod12(pitch - rootClassOf(span, key));
+export function aboveRoot(pitch: number, span: ChordSpan): number {
+  return mod12(pitch - rootClassOf(span));
 }
 
 /**
@@ -68,14 +68,14 @@ export function aboveRoot(pitch: number, span: ChordSpan, key: Key): number {
  *
  * @example over C7 in a blues: 3 is "b3"; over C7 elsewhere "#9"; over Cm7 "b3" (a chord tone)
  */
-export function degreeOf(semitones: number, span: ChordSpan, key: Key): Degree {
+export function degreeOf(semitones: number, span: ChordSpan): Degree {
   const named = span.chord === null ? null : toneOf(span.chord, semitones);
   if (named !== null) return named.degree;
   for (const list of [span.tensions, span.altered, span.blue, span.avoid]) {
     const found = list.find((tone) => tone.semitones === semitones);
     if (found !== undefined) return found.degree;
   }
-  return usualDegree(semitones, span.chord === null ? key.mode : span.chord.quality);
+  return usualDegree(semitones, span.chord === null ? span.key.mode : span.chord.quality);
 }
 
 /** The chord tone `semitones` above the root, or null where the symbol names none. */

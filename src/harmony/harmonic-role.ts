@@ -2,7 +2,7 @@
  * The harmonic role: what a note is against the chord that sounds at its onset. It looks at nothing but that chord
  * and its place in the form; where the note goes is the business of `line-role.ts`.
  */
-import type { Chart, ChordSpan, Degree, Key } from "../chart/types.ts";
+import type { ChordSpan, Degree, Idiom, Key } from "../chart/types.ts";
 import { mod12 } from "../pitch/index.ts";
 import { aboveRoot, degreeOf, TONIC_TRIADS, toneOf } from "./degree.ts";
 import type { HarmonicRole } from "./roles.ts";
@@ -29,9 +29,9 @@ export interface Sounding {
  *
  * @example over C7 in a blues: E "third", D "tension", Eb "blue", F "avoid", Ab "outside"
  */
-export function harmonicRoleOf(semitones: number, span: ChordSpan, key: Key): HarmonicRole {
+export function harmonicRoleOf(semitones: number, span: ChordSpan): HarmonicRole {
   if (span.chord === null) {
-    const place = TONIC_TRIADS[key.mode].indexOf(semitones);
+    const place = TONIC_TRIADS[span.key.mode].indexOf(semitones);
     return (["root", "third", "fifth"] as const)[place] ?? "outside";
   }
   const named = toneOf(span.chord, semitones);
@@ -87,19 +87,18 @@ const BLUE_IN_KEY: Readonly<Record<Key["mode"], readonly number[]>> = { major: [
  * True where the note is the blue third or fifth of the key of a blues, whatever the chord: Ab over the IV7 of a
  * blues in F is that chord's seventh and the key's blue third. Never in the standard idiom. [practice]
  */
-export function isBlueInKey(pitch: number, chart: Chart): boolean {
-  if (chart.idiom !== "blues") return false;
-  const above = mod12(pitch - chart.key.tonicClass);
-  return BLUE_IN_KEY[chart.key.mode].includes(above);
+export function isBlueInKey(pitch: number, { key }: ChordSpan, idiom: Idiom): boolean {
+  if (idiom !== "blues") return false;
+  return BLUE_IN_KEY[key.mode].includes(mod12(pitch - key.tonicClass));
 }
 
 /** Degree and role of all twelve pitch classes under a span, by MIDI pitch class; made once a span. */
-export function soundingTable(span: ChordSpan, key: Key): readonly Sounding[] {
+export function soundingTable(span: ChordSpan): readonly Sounding[] {
   return Array.from({ length: 12 }, (_, pitchClass) => {
-    const semitones = aboveRoot(pitchClass, span, key);
-    const role = harmonicRoleOf(semitones, span, key);
+    const semitones = aboveRoot(pitchClass, span);
+    const role = harmonicRoleOf(semitones, span);
     return {
-      degree: degreeOf(semitones, span, key),
+      degree: degreeOf(semitones, span),
       role,
       chordTone: isChordToneRole(role),
       guideTone: isGuideTone(role, span),

@@ -98,7 +98,7 @@ function labelByChord(note: PlacedNote, spelling: string, harmony: Harmony): Not
     role,
     guideTone,
     altered,
-    blueInKey: isBlueInKey(note.pitch, harmony.chart),
+    blueInKey: isBlueInKey(note.pitch, span, harmony.chart.idiom),
     lineRole: null,
     target: null,
     strength: strengthOf(note.beat, harmony.chart.meter),
@@ -158,15 +158,14 @@ function spellingsOf(
   voices: readonly Voice[],
   keys: readonly KeyMark[],
 ): string[] {
-  const { key } = harmony.chart;
-  const signatureAt = signaturesOf(key, keys);
-  const own = signatureOf(key);
+  const signatureAt = signaturesOf(harmony.spans, keys);
   const spell = (note: PlacedNote, ahead: Ahead | null) => {
+    const span = harmony.spans[note.span]!;
     const { role, chordTone } = soundingOf(harmony, note.span, note.pitch);
     // Where the source has gone to another key, what is no tone of the chord is named by that key.
-    if (note.printed === null && !chordTone && signatureAt(note) !== own) return null;
+    if (note.printed === null && !chordTone && signatureAt(note) !== signatureOf(span.key)) return null;
     return note.printed === null
-      ? spellUnder(note.pitch, role, harmony.spans[note.span]!, key, ahead)
+      ? spellUnder(note.pitch, role, span, ahead)
       : fifthsOf(note.printed.spelling);
   };
   const places = notes.map((note) => (note.solo ? null : spell(note, null)));

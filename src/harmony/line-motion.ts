@@ -1,5 +1,5 @@
 /** How a line moves: the words that the rules of the line role are made of. Notes are given by their place in the line. */
-import { mod12 } from "../pitch/index.ts";
+import { aboveRoot } from "./degree.ts";
 import { isSameChord, type Line } from "./line.ts";
 import type { Manner } from "./roles.ts";
 
@@ -80,9 +80,8 @@ export function inScale(line: Line, i: number, span: number): boolean {
 }
 
 function isPitchInScale(line: Line, pitch: number, span: number): boolean {
-  const { chord, scaleTones } = line.harmony.spans[span]!;
-  const root = chord === null ? line.harmony.chart.key.tonicClass : chord.rootClass;
-  return scaleTones.includes(mod12(pitch - root));
+  const sounding = line.harmony.spans[span]!;
+  return sounding.scaleTones.includes(aboveRoot(pitch, sounding));
 }
 
 /** True when two notes are tones of one chord and a leap apart, so that the line breaks the chord. */

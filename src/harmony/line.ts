@@ -63,7 +63,7 @@ export function harmonyOf(chart: Chart, spans: readonly ChordSpan[]): Harmony {
   return {
     chart,
     spans,
-    tables: spans.map((span) => soundingTable(span, chart.key)),
+    tables: spans.map((span) => soundingTable(span)),
     chorusBeats: last === undefined ? 0 : last.start + last.beats,
   };
 }

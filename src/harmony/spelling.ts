@@ -43,26 +43,25 @@ export function spellUnder(
   pitch: number,
   role: HarmonicRole,
   span: ChordSpan,
-  key: Key,
   ahead: Ahead | null,
 ): number | null {
   if (span.chord === null) return null;
-  const above = aboveRoot(pitch, span, key);
+  const above = aboveRoot(pitch, span);
   const root = fifthsOf(span.chord.root);
   const isRisingBlueFifth = role === "blue" && above === 6 && ahead?.pitch === pitch + 1;
   if (isRisingBlueFifth) return withoutDoubles(root + DEGREE_FIFTHS["#11"]);
   if (role === "outside") {
     const only = ONLY_NAMES[above];
-    return only === undefined ? byDirection(pitch, key, ahead) : withoutDoubles(root + only);
+    return only === undefined ? byDirection(pitch, span.key, ahead) : withoutDoubles(root + only);
   }
   const step = (ahead?.pitch ?? pitch) - pitch;
-  if (leansOnward(above, span, step)) return byDirection(pitch, key, ahead);
-  const isSharpNinth = degreeOf(above, span, key) === "#9";
+  if (leansOnward(above, span, step)) return byDirection(pitch, span.key, ahead);
+  const isSharpNinth = degreeOf(above, span) === "#9";
   if (isSharpNinth && (step === -1 || Math.abs(step) === 2)) return withoutDoubles(root + DEGREE_FIFTHS.b3);
   if (role === "blue" && above === 6 && !isBlackKey(pitch)) return nearestTo(pitch % 12, NATURALS_CENTRE);
   const isTopOfDiminished = span.chord.quality === "diminished-seventh" && above === 9;
   return withoutDoubles(
-    root + (isTopOfDiminished ? DIMINISHED_SEVENTH : DEGREE_FIFTHS[degreeOf(above, span, key)]),
+    root + (isTopOfDiminished ? DIMINISHED_SEVENTH : DEGREE_FIFTHS[degreeOf(above, span)]),
   );
 }
 
@@ -79,12 +78,16 @@ function leansOnward(above: number, span: ChordSpan, step: number): boolean {
 const NATURALS_CENTRE = 2;
 
 /**
- * The key signature in force at each note: the source's where it changes key on its way, else the chart's. One
- * signature throughout tells nothing that the chart does not know better: files without a key state C major.
+ * The key signature in force at each note: the source's where it changes key on its way, else the chart's, which may
+ * change as well. One signature throughout tells nothing that the chart does not know better: files without a key
+ * state C major.
  */
-export function signaturesOf(key: Key, marks: readonly KeyMark[]): (note: PlacedNote) => number {
-  const own = signatureOf(key);
-  if (new Set(marks.map(({ fifths }) => fifths)).size < 2) return () => own;
+export function signaturesOf(
+  spans: readonly ChordSpan[],
+  marks: readonly KeyMark[],
+): (note: PlacedNote) => number {
+  const own = spans.map(({ key }) => signatureOf(key));
+  if (new Set(marks.map(({ fifths }) => fifths)).size < 2) return ({ span }) => own[span]!;
   return ({ tick }) => (marks.findLast((mark) => mark.tick <= tick) ?? marks[0]!).fifths;
 }
 

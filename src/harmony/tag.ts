@@ -47,7 +47,7 @@ export function hearTag(
   if (tag.length === 0) return { placed, warnings: [] };
   const bars = Math.max(...tag.map((note) => note.bar)) - form;
   const starts = spans.map(({ start }) => start);
-  const tables = spans.map((span) => soundingTable(span, chart.key));
+  const tables = spans.map((span) => soundingTable(span));
   const spanIn = (way: Way) => (note: PlacedNote) =>
     spanAt(way[note.bar - form - 1]!, note.beat, chart, starts);
   const weighed = waysOf(form, bars, spans)

@@ -1,7 +1,7 @@
 import type { Chord } from "../chart/index.ts";
 import { mod12 } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
-import { CENTRE, chordsOf, type PracticeContext } from "./context.ts";
+import { CENTRE, chordsOf, keyOver, type PracticeContext } from "./context.ts";
 import type { ExerciseBar, ExerciseNote } from "./exercise.ts";
 import { spellBelow, spellOver } from "./spelling.ts";
 
@@ -22,7 +22,7 @@ function approaches(context: PracticeContext, chord: Chord): ExerciseNote[] {
   const targets = chord.tones.filter((tone) => tone.role !== "tension").map((tone) => root + tone.semitones);
   const { pulse, barBeats } = context;
   const most = Math.floor(barBeats / pulse + 1e-9);
-  const spelled = (pitch: number) => spellOver(pitch, chord, context.chart.key);
+  const spelled = (pitch: number) => spellOver(pitch, chord, keyOver(context, chord));
   const note = (
     pitch: number,
     spelling: string,

@@ -1,4 +1,11 @@
-import { type Chart, type Chord, type ChordSpan, chordSpans, quartersPerBar } from "../chart/index.ts";
+import {
+  type Chart,
+  type Chord,
+  type ChordSpan,
+  chordSpans,
+  type Key,
+  quartersPerBar,
+} from "../chart/index.ts";
 import type { HandShape } from "../hands/shape.ts";
 import { mod12 } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
@@ -33,6 +40,11 @@ export function contextOf(chart: Chart, shapes: readonly HandShape[], idea: Idea
     barBeats: quartersPerBar(chart.meter),
     pulse: pulseOf(chart.meter),
   };
+}
+
+/** The key in which the chart has a chord; of several the first. */
+export function keyOver({ chart, spans }: PracticeContext, chord: Chord): Key {
+  return spans.find(({ symbol }) => symbol === chord.symbol)?.key ?? chart.key;
 }
 
 /** The chart's different chords in the order in which they come. */
@@ -80,7 +92,7 @@ export function placedNote(
     at,
     beats,
     pitch,
-    spelling: spellOver(pitch, chord, context.chart.key),
+    spelling: spellOver(pitch, chord, keyOver(context, chord)),
     finger,
     placement: exercisePlacement(placement),
     slide: null,

@@ -1,7 +1,7 @@
 import type { Chord } from "../chart/index.ts";
 import { mod12 } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
-import { CENTRE, chordsOf, type PracticeContext } from "./context.ts";
+import { CENTRE, chordsOf, keyOver, type PracticeContext } from "./context.ts";
 import type { ExerciseBar, ExerciseNote } from "./exercise.ts";
 import { spellBelow, spellOver } from "./spelling.ts";
 
@@ -46,22 +46,24 @@ function barsOver(context: PracticeContext, chord: Chord, perBar: number): Exerc
 
 /** One tone with the two notes that lead into it; the last of a bar is held to its end. */
 function circled(
-  { chart, spans, pulse, barBeats }: PracticeContext,
+  context: PracticeContext,
   chord: Chord,
   target: number,
   place: number,
   last: boolean,
 ): ExerciseNote[] {
+  const { spans, pulse, barBeats } = context;
+  const key = keyOver(context, chord);
   const at = (2 * place + 1) * pulse;
   const scale = spans.find((span) => span.symbol === chord.symbol)?.scaleTones ?? [];
   const above = target + (scale.includes(mod12(target + 1 - chord.rootClass)) ? 1 : 2);
-  const spelled = spellOver(target, chord, chart.key);
+  const spelled = spellOver(target, chord, key);
   const note = (pitch: number, spelling: string, finger: Finger, start: number, beats: number) => ({
     ...{ at: start, beats, pitch, spelling, finger },
     ...{ placement: null, slide: null },
   });
   return [
-    note(above, spellOver(above, chord, chart.key), 4, at - 2 * EIGHTH, EIGHTH),
+    note(above, spellOver(above, chord, key), 4, at - 2 * EIGHTH, EIGHTH),
     note(target - 1, spellBelow(target - 1, spelled), 2, at - EIGHTH, EIGHTH),
     note(target, spelled, 3, at, last ? barBeats - at : pulse),
   ];

@@ -26,7 +26,10 @@ export function exerciseScore(exercise: Exercise): ScoreModel {
     ticksPerQuarter: TICKS,
     parts: [{ id: "P1", name: "Right hand", staves: 1, program: 0 }],
     meters: [{ tick: 0, beats: exercise.meter.beats, unit: exercise.meter.unit }],
-    keys: [{ tick: 0, fifths: exercise.fifths, mode: exercise.mode }],
+    keys: [
+      { tick: 0, fifths: exercise.fifths, mode: exercise.mode },
+      ...exercise.keyChanges.map(({ bar, fifths, mode }) => ({ tick: (bar - 1) * barTicks, fifths, mode })),
+    ],
     tempos: [{ tick: 0, quartersPerMinute: tempo }],
     swing: exercise.swing ? { first: 2, second: 1, unit: "eighth" } : null,
     // Chord symbols and fingers stand above, so what is said of a bar stands below it.

@@ -79,6 +79,16 @@ export const exerciseSchema = z
     text: z.string().describe("how it is practised"),
     key: z.string().describe('its key: "F", "Gm"'),
     fifths: z.number().describe("key signature, number of sharps above 0, of flats below"),
+    keyChanges: z
+      .array(
+        z.object({
+          bar: z.int().describe("bar of the exercise before which the signature changes, number from 1"),
+          key: z.string().describe('the new key: "Eb", "Cm"'),
+          fifths: z.number().describe("its signature, number of sharps above 0, of flats below"),
+          mode: z.enum(["major", "minor"]).describe("its mode"),
+        }),
+      )
+      .describe("where the key changes on the way, as the chart has it; empty where it does not"),
     mode: z.enum(["major", "minor"]).describe("mode of the key"),
     meter: meterSchema.describe("its time signature"),
     swing: z.boolean().describe("true where eighths are swung"),

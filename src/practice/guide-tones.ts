@@ -2,7 +2,7 @@ import type { Chord } from "../chart/index.ts";
 import { isBlackKey, mod12 } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
 import { type ChordPlacement, placementsOn } from "./chord-placements.ts";
-import { CENTRE, type PracticeContext } from "./context.ts";
+import { CENTRE, keyOver, type PracticeContext } from "./context.ts";
 import type { ExerciseBar, ExerciseNote } from "./exercise.ts";
 import { spellOver } from "./spelling.ts";
 
@@ -112,7 +112,7 @@ function guideNote(
     at,
     beats,
     pitch,
-    spelling: spellOver(pitch, chord, context.chart.key),
+    spelling: spellOver(pitch, chord, keyOver(context, chord)),
     finger,
     // Two held notes do not show where a hand stands, so none is claimed.
     placement: null,

@@ -1,7 +1,7 @@
-import { type Chart, keyName } from "../chart/index.ts";
+import { type Chart, isKey, type Key, keyName } from "../chart/index.ts";
 import type { HandShape } from "../hands/shape.ts";
 import { signatureOf } from "../pitch/index.ts";
-import { contextOf } from "./context.ts";
+import { contextOf, type PracticeContext } from "./context.ts";
 import type { Exercise, ExerciseBar } from "./exercise.ts";
 import type { Idea } from "./idea.ts";
 import type { PracticeKind } from "./kinds.ts";
@@ -69,16 +69,15 @@ const CAUTION =
 export function makeExercise(wanted: Wanted, id: string, material: Material): Exercise | null {
   const { chart, shapes, idea, swingRatio, tempo } = material;
   const maker = MAKERS[wanted.kind];
-  const bars = maker.bars(contextOf(chart, shapes, idea));
+  const context = contextOf(chart, shapes, idea);
+  const bars = maker.bars(context);
   if (!maker.open && !bars.some((bar) => bar.notes.length > 0)) return null;
   const wide = new Set(shapes.filter(isWide).map((shape) => shape.name));
   const reaches = bars.some((bar) => bar.notes.some((note) => wide.has(note.placement?.shape ?? "")));
   return {
     ...wanted,
     id,
-    key: keyName(chart.key),
-    fifths: signatureOf(chart.key),
-    mode: chart.key.mode,
+    ...keysOf(context, bars),
     meter: chart.meter,
     swing: swingRatio !== null,
     swingRatio,
@@ -86,6 +85,30 @@ export function makeExercise(wanted: Wanted, id: string, material: Material): Ex
     tempoPlan: tempoPlan(tempo, maker.freeFirst, maker.click),
     caution: reaches ? CAUTION : null,
   };
+}
+
+/**
+ * The key that an exercise begins in, and where it changes: each bar stands in the key in which the chart has its
+ * first chord; where it has it in several, in the one of the bar before, else in the first of them.
+ */
+function keysOf(
+  { chart, spans }: PracticeContext,
+  bars: readonly ExerciseBar[],
+): Pick<Exercise, "key" | "fifths" | "mode" | "keyChanges"> {
+  let before: Key | null = null;
+  const changes = bars.flatMap(({ chords }, i) => {
+    const keys = spans.filter(({ symbol }) => symbol === chords[0]?.symbol).map(({ key }) => key);
+    const last: Key | null = before;
+    const key: Key = keys.find((one) => isKey(last, one)) ?? keys[0] ?? last ?? chart.key;
+    before = key;
+    return last !== null && isKey(last, key) ? [] : [{ bar: i + 1, ...signed(key) }];
+  });
+  const { bar: _, ...first } = changes[0] ?? { bar: 1, ...signed(chart.key) };
+  return { ...first, keyChanges: changes.slice(1) };
+}
+
+function signed(key: Key) {
+  return { key: keyName(key), fifths: signatureOf(key), mode: key.mode };
 }
 
 /** Bars of a line that a page holds well; a break that would leave a shorter line is not kept. [practice] */

@@ -7,7 +7,7 @@ import {
   placementsNear,
   slideOf,
 } from "./chord-placements.ts";
-import { belongs, CENTRE, chordsOf, type PracticeContext, placedNote } from "./context.ts";
+import { belongs, CENTRE, chordsOf, keyOver, type PracticeContext, placedNote } from "./context.ts";
 import type { ExerciseBar, ExerciseNote } from "./exercise.ts";
 import { spellBelow, spellOver } from "./spelling.ts";
 
@@ -60,7 +60,7 @@ function slideNotes(context: PracticeContext, placement: ChordPlacement, chord: 
   // In 6/8 the first of two dotted beats.
   const half = context.pulse > 1 ? context.pulse : Math.floor(context.barBeats / 2);
   const marks = { finger: 4, placement: exercisePlacement(placement) } as const;
-  const spelled = (pitch: number) => spellOver(pitch, chord, context.chart.key);
+  const spelled = (pitch: number) => spellOver(pitch, chord, keyOver(context, chord));
   // The blue third keeps its name on its way into the third.
   const from = intoThird(placement, chord) ? spelled(slide.from) : spellBelow(slide.from, spelled(slide.to));
   return [

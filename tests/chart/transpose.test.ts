@@ -56,7 +56,7 @@ describe("a chart in another key", () => {
     expect(symbols(moved)).toBe("Bbm7 Gb7 F7");
     expect(moved).toMatchObject({ name: "x", meter: chart.meter, idiom: chart.idiom });
     const plain = (c: typeof chart) =>
-      chordSpans(c).map(({ chord, symbol, ...rest }) => ({
+      chordSpans(c).map(({ chord, symbol, key: _, ...rest }) => ({
         ...rest,
         tones: chord!.tones,
         quality: chord!.quality,

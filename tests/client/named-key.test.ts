@@ -7,7 +7,7 @@ import { BUILT_IN_SHAPES, placementMap } from "../../src/hands/index.ts";
 const blues = formChart("blues-basic", "C");
 const spans = chordSpans(blues);
 const map = placementMap(blues, spans, BUILT_IN_SHAPES.slice(0, 1));
-const named = (pitch: number, bar: number) => nameKey(pitch, spanAt(spans, blues, bar - 1)!, blues, map);
+const named = (pitch: number, bar: number) => nameKey(pitch, spanAt(spans, blues, bar - 1)!, map);
 
 describe("a key that is pressed", () => {
   // Over C7 in a blues: E third, D tension, E flat blue, F avoid, A flat outside (the examples of the trade's table, after
@@ -49,6 +49,6 @@ describe("a key that is pressed", () => {
   it("is said in words, and its place only where one is known", () => {
     expect(nameWords(named(63, 1))).toBe("♭3 of C7: blue note, in the placement");
     expect(nameWords(named(65, 1))).toBe("11 of C7: avoid note, out of the placement");
-    expect(nameWords(nameKey(60, spans[0]!, blues, null))).toBe("1 of C7: root");
+    expect(nameWords(nameKey(60, spans[0]!, null))).toBe("1 of C7: root");
   });
 });

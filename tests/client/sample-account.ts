@@ -113,6 +113,7 @@ function sampleChart(): Analysis["chart"] {
     idiom: "blues",
     bars: FORM.map((bar, i) => ({
       number: i + 1,
+      key: "F",
       chords: bar.split(" ").map((symbol, j, all) => ({
         symbol,
         beat: 1 + (j * 4) / all.length,

@@ -187,6 +187,7 @@ function accountChart(chart: Chart): Analysis["chart"] {
     idiom: chart.idiom,
     bars: chart.bars.map((bar) => ({
       number: bar.number,
+      key: keyName(bar.key ?? chart.key),
       chords: bar.chords.map(({ symbol, beat, beats }) => {
         const span = spans.find((one) => one.bar === bar.number && one.beat === beat)!;
         return { symbol, beat, beats, function: span.function, numeral: span.numeral, scale: span.scale };

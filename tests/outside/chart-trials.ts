@@ -55,7 +55,7 @@ export function chartTrials(half: 0 | 1, all: readonly SoloOnChart[] = solosOnCh
     .filter(({ solo }) => solo.half === half)
     .flatMap((solo) => {
       const { id } = solo.solo;
-      const own = keysFit(notesUnder(solo, solo), kindsOf(solo.spans, solo.chart));
+      const own = keysFit(notesUnder(solo, solo), kindsOf(solo.spans));
       if (own === null) return [];
       const keys = Array.from({ length: 12 }, (_, k) => ({
         solo: id,
@@ -71,7 +71,7 @@ export function chartTrials(half: 0 | 1, all: readonly SoloOnChart[] = solosOnCh
       const others = Array.from({ length: OTHERS }, (): ChartTrial[] => {
         const rival = rivals[Math.floor(random() * rivals.length)]!;
         if (sharedRoots(solo, rival) >= SAME_TUNE) return [];
-        const fit = keysFit(notesUnder(solo, rival), kindsOf(rival.spans, rival.chart));
+        const fit = keysFit(notesUnder(solo, rival), kindsOf(rival.spans));
         return fit === null ? [] : [{ solo: id, half, kind: "other", features: featuresIn(fit, 0) }];
       });
       return [...keys, ...others.flat()];

@@ -16,6 +16,7 @@ import {
   PRACTICE_KINDS,
   practiceSheet,
 } from "../../src/practice/index.ts";
+import { makeExercise } from "../../src/practice/make-exercise.ts";
 import { MAKERS } from "../../src/practice/makers.ts";
 import { demoAccount, demoClass } from "../demo-class.ts";
 
@@ -286,6 +287,24 @@ describe("the left hand and the notes of exercises", () => {
     const sheet = practiceSheet(analysed("jonas-minor-blues"), BUILT_IN_SHAPES, { keys: ["Ebm", "G#m"] });
     const signed = new Map(sheet.exercises.map(({ key, fifths }) => [key, fifths]));
     expect([signed.get("Ebm"), signed.get("G#m")]).toEqual([-6, 5]);
+  });
+
+  it("changes the signature where the chart changes key", () => {
+    const chart = parseChart("key: F\n| F7 | Bb7 |\nkey: A\n| Bm7 | E7 | Amaj7 |\nkey: F\n| Gm7 | C7 |");
+    const wanted = { finding: null, kind: "guide tones", title: "Guide tones", text: "" } as const;
+    const material = {
+      ...{ chart, shapes: BUILT_IN_SHAPES, swingRatio: null, tempo: 120 },
+      idea: { fingers: [1 as const], onsets: [0], beats: [1], notes: [] },
+    };
+    const exercise = makeExercise(wanted, "1", material)!;
+    // F major has one flat, A major three sharps.
+    expect([exercise.key, exercise.fifths]).toEqual(["F", -1]);
+    expect(exercise.keyChanges.map(({ bar, key, fifths }) => [bar, key, fifths])).toEqual([
+      [3, "A", 3],
+      [6, "F", -1],
+    ]);
+    const printed = writeMusicXml(exerciseScore(exercise));
+    expect([...printed.matchAll(/<fifths>(-?\d)/g)].map(([, fifths]) => Number(fifths))).toEqual([-1, 3, -1]);
   });
 
   it("drills no minor triad on a secondary dominant outside the blues", () => {

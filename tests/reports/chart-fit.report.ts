@@ -21,7 +21,7 @@ export function report(): void {
   const all = solosOnCharts();
   const shares = { step: [0, 0, 0, 0, 0, 0, 0], leap: [0, 0, 0, 0, 0, 0, 0], breath: [0, 0, 0, 0, 0, 0, 0] };
   for (const solo of all.filter(({ solo: { half } }) => half === 0)) {
-    const kinds = kindsOf(solo.spans, solo.chart);
+    const kinds = kindsOf(solo.spans);
     for (const note of notesUnder(solo, solo)) {
       const span = kinds[note.span];
       if (span != null) shares[note.left][span.kind[note.pitch % 12]!]!++;

@@ -69,7 +69,7 @@ export function chartOf(bars = 12, meter = { beats: 4, unit: 4 }): Chart {
     key: { tonic: "C", tonicClass: 0, mode: "major" },
     meter,
     idiom: "blues",
-    bars: Array.from({ length: bars }, (_, i) => ({ number: i + 1, chords: [] })),
+    bars: Array.from({ length: bars }, (_, i) => ({ number: i + 1, key: null, chords: [] })),
   };
 }
 
