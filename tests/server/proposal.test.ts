@@ -110,7 +110,11 @@ describe("a typed chart that is read before anything is analysed", () => {
       bars: 6,
       name: "Small Waltz",
       meter: { beats: 3, unit: 4 },
-      played: ["G", "D7", "Am7", "G", "D7", "C:2 D7:1"].map((chords, at) => ({ bar: at + 1, chords, key: "G" })),
+      played: ["G", "D7", "Am7", "G", "D7", "C:2 D7:1"].map((chords, at) => ({
+        bar: at + 1,
+        chords,
+        key: "G",
+      })),
       warnings: [],
     });
     // What was printed is what it reads.
