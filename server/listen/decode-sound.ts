@@ -1,9 +1,9 @@
-/** The bytes of a recording as mono sound of 16 kHz. A recording is decoded and resampled in parts, to keep memory small. */
+/** The bytes of a recording as mono sound of 16 kHz and 16 bits. A recording is decoded and resampled in parts, to keep memory small. */
 import decode from "audio-decode";
 import {
   createResampler,
-  joined,
   mono,
+  putSamples,
   type Resampler,
   SOUND,
   SOUND_LIMITS,
@@ -35,7 +35,7 @@ const DECODERS: Readonly<Record<string, () => Promise<Decoder>>> = {
  * @param name of the file, for messages
  * @throws Problem when it cannot be decoded
  */
-export async function decodeSound(bytes: Uint8Array, name: string): Promise<Float32Array> {
+export async function decodeSound(bytes: Uint8Array, name: string): Promise<Int16Array> {
   const kind = kindOf(bytes);
   const open = DECODERS[kind];
   if (open === undefined) throw unreadable(name, kind, "no decoder is at hand");
@@ -47,13 +47,18 @@ export async function decodeSound(bytes: Uint8Array, name: string): Promise<Floa
   }
 }
 
-async function decodeParts(bytes: Uint8Array, decoder: Decoder): Promise<Float32Array> {
-  const parts: Float32Array[] = [];
-  let resampler: Resampler | null = null;
+/** Samples that are held at most: as many as are listened to, and a part more, so that what is longer is refused. */
+const MOST = (SOUND_LIMITS.longest + 1) * SOUND.rate;
+
+async function decodeParts(bytes: Uint8Array, decoder: Decoder): Promise<Int16Array> {
+  // Joined at the end, parts of half an hour would be held twice. What is not filled takes no memory.
+  const sound = new Int16Array(MOST);
   let length = 0;
+  let resampler: Resampler | null = null;
   const take = (part: Float32Array) => {
-    parts.push(part);
-    length += part.length;
+    const kept = part.subarray(0, MOST - length);
+    putSamples(sound, kept, length);
+    length += kept.length;
   };
   try {
     for (let from = 0; from < bytes.length; from += PART) {
@@ -62,7 +67,7 @@ async function decodeParts(bytes: Uint8Array, decoder: Decoder): Promise<Float32
       resampler ??= createResampler(sampleRate);
       take(resampler.push(mono(channelData)));
       // The refusal says how long it may be; what comes after need not be decoded for that.
-      if (length > SOUND_LIMITS.longest * SOUND.rate) return joined(parts);
+      if (length === MOST) return sound;
     }
     const { channelData, sampleRate } = await decoder.flush();
     if (channelData.length > 0) {
@@ -74,7 +79,7 @@ async function decodeParts(bytes: Uint8Array, decoder: Decoder): Promise<Float32
   } finally {
     decoder.free();
   }
-  return joined(parts);
+  return sound.subarray(0, length);
 }
 
 /** Ogg files hold sound of two kinds, told apart by the head of their first page. */

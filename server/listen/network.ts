@@ -36,6 +36,8 @@ export async function openNetwork(file: string): Promise<Network> {
   ort.env.logLevel = "error";
   const session = await ort.InferenceSession.create(await readNetwork(file), {
     executionProviders: ["wasm"],
+    // A plan of the memory for each length of piece costs 40 MB and saves no time.
+    enableMemPattern: false,
   });
   return async (bands, frames) => {
     const spectrum = new ort.Tensor("float32", bands, [1, frames, SOUND.bands]);

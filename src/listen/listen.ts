@@ -4,6 +4,7 @@ import type { Heard } from "./heard.ts";
 import { pedalMarks } from "./pedal.ts";
 import { piecesOf } from "./pieces.ts";
 import { refuseSound, refuseUnheard } from "./refusals.ts";
+import { fullScale, type Samples } from "./samples.ts";
 import { putShares } from "./shares.ts";
 import { createSpectrum, framesOf, SOUND } from "./spectrum.ts";
 
@@ -26,11 +27,11 @@ export interface ListenOptions {
 }
 
 /**
- * @param samples mono sound at 16 kHz, -1 to 1
+ * @param samples mono sound at 16 kHz
  * @throws Problem for what is no recording of a piano that can be heard; the signal's reason when it was ended
  */
 export async function listen(
-  samples: Float32Array,
+  samples: Samples,
   network: Network,
   options: ListenOptions = {},
 ): Promise<Heard> {
@@ -52,7 +53,7 @@ const WIDTHS = { onset: KEYS, sounding: KEYS, loudness: KEYS, pedal: 1 } as cons
 
 /** What the network says of a whole sound. */
 async function heardnessOf(
-  samples: Float32Array,
+  samples: Samples,
   network: Network,
   { progress, signal }: ListenOptions = {},
 ): Promise<Heardness> {
@@ -66,7 +67,7 @@ async function heardnessOf(
     pedal: new Float32Array(frames * WIDTHS.pedal),
   };
   const spectrum = createSpectrum();
-  const gain = Math.min(MOST_GAIN, PEAK / peakOf(samples));
+  const gain = Math.min(MOST_GAIN / fullScale(samples), PEAK / peakOf(samples));
   for (const { from, to, heardFrom, heardTo } of piecesOf(samples.length)) {
     signal?.throwIfAborted();
     const said = await network(spectrum.frames(samples, heardFrom, heardTo, gain), heardTo - heardFrom);
@@ -80,7 +81,7 @@ async function heardnessOf(
   return whole;
 }
 
-function peakOf(samples: Float32Array): number {
+function peakOf(samples: Samples): number {
   let peak = 1e-9;
   for (const sample of samples) peak = Math.max(peak, Math.abs(sample));
   return peak;

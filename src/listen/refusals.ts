@@ -1,6 +1,7 @@
 /** What is refused in words, before and after the network listened. */
 import { isSure, Problem } from "../take/index.ts";
 import type { Heard } from "./heard.ts";
+import { fullScale, type Samples } from "./samples.ts";
 import { SOUND } from "./spectrum.ts";
 
 /** Longest and shortest sound that is listened to, in seconds. */
@@ -17,7 +18,7 @@ const NEARER =
   "Put the phone nearer to the piano, on something soft, away from voices and machines, and play with less pedal.";
 
 /** @param samples mono, at 16 kHz */
-export function refuseSound(samples: Float32Array): void {
+export function refuseSound(samples: Samples): void {
   const seconds = samples.length / SOUND.rate;
   if (seconds > SOUND_LIMITS.longest) {
     throw new Problem(
@@ -68,8 +69,8 @@ export function refuseUnheard({ notes }: Heard): void {
   }
 }
 
-/** Root mean square of the loudest tenth of a second. */
-function loudest(samples: Float32Array): number {
+/** Root mean square of the loudest tenth of a second; full scale is 1. */
+function loudest(samples: Samples): number {
   const length = SOUND.rate / 10;
   let most = 0;
   for (let start = 0; start < samples.length; start += length) {
@@ -78,5 +79,5 @@ function loudest(samples: Float32Array): number {
     for (let i = start; i < end; i++) sum += samples[i]! * samples[i]!;
     most = Math.max(most, sum / length);
   }
-  return Math.sqrt(most);
+  return Math.sqrt(most) / fullScale(samples);
 }

@@ -5,6 +5,7 @@
  * (corpus/listening/README.md).
  */
 import { createTransform } from "./fft.ts";
+import type { Samples } from "./samples.ts";
 
 export const SOUND = {
   /** Samples a second. */
@@ -73,10 +74,10 @@ export interface SpectrumMaker {
   /**
    * The bands of the frames `from` to `to` (without it), frame after frame; 0 for silence, 1 for a sine of full scale.
    *
-   * @param samples mono, 16 kHz, -1 to 1
+   * @param samples mono, 16 kHz
    * @param gain what the samples are multiplied by
    */
-  frames(samples: Float32Array, from: number, to: number, gain: number): Float32Array;
+  frames(samples: Samples, from: number, to: number, gain: number): Float32Array;
 }
 
 export function createSpectrum(): SpectrumMaker {

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { createTransform } from "../../src/listen/fft.ts";
 import { createResampler, joined, mono, to16k } from "../../src/listen/resample.ts";
+import { fullScale, putSamples } from "../../src/listen/samples.ts";
 import {
   bandFilters,
   bandMiddle,
@@ -47,6 +48,19 @@ describe("the spectrum", () => {
 });
 
 describe("the bands", () => {
+  test("of sound held in whole numbers are those of the sound, from loud down to 40 dB below", () => {
+    for (const level of [1, 0.01]) {
+      const loud = tone(440, 1).map((value) => level * value);
+      const held = new Int16Array(loud.length);
+      putSamples(held, loud, 0);
+      const [fine, whole] = [loud, held].map((samples) =>
+        createSpectrum().frames(samples, 40, 60, 0.5 / level / fullScale(samples)),
+      );
+      // 16 bits are 98 dB [lit: 6.02 n + 1.76]; 0 to 1 are 70 dB, so at 40 dB below some of the quietest are lost.
+      for (const [i, value] of fine!.entries()) expect(Math.abs(whole![i]! - value)).toBeLessThan(0.05);
+    }
+  });
+
   test("are thirds of semitones: every third one is a key of the piano in equal temperament", () => {
     // [lit: ISO 16: A4 is 440 Hz; equal temperament: MIDI number m is 440 * 2^((m - 69) / 12) Hz]
     for (let key = 0; key < 88; key++) {

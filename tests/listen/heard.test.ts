@@ -52,15 +52,16 @@ describe("the pedal", () => {
 });
 
 describe("listening", () => {
-  test("takes every frame once, from pieces of four seconds with a second around them", () => {
+  test("takes every frame once, from pieces of three seconds with half a second around them", () => {
     const pieces = piecesOf(10 * 16_000);
     expect(pieces.map(({ from, to }) => [from, to])).toEqual([
-      [0, 400],
-      [400, 800],
-      [800, 1001],
+      [0, 300],
+      [300, 600],
+      [600, 900],
+      [900, 1001],
     ]);
-    expect(pieces[1]).toMatchObject({ heardFrom: 300, heardTo: 900 });
-    expect(pieces[2]!.heardTo).toBe(1001);
+    expect(pieces[1]).toMatchObject({ heardFrom: 250, heardTo: 650 });
+    expect(pieces[3]!.heardTo).toBe(1001);
   });
 
   test.each([
@@ -81,7 +82,7 @@ describe("listening", () => {
     };
     await expect(listen(tone(440, 35), deaf, { progress, signal: stop.signal })).rejects.toThrow("enough");
     expect(shares).toHaveLength(2);
-    // The first of nine pieces.
-    expect(shares[0]).toBeCloseTo(4 / 35, 2);
+    // The first of twelve pieces.
+    expect(shares[0]).toBeCloseTo(3 / 35, 2);
   });
 });

