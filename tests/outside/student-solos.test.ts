@@ -4,6 +4,7 @@ import { DEVICE_NAMES } from "../../src/devices/index.ts";
 import type { HarmonicRole, LineRole } from "../../src/harmony/index.ts";
 import { EXAMPLES } from "../devices/examples.ts";
 import { labelled } from "../harmony/notation.ts";
+import { FURTHER_SOLOS } from "./further-solos.ts";
 import { SHORT_SOLOS } from "./short-solos.ts";
 import { RARER_SOLOS, STUDENT_SOLOS, type StudentSolo } from "./student-solos.ts";
 
@@ -32,7 +33,7 @@ const LINE: Readonly<Record<string, LineRole>> = {
   fr: "free",
 };
 
-const ALL = [...STUDENT_SOLOS, ...RARER_SOLOS, ...SHORT_SOLOS];
+const ALL = [...STUDENT_SOLOS, ...RARER_SOLOS, ...SHORT_SOLOS, ...FURTHER_SOLOS];
 
 function wordsOf({ bars }: StudentSolo): string[] {
   return bars.flatMap((bar) => bar.split(/\s+/).filter((word) => word.includes("=")));
