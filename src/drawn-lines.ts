@@ -4,7 +4,7 @@
  */
 import type { AccountNote } from "./account.ts";
 import type { AccountParts } from "./account-parts.ts";
-import type { ChordEntry, DrawLine, Facts, Line } from "./findings/index.ts";
+import type { ChordEntry, DrawLine, Facts, MeasuredLine } from "./findings/index.ts";
 import { countSlides } from "./hands/index.ts";
 import { type Relabelled, relabeller } from "./harmony/index.ts";
 import { type DrawnFrom, drawGaps, drawPitches, mover } from "./redraw.ts";
@@ -39,7 +39,7 @@ function once<T>(make: () => T): () => T {
 class PitchColumns {
   readonly notes: readonly Mutable<AccountNote>[];
   readonly sure: readonly AccountNote[];
-  readonly phrases: Line["phrases"];
+  readonly phrases: MeasuredLine["phrases"];
   readonly entries: readonly ChordEntry[];
   readonly place: ReadonlyMap<string, number>;
   readonly relabel: (pitches: readonly number[]) => Relabelled;
@@ -71,11 +71,11 @@ abstract class LineOfDraw {
 }
 
 /** Other pitches in the same rhythm. */
-class RepitchedLine extends LineOfDraw implements Line {
+class RepitchedLine extends LineOfDraw implements MeasuredLine {
   readonly solo: readonly AccountNote[];
-  readonly phrases: Line["phrases"];
+  readonly phrases: MeasuredLine["phrases"];
   readonly entries: readonly ChordEntry[];
-  readonly rhythm: Line["rhythm"];
+  readonly rhythm: MeasuredLine["rhythm"];
   readonly #columns: PitchColumns;
   readonly #labels: Relabelled;
   #joined = false;
@@ -110,7 +110,7 @@ class RepitchedLine extends LineOfDraw implements Line {
     return this.solo;
   }
 
-  get outlines(): Line["outlines"] {
+  get outlines(): MeasuredLine["outlines"] {
     return this.phrases.map(({ notes }) => phraseShape(melodicLine(notes).map(({ note }) => note.pitch)));
   }
 
@@ -118,7 +118,7 @@ class RepitchedLine extends LineOfDraw implements Line {
     return answeredPhrases(this.of.parts.phrases, this.placed).size;
   }
 
-  get runs(): Line["runs"] {
+  get runs(): MeasuredLine["runs"] {
     const { notes, place } = this.#columns;
     return findRuns(this.placed).map((run) => ({
       notes: notes.slice(place.get(run.firstNote)!, place.get(run.lastNote)! + 1).filter(isSure),
@@ -151,14 +151,14 @@ class TimeColumns {
  * The same notes at other moments. Of the harmony nothing is asked here; phrases end with the gaps that ended them,
  * wherever the gaps have moved to.
  */
-class MovedLine extends LineOfDraw implements Line {
+class MovedLine extends LineOfDraw implements MeasuredLine {
   readonly entries = [];
   readonly outlines = [];
   readonly answers = 0;
   readonly runs = [];
   readonly slides = 0;
   readonly solo: readonly AccountNote[];
-  readonly phrases: Line["phrases"];
+  readonly phrases: MeasuredLine["phrases"];
 
   /** @param gaps for each note but the last, the note whose gap follows it now */
   constructor(of: DrawnLinesOf, columns: TimeColumns, gaps: readonly number[]) {
@@ -183,7 +183,7 @@ class MovedLine extends LineOfDraw implements Line {
     return this.solo;
   }
 
-  get rhythm(): Line["rhythm"] {
+  get rhythm(): MeasuredLine["rhythm"] {
     const { chart, facts } = this.of;
     const steps = melodicLine(this.placed).map(({ note }) => note);
     return {

@@ -1,6 +1,6 @@
 import type { AccountMotif, AccountNote, AccountPhrase, AccountRun, Analysis } from "../account.ts";
 import { isSure } from "../take/index.ts";
-import type { ChordEntry, Line } from "./line.ts";
+import type { ChordEntry, MeasuredLine } from "./measured-line.ts";
 
 /** The account as it stands before the findings. */
 export type Account = Omit<Analysis, "findings" | "withheld">;
@@ -11,7 +11,7 @@ export interface PhraseFacts {
 }
 
 /** The account made ready for the rules: what more than one rule asks for, worked out once. */
-export interface Facts extends Line {
+export interface Facts extends MeasuredLine {
   readonly account: Account;
   readonly byId: ReadonlyMap<string, AccountNote>;
   /** Place of a note in `solo`. */

@@ -4,7 +4,7 @@ export * from "./find-findings.ts";
 export * from "./goals.ts";
 export type { DrawLine } from "./judge.ts";
 export * from "./lesson.ts";
-export type { ChordEntry, Line } from "./line.ts";
+export type { ChordEntry, MeasuredLine } from "./measured-line.ts";
 export * from "./rule.ts";
 export { RULES } from "./rules/index.ts";
 export * from "./teacher-edits.ts";

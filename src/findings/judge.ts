@@ -9,11 +9,11 @@
  */
 import { quantile } from "d3-array";
 import { falseDiscoveryRates } from "../statistics/false-discovery.ts";
-import type { Line } from "./line.ts";
+import type { MeasuredLine } from "./measured-line.ts";
 import { type Match, NULLS, type Null, type Rule, type Weighed } from "./rule.ts";
 
 /** The line of a draw of a null; null gives the take's own, read by the same means. */
-export type DrawLine = (kind: Null, draw: number | null) => Line;
+export type DrawLine = (kind: Null, draw: number | null) => MeasuredLine;
 
 /** A rule that fired on the take. */
 export interface Fired {
@@ -98,7 +98,7 @@ function runTrials(kind: Null, fired: readonly Fired[], drawLine: DrawLine): Tri
   return trials;
 }
 
-function tryOn(trial: Trial, line: Line): void {
+function tryOn(trial: Trial, line: MeasuredLine): void {
   const { weighed, observed } = trial;
   trial.draws++;
   const drawn = weighed.count(line);

@@ -1,7 +1,7 @@
 import type { FindingHeading, FindingUnit } from "../account.ts";
 import type { PracticeKind } from "../practice/kinds.ts";
 import type { Facts } from "./facts.ts";
-import type { Line } from "./line.ts";
+import type { MeasuredLine } from "./measured-line.ts";
 
 /** What a rule found in a take. */
 export interface Match {
@@ -29,7 +29,7 @@ export type Null = (typeof NULLS)[number];
 export interface Weighed {
   readonly null: Null;
   /** What is counted, in the rule's unit, of the take and of every draw; null where there is nothing to count. */
-  readonly count: (line: Line) => number | null;
+  readonly count: (line: MeasuredLine) => number | null;
   /** Whether the take has to show more or less of it than chance. */
   readonly than: "more" | "less";
 }

@@ -1,5 +1,5 @@
 /** Line roles of notes that lead nowhere: at home in the chord, a colour in their own right, or free. */
-import type { Line } from "./line.ts";
+import type { JoinedLine } from "./joined-line.ts";
 import { type Found, interval, isChordTone, isStep, sameDirection } from "./line-motion.ts";
 
 /**
@@ -7,7 +7,7 @@ import { type Found, interval, isChordTone, isStep, sameDirection } from "./line
  * fourth on a suspended one.
  * Source: Kostka & Payne [memory]; for the stand-ins Levine, The Jazz Theory Book [memory].
  */
-export function chordTone(line: Line, i: number): Found | null {
+export function chordTone(line: JoinedLine, i: number): Found | null {
   return isChordTone(line, i) ? { target: null, manner: null } : null;
 }
 
@@ -15,7 +15,7 @@ export function chordTone(line: Line, i: number): Found | null {
  * Held colour: a tension or blue note that does not move by step: it is left by leap, or a breath follows it.
  * Source: tensions as colours in their own right, Nettles & Graf [memory].
  */
-export function heldColour(line: Line, i: number): Found | null {
+export function heldColour(line: JoinedLine, i: number): Found | null {
   const { role } = line.notes[i]!.sounding;
   if (role !== "tension" && role !== "blue") return null;
   const after = line.after[i] ?? null;
@@ -26,7 +26,7 @@ export function heldColour(line: Line, i: number): Found | null {
  * Free: what remains, with no chord tone that it leads to; it may still go on by step, and by two steps in one
  * direction come home to one (the blue third by way of the ninth). [practice]
  */
-export function free(line: Line, i: number): Found {
+export function free(line: JoinedLine, i: number): Found {
   const after = line.after[i] ?? null;
   if (after === null || !isStep(line, i, after)) return { target: null, manner: null };
   if (isChordTone(line, after)) {

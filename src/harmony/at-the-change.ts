@@ -1,5 +1,5 @@
 /** Line roles that are made by a change of chord: the note is early (anticipation) or late (suspension). */
-import { isSameChord, type Line, nextSpanOf, soundingOf } from "./line.ts";
+import { isSameChord, type JoinedLine, nextSpanOf, soundingOf } from "./joined-line.ts";
 import { type Found, isChordTone, isStep } from "./line-motion.ts";
 
 /** A note is struck early enough to be heard as the next chord's when at most so many quarter notes before it. */
@@ -21,7 +21,7 @@ const UNDISTURBED_BEATS = 0.5;
  * In rubato, without beats: held over the change, or struck again as the first note of the next chord.
  * Source: Kostka & Payne, Tonal Harmony [memory].
  */
-export function anticipation(line: Line, i: number): Found | null {
+export function anticipation(line: JoinedLine, i: number): Found | null {
   const { note, sounding, change } = line.notes[i]!;
   if (sounding.chordTone) return null;
   const nextSpan = nextSpanOf(line.harmony, note.span);
@@ -37,7 +37,7 @@ export function anticipation(line: Line, i: number): Found | null {
 }
 
 /** The place of the same pitch struck again as the first other note over the next chord, or null. */
-function struckAgain(line: Line, i: number, nextSpan: number): number | null {
+function struckAgain(line: JoinedLine, i: number, nextSpan: number): number | null {
   const { pitch } = line.notes[i]!.note;
   for (let at = line.next[i] ?? null; at !== null; at = line.next[at] ?? null) {
     const { note } = line.notes[at]!;
@@ -48,7 +48,7 @@ function struckAgain(line: Line, i: number, nextSpan: number): number | null {
 }
 
 /** True when the line strikes nothing until the new chord has been heard: the note is held, or a rest follows. */
-function isUndisturbed(line: Line, i: number, changeAfter: number): boolean {
+function isUndisturbed(line: JoinedLine, i: number, changeAfter: number): boolean {
   const next = line.notes[i + 1];
   if (next === undefined) return true;
   const until = next.note.position! - line.notes[i]!.note.position!;
@@ -60,7 +60,7 @@ function isUndisturbed(line: Line, i: number, changeAfter: number): boolean {
  * lies between the preparation and the note struck again. A held note must sound at least half a beat into the new chord and be foreign to it: a legato overlap is none.
  * Source: Kostka & Payne [memory]; an upward resolution (retardation) is counted in.
  */
-export function suspension(line: Line, i: number): Found | null {
+export function suspension(line: JoinedLine, i: number): Found | null {
   const { note, sounding, change } = line.notes[i]!;
   const after = line.after[i] ?? null;
   if (after === null || !isStep(line, i, after) || !isChordTone(line, after)) return null;

@@ -1,5 +1,5 @@
 /** Line roles of the textbooks that are told by how a foreign note is reached and left: by step or by leap. */
-import { isPause, type Line } from "./line.ts";
+import { isPause, type JoinedLine } from "./joined-line.ts";
 import {
   type Found,
   interval,
@@ -19,7 +19,7 @@ const LONGER = 1.5;
  * tone on the way, else the next note.
  * Source: Kostka & Payne [memory].
  */
-export function passing(line: Line, i: number): Found | null {
+export function passing(line: JoinedLine, i: number): Found | null {
   const before = line.before[i] ?? null;
   const after = line.after[i] ?? null;
   if (isChordTone(line, i) || before === null || after === null) return null;
@@ -34,7 +34,7 @@ export function passing(line: Line, i: number): Found | null {
  * that steps out to both sides before it comes back (a double neighbour).
  * Source: Kostka & Payne [memory].
  */
-export function neighbour(line: Line, i: number): Found | null {
+export function neighbour(line: JoinedLine, i: number): Found | null {
   if (isChordTone(line, i)) return null;
   const before = line.before[i] ?? null;
   const after = line.after[i] ?? null;
@@ -52,7 +52,7 @@ export function neighbour(line: Line, i: number): Found | null {
  * a breath is counted as leapt to, since nothing prepares it [practice]. In rubato the longer note is the stronger.
  * Source: Kostka & Payne [memory].
  */
-export function appoggiatura(line: Line, i: number): Found | null {
+export function appoggiatura(line: JoinedLine, i: number): Found | null {
   const before = line.before[i] ?? null;
   const after = line.after[i] ?? null;
   if (isChordTone(line, i) || after === null || !isChordTone(line, after)) return null;
@@ -67,7 +67,7 @@ export function appoggiatura(line: Line, i: number): Found | null {
  * of a beat or more [practice].
  * Source: Kostka & Payne [memory], who ask besides that the leap turns back; here either direction counts.
  */
-export function escapeTone(line: Line, i: number): Found | null {
+export function escapeTone(line: JoinedLine, i: number): Found | null {
   const before = line.before[i] ?? null;
   const after = line.after[i] ?? null;
   if (isChordTone(line, i) || before === null || after === null) return null;
@@ -77,13 +77,13 @@ export function escapeTone(line: Line, i: number): Found | null {
 }
 
 /** True when a note is clearly longer than the one before it and on a stronger place. */
-function isStressed(line: Line, i: number, before: number): boolean {
+function isStressed(line: JoinedLine, i: number, before: number): boolean {
   const [own, other] = [i, before].map((at) => line.notes[at]!.note.beats ?? line.notes[at]!.note.duration);
   return isStronger(line, i, before) && own! >= LONGER * other!;
 }
 
 /** The first chord tone that is reached by going on in steps in one direction, or `after` when there is none. */
-function endOfRun(line: Line, i: number, after: number): number {
+function endOfRun(line: JoinedLine, i: number, after: number): number {
   let at = after;
   let from = i;
   while (!isChordTone(line, at)) {

@@ -3,7 +3,7 @@
  * alternates between two registers. The ear follows each by itself, and so do the labels. [practice; Bregman, Auditory
  * Scene Analysis, 1990, for the splitting of alternating registers, memory]
  */
-import type { LineNote } from "./line.ts";
+import type { LineNote } from "./joined-line.ts";
 
 /** A stretch of a line, from `first` to `last` (places), whose even and odd places are two voices. */
 export interface Compound {

@@ -1,6 +1,6 @@
 /** Line roles that aim at a chord tone to come: enclosure and approach. */
 import type { PlacedNote } from "../take/index.ts";
-import { isRest, type Line } from "./line.ts";
+import { isRest, type JoinedLine } from "./joined-line.ts";
 import {
   type Found,
   inScale,
@@ -40,7 +40,7 @@ const NEAR = 1e-6;
  *   target comes anew on a stronger place.
  * Source: Coker; Ligon, Connecting Chords with Linear Harmony [memory].
  */
-export function enclosure(line: Line, i: number): Found | null {
+export function enclosure(line: JoinedLine, i: number): Found | null {
   // Nearest target first: as last note of a figure, then as one before the last, then as the first of three.
   let target: number | null = i;
   for (let ahead = 1; ahead <= LONGEST; ahead++) {
@@ -59,14 +59,14 @@ export function enclosure(line: Line, i: number): Found | null {
 }
 
 /** True when a note lies near enough to a target to stand on one of its sides. */
-function isBeside(line: Line, i: number, target: number): boolean {
+function isBeside(line: JoinedLine, i: number, target: number): boolean {
   const distance = Math.abs(interval(line, target, i));
   return distance > 0 && distance <= ENCLOSING;
 }
 
 /** The `size` notes, over repeated ones, of which the `i`-th is the `ahead`-th from the last, and the note after them. */
 function figureAround(
-  line: Line,
+  line: JoinedLine,
   i: number,
   ahead: number,
   size: number,
@@ -85,7 +85,7 @@ function figureAround(
   return { sides: sides.slice(0, size), target: sides[size]! };
 }
 
-function enclosing(line: Line, first: number, target: number): Found {
+function enclosing(line: JoinedLine, first: number, target: number): Found {
   const left = line.before[first] ?? null;
   const returns = left !== null && interval(line, left, target) === 0;
   return { target, manner: returns ? "double neighbour" : null };
@@ -101,7 +101,7 @@ function enclosing(line: Line, first: number, target: number): Found {
  * stands for the third wherever it is struck [practice].
  * Source: Coker; Ligon; Levine, The Jazz Theory Book [memory].
  */
-export function approach(line: Line, i: number): Found | null {
+export function approach(line: JoinedLine, i: number): Found | null {
   const after = line.after[i] ?? null;
   if (isChordTone(line, i) || after === null || !isStep(line, i, after)) return null;
   const before = line.before[i] ?? null;
@@ -114,13 +114,13 @@ export function approach(line: Line, i: number): Found | null {
 }
 
 /** True when the note is half of a turn around a chord tone. */
-function isInTurn(line: Line, i: number): boolean {
+function isInTurn(line: JoinedLine, i: number): boolean {
   const turn = turnOf(line, i);
   return turn !== null && isChordTone(line, turn.target);
 }
 
 function singleApproach(
-  line: Line,
+  line: JoinedLine,
   i: number,
   target: number,
   isStepped: boolean,
@@ -136,11 +136,11 @@ function singleApproach(
 }
 
 /** True for a blue note that rises into its target by a half step. */
-function isPushedUp(line: Line, i: number, target: number): boolean {
+function isPushedUp(line: JoinedLine, i: number, target: number): boolean {
   return line.notes[i]!.sounding.role === "blue" && interval(line, i, target) === 1;
 }
 
-function doubleApproach(line: Line, i: number, after: number, isFilling: boolean): Found | null {
+function doubleApproach(line: JoinedLine, i: number, after: number, isFilling: boolean): Found | null {
   const target = line.after[after] ?? null;
   if (isFilling || target === null || !isChordTone(line, target)) return null;
   if (!isStep(line, after, target) || !sameDirection(line, i, after, target)) return null;
@@ -150,7 +150,7 @@ function doubleApproach(line: Line, i: number, after: number, isFilling: boolean
 }
 
 /** True when two or three notes of the line enclose the one after them. */
-function encloses(line: Line, sides: readonly number[], target: number): boolean {
+function encloses(line: JoinedLine, sides: readonly number[], target: number): boolean {
   if (!isChordTone(line, target) || !surround(line, sides, target)) return false;
   if (sides.every((at) => isChordTone(line, at))) return false;
   if (sides.some((at) => isArpeggioNote(line, at) || !leadsOn(line, at))) return false;
@@ -162,7 +162,7 @@ function encloses(line: Line, sides: readonly number[], target: number): boolean
  * True when notes lie on both sides of the target, all within a whole step. Of three the two on one side stand
  * together and close in by half steps.
  */
-function surround(line: Line, sides: readonly number[], target: number): boolean {
+function surround(line: JoinedLine, sides: readonly number[], target: number): boolean {
   const distances = sides.map((at) => interval(line, target, at));
   if (distances.some((distance) => distance === 0 || Math.abs(distance) > ENCLOSING)) return false;
   const [a, b, c] = distances as [number, number, number?];
@@ -175,25 +175,25 @@ function closesIn(far: number, near: number): boolean {
 }
 
 /** A chord tone that is reached or left by leap within its own chord. */
-function isArpeggioNote(line: Line, i: number): boolean {
+function isArpeggioNote(line: JoinedLine, i: number): boolean {
   if (!isChordTone(line, i)) return false;
   const [before, after] = [line.before[i] ?? null, line.after[i] ?? null];
   return (before !== null && isArpeggio(line, before, i)) || (after !== null && isArpeggio(line, i, after));
 }
 
 /** True when the next note comes within a beat and without a rest. */
-function leadsOn(line: Line, i: number): boolean {
+function leadsOn(line: JoinedLine, i: number): boolean {
   const beat = Math.max(1, 4 / line.harmony.chart.meter.unit);
   return beatsBetween(line, i, i + 1) <= beat + NEAR && !isRest(line.notes[i]!.note, line.notes[i + 1]!.note);
 }
 
 /** Quarter-note beats from one onset to another; 0 in rubato, so that nothing is long there. */
-function beatsBetween(line: Line, from: number, to: number): number {
+function beatsBetween(line: JoinedLine, from: number, to: number): number {
   return (line.notes[to]!.note.position ?? 0) - (line.notes[from]!.note.position ?? 0);
 }
 
 /** True when the line leans on the target and not on the notes around it. */
-function leansOn(line: Line, sides: readonly number[], target: number): boolean {
+function leansOn(line: JoinedLine, sides: readonly number[], target: number): boolean {
   const [first, last] = [sides[0]!, sides.at(-1)!];
   const isWeak = line.notes[target]!.strength < LEVELS.halfBar;
   if (isWeak && isChordTone(line, last) && !isLighter(line, first, target)) return false;
@@ -202,7 +202,7 @@ function leansOn(line: Line, sides: readonly number[], target: number): boolean 
 }
 
 /** True when a note stands on a weaker place than its target or is clearly shorter. */
-function isLighter(line: Line, i: number, target: number): boolean {
+function isLighter(line: JoinedLine, i: number, target: number): boolean {
   const [side, goal] = [line.notes[i]!.note, line.notes[target]!.note];
   return isStronger(line, target, i) || lengthOf(side) <= SHORTER * lengthOf(goal) + NEAR;
 }

@@ -5,7 +5,14 @@ import { type KeyMark, type PlacedNote, Problem } from "../take/index.ts";
 import { toneOf } from "./degree.ts";
 import { degreeAsWritten } from "./degree-fifths.ts";
 import { isBlueInKey } from "./harmonic-role.ts";
-import { type Harmony, harmonyOf, isSameChord, type Line, lineNotes, soundingOf } from "./line.ts";
+import {
+  type Harmony,
+  harmonyOf,
+  isSameChord,
+  type JoinedLine,
+  lineNotes,
+  soundingOf,
+} from "./joined-line.ts";
 import { lineRoleOf } from "./line-role.ts";
 import type { HarmonicRole, LineRole, Manner } from "./roles.ts";
 import { type Ahead, signaturesOf, spellTheRest, spellUnder } from "./spelling.ts";
@@ -135,7 +142,7 @@ function labelVoice({ line, own }: Voice, labels: NoteLabel[]): void {
 }
 
 /** How the `i`-th note of a line is reached; the note before it has its label by now. */
-function reachedBy(line: Line, i: number, labels: readonly NoteLabel[]): Reached {
+function reachedBy(line: JoinedLine, i: number, labels: readonly NoteLabel[]): Reached {
   const previous = line.previous[i] ?? null;
   if (previous === null) return { interval: null, resolves: null, withinChord: false };
   const [from, to] = [line.notes[previous]!, line.notes[i]!];

@@ -10,13 +10,13 @@ import { chordTone, free, heldColour } from "./at-rest.ts";
 import { anticipation, suspension } from "./at-the-change.ts";
 import { appoggiatura, escapeTone, neighbour, passing } from "./by-step.ts";
 import { approach, enclosure } from "./into-a-target.ts";
-import type { Line } from "./line.ts";
+import type { JoinedLine } from "./joined-line.ts";
 import type { Found } from "./line-motion.ts";
 import type { LineRole } from "./roles.ts";
 
 export interface LineRule {
   readonly role: LineRole;
-  readonly fits: (line: Line, i: number) => Found | null;
+  readonly fits: (line: JoinedLine, i: number) => Found | null;
 }
 
 /** The rules in order of precedence. What none of them fits is free. */
@@ -34,7 +34,7 @@ const RULES: readonly LineRule[] = [
 ];
 
 /** The line role of the `i`-th note of a line: the first rule that fits. */
-export function lineRoleOf(line: Line, i: number): { readonly role: LineRole } & Found {
+export function lineRoleOf(line: JoinedLine, i: number): { readonly role: LineRole } & Found {
   for (const { role, fits } of RULES) {
     const found = fits(line, i);
     if (found !== null) return { role, ...found };

@@ -2,7 +2,7 @@
 import type { Chart, ChordSpan } from "../chart/types.ts";
 import type { PlacedNote } from "../take/index.ts";
 import type { Sounding } from "./harmonic-role.ts";
-import { harmonyOf, type LineNote, lineNotes, soundingOf } from "./line.ts";
+import { harmonyOf, type LineNote, lineNotes, soundingOf } from "./joined-line.ts";
 import { lineRoleOf } from "./line-role.ts";
 import type { LineRole } from "./roles.ts";
 import { isPlainLine, voicesOf, voicesOfPlain } from "./voices.ts";

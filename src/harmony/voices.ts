@@ -4,11 +4,11 @@
  */
 import { STRUCK_TOGETHER } from "../take/index.ts";
 import { type Compound, compoundStretches, voiceOf } from "./compound.ts";
-import { type Harmony, type Line, type LineNote, lineOf } from "./line.ts";
+import { type Harmony, type JoinedLine, type LineNote, lineOf } from "./joined-line.ts";
 
 /** A line, which of its notes are labelled by it, and the note that each of them doubles (or null). */
 export interface Voice {
-  readonly line: Line;
+  readonly line: JoinedLine;
   /** Parallel to `line.notes`: true where the note gets its label here; the rest only gives the context. */
   readonly own: readonly boolean[];
 }

@@ -143,7 +143,8 @@ describe("lists", () => {
       "src/practice/scales.ts":
         "export function scaleBars(context: PracticeContext): ExerciseBar[] { return []; }",
       "src/harmony/line-role.ts": "",
-      "src/harmony/turn.ts": "export function turn(line: Line, i: number): Found | null { return null; }",
+      "src/harmony/turn.ts":
+        "export function turn(line: JoinedLine, i: number): Found | null { return null; }",
       "server/routes/index.ts": "",
       "server/routes/word.ts": "export const wordRoutes: readonly Route[] = [];",
     });

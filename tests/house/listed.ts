@@ -15,7 +15,7 @@ const LISTINGS: readonly Listing[] = [
   { folder: "src/findings/rules", type: "Rule", list: null },
   { folder: "src/findings/rules", type: "readonly Rule[]", list: "src/findings/rules/index.ts" },
   { folder: "src/practice", type: "(PracticeContext) => ExerciseBar[]", list: "src/practice/makers.ts" },
-  { folder: "src/harmony", type: "(Line, number) => Found | null", list: "src/harmony/line-role.ts" },
+  { folder: "src/harmony", type: "(JoinedLine, number) => Found | null", list: "src/harmony/line-role.ts" },
   { folder: "server/routes", type: "readonly Route[]", list: "server/routes/index.ts" },
 ];
 

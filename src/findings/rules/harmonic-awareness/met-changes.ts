@@ -1,4 +1,4 @@
-import type { ChordEntry, Line } from "../../line.ts";
+import type { ChordEntry, MeasuredLine } from "../../measured-line.ts";
 
 /** Quarter-note beats after a change within which a note is heard as meeting it. [practice] */
 const WITHIN = 1;
@@ -9,7 +9,7 @@ export function metChanges(entries: readonly ChordEntry[]): ChordEntry[] {
 }
 
 /** Share of the changes met that are met with a third or a seventh. */
-export function guideToneShare({ entries }: Pick<Line, "entries">): number | null {
+export function guideToneShare({ entries }: Pick<MeasuredLine, "entries">): number | null {
   const met = metChanges(entries);
   return met.length === 0 ? null : met.filter(({ note }) => note.guideTone).length / met.length;
 }

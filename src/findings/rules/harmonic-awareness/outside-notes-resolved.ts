@@ -1,18 +1,18 @@
 import { countInWords, placesInWords, shareInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import type { Line } from "../../line.ts";
+import type { MeasuredLine } from "../../measured-line.ts";
 import { beyond, type Rule, rule } from "../../rule.ts";
 import { choruses } from "./choruses-reached.ts";
 import { resolves } from "./resolving-roles.ts";
 
-function outsideNotes({ joined, runs }: Line) {
+function outsideNotes({ joined, runs }: MeasuredLine) {
   // A run passes through everything: what it touches on its way is neither outside playing nor resolved.
   const running = new Set(runs.flatMap(({ notes }) => ids(notes)));
   const outside = joined.filter((note) => note.role === "outside" && !running.has(note.id));
   return { outside, led: outside.filter((note) => note.target !== null || resolves(note)) };
 }
 
-function ledShare(line: Line): number | null {
+function ledShare(line: MeasuredLine): number | null {
   const { outside, led } = outsideNotes(line);
   return outside.length === 0 ? null : led.length / outside.length;
 }

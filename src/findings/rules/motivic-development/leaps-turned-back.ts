@@ -2,7 +2,7 @@ import type { AccountNote } from "../../../account.ts";
 import { melodicLine } from "../../../take/index.ts";
 import { countInWords, placesInWords, shareInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import type { Line } from "../../line.ts";
+import type { MeasuredLine } from "../../measured-line.ts";
 import { beyond, type Rule, rule } from "../../rule.ts";
 
 /** Semitones. */
@@ -15,7 +15,7 @@ interface Leap {
 }
 
 /** Leaps inside the phrases; the same three pitches again are the same leap. */
-function leapsIn({ phrases }: Line): Leap[] {
+function leapsIn({ phrases }: MeasuredLine): Leap[] {
   const leaps = new Map<string, Leap>();
   for (const { notes: played } of phrases) {
     // Of keys struck together the highest is the line; an octave is the same note again.
@@ -31,7 +31,7 @@ function leapsIn({ phrases }: Line): Leap[] {
   return [...leaps.values()];
 }
 
-function turnedShare(line: Line): number | null {
+function turnedShare(line: MeasuredLine): number | null {
   const leaps = leapsIn(line);
   return leaps.length === 0 ? null : leaps.filter(({ turned }) => turned).length / leaps.length;
 }

@@ -1,11 +1,15 @@
 import type { AccountNote } from "../../../account.ts";
-import type { Line } from "../../line.ts";
+import type { MeasuredLine } from "../../measured-line.ts";
 
 /** Largest step in semitones; what is wider is a skip. */
 const STEP = 2;
 
 /** Moves from note to note inside the phrases: how many, and the notes that are reached by step and by skip. */
-export function movesIn({ phrases }: Line): { all: number; steps: AccountNote[]; skips: AccountNote[] } {
+export function movesIn({ phrases }: MeasuredLine): {
+  all: number;
+  steps: AccountNote[];
+  skips: AccountNote[];
+} {
   const steps: AccountNote[] = [];
   const skips: AccountNote[] = [];
   let all = 0;
@@ -20,12 +24,12 @@ export function movesIn({ phrases }: Line): { all: number; steps: AccountNote[];
   return { all, steps, skips };
 }
 
-export function shareOfSteps(line: Line): number | null {
+export function shareOfSteps(line: MeasuredLine): number | null {
   const { all, steps } = movesIn(line);
   return all === 0 ? null : steps.length / all;
 }
 
-export function shareOfSkips(line: Line): number | null {
+export function shareOfSkips(line: MeasuredLine): number | null {
   const { all, skips } = movesIn(line);
   return all === 0 ? null : skips.length / all;
 }

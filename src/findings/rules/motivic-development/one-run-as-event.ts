@@ -1,9 +1,9 @@
 import { countInWords, placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import type { Line } from "../../line.ts";
+import type { MeasuredLine } from "../../measured-line.ts";
 import { type Rule, rule } from "../../rule.ts";
 
-const longestRun = (runs: Line["runs"]) => Math.max(0, ...runs.map(({ notes }) => notes.length));
+const longestRun = (runs: MeasuredLine["runs"]) => Math.max(0, ...runs.map(({ notes }) => notes.length));
 
 export const oneRunAsEvent: Rule = rule({
   id: "one-run-as-event",

@@ -1,9 +1,9 @@
 import { countInWords, placesInWords, shareInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import type { Line } from "../../line.ts";
+import type { MeasuredLine } from "../../measured-line.ts";
 import { beyond, type Rule, rule } from "../../rule.ts";
 
-const inRuns = (runs: Line["runs"]) => new Set(runs.flatMap(({ notes }) => ids(notes)));
+const inRuns = (runs: MeasuredLine["runs"]) => new Set(runs.flatMap(({ notes }) => ids(notes)));
 
 export const runsTakeOver: Rule = rule({
   id: "runs-take-over",

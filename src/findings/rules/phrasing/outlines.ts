@@ -1,5 +1,5 @@
 import type { AccountNote, AccountPhrase } from "../../../account.ts";
-import type { Line } from "../../line.ts";
+import type { MeasuredLine } from "../../measured-line.ts";
 
 /** Notes from which on a phrase draws an outline. [practice] */
 const DRAWS = 4;
@@ -10,12 +10,16 @@ interface Shaped {
 }
 
 /** The phrases that are long enough to draw an outline. */
-export function shapedPhrases({ phrases, outlines }: Line): Shaped[] {
+export function shapedPhrases({ phrases, outlines }: MeasuredLine): Shaped[] {
   return phrases.flatMap(({ notes }, i) => (notes.length >= DRAWS ? [{ notes, shape: outlines[i]! }] : []));
 }
 
 /** The outline that most of them draw, and how many do. */
-export function commonest(line: Line): { shaped: Shaped[]; shape: AccountPhrase["shape"]; count: number } {
+export function commonest(line: MeasuredLine): {
+  shaped: Shaped[];
+  shape: AccountPhrase["shape"];
+  count: number;
+} {
   const shaped = shapedPhrases(line);
   const counts = new Map<AccountPhrase["shape"], number>();
   for (const { shape } of shaped) counts.set(shape, (counts.get(shape) ?? 0) + 1);
@@ -23,7 +27,7 @@ export function commonest(line: Line): { shaped: Shaped[]; shape: AccountPhrase[
   return { shaped, shape, count };
 }
 
-export function commonestShare(line: Line): number | null {
+export function commonestShare(line: MeasuredLine): number | null {
   const { shaped, count } = commonest(line);
   return shaped.length === 0 ? null : count / shaped.length;
 }

@@ -1,18 +1,18 @@
 import { countInWords, placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import type { Line } from "../../line.ts";
+import type { MeasuredLine } from "../../measured-line.ts";
 import { beyond, type Rule, rule } from "../../rule.ts";
 
 const QUARTER = 0.25;
 
 /** Notes in the phrase a quarter and three quarters of the way from the shortest to the longest. */
-function quartiles(phrases: Line["phrases"]): { low: number; high: number } {
+function quartiles(phrases: MeasuredLine["phrases"]): { low: number; high: number } {
   const lengths = phrases.map(({ notes }) => notes.length).sort((a, b) => a - b);
   const at = (share: number) => lengths[Math.floor(share * lengths.length)] ?? 0;
   return { low: at(QUARTER), high: at(1 - QUARTER) };
 }
 
-function spreadOfLengths({ phrases }: Line): number | null {
+function spreadOfLengths({ phrases }: MeasuredLine): number | null {
   const { low, high } = quartiles(phrases);
   return low === 0 ? null : high / low;
 }

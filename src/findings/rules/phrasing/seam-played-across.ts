@@ -1,10 +1,10 @@
 import { placesInWords, timesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import type { Line } from "../../line.ts";
+import type { MeasuredLine } from "../../measured-line.ts";
 import { beyond, type Rule, rule } from "../../rule.ts";
 
 /** Phrases that go on from the last bar of the chart into the next chorus. */
-function acrossTheSeam({ phrases, chartBars }: Line) {
+function acrossTheSeam({ phrases, chartBars }: MeasuredLine) {
   return phrases.filter(({ notes }) =>
     notes.some((note, i) => i > 0 && note.chorus > notes[i - 1]!.chorus && notes[i - 1]!.bar === chartBars),
   );

@@ -1,10 +1,10 @@
 import { intervalInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import type { Line } from "../../line.ts";
+import type { MeasuredLine } from "../../measured-line.ts";
 import { beyond, type Rule, rule } from "../../rule.ts";
 import { heights } from "./heights.ts";
 
-function climbOf(line: Line): number | null {
+function climbOf(line: MeasuredLine): number | null {
   const medians = heights(line);
   return medians.length < 2 ? null : medians[medians.length - 1]! - medians[0]!;
 }

@@ -1,11 +1,11 @@
 import type { AccountNote } from "../../../account.ts";
 import { countInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
-import type { Line } from "../../line.ts";
+import type { MeasuredLine } from "../../measured-line.ts";
 import { beyond, type Rule, rule } from "../../rule.ts";
 import { heights } from "./heights.ts";
 
-function spreadOf(line: Line): number | null {
+function spreadOf(line: MeasuredLine): number | null {
   const medians = heights(line);
   return medians.length < 2 ? null : Math.max(...medians) - Math.min(...medians);
 }

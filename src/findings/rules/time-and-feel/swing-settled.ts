@@ -1,10 +1,10 @@
 import { ids } from "../../facts.ts";
-import type { Line } from "../../line.ts";
+import type { MeasuredLine } from "../../measured-line.ts";
 import { beyond, type Rule, rule } from "../../rule.ts";
 import { offBeats } from "./on-and-off-the-beat.ts";
 import { ratio } from "./ratio-in-words.ts";
 
-function swingSpread({ rhythm: { swing } }: Pick<Line, "rhythm">): number | null {
+function swingSpread({ rhythm: { swing } }: Pick<MeasuredLine, "rhythm">): number | null {
   return swing === null ? null : (swing.q3 - swing.q1) / swing.median;
 }
 

@@ -45,7 +45,7 @@ export interface LineNote {
 }
 
 /** Notes that follow each other. `null` stands for "nothing that it is joined to". */
-export interface Line {
+export interface JoinedLine {
   readonly harmony: Harmony;
   readonly notes: readonly LineNote[];
   /** Position in `notes` of the note just before and after, if no breath lies between. */
@@ -84,7 +84,7 @@ export function soundingOf(harmony: Harmony, span: number, pitch: number): Sound
 }
 
 /** Joins notes that are already in the order of the line. Linear. */
-export function lineOf(harmony: Harmony, notes: readonly LineNote[]): Line {
+export function lineOf(harmony: Harmony, notes: readonly LineNote[]): JoinedLine {
   const previous: (number | null)[] = [];
   const before: (number | null)[] = [];
   const carried: (number | null)[] = [];

@@ -12,7 +12,7 @@ export interface ChordEntry {
  * What a measure reads, of the take or of a draw of chance: so little that a draw can give it without an account.
  * A draw works out each part when it is first asked for.
  */
-export interface Line {
+export interface MeasuredLine {
   /** The line with what the chord says of each note; of notes heard in a recording only those heard surely. */
   readonly solo: readonly AccountNote[];
   /** The same notes with what each does in the line. */
