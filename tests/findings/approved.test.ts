@@ -47,3 +47,10 @@ describe.each(demoClass.takes)("what is said of $id", (take) => {
     expect(text).not.toMatch(/[{}]|undefined|NaN|\bbad\b|\bwrong\b|\bpoor\b|out of ten/);
   });
 });
+
+it("are twelve different things of two takes that a teacher opens one after the other", () => {
+  const [one, other] = ["bram-quick-change", "bram-minor-blues"].map((id) =>
+    demoAccount(demoClass.takes.find((take) => take.id === id)!).findings.map((finding) => finding.id),
+  ) as [string[], string[]];
+  expect([one.length, other.length, new Set([...one, ...other]).size]).toEqual([6, 6, 12]);
+});

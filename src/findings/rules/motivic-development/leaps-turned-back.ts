@@ -8,25 +8,32 @@ import { beyond, type Rule, rule } from "../../rule.ts";
 /** Semitones. */
 const FIFTH = 7;
 const OCTAVE = 12;
+/** A silence of so many seconds parts a leap from what follows. [practice] */
+const REST = 0.4;
 
 interface Leap {
   readonly notes: readonly AccountNote[];
   readonly turned: boolean;
 }
 
-/** Leaps inside the phrases; the same three pitches again are the same leap. */
-function leapsIn({ phrases }: MeasuredLine): Leap[] {
+/**
+ * Leaps that no rest parts from the notes around them; the same three pitches again are the same leap. Phrases are
+ * not asked: where one ends is told by its leaps too, so that it fits the take's own pitches and no draw's.
+ */
+function leapsIn({ solo }: Pick<MeasuredLine, "solo">): Leap[] {
   const leaps = new Map<string, Leap>();
-  for (const { notes: played } of phrases) {
-    // Of keys struck together the highest is the line; an octave is the same note again.
-    const notes = melodicLine(played).map(({ note }) => note);
-    for (let i = 1; i + 1 < notes.length; i++) {
-      const leap = notes[i]!.pitch - notes[i - 1]!.pitch;
-      if (Math.abs(leap) < FIFTH || leap % OCTAVE === 0) continue;
-      const after = notes[i + 1]!.pitch - notes[i]!.pitch;
-      const three = notes.slice(i - 1, i + 2);
-      leaps.set(three.map(({ pitch }) => pitch).join(), { notes: three, turned: leap * after < 0 });
-    }
+  // Of keys struck together the highest is the line; an octave is the same note again.
+  const steps = melodicLine(solo);
+  for (let i = 1; i + 1 < steps.length; i++) {
+    const three = [steps[i - 1]!, steps[i]!, steps[i + 1]!] as const;
+    const [from, to, on] = three.map(({ note }) => note.pitch) as [number, number, number];
+    const leap = to - from;
+    if (Math.abs(leap) < FIFTH || leap % OCTAVE === 0) continue;
+    if (three.slice(1).some(({ onset }, k) => onset - three[k]!.end >= REST)) continue;
+    leaps.set([from, to, on].join(), {
+      notes: three.map(({ note }) => note),
+      turned: leap * (on - to) < 0,
+    });
   }
   return [...leaps.values()];
 }

@@ -1,5 +1,6 @@
+import type { AccountNote } from "../../../account.ts";
 import { countInWords, placesInWords, timesInWords } from "../../../words/index.ts";
-import { ids, motifStarts } from "../../facts.ts";
+import { type Facts, ids, motifStarts } from "../../facts.ts";
 import { beyond, type Rule, rule } from "../../rule.ts";
 import { melodic, notesOf } from "./melodic-motifs.ts";
 
@@ -28,14 +29,27 @@ export const motifReturns: Rule = rule({
       evidence: ids(notesOf(facts, motif)),
       words: {
         length: countInWords(motif.length),
+        idea: ideaInWords(facts, starts[0]!, motif.length),
         times: timesInWords(motif.occurrences.length),
         places: placesInWords(starts, facts.account.alignment.choruses, least.named),
       },
     };
   },
   wording: [
-    "An idea of {length} notes is heard {times} ({places}). You stay with it long enough for a listener to know it again.",
-    "You state something and you keep it: the same {length}-note idea is heard {times}, in {places}.",
+    "An idea of {length} notes, at first {idea}, is heard {times} ({places}). You stay with it long enough for a listener to know it again.",
+    "You state something and you keep it: the same {length}-note idea, at first {idea}, is heard {times}, in {places}.",
   ],
   practice: null,
 });
+
+/** Names of an idea's notes where it begins: "Eb F Ab"; long ones are broken off. */
+function ideaInWords({ solo }: Facts, first: AccountNote, length: number): string {
+  const from = solo.indexOf(first);
+  const names = solo
+    .slice(from, from + Math.min(length, MOST_NAMES))
+    .map(({ spelling }) => spelling.replace(/-?\d+$/, ""));
+  return `${names.join(" ")}${length > MOST_NAMES ? " ..." : ""}`;
+}
+
+/** Names of an idea that are read at a glance. [practice] */
+const MOST_NAMES = 6;

@@ -1,4 +1,6 @@
-import { placesInWords, shareInWords } from "../../../words/index.ts";
+import { median } from "d3-array";
+import type { AccountPhrase } from "../../../account.ts";
+import { counted, countInWords, placesInWords, shareInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { type Rule, rule } from "../../rule.ts";
 
@@ -9,9 +11,10 @@ export const restsBreathe: Rule = rule({
   measure: "share of the solo's time in which it rests",
   unit: "share",
   threshold: 0.25,
-  reason: "Between a quarter and a half, more than seven open solos in ten [practice].",
+  reason:
+    "Between a quarter and a half, more than seven open solos in ten [practice]; said so often that other notices go before it.",
   least: { notes: 16, phrases: 3, most: 0.55, middle: 0.36, full: 0.16 },
-  importance: 0.8,
+  importance: 0.4,
   chance: "fact",
   find({ account, phrases }, threshold, least) {
     const { rests } = account.rhythm;
@@ -24,12 +27,30 @@ export const restsBreathe: Rule = rule({
       observed: rests,
       strength: 1 - Math.min(1, Math.abs(rests - least.middle) / least.full),
       evidence: ids(ends),
-      words: { share: shareInWords(rests), places: placesInWords(ends, account.alignment.choruses) },
+      words: {
+        share: shareInWords(rests),
+        phrase: lengthOfPhrases(phrases.map(({ phrase }) => phrase)),
+        places: placesInWords(ends, account.alignment.choruses),
+      },
     };
   },
   wording: [
-    "The line is silent for {share} of the time (after {places}).",
-    "Rests take up {share} of the time; listen to them after {places}.",
+    "Phrases of {phrase}, and silence for {share} of the time (after {places}).",
+    "You play for {phrase} at a time and rest for {share} of the whole; listen to the rests after {places}.",
   ],
   practice: null,
 });
+
+/** What up to three half bars are called. */
+const SHORT = ["half a bar", "half a bar", "a bar", "a bar and a half"] as const;
+
+/** The usual length of a phrase in halves of a bar, "about two and a half bars"; in free time in seconds. */
+function lengthOfPhrases(phrases: readonly AccountPhrase[]): string {
+  const bars = median(phrases.flatMap((phrase) => phrase.bars ?? []));
+  if (bars === undefined) {
+    return `about ${counted(Math.round(median(phrases, ({ seconds }) => seconds)!), "second")}`;
+  }
+  const halves = Math.round(2 * bars);
+  const whole = countInWords(Math.floor(halves / 2));
+  return `about ${SHORT[halves] ?? `${whole}${halves % 2 === 1 ? " and a half" : ""} bars`}`;
+}
