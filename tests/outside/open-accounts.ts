@@ -43,7 +43,8 @@ export function factsByTruth(
   const alignment = alignmentByTruth(on);
   const options = optionsSchema.parse({ chartConfirmed: true });
   const real = fullyPlaced(on);
-  const solo = copy === null ? real : drawNotes({ solo: real, chart, spans, alignment }, copy, 777, seed);
+  const solo =
+    copy === null ? real : drawNotes({ solo: real, chart, spans, alignment }, copy, ownDraw(on), seed);
   const margins = new Map(solo.map((note) => [note.id, 1]));
   const setting = {
     chart,
@@ -77,6 +78,11 @@ export function factsByTruth(
   } as unknown as Parameters<typeof factsOf>[0];
   const facts = factsOf(account);
   return { facts, lines: drawnLines({ solo, chart, spans, alignment, parts, facts, seed: 0 }) };
+}
+
+/** A draw of its own for each solo: one row of random numbers for all would make their copies alike. */
+function ownDraw({ solo }: SoloOnChart): number {
+  return 1000 + Number(/\d+$/.exec(solo.id)?.[0] ?? 0);
 }
 
 function fullyPlaced(on: SoloOnChart): PlacedNote[] {
