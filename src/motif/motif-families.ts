@@ -47,6 +47,15 @@ const TELLING: Readonly<Record<MotifViewpoint, number>> = {
   contour: 0.5,
 };
 
+/** Viewpoints that hear one and the same melody. */
+const MELODY: readonly MotifViewpoint[] = ["chromatic interval", "interval and rhythm", "degree"];
+
+/**
+ * Patterns of fingers are tested as if so many times as many were looked at: the rules that fingers are inferred by
+ * bring patterns of their own. On pitches drawn at random a fourth of the lines had an idea of the hand without it.
+ */
+const HAND = 4;
+
 /** Without it an idea would be told by a form of it that has a chance note more on one end. */
 const VARIED_LESS = 0.3;
 
@@ -62,26 +71,27 @@ export function motifFamilies(line: SoloLine): MotifFamily[] {
   const rhythm = textOf(line, "rhythm");
   const pitchTest = new PitchChainTest(line, steps, { text: rhythm, model: markovOf(rhythm) });
   const found: Candidate[] = [];
-  let tests = 0;
+  const tests = { melody: 0, varied: 0, all: 0 };
   let chances: StepChances | null = null;
   for (const viewpoint of MOTIF_VIEWPOINTS) {
     const text = sortText(textOf(line, viewpoint));
     if (text.codes.length === 0) continue;
     const { candidates, tests: own, model } = discover(text, viewpoint);
     for (const candidate of significant(candidates, own, own, pitchTest)) found.push(candidate);
-    tests += own;
+    tests.all += own;
+    if (MELODY.includes(viewpoint)) tests.melody = Math.max(tests.melody, own);
     if (viewpoint !== "chromatic interval") continue;
     chances = stepChances(steps, model, text.codes);
-    const more = own * VARIED_LENGTHS.length;
-    for (const candidate of significant(discoverVaried(steps, chances), more, own, pitchTest))
+    tests.varied = own * VARIED_LENGTHS.length;
+    for (const candidate of significant(discoverVaried(steps, chances), tests.varied, own, pitchTest))
       found.push(candidate);
-    tests += more;
+    tests.all += tests.varied;
   }
   if (chances === null) return [];
   found.sort((a, b) => weightOf(b) - weightOf(a) || a.p - b.p || a.starts[0]! - b.starts[0]!);
   // Repeats within repeats crowd the list and would lower the bar for the rest; the rate is held over what is told.
   const families = (candidates: readonly Candidate[], told: Uint8Array, most: number) =>
-    atRate(chosen(candidates, steps, chances, { told, most }), tests)
+    atRateByKind(chosen(candidates, steps, chances, { told, most }), tests)
       .map((candidate) => withVariants(candidate, line, steps, chances))
       .sort((a, b) => b.weight - a.weight);
   const heard = families(
@@ -116,6 +126,37 @@ function significant(
 ): Candidate[] {
   const kept = atRate(candidates, tests).map((candidate) => pitchTest.weigh(candidate, trials));
   return atRate(kept, tests);
+}
+
+/** Two searches of one melody share its rate. */
+const SHARED = 2;
+
+/** Patterns that could have been found: of one view of the melody, of its varied returns, and in all viewpoints. */
+interface Tests {
+  readonly melody: number;
+  readonly varied: number;
+  readonly all: number;
+}
+
+/**
+ * The rate over what is told, for melodies, varied melodies and the rest each by itself. Intervals, their rhythm and
+ * degrees look at the same notes: what returns in one returns in the others, so that they count as one search; plain and
+ * varied returns of a melody share the rate.
+ */
+function atRateByKind(candidates: readonly Candidate[], tests: Tests): Kept[] {
+  const kindOf = ({ varied, viewpoint }: Candidate) =>
+    varied !== undefined ? "varied" : MELODY.includes(viewpoint) ? "melody" : "other";
+  const of = (kind: ReturnType<typeof kindOf>) => candidates.filter((one) => kindOf(one) === kind);
+  const others = of("other");
+  return [
+    ...atRate(of("melody"), SHARED * tests.melody),
+    ...atRate(of("varied"), SHARED * tests.varied),
+    ...atRate(others.filter(isOfHand), tests.all * HAND),
+    ...atRate(
+      others.filter((one) => !isOfHand(one)),
+      tests.all,
+    ),
+  ];
 }
 
 function atRate(candidates: readonly Candidate[], tests: number): Kept[] {
