@@ -1,9 +1,10 @@
 /** What a player's page decides of their takes: the usual hand and shapes of a new one, and the lens of each day. */
-import { type AnalyseOptionsInput, lensSchema } from "../src/account.ts";
+import { type AnalyseOptionsInput, handShapeSchema, lensSchema } from "../src/account.ts";
+import { BUILT_IN_SHAPES } from "../src/hands/index.ts";
 import type { Services } from "./services.ts";
 import { changeTake } from "./store/change-take.ts";
 import type { Queryable } from "./store/database.ts";
-import { playerIdNamed } from "./store/library.ts";
+import { listRows, playerIdNamed } from "./store/library.ts";
 import { findPlayerPage, lensesOf, lensOn } from "./store/player-page.ts";
 import { takesOfPlayer } from "./store/players.ts";
 import { findTake, type PlayerOfTake, type StoredTake } from "./store/takes.ts";
@@ -23,9 +24,25 @@ export async function optionsForPlayer(
   return {
     ...given,
     ...(given.handSize === undefined && handSize !== undefined ? { handSize } : {}),
-    ...(given.shapes == null && shapes !== undefined ? { shapes } : {}),
+    ...(given.shapes == null && shapes !== undefined ? await usualShapes(database, shapes, given) : {}),
     ...(given.lens === undefined && lens !== null ? { lens: lensSchema.parse(lens) } : {}),
   };
+}
+
+/** The usual shapes with those of the teacher's own among them; one that was deleted since is left out. */
+async function usualShapes(
+  database: Queryable,
+  names: readonly string[],
+  given: AnalyseOptionsInput,
+): Promise<Pick<AnalyseOptionsInput, "shapes" | "ownShapes">> {
+  const kept = (await listRows(database, "shapes")).map(({ shape }) => handShapeSchema.parse(shape));
+  const ownShapes = [...(given.ownShapes ?? []), ...kept].filter(({ name }) => names.includes(name));
+  const known = new Set([...BUILT_IN_SHAPES, ...ownShapes].map(({ name }) => name));
+  const shapes = names.filter((name) => known.has(name));
+  // Where all of them are gone, the line decides again.
+  if (shapes.length === 0 && names.length > 0) return {};
+  const once = new Map(ownShapes.map((shape) => [shape.name, shape]));
+  return { shapes, ...(once.size === 0 ? {} : { ownShapes: [...once.values()] }) };
 }
 
 /** Looks at a take through the lens that its player has on its day; without one, through none. */

@@ -7,8 +7,9 @@ import type { HandShape } from "../../src/hands/shape.ts";
 import { listInWords } from "../../src/words/index.ts";
 import { shapeFromA } from "../draw/shape-keys.ts";
 import { h } from "../shell/dom.ts";
+import { select } from "./select.ts";
 
-export type HandOptions = Pick<AnalyseOptionsInput, "soloHand" | "shapes" | "ownShapes">;
+export type HandOptions = Pick<AnalyseOptionsInput, "soloHand" | "shapes" | "ownShapes" | "handSize">;
 
 export interface HandChoice {
   readonly element: HTMLElement;
@@ -21,6 +22,13 @@ const HANDS: readonly (readonly [string, string])[] = [
   ["right", "right hand"],
   ["left", "left hand"],
   ["both", "both hands"],
+];
+
+/** What a hand reaches from thumb to little finger without being stretched. [practice] */
+const SIZES: readonly (readonly [NonNullable<HandOptions["handSize"]>, string])[] = [
+  ["small", "reaches an octave"],
+  ["middle", "reaches a ninth"],
+  ["large", "reaches a tenth or more"],
 ];
 
 /** @param now what the take was analysed with, when there is one */
@@ -38,12 +46,11 @@ export function handChoice(own: readonly ShapeRow[], now?: Analysis["options"]):
       checked: now?.shapes?.includes(shape.name) ?? false,
     }),
   }));
-  const hand = h(
-    "select",
-    { name: "hand" },
-    ...HANDS.map(([value, label]) =>
-      h("option", { value, selected: value === (now?.soloHand ?? "") }, label),
-    ),
+  const hand = select("hand", HANDS, now?.soloHand ?? "");
+  const size = select(
+    "hand-size",
+    SIZES.map(([value, reach]) => [value, `${value}: ${reach}`]),
+    now?.handSize ?? "middle",
   );
   const without = h("input", {
     type: "checkbox",
@@ -67,6 +74,7 @@ export function handChoice(own: readonly ShapeRow[], now?: Analysis["options"]):
     { class: "hand-choice", onChange: say },
     h("legend", {}, "The hand"),
     h("label", {}, "Played by ", hand),
+    h("label", {}, "The player’s hand ", size),
     h("p", { class: "small-head" }, "Hand shapes that it is explained by"),
     h(
       "div",
@@ -89,6 +97,9 @@ export function handChoice(own: readonly ShapeRow[], now?: Analysis["options"]):
       const offered = chosen.length === 0 ? [...mine.values()] : chosen.filter(({ name }) => mine.has(name));
       return {
         soloHand: (hand.value || null) as "right" | "left" | "both" | null,
+        ...(size.value === "middle" && now?.handSize === undefined
+          ? {}
+          : { handSize: size.value as NonNullable<HandOptions["handSize"]> }),
         shapes: chosen.length === 0 && !without.checked ? null : chosen.map(({ name }) => name),
         ownShapes: offered.map((shape) => ({
           ...shape,

@@ -139,7 +139,7 @@ function slides(index: AccountIndex, fit: Fit): ToldRow {
     words:
       possible === 0
         ? "The placements that were used offer no slide from a black key."
-        : `${capital(count(taken.length, "slide"))} from a black key taken${taken.length > 0 ? `, ${idiomatic} of them into a note of the chord's scale` : ""}. ${capital(count(tried.length, "place"))} more where one could be tried.`,
+        : `${capital(count(taken.length, "slide"))} from a black key taken${taken.length > 0 ? `, ${idiomatic} of them into a note of the chord's scale` : ""}; the placements allow ${possible}.${tried.length === 0 ? "" : ` ${capital(count(tried.length, "place"))} more where one could be tried.`}`,
     places: [...takenNotes, ...triedNotes],
   };
 }

@@ -1,4 +1,5 @@
 /** How a take is read, as it is being set: its solo part, how it is placed on the chart, its names; and what is sent. */
+import type { Usual } from "../../server/contract/player-page.ts";
 import type { TakeChange, TakeRow } from "../../server/contract/takes.ts";
 import type { Analysis } from "../../src/account.ts";
 import type { ChartRequest } from "../parts/chart-choice.ts";
@@ -19,6 +20,8 @@ export interface TakeSettings {
   readonly player: string;
   /** "2026-03-01" */
   readonly date: string;
+  /** Whether the hand holds for the player's next takes. */
+  readonly usualHand: boolean;
 }
 
 export type Choices = readonly (readonly [value: string, words: string])[];
@@ -47,6 +50,7 @@ export function settingsOf(
     title: take.title ?? "",
     player: take.player ?? "",
     date: take.date?.slice(0, 10) ?? "",
+    usualHand: false,
   };
 }
 
@@ -78,6 +82,18 @@ export function hasPatterns({ options, warnings }: Pick<Analysis, "options" | "w
 /** Whether the chart was proposed and waits to be confirmed. */
 export function isUnconfirmed({ chart }: Pick<Analysis, "chart">): boolean {
   return chart.source === "proposed";
+}
+
+/** What is usual for a player once a hand is. Shapes that are left to the evidence are not kept: it decides anyway. */
+export function usualWithHand(
+  { chart, handSize: before }: Usual,
+  { handSize = before, shapes }: HandOptions,
+): Usual {
+  return {
+    ...(chart === undefined ? {} : { chart }),
+    ...(handSize === undefined ? {} : { handSize }),
+    ...(shapes == null ? {} : { shapes: [...shapes] }),
+  };
 }
 
 /** What is sent: the take is analysed anew by it. */

@@ -5,7 +5,9 @@ import type { ShapeRow } from "../../server/contract/library.ts";
 import type { TakeChange, TakeRow } from "../../server/contract/takes.ts";
 import type { Analysis } from "../../src/account.ts";
 import { chartFields } from "../parts/chart-fields.ts";
-import { handChoice } from "../parts/hand-choice.ts";
+import { type HandOptions, handChoice } from "../parts/hand-choice.ts";
+import { readPlayerPage, sendPlayerCall } from "../player/player-api.ts";
+import { ApiError } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { type Change, drawnFrom, fieldText } from "../shell/drawn-from.ts";
 import {
@@ -18,6 +20,7 @@ import {
   settingsOf,
   staffChoices,
   type TakeSettings,
+  usualWithHand,
 } from "./settings-model.ts";
 
 const TO_CONFIRM = "The chart that was proposed: put right what is not so, then confirm it";
@@ -36,6 +39,7 @@ export function takeSettings(
     ...(unconfirmed ? { legend: TO_CONFIRM } : {}),
   });
   const hand = handChoice(shapes, analysis.options);
+  const said = h("p", { class: "hint", role: "status" });
   const form = h("form", { class: "settings" });
   const { state } = drawnFrom(
     form,
@@ -44,20 +48,27 @@ export function takeSettings(
     ${chart.element}
     ${soloFields(now, analysis, change)}
     ${hand.element}
-    ${nameFields(now, change)}
+    ${nameFields(now, take, change)}
     <button class="main" type="submit">
       ${unconfirmed ? "Confirm the chart and analyse anew" : "Analyse anew"}
     </button>`,
   );
   form.addEventListener("submit", (event) => {
     event.preventDefault();
-    void send(settingsChange(state(), analysis, chart.read(), hand.read()));
+    const chosen = hand.read();
+    const wanted = settingsChange(state(), analysis, chart.read(), chosen);
+    const keeping = state().usualHand ? keepHand(take, chosen) : Promise.resolve("");
+    void keeping.then((trouble) => {
+      said.textContent = trouble;
+      return trouble === "" ? send(wanted) : undefined;
+    });
   });
   return h(
     "details",
     { class: "settings-box", open: unconfirmed },
     h("summary", {}, "Chart, hand and settings"),
     form,
+    said,
   );
 }
 
@@ -82,18 +93,49 @@ const patternField = (now: TakeSettings, change: Change<TakeSettings>): Template
   <input name="pattern" type="number" min="1" step="1" placeholder="the first with notes" .value=${now.pattern}
     @change=${writes("pattern", change)}></label>`;
 
-const nameFields = (now: TakeSettings, change: Change<TakeSettings>): TemplateResult => html`<fieldset>
+/** Keeps the hand as the player's usual one. @returns why it could not be kept, "" when it was */
+async function keepHand({ playerId, player }: TakeRow, hand: HandOptions): Promise<string> {
+  if (playerId === null) return "";
+  try {
+    const { usual } = await readPlayerPage(playerId);
+    await sendPlayerCall(playerId, {
+      method: "PATCH",
+      path: "/page",
+      body: { usual: usualWithHand(usual, hand) },
+    });
+    return "";
+  } catch (error) {
+    if (!(error instanceof ApiError)) throw error;
+    return `The hand was not kept for ${player}: ${error.message} ${error.todo}`;
+  }
+}
+
+const nameFields = (
+  now: TakeSettings,
+  take: TakeRow,
+  change: Change<TakeSettings>,
+): TemplateResult => html`<fieldset>
   <legend>The take</legend>
   <div class="row">
     <label>Title<input name="title" .value=${now.title} @change=${writes("title", change)}></label>
     <label>Player<input name="player" .value=${now.player} @change=${writes("player", change)}></label>
     <label>Date<input name="date" type="date" .value=${now.date} @change=${writes("date", change)}></label>
   </div>
+  ${take.playerId === null ? nothing : usualHandField(now, take, change)}
 </fieldset>`;
+
+const usualHandField = (
+  now: TakeSettings,
+  { player }: TakeRow,
+  change: Change<TakeSettings>,
+): TemplateResult => html`<label>
+  <input name="usual-hand" type="checkbox" .checked=${now.usualHand}
+    @change=${({ target }: Event) => change((state) => ({ ...state, usualHand: (target as HTMLInputElement).checked }))}>
+  Hand size and shapes as above for ${player}’s next takes too</label>`;
 
 const choice = (
   label: string,
-  name: keyof TakeSettings,
+  name: Written,
   choices: Choices,
   now: TakeSettings,
   change: Change<TakeSettings>,
@@ -102,6 +144,9 @@ const choice = (
     ${choices.map(([value, words]) => html`<option value=${value} .selected=${value === now[name]}>${words}</option>`)}
   </select></label>`;
 
-function writes(name: keyof TakeSettings, change: Change<TakeSettings>): (event: Event) => void {
+/** Fields that hold what was typed or chosen. */
+type Written = Exclude<keyof TakeSettings, "usualHand">;
+
+function writes(name: Written, change: Change<TakeSettings>): (event: Event) => void {
   return (event) => change((now) => ({ ...now, [name]: fieldText(event) }));
 }

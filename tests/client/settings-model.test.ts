@@ -11,13 +11,22 @@ describe("the settings of a take", () => {
   it("begin as it was read, and sent unchanged leave the choices to the program", () => {
     expect(first).toEqual({
       ...{ part: "", staff: "", pattern: "", method: "auto", tempo: "" },
-      ...{ title: "Kitchen", player: "", date: "2026-03-01" },
+      ...{ title: "Kitchen", player: "", date: "2026-03-01", usualHand: false },
     });
     expect(settings.settingsChange(first, account, { chart: account.chart.text }, {})).toEqual({
       chart: account.chart.text,
       options: { soloPart: null, soloStaff: null, pattern: null, method: "auto", tempo: null },
       title: "Kitchen",
       date: "2026-03-01",
+    });
+  });
+
+  it("keep a hand beside what is usual already; shapes that are left to the evidence are not kept", () => {
+    const usual = { chart: "| C7 |", handSize: "small" as const, shapes: ["octave"] };
+    expect(settings.usualWithHand(usual, { shapes: null })).toEqual({ chart: "| C7 |", handSize: "small" });
+    expect(settings.usualWithHand({}, { handSize: "large", shapes: [] })).toEqual({
+      handSize: "large",
+      shapes: [],
     });
   });
 

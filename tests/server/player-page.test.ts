@@ -88,6 +88,27 @@ describe("what is usual for a player", () => {
   });
 });
 
+describe("the usual shapes of a player", () => {
+  it("may be the teacher's own; one that was deleted since is left out", async () => {
+    const { playerId } = await take("Juna", "2026-05-01");
+    const shape = {
+      name: "seventh chord",
+      fingers: [1, 2, 3, 5],
+      semitones: [0, 4, 7, 10],
+      anchorFinger: 1,
+      anchorDegrees: [{ degree: "1", qualities: ["dominant"] }],
+    };
+    const { id } = await post("/shapes", { name: shape.name, shape });
+    const usual = { shapes: [shape.name, "third-and-steps"] };
+    await json(`/players/${playerId}/page`, sent("PATCH", { usual }));
+    const optionsOf = async (date: string) =>
+      (await json(`/takes/${(await take("Juna", date)).id}/analysis`)).options;
+    expect(await optionsOf("2026-05-08")).toMatchObject({ ...usual, ownShapes: [shape] });
+    await call(`/shapes/${id}`, { method: "DELETE" });
+    expect(await optionsOf("2026-05-15")).toMatchObject({ shapes: ["third-and-steps"], ownShapes: [] });
+  });
+});
+
 describe("notes, consent and export", () => {
   it("stand on the page and go with the export", async () => {
     const { playerId } = await take("Runa", "2026-06-01");
