@@ -38,7 +38,7 @@ const SAME_BEATS = 1e-6;
 
 const CHORD_TOKEN = /[^\s|{}:(),;]*(?:\([^()|{}:]*\)[^\s|{}:(),;]*)*/y;
 /** What can only go on from a root that stands before it. */
-const TAIL = /^(?:maj|min|mi?|ma|M|dim|aug|sus|alt|add|no|[Δ°øo+^]|-\d|\d|\(|\/[A-Ga-g])/;
+const TAIL = /^(?:maj|min|mi?|ma|M|dim|aug|sus|alt|add|no|dom|[b#♭♯]\d|[Δ°øo+^]|-\d|\d|\(|\/[A-Ga-g])/;
 const BROKEN_TOKEN = /[^\s|{}:]+|./y;
 
 /** Reads "C7(b9){altered}:2" at a place of the line; gives the chord and where it ends. */
@@ -48,7 +48,9 @@ export function readChord(line: string, at: number, context: Context): [WrittenC
   const next = line.charAt(at + text.length);
   if (text === "" || next === "(" || (next === ")" && !context.bracketed))
     text = sticky(BROKEN_TOKEN, line, at)![0];
-  const sign = /^(?:\/:|:\/)/.test(line.slice(at, at + 2)) ? mendFor(line.slice(at, at + 2), place) : null;
+  const sign = /^(?:\/:|:\/|\[:|:\])/.test(line.slice(at, at + 2))
+    ? mendFor(line.slice(at, at + 2), place)
+    : null;
   if (sign !== null) throw sign;
   // Strokes behind a chord are beats on which it goes on.
   if (text.length <= MOST_HELD && /^[^/].*\/$/.test(text)) text = text.replace(/\/+$/, "");
@@ -86,10 +88,9 @@ function chordIn(text: string, { names, place, before }: Context): Read {
   if (before !== null && before.beats === null && TAIL.test(text)) {
     const both = before.text + text;
     const joined = chordOrNull(inEnglish(both, names) ?? both);
-    const root = inEnglish(before.text, names) ?? before.text;
-    const goesOn = before.joined && /^(?:6|7|9|11|13)/.test(text) && /[a-z]$/i.test(before.text);
-    const bare = goesOn || text.startsWith("/") || text.startsWith("(") || /^[A-Ga-g][b#♭♯]?$/.test(root);
-    if (joined !== null && bare) return { ...joined, text: both, small: before.small, joined: true };
+    if (joined !== null && goesOnFrom(before, text, names)) {
+      return { ...joined, text: both, small: before.small, joined: true };
+    }
   }
   if (names !== "solfege" && /^[a-g]/.test(text)) {
     const capital = text.charAt(0).toUpperCase() + text.slice(1);
@@ -110,6 +111,14 @@ function chordIn(text: string, { names, place, before }: Context): Read {
   }
   const chord = placed(place, () => parseChord(english));
   return { chord, symbol: chord?.symbol ?? "N.C.", text, small: false, joined: false };
+}
+
+/** Whether a text that is no chord alone goes on from the chord before it: "Eb maj 7", "C /E", "F7 alt", "F7 b9". */
+function goesOnFrom(before: WrittenChord, text: string, names: Context["names"]): boolean {
+  if (text.startsWith("/") || text.startsWith("(")) return true;
+  if (/^[A-Ga-g][b#♭♯]?$/.test(inEnglish(before.text, names) ?? before.text)) return true;
+  if (/^\d/.test(text) && !/\d$/.test(before.text)) return true;
+  return !before.small && /\d$/.test(before.text) && /^(?:alt|sus|add\d|[b#♭♯]\d)/i.test(text);
 }
 
 function chordOrNull(text: string): Pick<WrittenChord, "chord" | "symbol"> | null {

@@ -32,10 +32,17 @@ const WRAPPINGS: readonly (readonly [RegExp, string])[] = [
   // Bold letters of a page of notes: the name of a section.
   [/^\s*(?:\*\*|__)([^\s*_|][^*_|]{0,30})(?:\*\*|__)/, "[$1]"],
   // "Bar 1: Dm7": the number of a bar is told by its place.
+  [/^\s*\d{1,3}\s?[-–]\s?\d{1,3}\s?[:.)]\s*/, ""],
   [/^\s*(?:bars?|measures?|mm?\.)\s*\d{1,3}(?:\s?[-–]\s?\d{1,3})?\s*[:.)]\s*/i, ""],
   // How many bars there are is told by the bars.
   [/[([]\s?\d{1,3}\s?(?:bars?|measures?)[)\]]\s*$/i, ""],
+  // The full stop behind a last bar line, and a tempo before the first one.
+  [/\|\.\s*$/, "|"],
+  [/^\s*(?:[♩♪]|q)\.?\s?=\s?\d{2,3}\s*(?=\|)/i, ""],
   [/\bno chord\b\.?/gi, "N.C."],
+  [/(?<=^|[\s|])N\/C\.?(?=[\s|]|$)/g, "N.C."],
+  // "C add 9", "F7 sus 4"
+  [/\b(add|sus) (\d{1,2})\b/g, "$1$2"],
   [/\(\s?N\.?C\.?\s?\)/gi, "N.C."],
 ];
 /** A row of a table whose cells stand in quotation marks each. */

@@ -1,7 +1,7 @@
 /** What is wrong with a piece of a chart that is no chord, and the mend that fits it. */
 import type { Problem } from "../take/index.ts";
 import { chartProblem, type Place } from "./chart-place.ts";
-import { askForNames, namesOf } from "./note-names.ts";
+import { askForNames, isChord, namesOf } from "./note-names.ts";
 
 interface Mend {
   readonly pattern: RegExp;
@@ -51,7 +51,7 @@ const MENDS: readonly Mend[] = [
     todo: PART_THE_BARS,
   },
   {
-    pattern: /^\(?\d{1,3}[.):]?\)?$/,
+    pattern: /^(?!0$)\(?\d{1,3}[.):]?\)?$/,
     code: "not-a-chord",
     what: "is a number among the chords",
     todo: 'Part the bars with "|"; beats stand right behind a colon: Dm7:2.',
@@ -70,10 +70,28 @@ const MENDS: readonly Mend[] = [
       `Part chords of one bar with a space, and bars with "|": ${text.split(/(?:->|[-–—_+&/])(?=[A-G])/).join(" ")}`,
   },
   {
-    pattern: /^\(?\d{1,3}\s?(?:bars?|measures?)\)?$/i,
+    pattern: /^\((?!tacet\b).*\p{L}{3}.*\)$/u,
     code: "not-a-chord",
     what: "is a remark, not a chord",
-    todo: "Take remarks out of the chart.",
+    todo: "Take remarks out of the chart; beats stand right behind a colon: Dm7:2.",
+  },
+  {
+    pattern: /^[A-D]{3,}$/,
+    code: "not-a-chord",
+    what: "is an order of sections, not a chord",
+    todo: "Write the sections out in the order in which they are played.",
+  },
+  {
+    pattern: /^(?:over|bass|on)$/,
+    code: "not-a-chord",
+    what: "is a word for a bass",
+    todo: "Write the bass right behind a slash: C/E.",
+  },
+  {
+    pattern: /^half(?:-?dim.*)?$/i,
+    code: "not-a-chord",
+    what: "is the word for a kind of chord",
+    todo: "Write the kind right behind the root: Cm7b5.",
   },
   {
     pattern: /^(?:flat|sharp)s?$/i,
@@ -112,7 +130,7 @@ const MENDS: readonly Mend[] = [
     todo: 'Write "%" for each further bar on which it goes on: G7 | % | % | %',
   },
   {
-    pattern: /^(?:['’‘`´_=~^<>«»]+)$/,
+    pattern: /^(?:[’‘`´_=~^<>«»]+|''+)$/,
     code: "not-a-chord",
     what: "is no sign that a chart has",
     todo: 'Write "%" where the bar before returns, and "|" between the bars.',
@@ -124,7 +142,7 @@ const MENDS: readonly Mend[] = [
     todo: "Take the numbers of bars out, or write each bar on a line of its own: Bar 1: F7.",
   },
   {
-    pattern: /^(?:x|X|tacet|-+|—|rest|silence)$/,
+    pattern: /^(?:x|X|0|'|tacet|break|-+|—|rest|silence)$/,
     code: "not-a-chord",
     what: "is no chord",
     todo: 'Write "N.C." where no chord sounds, or "%" where the bar before returns.',
@@ -147,6 +165,14 @@ const MENDS: readonly Mend[] = [
 export function mendFor(text: string, place: Place): Problem | null {
   const names = namesOf(text);
   if (names !== null) return askForNames(text, names, place);
+  if (/^\((?!rep|rpt|bis|tacet\b)\p{Ll}{3}/u.test(text)) {
+    return chartProblem(
+      "not-a-chord",
+      `"${text.slice(0, 40)}" begins a remark`,
+      place,
+      "Take remarks out of the chart.",
+    );
+  }
   const opened = [...text].filter((letter) => letter === "(").length;
   const closed = [...text].filter((letter) => letter === ")").length;
   if (opened !== closed && text.length > 1) {
@@ -157,6 +183,15 @@ export function mendFor(text: string, place: Place): Problem | null {
       opened > closed
         ? 'Close the bracket, as in "Bb7(b9)".'
         : 'Open the bracket, as in "Bb7(b9)", or take it out.',
+    );
+  }
+  const bare = text.slice(0, 80).replace(/^[<'"`*_]+|[>'"`*_?!]+$/g, "");
+  if (bare !== text && isChord(bare)) {
+    return chartProblem(
+      "not-a-chord",
+      `"${text.slice(0, 40)}" is a chord among signs that are none of it`,
+      place,
+      `Take the signs out: ${bare}.`,
     );
   }
   const mend = MENDS.find(({ pattern }) => pattern.test(text));

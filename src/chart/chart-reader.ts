@@ -191,6 +191,15 @@ export class ChartReader {
         this.warnings.add("optional-chords", start, "Chords in brackets were read as played.");
       }
     }
+    const [alone] = tokens;
+    if (tokens.length === 1 && alone?.kind === "number" && !alone.dot) {
+      throw chartProblem(
+        "words-in-chart",
+        `The number ${alone.value} stands alone on its line`,
+        { line: number, bar: 0 },
+        'Take the numbers of pages out; the number of an ending stands before its bars: "2. G7".',
+      );
+    }
     const bare = meter === undefined ? tokens : withoutMeter(tokens);
     // A section's name alone on its line is no line of bars.
     if (bare.some(({ kind }) => kind !== "section")) this.lines.push({ number, tokens: bare });

@@ -66,6 +66,8 @@ const ENDING = new RegExp(
   "iy",
 );
 const NUMBER = /(?:(\d{1,3})([.:)]?)|\((\d)\))(?=\s*([|A-Ga-gN%(/]|$))/y;
+/** The same within a line, where a bare number that fills a bar is none. */
+const ENDING_NUMBER = /(?:(\d{1,3})(?:([.:)])|(?!\s*\|))|\((\d)\))(?=\s*([|A-Ga-gN%(/]|$))/y;
 const SECTION = /\[\s*(\p{L}[^\]|]{0,30})\]:?/uy;
 
 /** The chords and signs of a line, left to right. Throws `Problem` for what is neither. */
@@ -206,11 +208,17 @@ function wordSign(match: Match, before: readonly ChartToken[]): ChartToken | nul
   const atStart = before.length === 0;
   const bare = before.at(-1)?.kind;
   if (atStart || bare === "line" || bare === "close") {
-    const number = match(NUMBER);
+    const number = match(atStart ? NUMBER : ENDING_NUMBER);
     if (number !== null) {
       const [, plain, sign, bracketed, next] = number;
-      const beforeLine = atStart && next === "|";
-      return { kind: "number", value: (plain ?? bracketed)!, dot: sign !== "", atStart, beforeLine };
+      const dot = sign !== undefined && sign !== "";
+      return {
+        kind: "number",
+        value: (plain ?? bracketed)!,
+        dot,
+        atStart,
+        beforeLine: atStart && next === "|",
+      };
     }
   }
   const section = match(SECTION);

@@ -54,10 +54,11 @@ export function lineOfWords(line: string, started: boolean): LineOfWords | null 
   if (text.includes("---") && /^[|:+=_\s-]+$/.test(text)) return { kind: "nothing" };
   if (/^(?:\*{3,}|={3,}|_{3,}|~{3,})$/.test(text)) return { kind: "nothing" };
   if (/^`{3}\w*$/.test(text)) return { kind: "nothing" };
-  if (TEMPO.test(text) || STYLE.test(text) || /^(?:\/\/|#\s)/.test(text)) return { kind: "left out" };
+  if (/^(?:\/\/|#\s)/.test(text)) return { kind: "left out" };
+  if (!text.includes("|") && (TEMPO.test(text) || STYLE.test(text))) return { kind: "left out" };
   const inKey = /^(?:in|key)\s+(?:of\s+)?([A-G][b#♭♯]?\s?(?:m|minor|major|maj|min)?):?$/i.exec(text);
   if (inKey !== null) return { kind: "heading", name: "key", value: inKey[1]! };
-  const heading = headingOf(text);
+  const heading = headingOf(text, started);
   if (heading !== null) return heading;
   const marked = markedSection(text);
   if (marked !== null) return marked;
@@ -67,13 +68,13 @@ export function lineOfWords(line: string, started: boolean): LineOfWords | null 
   if (/^capo(?:\s+(?:on|at|fret))*\s+(?:\d*[1-9]|[IVX]+)\b/i.test(text)) {
     return { kind: "unknown heading", word: text.slice(0, 24), mend: AS_THEY_SOUND };
   }
-  const key = /^key\s+(?:of\s+)?(\S.*)$/i.exec(text);
+  const key = /^key\s+(?:(?:of|is|[-–])\s+)?(\S.*)$/i.exec(text);
   if (key !== null) return { kind: "heading", name: "key", value: key[1]! };
   return sectionLine(text) ?? (isProse(text, started) ? { kind: "words" } : null);
 }
 
 /** A line with a word and a colon: "key: F", "A: | C | F |", "Tempo: 120"; null for "Am:3 D7:1". */
-function headingOf(text: string): LineOfWords | null {
+function headingOf(text: string, started: boolean): LineOfWords | null {
   const found = COLON.exec(text);
   if (found === null) return null;
   const word = found[1]!.toLowerCase().replace(/\s+/g, " ").replace(/\.$/, "");
@@ -87,6 +88,13 @@ function headingOf(text: string): LineOfWords | null {
   if (SECTION_NAME.test(word)) return { kind: "section", name: found[1]!, rest: value, asks: false };
   if (ASIDE.test(word)) return { kind: "left out" };
   if (/^\d/.test(value) && isChord(found[1]!)) return null;
+  if (/^\s*\|/.test(value) && !isChord(found[1]!)) {
+    return { kind: "section", name: found[1]!, rest: value, asks: false };
+  }
+  // "Last time:" with nothing behind it: a title, or the name of what follows.
+  if (value.trim() === "" && !isChord(found[1]!)) {
+    return started ? { kind: "section", name: found[1]!, rest: "", asks: false } : { kind: "words" };
+  }
   const mend = /^(?:capo|transpose|transposition)$/.test(word)
     ? AS_THEY_SOUND
     : /^(?:form|structure|order)$/.test(word)
@@ -158,5 +166,6 @@ function isWord(part: string): boolean {
 
 /** A meter that a line of words names: "Waltz in 3/4". */
 export function meterInWords(line: string): string | null {
+  if (/\b(?:cut time|alla breve)\b/i.test(line)) return "2/2";
   return /(?<![\d/])\d{1,2}\/(?:2|4|8|16)(?![\d/])/.exec(line)?.[0] ?? null;
 }

@@ -260,7 +260,8 @@ export class BarWriter {
     const times = readTimes(text, place)!;
     const line = this.bars.slice(first);
     const signs = line.some(
-      ({ road }) => road.repeatStart || road.repeatEnd > 0 || road.endingStart.length > 0,
+      ({ road }) =>
+        road.repeatStart || road.repeatEnd > 0 || road.endingStart.length > 0 || road.written.length > 0,
     );
     if (this.slots.length > 0 || !last || line.length === 0 || signs) {
       throw chartProblem(

@@ -158,7 +158,7 @@ export const HANDED_IN_CHARTS: readonly TypedChart[] = [
   read("3/4 G | Em | Am | D7", "G | Em | Am | D7", { meter: "3/4" }),
   read("|3/4| G | Em | Am | D7 |", "G | Em | Am | D7", { meter: "3/4" }),
   read("C | Am | Dm | G7 |", "C | Am | Dm | G7", { meter: "4/4" }),
-  read("cut time\n| C | Am | Dm | G7 |", "C | Am | Dm | G7"),
+  ask("cut time\n| C | Am | Dm | G7 |", "meter-in-words", "C | Am | Dm | G7", { meter: "2/2" }),
   no("| C | Am | 3/4 Dm | G7 |", "not-a-meter", /one meter/),
   read("Key: F#m\nF#m | Bm | C#7 | F#m", "F#m | Bm | C#7 | F#m", { key: "F#m" }),
   read("Key = Bb minor\n| Bbm | Ebm | F7 | Bbm |", "Bbm | Ebm | F7 | Bbm", { key: "Bbm" }),
