@@ -35,7 +35,7 @@ const WRAPPINGS: readonly (readonly [RegExp, string])[] = [
   [/^\s*\d{1,3}\s?[-–]\s?\d{1,3}\s?[:.)]\s*/, ""],
   [/^\s*(?:bars?|measures?|mm?\.)\s*\d{1,3}(?:\s?[-–]\s?\d{1,3})?\s*[:.)]\s*/i, ""],
   // How many bars there are is told by the bars.
-  [/[([]\s?\d{1,3}\s?(?:bars?|measures?)[)\]]\s*$/i, ""],
+  [/(?<!\bN\.?C\.?\s*)[([]\s?\d{1,3}\s?(?:bars?|measures?)[)\]]\s*$/i, ""],
   // The full stop behind a last bar line, and a tempo before the first one.
   [/\|\.\s*$/, "|"],
   [/^\s*(?:[♩♪]|q)\.?\s?=\s?\d{2,3}\s*(?=\|)/i, ""],

@@ -74,7 +74,7 @@ function rootIn(text: string, names: NoteNames): NamedRoot | null {
 /** Whether a text that is no English chord would be one in solfège or with German names. */
 export function namesOf(text: string): "german" | "solfege" | null {
   for (const names of ["solfege", "german"] as const) {
-    if (names === "german" && !/^H/.test(text)) continue;
+    if (names === "german" && !/^(?:H|[A-G]is|[CDFG]es|[AE]s)/.test(text)) continue;
     const english = inEnglish(text, names);
     if (english !== null && isChord(english)) return names;
   }
@@ -85,7 +85,7 @@ export function namesOf(text: string): "german" | "solfege" | null {
 export function askForNames(text: string, names: "german" | "solfege", place: Place): Problem {
   const [what, where] =
     names === "german"
-      ? ["H is B natural and B is B flat in German names", "B and Bb"]
+      ? ["in German names H is B natural, B is B flat, -is a sharp and -es a flat", "B and Bb"]
       : ["do, re, mi are notes in solfège", "C, D, E"];
   return chartProblem(
     "note-names",

@@ -301,6 +301,9 @@ const LATER: readonly TypedChart[] = [
   read("| Eb/G | Ab/Bb |", "Eb/G | Ab/Bb"),
   no("| Eb / G | Ab |", "beats-do-not-fit", /C\/E/),
   no("| Eb/ G | Ab |", "beats-do-not-fit", /stroke/),
+  no("Intro: N.C. (4 bars)\n| C7 | F7 |", "not-a-chord", /./),
+  no("As7 | Des7 | Es | As", "note-names", /names: german/),
+  no("| Cis7 | Fis | H7 |", "note-names", /names: german/),
   read("|Eb |Ab|  Bb7|Eb  |", "Eb | Ab | Bb7 | Eb"),
   ask("Eb | Ab | Bb7 | Eb |\n   |    |     |    |", "empty-bar", "Eb | Ab | Bb7 | Eb | Eb | Eb | Eb"),
 ];
