@@ -17,6 +17,8 @@ export function playChoices(index: AccountIndex): { readonly element: HTMLElemen
     ["bass", box("walking bass")],
     ["shells", box("shells")],
   ];
+  const even = box("straightened: every note on its beat, eighths even");
+  const counted = box("counted in");
   const loop = box("again and again");
   const speed = h(
     "select",
@@ -29,6 +31,8 @@ export function playChoices(index: AccountIndex): { readonly element: HTMLElemen
       { class: "play-choices" },
       hasOther ? other.label : null,
       ...backing.map(([name, { label }]) => (name === "click" && !steady ? null : label)),
+      steady ? even.label : null,
+      steady ? counted.label : null,
       loop.label,
       h("label", {}, "Speed ", speed),
     ),
@@ -37,6 +41,8 @@ export function playChoices(index: AccountIndex): { readonly element: HTMLElemen
       otherHand: hasOther && other.input.checked,
       speed: Number(speed.value) / 100,
       loop: loop.input.checked,
+      timing: even.input.checked ? "even" : "played",
+      countIn: counted.input.checked,
     }),
   };
 }

@@ -99,7 +99,14 @@ export function transport(index: AccountIndex, store: SelectionStore): Transport
   };
 }
 
-const RUN: Playing = { backing: new Set(["click", "bass"]), otherHand: true, speed: 1, loop: false };
+const RUN: Playing = {
+  backing: new Set(["click", "bass"]),
+  otherHand: true,
+  speed: 1,
+  loop: false,
+  timing: "played",
+  countIn: false,
+};
 
 /** From a second of the take to its end. */
 function runFrom(index: AccountIndex, from: number): Passage[] {

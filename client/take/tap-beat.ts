@@ -3,6 +3,7 @@ import type { AccountIndex } from "../shell/account-index.ts";
 import { h } from "../shell/dom.ts";
 import { drawnFrom } from "../shell/drawn-from.ts";
 import type { SelectionStore } from "../shell/selection.ts";
+import type { Playing } from "../sound/events.ts";
 import type { Player } from "../sound/player.ts";
 import { tapDrawing } from "./tap-drawing.ts";
 import {
@@ -60,8 +61,7 @@ export function tapBeat(
       player ??= await tapPlayer();
       from = playFrom(index, store.selection);
       const to = analysis.notes.reduce((end, note) => Math.max(end, note.onset + note.duration), 0);
-      const how = { backing: new Set<never>(), otherHand: true, speed: state().speed, loop: false };
-      await player.play([{ from, to }], how);
+      await player.play([{ from, to }], recorded(state().speed));
       change((now) => sounding(now, player!.sounding));
     } catch (error) {
       change((now) => failed(now, error));
@@ -105,3 +105,8 @@ export function tapBeat(
     },
   };
 }
+
+/** What is tapped along to is the recording as it is, with nothing put right and nothing beside it. */
+const recorded = (speed: number): Playing => ({
+  ...{ backing: new Set<never>(), otherHand: true, timing: "played", countIn: false, loop: false, speed },
+});

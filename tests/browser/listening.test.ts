@@ -40,7 +40,15 @@ describe.skipIf(!hasChromium)("listening to a take in a browser", () => {
   /** What should sound, as (pitch, seconds after the first sound), clicks with pitch null. */
   const wanted = (selection: Parameters<typeof passagesOf>[1], how: Partial<Playing>, speed = 1) => {
     const index = indexAccount(analysis);
-    const playing = { backing: new Set<never>(), otherHand: false, speed, loop: false, ...how };
+    const playing = {
+      backing: new Set<never>(),
+      otherHand: false,
+      speed,
+      loop: false,
+      timing: "played" as const,
+      countIn: false,
+      ...how,
+    };
     const events = eventsOf(index, passagesOf(index, selection), playing);
     return places(
       events.map((event) => ({
@@ -87,6 +95,24 @@ describe.skipIf(!hasChromium)("listening to a take in a browser", () => {
     const clicks = sounds.filter((one) => one.hertz !== null).map((one) => one.hertz);
     expect(clicks).toHaveLength(4);
     expect(clicks[0]).toBeGreaterThan(clicks[1]!);
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
+
+  test("plays straightened and counted in, with its backing", async () => {
+    const { page, context, trouble } = await open("?bar=1.5");
+    for (const label of ["straightened", "counted in", "walking bass"]) await check(page, label, true);
+    await check(page, "recorded other hand", false);
+    const sounds = await playThrough(page);
+    const even = { timing: "even", countIn: true, backing: new Set(["bass"] as const) } as const;
+    expect(places(sounds)).toEqual(wanted({ kind: "bar", chorus: 1, bar: 5 }, even));
+    const clicks = sounds.filter((one) => one.hertz !== null).sort((a, b) => a.when - b.when);
+    const first = Math.min(...sounds.filter((one) => one.pitch !== null).map((one) => one.when));
+    expect(clicks).toHaveLength(4);
+    // A quarter lasts 60 / tempo seconds, and the count leads into the bar.
+    const quarter = 60 / analysis.alignment.tempo!.median;
+    expect(clicks[1]!.when - clicks[0]!.when).toBeCloseTo(quarter, 2);
+    expect(first - clicks[3]!.when).toBeCloseTo(quarter, 1);
     expect(trouble).toEqual([]);
     await context.close();
   });

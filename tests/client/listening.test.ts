@@ -20,7 +20,14 @@ const take = (file: string): AccountIndex =>
   );
 
 const index = take("bram-quick-change.mid");
-const ALONE: Playing = { backing: new Set(), otherHand: false, speed: 1, loop: false };
+const ALONE: Playing = {
+  backing: new Set(),
+  otherHand: false,
+  speed: 1,
+  loop: false,
+  timing: "played",
+  countIn: false,
+};
 const heard = (selection: Selection, how: Partial<Playing> = {}): SoundEvent[] =>
   eventsOf(index, passagesOf(index, selection), { ...ALONE, ...how });
 const ids = (events: readonly SoundEvent[]) => events.flatMap((event) => event.note ?? []);
