@@ -19,7 +19,8 @@ export function heldColour(line: JoinedLine, i: number): Found | null {
   const { role } = line.notes[i]!.sounding;
   if (role !== "tension" && role !== "blue") return null;
   const after = line.after[i] ?? null;
-  return after === null || !isStep(line, i, after) ? { target: null, manner: null } : null;
+  if (after === null) return { target: null, manner: null };
+  return isStep(line, i, after) ? null : { target: null, manner: "by leap" };
 }
 
 /**

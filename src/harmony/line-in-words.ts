@@ -54,7 +54,13 @@ export function lineInWords(note: PlacedNote, label: NoteLabel, context: Sentenc
     case "held colour":
       return label.role === "blue"
         ? say("left blue, with no step to resolve it", "kept as a blue note in its own right")
-        : say("left to stand as a colour", "a colour that needs no resolution", "a colour for its own sake");
+        : say(
+            label.manner === "by leap"
+              ? "a colour that the line leaves by leap"
+              : "left to stand as a colour",
+            "a colour that needs no resolution",
+            "a colour for its own sake",
+          );
     case "free":
       return wandered(label, say);
   }

@@ -45,6 +45,7 @@ export const MANNERS = [
   "lower",
   "unprepared",
   "by step",
+  "by leap",
   "step up home",
   "step down home",
   "two steps up",

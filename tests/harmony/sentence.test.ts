@@ -91,6 +91,11 @@ const ROWS: readonly (readonly [string, string, Asked?])[] = [
     BLUES,
   ],
   ["Cmaj7 // G4@1 *D5@2", "D on beat 2: the ninth of Cmaj7, a colour for its own sake."],
+  ["Cmaj7 // G4@1 *D5@2.5", "D on the and of 2: the ninth of Cmaj7, left to stand as a colour."],
+  [
+    "Cmaj7 // G4@1 *D5@2.5 G4@3",
+    "D on the and of 2: the ninth of Cmaj7, a colour that the line leaves by leap.",
+  ],
   [
     "C // C4@1 *F4@2",
     "F on beat 2: the fourth of C, a half step above the third, with no step to release it.",
