@@ -66,13 +66,7 @@ function headOf({ index, layout }: Paper, bar: number, x: number, y: number): SV
   );
   const key = index.newKey(bar);
   if (key !== null) {
-    head.append(
-      s(
-        "text",
-        { class: "new-key", x: x + w - 4, y: y + 11, "text-anchor": "end" },
-        `in ${withAccidentals(key)}`,
-      ),
-    );
+    head.append(s("text", { class: "new-key", x: x + 22, y: y + 11 }, `in ${withAccidentals(key)}`));
   }
   const chords = index.chords(bar);
   const beats = index.analysis.chart.meter.beats;

@@ -110,6 +110,25 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
   { name: "take-note", path: "/takes/bram-lantern-yard?note=n40", shows: ".chorus-page" },
   { name: "take-bar", path: "/takes/tilda-lantern-yard?bar=1.4", shows: ".chorus-page" },
   { name: "take-blues", path: "/takes/jonas-pickup?chorus=2", shows: ".chorus-page" },
+  {
+    name: "take-changing-key",
+    path: "/takes/tilda-lantern-yard",
+    shows: ".chorus-page",
+    act: async (page) => {
+      await page.evaluate(async () => {
+        const { chart } = await (await fetch("/api/takes/tilda-lantern-yard/analysis")).json();
+        const lines = chart.text.trim().split("\n");
+        lines.splice(-1, 0, "key: Eb");
+        await fetch("/api/takes/tilda-lantern-yard", {
+          method: "PATCH",
+          headers: { "content-type": "application/json" },
+          body: JSON.stringify({ chart: lines.join("\n"), options: { chartConfirmed: true } }),
+        });
+      });
+      await page.reload();
+      await page.waitForSelector(".new-key");
+    },
+  },
   { name: "take-rubato", path: "/takes/maren-rubato", shows: ".chorus-page" },
   ...["line", "hand", "ideas", "time", "register"].map((reading) => ({
     name: `take-read-${reading}`,
