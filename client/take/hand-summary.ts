@@ -39,8 +39,15 @@ function inPlacements(fit: Fit): ToldRow {
     words:
       fit.share === 0
         ? "No note lies in a placement of the shapes that were asked about."
-        : `${percent(fit.share)} of the notes${shapes.length > 1 ? `: ${shapes.join(", ")}` : `, all in ${Object.keys(fit.byShape)[0]}`}. ${choruses.length > 1 ? `${choruses.join(", ")}.` : ""}`,
+        : `${percent(fit.share)} of the notes${shapes.length > 1 ? `: ${shapes.join(", ")}` : `, all in ${Object.keys(fit.byShape)[0]}`}. ${choruses.length > 1 ? `${choruses.join(", ")}. ` : ""}${judged(fit)}`,
   };
+}
+
+/** By what odds a placement is told at all. */
+function judged({ margin }: Fit): string {
+  return margin === undefined
+    ? ""
+    : `The hand is told to enter a placement where its keys speak for it by ${Math.floor(Math.exp(margin))} to 1 or more against fingers that move freely.`;
 }
 
 function late(index: AccountIndex, fit: Fit): ToldRow {

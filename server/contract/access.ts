@@ -33,8 +33,8 @@ export const madeShareSchema = z
   })
   .meta({ id: "MadeShare", description: "a link that was made" });
 
-const mostTakes = z.int().min(0).max(1_000_000_000).nullable();
-const mostMb = z.number().min(0).max(1_000_000_000).nullable();
+const mostTakes = z.int().min(0).max(1_000_000).nullable();
+const mostMb = z.number().min(0).max(1_000_000).nullable();
 
 export const tokenSchema = z
   .object({
@@ -116,9 +116,18 @@ export const newToken = z.object({
 
 export const tokenChange = z
   .object({
-    scope: newToken.shape.scope.removeDefault().optional(),
-    mostTakes: newToken.shape.mostTakes.removeDefault().optional(),
-    mostMb: newToken.shape.mostMb.removeDefault().optional(),
+    scope: newToken.shape.scope
+      .removeDefault()
+      .optional()
+      .describe(
+        "ids of what it reaches from now on: players, takes or corpora by its role; left out, as before",
+      ),
+    mostTakes: mostTakes
+      .optional()
+      .describe("most takes that it may keep from now on, number from 0; null for what the settings say"),
+    mostMb: mostMb
+      .optional()
+      .describe("most megabytes that it may keep from now on, number from 0; null for what the settings say"),
   })
   .refine((change) => Object.values(change).some((value) => value !== undefined), "nothing is to be changed");
 

@@ -28,6 +28,12 @@ export const placementSchema = z
       .nullable()
       .describe("semitones that the hand moved from the placement before, up above 0; null for the first"),
     fitsChord: z.boolean().describe("true where the shape has its place on this degree of such a chord"),
+    overFree: z
+      .number()
+      .optional()
+      .describe(
+        "points by which it explains its notes better than the free hand would, moves left aside (one point is a factor e of odds); below 0 where it stands for the sake of what surrounds it",
+      ),
   })
   .meta({
     id: "Placement",
@@ -151,6 +157,12 @@ export const handFitSchema = z
     cost: z
       .number()
       .describe("points that the account of the hand costs; the cheapest is the one that is given"),
+    margin: z
+      .number()
+      .optional()
+      .describe(
+        "points by which a placement must explain the notes better than the free hand for the hand to go from the one into the other (one point is a factor e of odds)",
+      ),
     alternatives: z.array(alternativeSchema).describe("other placements, at most 2 points dearer"),
     freeAlternatives: z
       .array(freeAlternativeSchema)

@@ -4,6 +4,7 @@ import type { Finger, Hand, PlacedNote } from "../take/index.ts";
 import type { HandSize } from "./comfort.ts";
 import { describeFit } from "./fit.ts";
 import { explainLine, type HandLine } from "./hand-line.ts";
+import { overFree } from "./placement-run-costs.ts";
 import { anchorPitch, degreeOn } from "./placements.ts";
 import type { HandShape } from "./shape.ts";
 import { IDIOMATIC, placementOf } from "./shape-states.ts";
@@ -155,6 +156,7 @@ function describeStay(
     notes: run.notes.length,
     shift: s === 0 ? null : shiftBetween(line, s - 1, s),
     fitsChord: fits,
+    overFree: Math.round(overFree(line, run) * 100) / 100,
   };
 }
 

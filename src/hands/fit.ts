@@ -4,6 +4,7 @@ import type { HandFit } from "../account.ts";
 import type { PlacedNote } from "../take/index.ts";
 import { alternativeStays } from "./alternatives.ts";
 import { cautionFor, findBeyond, findStretches } from "./comfort.ts";
+import { FREEDOM } from "./costs.ts";
 import { byChord, commonPlacements, lateNotes } from "./fit-chords.ts";
 import type { FitMaterial } from "./fit-material.ts";
 import { freeAlternatives } from "./free-alternatives.ts";
@@ -34,6 +35,7 @@ export function describeFit(material: FitMaterial): HandFit {
     },
     slides: describeSlides(material),
     moved: movedFingerings(notes, lines),
+    margin: FREEDOM.known.margin,
     cost: lines.reduce((sum, line) => sum + line.cost, 0),
     alternatives: material.alternatives ? alternativeStays(notes, lines) : [],
     freeAlternatives: material.alternatives ? freeAlternatives(notes, lines) : [],

@@ -84,6 +84,12 @@ export function costOfFreedom({ events, strain, freedom }: RunMaterial, run: Str
   return Math.min(...costs);
 }
 
+/** Points by which a run's placement explains its events better than the free hand, the moves into it and out left aside. */
+export function overFree(material: RunMaterial, run: Stretch): number {
+  const held = costOfRun(material, run, run.state, FREE, FREE) - material.freedom.margin;
+  return costOfFreedom(material, run) - held;
+}
+
 function topFinger({ costs: { view }, events }: RunMaterial, i: number, state: number): number {
   const { keys } = events[i]!;
   const index = indexOn(view, state, keys[keys.length - 1]!);
