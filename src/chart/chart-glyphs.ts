@@ -4,6 +4,8 @@ const SIGNS: readonly (readonly [RegExp, string])[] = [
   [/[\u200b-\u200d\u2060\ufeff]/g, ""],
   [/[“”„″]/g, '"'],
   [/×/g, "x"],
+  // The strokes of fractions and divisions.
+  [/[∕⁄]/g, "/"],
   // The musical symbols of Unicode 1D100 to 1D107: bar lines, and the two repeat signs.
   [/\u{1d100}|\u{1d104}|\u{1d105}/gu, "|"],
   [/\u{1d101}|\u{1d102}|\u{1d103}/gu, "||"],

@@ -45,7 +45,7 @@ const MENDS: readonly Mend[] = [
     todo: PART_THE_BARS,
   },
   {
-    pattern: /^(?:→|⇒|>+|[=-]+>|»)$/,
+    pattern: /^(?:→|⇒|>+|[=-]+>|»|<[=-]+|←|⇐)$/,
     code: "not-a-chord",
     what: "is no bar line and no chord",
     todo: PART_THE_BARS,

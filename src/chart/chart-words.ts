@@ -147,6 +147,9 @@ function isProse(text: string, started: boolean): boolean {
   const words = parts.filter(isWord).length;
   if (parts.some((part) => namesOf(part) !== null) && words < parts.length) return false;
   if (parts.some(isRoadWord)) return false;
+  // A row of degrees is no title, though letters make it look like words: "I vi ii V".
+  if (parts.filter((part) => /^[b#♭♯]?(?:VII?|I?V|I{1,3}|vii?|i?v|i{1,3})\d*$/.test(part)).length > 1)
+    return false;
   return words > 0 && words * 2 >= parts.length && (started || words >= 1);
 }
 

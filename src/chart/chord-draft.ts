@@ -130,6 +130,11 @@ function omit(draft: Draft, part: string): boolean {
 }
 
 function majorSeventh(draft: Draft, part: string, head: Head): boolean {
+  // "Dm9(maj7)": the ninth brought a seventh along, and the bracket says which.
+  if (draft.third === "minor" && draft.seventh === 10 && draft.implied.size > 0) {
+    draft.seventh = 11;
+    return true;
+  }
   // "Maj Maj" says nothing, and "7 maj 7" contradicts itself.
   if (draft.seventh === 10 || (head === "major" && draft.seventh === 11)) return false;
   const number = Number(/\d+$/.exec(part)?.[0] ?? 7);
