@@ -16,6 +16,8 @@ import {
   layOnBeats,
   lineEvidence,
   type Reading,
+  usualPace,
+  weighReadings,
 } from "./lattice/lay-line.ts";
 import { strokesOf } from "./lattice/line-features.ts";
 import { type OnBeat, onBeats } from "./on-beats.ts";
@@ -60,21 +62,23 @@ export function byLattice(
     const fileBars = take.meterStated === true ? fileBarsOf(take, chart, grid.first, evidence) : null;
     const onGrid = layOnBeats(evidence, grid.times, fileBars, pins);
     const freely = trusted ? [] : layAtAnyPace(evidence, pins);
-    const [free] = freely;
-    const odds =
+    if (onGrid === null && freely.length === 0) return null;
+    const [best] = weighReadings(
+      onGrid === null ? freely : [onGrid, ...freely],
       onGrid === null
-        ? Number.NEGATIVE_INFINITY
-        : free === undefined
-          ? Number.POSITIVE_INFINITY
-          : clickOdds(gathered, onGrid, freely);
-    const share = 1 / (1 + Math.exp(-odds));
-    if (onGrid !== null && share >= 0.5) {
-      const kind = kindOf(pins, fileBars === null ? "known beats" : "known bars");
-      return onFileGrid(take, evidence, held(onGrid, share), chart, kind, trusted);
-    }
-    return free === undefined
-      ? null
-      : followed(evidence, [held(free, 1 - share)], chart, kindOf(pins, "sought tempo"));
+        ? freely.map(({ share }) => Math.log(share))
+        : [Math.log(TO_CLICK), ...freely.map(({ pace }) => Math.log(1 - TO_CLICK) + usualPace(pace))],
+    );
+    return best!.beats === onGrid?.beats
+      ? onFileGrid(
+          take,
+          evidence,
+          best!,
+          chart,
+          kindOf(pins, fileBars === null ? "known beats" : "known bars"),
+          trusted,
+        )
+      : followed(evidence, [best!], chart, kindOf(pins, "sought tempo"));
   }
   const pace = toldPace(options, evidence, pins);
   const readings =
@@ -145,24 +149,8 @@ function chosenTempo({ tempos }: Take): boolean {
   return tempos.length > 2 || Math.abs(tempos[0]!.quartersPerMinute - 120) > 0.01;
 }
 
-/**
- * Log odds that a take was played to the file's beats, whose tempo somebody chose, where its onsets do not gather on them
- * so plainly that nothing else need be asked: by how far they gather, and by how much better than the best free
- * reading the beats explain it (nats). A logistic rule fitted to the fitted half of the open solos, each on a click of
- * its own and on an idle one; of takes in files with a chosen tempo 85 in 100 are played to it [practice].
- */
-const CLICK_ODDS = { base: -0.6, gathered: 1.76, nats: 0.44, most: 12 } as const;
-
-function clickOdds(gathered: number, onGrid: Reading, freely: readonly Reading[]): number {
-  const { base, gathered: byGathering, nats, most } = CLICK_ODDS;
-  const lead = onGrid.evidence - Math.max(...freely.map(({ evidence }) => evidence));
-  return base + byGathering * gathered + nats * Math.max(-most, Math.min(most, lead));
-}
-
-/** A reading with the doubt about it in its sureness. */
-function held(reading: Reading, share: number): Reading {
-  return { ...reading, share: reading.share * share, sure: reading.sure.map((sure) => sure * share) };
-}
+/** Share of takes played to the file's beats where somebody chose its tempo. [practice] */
+const TO_CLICK = 0.85;
 
 /** Share of takes whose bars are those that the file states. */
 const STATED_BARS = 0.9999;

@@ -74,7 +74,7 @@ function nearIn(a: number, b: number): boolean {
 }
 
 /** Log share of a tempo of the beat before a take is heard. */
-function usualPace(pace: number): number {
+export function usualPace(pace: number): number {
   return -((Math.log(pace / USUAL) / SPREAD) ** 2) / 2;
 }
 
@@ -118,7 +118,7 @@ function readingOf(laid: Laid, form: FormBeats, pins: readonly LatticePin[]): Re
  *
  * @param expected log share of each reading before the take is heard
  */
-function weighReadings(readings: readonly Reading[], expected: readonly number[]): Reading[] {
+export function weighReadings(readings: readonly Reading[], expected: readonly number[]): Reading[] {
   const weights = readings.map(({ evidence }, k) => evidence + expected[k]!);
   const top = Math.max(...weights);
   const sum = weights.reduce((all, weight) => all + Math.exp(weight - top), 0);
