@@ -82,7 +82,7 @@ const MENDS: readonly Mend[] = [
     todo: "Write the sections out in the order in which they are played.",
   },
   {
-    pattern: /^(?:over|bass|on)$/,
+    pattern: /^bass$/,
     code: "not-a-chord",
     what: "is a word for a bass",
     todo: "Write the bass right behind a slash: C/E.",
