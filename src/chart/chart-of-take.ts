@@ -1,9 +1,10 @@
-import { Problem, type Take } from "../take/index.ts";
+import { type KeyMark, Problem, type Take } from "../take/index.ts";
 import { MAX_CHART_BARS } from "./chart-reader.ts";
 import { parseChord } from "./chord-symbol.ts";
+import { isKey } from "./key.ts";
 import { formLength } from "./period.ts";
 import { barsOf, mainMeter, type TakeBar } from "./take-bars.ts";
-import { settingInTake } from "./take-key.ts";
+import { keyUnder, settingInTake } from "./take-key.ts";
 import type { Chart, ChartBar, ChartChord, Chord, Meter } from "./types.ts";
 
 /** A chord symbol of the source, read, in ticks. */
@@ -17,7 +18,8 @@ interface ReadChord {
  * The chart of one chorus from the chord symbols that the take itself carries (MusicXML harmony, MIDI text), or null
  * when it carries none. What is played out several times is folded to the shortest form that returns; where choruses
  * differ, the chords of most choruses stand. Bars before the first symbol are left out. The key is the one in which
- * the chords make most sense, with the key signature as witness.
+ * the chords make most sense, with the key signature as witness; where the source changes its signature on the way,
+ * each stretch has the key of its own chords and signature.
  */
 export function chartOfTake(take: Take): Chart | null {
   const read = readSymbols(take);
@@ -34,7 +36,33 @@ export function chartOfTake(take: Take): Chart | null {
     key: null,
     chords: mostPlayed(played, signatures, index, length),
   }));
-  return { name: take.title, ...settingInTake(bars, take), meter, bars };
+  const marks = all.slice(Math.max(first, 0)).map(({ tick }) => signatureAt(take, tick));
+  return { name: take.title, meter, ...inKeys(bars, marks, take) };
+}
+
+/** The signature in force at a tick; null where the source has none. */
+function signatureAt(take: Take, tick: number): KeyMark | null {
+  return take.keys.findLast((mark) => mark.tick <= tick) ?? take.keys[0] ?? null;
+}
+
+/** The chart's bars in their keys: one for all, or one for each stretch under one signature. */
+function inKeys(
+  bars: readonly ChartBar[],
+  marks: readonly (KeyMark | null)[],
+  take: Take,
+): Pick<Chart, "key" | "idiom" | "bars"> {
+  const starts = bars.flatMap((_, bar) =>
+    bar === 0 || marks[bar]?.fifths !== marks[bar - 1]?.fifths ? [bar] : [],
+  );
+  const whole = settingInTake(bars, take);
+  if (starts.length <= 1) return { ...whole, bars };
+  const keys = starts.map((start, index) => keyUnder(marks[start]!, bars.slice(start, starts[index + 1])));
+  const key = keys[0]!;
+  const keyed = bars.map((bar, index) => {
+    const own = keys[starts.findLastIndex((start) => start <= index)]!;
+    return { ...bar, key: isKey(own, key) ? null : own };
+  });
+  return { key, idiom: whole.idiom, bars: keyed };
 }
 
 /** Symbols that cannot be read are passed over: the reader of the file has said so. */

@@ -1,4 +1,4 @@
-import type { Take } from "../take/index.ts";
+import type { KeyMark, Take } from "../take/index.ts";
 import { rankKeys } from "./find-key.ts";
 import type { Setting } from "./functions.ts";
 import { keyOfSignature, keyOn } from "./key.ts";
@@ -18,6 +18,15 @@ export function settingInTake(bars: readonly ChartBar[], take: Take): Setting {
   });
   const { key, idiom } = heard.reduce((a, b) => (b.score > a.score ? b : a));
   return { key, idiom };
+}
+
+/** Of the two keys that a signature stands for, the one in which these chords make more sense. */
+export function keyUnder({ fifths }: KeyMark, bars: readonly ChartBar[]): Key {
+  const scored = (["major", "minor"] as const).map((mode) => {
+    const key = keyOfSignature(fifths, mode);
+    return rankKeys(bars, { key, idiom: null })[0]!;
+  });
+  return scored.reduce((a, b) => (b.score > a.score ? b : a)).key;
 }
 
 /** The key spelled as the take's signature spells it, else as it is usually signed. */

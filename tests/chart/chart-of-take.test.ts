@@ -219,6 +219,38 @@ describe("the chart that a take carries", () => {
     expect(keyed(0, "F7 | Bb7 | F7 | C7")).toBe("F");
   });
 
+  it("has the key of each stretch under a signature of its own", () => {
+    // Three flats, then three sharps: E flat major or C minor, A major or F sharp minor; II V I tells which. [practice]
+    const rows = [..."Fm7 Bb7 Ebmaj7 Ebmaj7 Bm7 E7 Amaj7 Amaj7".split(" ")].map(
+      (text, bar): [number, number, string] => [bar, 0, text],
+    );
+    const keys = [
+      { tick: 0, fifths: -3, mode: "major" as const },
+      { tick: 4 * 4 * TICKS, fifths: 3, mode: "major" as const },
+    ];
+    const twice = [
+      ...rows,
+      ...rows.map(([bar, beat, text]): [number, number, string] => [bar + 8, beat, text]),
+    ];
+    const again = keys.map((mark) => ({ ...mark, tick: mark.tick + 8 * 4 * TICKS }));
+    const chart = chartOfTake(notated(16, twice, { keys: [...keys, ...again] }))!;
+    expect(keyName(chart.key)).toBe("Eb");
+    expect(chart.bars.map(({ key }) => key && keyName(key))).toEqual([
+      ...Array(4).fill(null),
+      ...Array(4).fill("A"),
+    ]);
+    const minor = chartOfTake(
+      notated(8, [...rows.slice(0, 4), [4, 0, "G#m7b5"], [5, 0, "C#7"], [6, 0, "F#m7"]], { keys }),
+    )!;
+    expect(minor.bars.map(({ key }) => key && keyName(key)).slice(3)).toEqual([
+      null,
+      "F#m",
+      "F#m",
+      "F#m",
+      "F#m",
+    ]);
+  });
+
   describe("in MIDI text", () => {
     const midi = (chords: readonly SourceChord[], changes: Partial<Take> = {}) =>
       emptyTake({ chords, notes: [noteAt(1, 60, 0, 16, 120)], ...changes });
