@@ -1,4 +1,5 @@
 /** Is this where we are? What can be said against the place that a take was given, each with its way back. */
+import { likelyReadings } from "../../src/account/asked-place.ts";
 import type { Analysis } from "../../src/account.ts";
 import { count, percent, tempoMark } from "../../src/words/index.ts";
 import type { Answer } from "./question-model.ts";
@@ -11,23 +12,11 @@ export interface BarPlace {
 
 type Anchor = Analysis["alignment"]["anchors"][number];
 
-/**
- * Bars less sure than this on the whole are asked about, and readings at least so likely are offered: of what is said
- * at .9 nine in ten are so. [practice]
- */
-const SURE = 0.9;
 /** Tempos that can be told. */
 const SLOWEST = 20;
 const FASTEST = 400;
 /** Bars from one pin to the next where a whole take is moved: between them the beat is followed as before. */
 const PIN_EVERY = 4;
-
-/** Whether the place is asked about: not where it is sure, notated, or somebody has told it already. */
-export function isAsked({ alignment, options }: Analysis): boolean {
-  const { method, tempo, anchors, confidence, alternatives = [] } = alignment;
-  if (method === "notated" || tempo === null || anchors.length > 0 || options.tempo !== null) return false;
-  return confidence < SURE || alternatives.some((one) => one.score >= 1 - SURE);
-}
 
 /** Whether there are beats that could be put right. */
 export const canBeMoved = ({ alignment }: Analysis): boolean =>
@@ -35,9 +24,8 @@ export const canBeMoved = ({ alignment }: Analysis): boolean =>
 
 /** The other readings that were weighed, by name; none that nobody would take. */
 export function namedReadings(analysis: Analysis): readonly Answer[] {
-  const { alternatives = [] } = analysis.alignment;
-  return alternatives
-    .filter((one) => one.score >= 1 - SURE && one.tempo >= SLOWEST && one.tempo <= FASTEST)
+  return likelyReadings(analysis)
+    .filter((one) => one.tempo >= SLOWEST && one.tempo <= FASTEST)
     .map((one) => ({
       ...tempoAnswer(analysis, one.tempo, `${tempoMark(one.tempo)}, ${one.why}`),
       label: `${tempoMark(one.tempo)}, ${one.why}: ${count(one.choruses, "chorus", "choruses")}, ${percent(one.score)} likely`,

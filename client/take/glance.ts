@@ -1,11 +1,13 @@
 /** "Is this where we are?": the chart runs with click and bass under the take, and each way it could be wrong is a click. */
+
 import { html, nothing, render } from "lit-html";
+import { placeIsAsked } from "../../src/account/asked-place.ts";
 import { withAccidentals } from "../../src/words/index.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { h } from "../shell/dom.ts";
 import type { SelectionStore } from "../shell/selection.ts";
 import type { Transport } from "../sound/transport.ts";
-import { barAt, canBeMoved, isAsked, moves, namedReadings } from "./glance-model.ts";
+import { barAt, canBeMoved, moves, namedReadings } from "./glance-model.ts";
 import type { Answer } from "./question-model.ts";
 
 /** Sends an answer; the take then runs again from `hearFrom` (seconds), so that the answer is heard. */
@@ -27,7 +29,7 @@ export function glance(
   send: Send,
 ): Glance {
   const { analysis } = index;
-  const asked = isAsked(analysis);
+  const asked = placeIsAsked(analysis);
   const body = h("div", { class: "glance-body" });
   const element = h(
     "details",

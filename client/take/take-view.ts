@@ -1,6 +1,7 @@
 /** What stands on a take's page for one account: made anew for each analysis, around a selection that stays. */
 
 import type { TakeChange, TakeRow } from "../../server/contract/takes.ts";
+import { placeIsAsked } from "../../src/account/asked-place.ts";
 import type { Analysis } from "../../src/account.ts";
 import { type FindingDesk, findingDesk } from "../findings/finding-editor.ts";
 import type { FindingsState } from "../findings/findings-model.ts";
@@ -16,7 +17,6 @@ import type { Actions } from "../views/view.ts";
 import { correctMenu } from "./correct-menu.ts";
 import { findAgain } from "./find-again.ts";
 import { glance } from "./glance.ts";
-import { isAsked } from "./glance-model.ts";
 import { handTold } from "./hand-summary.ts";
 import { ideasTold } from "./ideas-summary.ts";
 import { lessonLines } from "./lesson-lines.ts";
@@ -89,13 +89,13 @@ export function takeView(
   );
   host.replaceChildren(
     takeHead(take, analysis, [
-      ...(isAsked(analysis) ? [] : [where.element]),
+      ...(placeIsAsked(analysis) ? [] : [where.element]),
       sharePanel(take.id, shell),
       settings,
     ]),
     trouble,
     askOfTake(analysis, change, openChart(settings), "chart") ?? "",
-    isAsked(analysis) ? where.element : "",
+    placeIsAsked(analysis) ? where.element : "",
     lines,
     h(
       "div",

@@ -1,4 +1,6 @@
 /** The account as plain text for a terminal: what a teacher reads in a minute, then every note. */
+
+import { likelyReadings, placeIsAsked } from "../account/asked-place.ts";
 import type { Analysis } from "../account.ts";
 import { clock, counted, percent } from "../words/index.ts";
 
@@ -9,6 +11,7 @@ export function accountText(analysis: Analysis): string {
     `${source.name}: ${solo.length} solo notes of ${source.notes}, ${clock(source.seconds)}`,
     `Chart: ${chart.name ?? "untitled"} in ${chart.key}, ${chart.bars.length} bars, ${chart.meter.beats}/${chart.meter.unit}`,
     `Bars: ${alignment.method}, ${counted(alignment.choruses, "chorus", "choruses")}${tempoWords(analysis)}, sure to ${percent(alignment.confidence)}`,
+    ...askedPlace(analysis),
     `Hand: ${percent(analysis.handFit.share)} of notes in a placement`,
     "",
   ];
@@ -43,6 +46,18 @@ export function accountText(analysis: Analysis): string {
     );
   }
   return `${lines.join("\n")}\n`;
+}
+
+/** Where the place is not sure: what else it may be, and how to settle it. */
+function askedPlace(analysis: Analysis): string[] {
+  if (!placeIsAsked(analysis)) return [];
+  const first = analysis.alignment.bars.find((bar) => bar.bar === 1);
+  const others = likelyReadings(analysis).map(
+    (one) => `${Math.round(one.tempo)} a minute (${one.why}, ${percent(one.score)} likely)`,
+  );
+  const other = others.length === 0 ? "" : ` It may also be ${others.join(" or ")}.`;
+  const heard = first === undefined ? "" : ` Bar 1 is heard at ${first.start.toFixed(1)} s.`;
+  return [`Is this where you are?${heard}${other} If not, say the tempo (--tempo), or play it to a click.`];
 }
 
 function tempoWords({ alignment }: Analysis): string {

@@ -1,6 +1,8 @@
 /** What can be said against the place of a take, without a page. */
+
 import { describe, expect, it } from "vitest";
-import { barAt, isAsked, moves, namedReadings } from "../../client/take/glance-model.ts";
+import { barAt, moves, namedReadings } from "../../client/take/glance-model.ts";
+import { placeIsAsked } from "../../src/account/asked-place.ts";
 import type { Analysis } from "../../src/account.ts";
 import { sampleAccount } from "./sample-account.ts";
 
@@ -47,16 +49,16 @@ const pinnedAt = (analysis: Analysis, begins: string, seconds: number) =>
 
 describe("whether this is where we are", () => {
   it("is not asked where the place is sure, notated, told or pinned", () => {
-    expect(isAsked(account())).toBe(false);
-    expect(isAsked(account({ confidence: 0.85 }))).toBe(true);
-    expect(isAsked(account({ alternatives: other(0.2) }))).toBe(true);
-    expect(isAsked(account({ alternatives: other(0.05) }))).toBe(false);
+    expect(placeIsAsked(account())).toBe(false);
+    expect(placeIsAsked(account({ confidence: 0.85 }))).toBe(true);
+    expect(placeIsAsked(account({ alternatives: other(0.2) }))).toBe(true);
+    expect(placeIsAsked(account({ alternatives: other(0.05) }))).toBe(false);
     for (const known of [
       account({ confidence: 0.5, method: "notated" }),
       account({ confidence: 0.5, anchors: [{ seconds: 0, chorus: 1, bar: 1, beat: 1 }] }),
       { ...account({ confidence: 0.5 }), options: { ...account().options, tempo: 120 } },
     ])
-      expect(isAsked(known)).toBe(false);
+      expect(placeIsAsked(known)).toBe(false);
   });
 
   it("offers the other readings by name, and leaves out what nobody would take", () => {

@@ -1,3 +1,4 @@
+import type { AccountNote } from "../../../account/note.ts";
 import type { AccountMotif } from "../../../account.ts";
 import { placesInWords, timesInWords } from "../../../words/index.ts";
 import { ids, motifStarts } from "../../facts.ts";
@@ -28,11 +29,14 @@ export const motifNeverMoved: Rule = rule({
       words: {
         times: timesInWords(motif.occurrences.length),
         places: placesInWords(starts, facts.account.alignment.choruses),
+        move: isPlaced(notesOf(facts, motif))
+          ? "carry it to the other placement with the same fingers"
+          : "begin it on another note of the chord",
       },
     };
   },
   wording: [
-    "You keep your idea, {times} on the very same keys ({places}). Now carry it to the other placement with the same fingers and hear what the chord makes of it.",
+    "You keep your idea, {times} on the very same keys ({places}). Now {move} and hear what the chord makes of it.",
   ],
   practice: {
     kind: "motif to every placement",
@@ -40,3 +44,8 @@ export const motifNeverMoved: Rule = rule({
     text: "Your motif on every placement of the form, the fingering unchanged.",
   },
 });
+
+/** Whether the hand played it from placements: only then is there another one to carry it to. */
+function isPlaced(notes: readonly AccountNote[]): boolean {
+  return notes.filter((note) => note.placement !== null).length * 2 > notes.length;
+}
