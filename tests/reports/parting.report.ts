@@ -11,6 +11,7 @@ import {
   partedPerformance,
   partedSamples,
 } from "../parting/parting-pieces.ts";
+import { hasPerformances, performedHands, totalOf } from "../parting/performed-hands.ts";
 
 /** The first of the seeds that were held out. */
 const HELD_OUT = 501;
@@ -29,11 +30,28 @@ export function report(args: string[]): void {
         `  doubtful, ${percent(wrongInside)} of these and ${percent(wrongOutside)} of the others in the wrong hand`,
     );
   }
+  if (hasPerformances) reportPerformances();
   const simulated = [Number(args[1] ?? 1), HELD_OUT].flatMap((first) => simulatedHands(first, seeds));
   const all = [...samples, ...simulated];
   print({ name: "all", ...total(all) });
   const worst = all.reduce((least, piece) => (piece.share < least.share ? piece : least), all[0]!);
   print({ ...worst, name: `worst of ${all.length} pieces: ${worst.name}` });
+}
+
+/** Performances say nothing of the hands that played them: what can be told is doubt, steadiness and what no hand can hold. */
+function reportPerformances(): void {
+  console.log(
+    "human performances (no truth of the hands is written down; nothing fitted):\n" +
+      "                       notes  told as doubtful   changed when softer   when a fourth up   beyond a hand's reach",
+  );
+  const rows = performedHands();
+  for (const row of [...rows, { name: "all", ...totalOf(rows) }]) {
+    const { name, notes, doubtful, softer, higher, beyond } = row;
+    console.log(
+      `  ${name.padEnd(20)} ${String(notes).padStart(6)}` +
+        [doubtful, softer, higher, beyond].map((count) => percent(count / notes).padStart(18)).join(""),
+    );
+  }
 }
 
 function simulatedHands(first: number, seeds: number): PartedPiece[] {
