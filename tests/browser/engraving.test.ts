@@ -53,11 +53,14 @@ describe.skipIf(!hasChromium)("what is engraved can be handed out", { timeout: 3
     ((await (await fetch(`${stage.url}/api/takes`)).json()) as { takes: { id: string; method: string }[] })
       .takes;
 
+  /** Within one page: the engraver is loaded once, not for each take. */
+  const go = (page: Page, address: string) => page.goto(`${stage.url}/#/${address}`);
+
   test("in no exercise of the class do words, fingers, chords and tempo run through each other; nothing is cut", async () => {
     const { page, context, trouble } = await openPage(stage.browser, stage.url);
     let exercises = 0;
     for (const { id } of await takes()) {
-      await page.goto(`${stage.url}/#/takes/${id}/practice`);
+      await go(page, `takes/${id}/practice`);
       await page.waitForSelector(`h1:has-text('Practice sheet')`);
       await page.waitForSelector(".exercise, .practice-sheet .empty", { timeout: 60_000 });
       await page.waitForFunction(() => document.querySelector(".exercise-staff .hint") === null, null, {
@@ -66,7 +69,8 @@ describe.skipIf(!hasChromium)("what is engraved can be handed out", { timeout: 3
       await page.evaluate(() => document.fonts.ready);
       exercises += await page.locator(".exercise").count();
       expect(await collisions(page), id).toEqual([]);
-      await page.goto("about:blank");
+      await go(page, "lenses");
+      await page.waitForSelector("h1:has-text('Lenses')");
     }
     expect(exercises).toBeGreaterThan(25);
     expect(trouble).toEqual([]);
@@ -77,12 +81,13 @@ describe.skipIf(!hasChromium)("what is engraved can be handed out", { timeout: 3
     const { page, context, trouble } = await openPage(stage.browser, stage.url);
     for (const { id, method } of await takes()) {
       if (method === "rubato") continue;
-      await page.goto(`${stage.url}/#/takes/${id}`);
+      await go(page, `takes/${id}`);
       await page.click("text=Engrave the staff");
       await page.waitForSelector(".engraved g.note", { timeout: 90_000 });
       await page.evaluate(() => document.fonts.ready);
       expect(await collisions(page), id).toEqual([]);
-      await page.goto("about:blank");
+      await go(page, "lenses");
+      await page.waitForSelector("h1:has-text('Lenses')");
     }
     expect(trouble).toEqual([]);
     await context.close();
