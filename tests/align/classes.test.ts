@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { formChart } from "../../src/chart/index.ts";
-import { calibration, classFigures, ENOUGH_BARS } from "../reports/align.report.ts";
+import { classFigures, ENOUGH_BARS } from "../reports/align.report.ts";
+import { calibration } from "../reports/calibration.ts";
 import { measure } from "./measure.ts";
 import { drawSpec, perform } from "./simulator/index.ts";
 

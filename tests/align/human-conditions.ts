@@ -1,9 +1,11 @@
 /** Conditions under which an improvised solo is laid, and how well the laying meets the truth. */
 import { type Alignment, align, placeNotes } from "../../src/align/index.ts";
 import type { Anchor } from "../../src/align/types.ts";
-import { chordSpans } from "../../src/chart/index.ts";
+import { type Chart, chordSpans } from "../../src/chart/index.ts";
+import { type ChartFit, weighChart, withChartDoubt } from "../../src/harmony/index.ts";
 import { partHands } from "../../src/parting/part-hands.ts";
-import { secondsAt, type Take } from "../../src/take/index.ts";
+import { findPhrases } from "../../src/rhythm/index.ts";
+import { type PlacedNote, secondsAt, type Take } from "../../src/take/index.ts";
 import { scoreBeats } from "./beat-score.ts";
 import { type Condition, type HumanSolo, type PlayedNote, takeOf } from "./human-solos.ts";
 
@@ -141,8 +143,10 @@ export function layHuman(
 ): HumanScore {
   const { take, tempo, anchors, secondsOf, placeOf } = prepare(solo, condition);
   const { hands } = partHands(take, { soloPart: null, soloStaff: null, soloHand: null });
-  const alignment = align(take, solo.chart, hands, { method, tempo, anchors });
-  const placed = placeNotes(take, solo.chart, chordSpans(solo.chart), hands, alignment);
+  const laid = align(take, solo.chart, hands, { method, tempo, anchors });
+  const placed = placeNotes(take, solo.chart, chordSpans(solo.chart), hands, laid);
+  const fit = fitOf(placed, solo.chart, laid);
+  const alignment = withChartDoubt(laid, fit, false);
   const bars = solo.chart.bars.length;
   const size = solo.beatsInBar;
   const offsets = new Map<number, number>();
@@ -180,6 +184,14 @@ export function layHuman(
     }),
     offset: [...offsets].sort((a, b) => b[1] - a[1])[0]?.[0] ?? Number.NaN,
   };
+}
+
+/** Whether the notes fit the chart, as the account weighs it. */
+function fitOf(placed: readonly PlacedNote[], chart: Chart, alignment: Alignment): ChartFit | null {
+  const line = placed.filter((note) => note.solo);
+  const breaths = new Set(findPhrases(line, chart, alignment).map(({ lastNote }) => lastNote));
+  const other = placed.filter((note) => !note.solo);
+  return weighChart(line, other, breaths, chart, chordSpans(chart));
 }
 
 function beatsOf(alignment: Alignment, until: number): number[] {

@@ -2,13 +2,14 @@
  * `npm run report -- align [TAKES PER CLASS] [FIRST SEED]`: how well simulated takes are laid over their charts, by
  * class. The takes are invented (tests/align/simulator); nothing in them is tuned to the seeds printed here.
  *
- * `npm run report -- align human [SOLOS]`: how well improvised solos of the open data are laid, on the half that
- * nothing was fitted on, under each condition.
+ * `npm run report -- align human [SOLOS] [teach|test] [GIVEN...]`: how well improvised solos of the open data are laid,
+ * of the half that the tables were counted in or of the other (as is usual), under each condition or under those whose
+ * names hold one of the words: `align human 30 teach told comping`.
  */
-import { type HumanScore, layHuman } from "../align/human-conditions.ts";
-import { CONDITIONS, readSolos, SOLOS_THERE } from "../align/human-solos.ts";
 import { type Measured, measure } from "../align/measure.ts";
 import { CLASSES, drawPerformance, type PerformanceClass } from "../align/simulator/index.ts";
+import { reportHumans } from "./align-human.ts";
+import { calibration } from "./calibration.ts";
 
 export interface ClassFigures {
   readonly takes: number;
@@ -73,18 +74,6 @@ function isFailure(kind: PerformanceClass, m: Measured): boolean {
   }
 }
 
-/** Of bars said to be so sure, how many are right: rows of ten hundredths. */
-export function calibration(bars: Measured["bars"]): { said: number; right: number; bars: number }[] {
-  return Array.from({ length: 10 }, (_, row) => {
-    const inside = bars.filter((bar) => Math.min(9, Math.floor(bar.confidence * 10)) === row);
-    return {
-      said: inside.reduce((sum, bar) => sum + bar.confidence, 0) / Math.max(1, inside.length),
-      right: inside.filter((bar) => bar.right).length / Math.max(1, inside.length),
-      bars: inside.length,
-    };
-  }).filter((row) => row.bars > 0);
-}
-
 /** Bars from which on a row of the reliability table says something: bars of one take are right or wrong together. */
 export const ENOUGH_BARS = 100;
 
@@ -94,7 +83,7 @@ export const ENOUGH_BARS = 100;
  */
 export function report(args: string[]): void {
   if (args[0] === "human") {
-    reportHumans(Number(args[1] ?? Number.POSITIVE_INFINITY));
+    reportHumans(args.slice(1));
     return;
   }
   const takes = Number(args[0] ?? 60);
@@ -128,39 +117,5 @@ export function report(args: string[]): void {
       const few = row.bars < ENOUGH_BARS ? ", few" : "";
       console.log(`  said ${percent(row.said)}  right ${percent(row.right)}  (${row.bars} bars${few})`);
     }
-  }
-}
-
-/** Prints, condition by condition, how the held-out half of the open solos is laid. */
-function reportHumans(most: number): void {
-  if (!SOLOS_THERE) {
-    console.log("The open solos are not beside the project: skipped");
-    return;
-  }
-  const solos = readSolos(1, most);
-  console.log(`${solos.length} solos, held-out half by a hash of their names (players are not named)`);
-  for (const condition of CONDITIONS) {
-    const scores = solos.map((solo) => layHuman(solo, condition));
-    const mean = (value: (score: HumanScore) => number) =>
-      (scores.reduce((sum, score) => sum + value(score), 0) / scores.length).toFixed(3);
-    const notes = scores.reduce((sum, score) => sum + score.notes, 0);
-    const ofNotes = (value: (score: HumanScore) => number) =>
-      (scores.reduce((sum, score) => sum + value(score) * score.notes, 0) / notes).toFixed(3);
-    const tempo = (ratio: number) =>
-      mean(({ tempoRatio }) => (tempoRatio !== null && Math.abs(tempoRatio / ratio - 1) < 0.1 ? 1 : 0));
-    const wrong = scores.filter(({ confidence, inBar }) => confidence > 0.8 && inBar < 0.5).length;
-    console.log(
-      `${condition}: notes in the right bar ${ofNotes((s) => s.inBar)}, on the right beat ${ofNotes((s) => s.onBeat)}`,
-    );
-    console.log(
-      `  beats F ${mean((s) => s.beatsF)}; tempo right ${tempo(1)}, double ${tempo(2)}, half ${tempo(0.5)}`,
-    );
-    console.log(
-      `  refused ${mean((s) => (s.refused ? 1 : 0))}; 90 % of notes right ${mean((s) => (s.inBar >= 0.9 ? 1 : 0))}, below half ${mean((s) => (s.inBar < 0.5 ? 1 : 0))}; confidently wrong ${wrong}`,
-    );
-    const rows = calibration(scores.flatMap((score) => [...score.bars]));
-    console.log(
-      `  bars said:found (number) ${rows.map((r) => `${r.said.toFixed(2)}:${r.right.toFixed(2)} (${r.bars})`).join(" ")}`,
-    );
   }
 }
