@@ -2,7 +2,10 @@ import { chordOfBar } from "./call-and-answer.ts";
 import { ownPlacements, type PracticeContext, placedNote, upAndDown } from "./context.ts";
 import type { ExerciseBar } from "./exercise.ts";
 
-/** Two bars of eighths in one place, then a bar of quarters and a bar of half notes: the same pulse, fewer notes. */
+/**
+ * Two bars of eighths in one place, then a bar of beats and a bar of longer notes: the same pulse, fewer notes. In
+ * compound meters the beat is dotted.
+ */
 export function steadyTimeBars(context: PracticeContext): ExerciseBar[] {
   const chord = chordOfBar(context, 0);
   const placement = chord === null ? undefined : ownPlacements(context, chord)[0];
@@ -14,14 +17,23 @@ export function steadyTimeBars(context: PracticeContext): ExerciseBar[] {
     newLine: false,
   });
   const { fingers } = placement;
-  const quarters = Array.from({ length: Math.floor(context.barBeats) }, (_, i) =>
-    placedNote(context, placement, chord, fingers[i % fingers.length]!, i, 1),
+  const { pulse, barBeats } = context;
+  const beats = Math.floor(barBeats / pulse + 1e-9);
+  const onBeats = Array.from({ length: beats }, (_, i) =>
+    placedNote(context, placement, chord, fingers[i % fingers.length]!, i * pulse, pulse),
   );
-  const half = Math.floor(context.barBeats / 2);
-  const halves = [
-    placedNote(context, placement, chord, fingers[fingers.length - 1]!, 0, half),
-    placedNote(context, placement, chord, placement.shape.anchorFinger, half, context.barBeats - half),
-  ];
+  // A bar of two beats has no half that would be longer than a beat.
+  const first = beats === 2 ? barBeats : Math.floor(beats / 2) * pulse;
+  const longer = [placedNote(context, placement, chord, fingers[fingers.length - 1]!, 0, first)];
+  if (first < barBeats) {
+    longer.push(placedNote(context, placement, chord, placement.shape.anchorFinger, first, barBeats - first));
+  }
   const eighths = upAndDown(context, placement, chord);
-  return [bar(eighths, "eighths"), bar(eighths, null), bar(quarters, "quarters"), bar(halves, "half notes")];
+  const dotted = pulse > 1 ? "dotted " : "";
+  return [
+    bar(eighths, "eighths"),
+    bar(eighths, null),
+    bar(onBeats, `${dotted}quarters`),
+    bar(longer, `${dotted}half notes`),
+  ];
 }

@@ -245,6 +245,23 @@ describe("the left hand and the notes of exercises", () => {
     expect(lengths("key: G\nmeter: 6/8\nG7 | C")).toEqual([1.5, 1.5]);
   });
 
+  it.each([
+    // The beat of 6/8, 9/8 and 12/8 is a dotted quarter: two, three and four of them to the bar.
+    ["6/8", "Am7 | E7", [1.5, 1.5], [3], "dotted quarters"],
+    ["12/8", "Am7 | E7", [1.5, 1.5, 1.5, 1.5], [3, 3], "dotted quarters"],
+    ["9/8", "Am7 | E7", [1.5, 1.5, 1.5], [1.5, 3], "dotted quarters"],
+    ["4/4", "Am7 | E7", [1, 1, 1, 1], [2, 2], "quarters"],
+    ["3/4", "Am7 | E7", [1, 1, 1], [1, 2], "quarters"],
+    ["2/4", "Am7 | E7", [1, 1], [2], "quarters"],
+  ] as const)("keeps steady time by the beats of %s", (meter, chords, onBeats, longer, words) => {
+    const chart = parseChart(`key: Am\nmeter: ${meter}\n${chords}`);
+    const idea = { fingers: [1, 2, 3] as const, onsets: [0, 1, 2], beats: [1, 1, 1], notes: [] };
+    const bars = MAKERS["steady time"].bars(contextOf(chart, BUILT_IN_SHAPES, idea));
+    expect(bars[2]!.notes.map((note) => note.beats)).toEqual(onBeats);
+    expect(bars[2]!.words).toBe(words);
+    expect(bars[3]!.notes.map((note) => note.beats)).toEqual(longer);
+  });
+
   it("writes approaches from below as sharps [practice]", () => {
     const names = (text: string) =>
       MAKERS["approach notes"]
