@@ -1,4 +1,5 @@
 /** Where the pages start: the ways, the kept theme, and the worker that lets them open without a network. */
+import { startKeeping } from "./findings/not-kept-bar.ts";
 import { type Route, startShell } from "./shell/shell.ts";
 import { readTheme, setTheme } from "./shell/theme.ts";
 
@@ -42,6 +43,7 @@ const ROUTES: readonly Route[] = [
 if (location.pathname.startsWith("/shared/")) history.replaceState(null, "", "/#/link-ended");
 setTheme(readTheme());
 startShell(document.querySelector<HTMLElement>("#app")!, ROUTES);
+startKeeping(document.querySelector<HTMLElement>("main")!);
 
 if ("serviceWorker" in navigator && import.meta.env.PROD) {
   window.addEventListener("load", () => {

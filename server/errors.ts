@@ -10,9 +10,19 @@ import { isDiskFull } from "./store/room.ts";
 /** A `Problem` that carries the HTTP status it answers with. */
 export class HttpProblem extends Problem {
   readonly status: number;
-  constructor(status: number, code: string, message: string, where: string | null, todo: string) {
+  /** What is kept instead of what was sent; undefined where the refusal is about something else. */
+  readonly stands: unknown;
+  constructor(
+    status: number,
+    code: string,
+    message: string,
+    where: string | null,
+    todo: string,
+    stands?: unknown,
+  ) {
     super(code, message, where, todo);
     this.status = status;
+    this.stands = stands;
   }
 }
 
@@ -77,6 +87,7 @@ export function errorHandler(log: Logger): ErrorRequestHandler {
           detail: problem.message,
           where: problem.where,
           todo: problem.todo,
+          stands: problem.stands,
         }),
       );
   };

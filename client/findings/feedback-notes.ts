@@ -2,13 +2,13 @@
 import type { Feedback } from "../../src/findings/lesson.ts";
 import { fetchJson } from "../shell/api.ts";
 
-export type FeedbackNotes = Feedback;
+const addressOf = (takeId: string) => `/takes/${encodeURIComponent(takeId)}/feedback`;
 
-export const readNotes = (takeId: string): Promise<FeedbackNotes> =>
-  fetchJson<FeedbackNotes>(`/takes/${encodeURIComponent(takeId)}/feedback`);
+export const readNotes = (takeId: string): Promise<Feedback> => fetchJson<Feedback>(addressOf(takeId));
 
-export const keepNotes = (takeId: string, notes: FeedbackNotes): Promise<unknown> =>
-  fetchJson<unknown>(`/takes/${encodeURIComponent(takeId)}/feedback`, {
+/** Refused with `changed-meanwhile` where something else is kept than what the version of `notes` was. */
+export const keepNotes = (takeId: string, notes: Feedback): Promise<Feedback> =>
+  fetchJson<Feedback>(addressOf(takeId), {
     method: "PUT",
     headers: { "content-type": "application/json" },
     body: JSON.stringify(notes),

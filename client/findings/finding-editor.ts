@@ -1,18 +1,20 @@
 /** What the parts that read and edit findings share: the take, its account, the state, and the ways to change it. */
-import { render, type TemplateResult } from "lit-html";
+import { html, render, type TemplateResult } from "lit-html";
 import type { TakeRow } from "../../server/contract/takes.ts";
 import type { Analysis, Goal } from "../../src/account.ts";
 import type { SelectionStore } from "../shell/selection.ts";
-import { keepNotes } from "./feedback-notes.ts";
-import type { FindingsState } from "./findings-model.ts";
+import { differingTexts } from "./differing-texts.ts";
+import { type FindingsState, findingsOf } from "./findings-model.ts";
+import type { Keeper } from "./keeper.ts";
+import { changed, isKept, written } from "./keeping-model.ts";
 
 export interface FindingDesk {
   readonly take: TakeRow;
   readonly analysis: Analysis;
   readonly store: SelectionStore;
   state(): FindingsState;
-  /** Draws the state that follows, and keeps it with the take where its notes are new. */
-  change(next: (state: FindingsState) => FindingsState): void;
+  /** Draws the state that follows, and keeps it with the take where its notes are new; `soon` while it is typed. */
+  change(next: (state: FindingsState) => FindingsState, soon?: "soon"): void;
   say(text: string, undo?: { label: string; run: () => void }): void;
   /** Chooses the notes of a finding and plays them; stops when they sound. */
   hear(finding: string): void;
@@ -24,31 +26,54 @@ export interface FindingDesk {
 
 type Ways = Pick<FindingDesk, "take" | "analysis" | "store" | "say" | "hear" | "follow" | "setGoals">;
 
-/** A desk that draws itself into `host`; trouble with keeping is said at the foot of the window. */
+/** What a desk begins with: who keeps the take's feedback, and the findings whose line is unfolded, by id. */
+export interface DeskStart {
+  readonly keeper: Keeper;
+  readonly open: ReadonlySet<string>;
+}
+
+/** A desk that draws itself into `host`: what is not kept, and what differs, stands above the rest. */
 export function findingDesk(
   host: HTMLElement,
-  first: FindingsState,
+  { keeper, open }: DeskStart,
   ways: Ways,
   draw: (desk: FindingDesk) => TemplateResult,
 ): { readonly desk: FindingDesk; end(): void } {
-  let state = first;
+  const { notes, half } = keeper.state();
+  let state: FindingsState = { ...findingsOf(notes), ...half, open };
   const desk: FindingDesk = {
     ...ways,
     state: () => state,
-    change(next) {
-      const before = state.notes;
+    change(next, soon) {
+      const before = state;
       state = next(state);
-      if (state.notes !== before)
-        keepNotes(ways.take.id, state.notes).catch((error: Error) =>
-          ways.say(`This was not kept: ${error.message}`),
-        );
+      const { notes: now, wordings, remarks } = state;
+      if (wordings !== before.wordings || remarks !== before.remarks)
+        keeper.change((kept) => written(kept, { wordings, remarks }), "soon");
+      if (now !== before.notes) keeper.change((kept) => changed(kept, now), soon);
       show();
     },
   };
-  const show = () => render(draw(desk), host);
+  const show = () =>
+    render(
+      html`<p class="kept-state no-print" role="status">${isKept(keeper.state()) ? "" : "Not saved yet."}</p>
+        ${differingTexts(keeper, ways.analysis.findings)}${draw(desk)}`,
+      host,
+    );
   show();
-  const end = ways.store.watch((what) => {
-    if (what === "selection") show();
-  });
-  return { desk, end };
+  const ends = [
+    ways.store.watch((what) => {
+      if (what === "selection") show();
+    }),
+    keeper.watch(() => {
+      state = { ...state, notes: keeper.state().notes };
+      show();
+    }),
+  ];
+  return {
+    desk,
+    end() {
+      for (const end of ends) end();
+    },
+  };
 }

@@ -15,19 +15,20 @@ import { transport } from "../sound/transport.ts";
 import { askOfTake } from "../take/question.ts";
 import { chorusPage } from "../views/chorus-page.ts";
 import { frameView } from "../views/frame.ts";
-import { readNotes } from "./feedback-notes.ts";
-import { type FindingDesk, findingDesk } from "./finding-editor.ts";
+import { type DeskStart, type FindingDesk, findingDesk } from "./finding-editor.ts";
 import { findingGroups } from "./finding-groups.ts";
-import { type FindingsState, findingsOf, isWaiting, noted } from "./findings-model.ts";
+import { isWaiting, noted } from "./findings-model.ts";
 import { goalPanel } from "./goal-panel.ts";
 import { heldBack } from "./held-back.ts";
+import { nameTake, openKeeper } from "./keeper.ts";
 import { notMeasured } from "./not-measured.ts";
 import { ownView } from "./own-view.ts";
 import { underLens } from "./under-lens.ts";
 
 export const findingsPage: PageMaker = async (parameters, query, shell) => {
   const id = parameters[0] ?? "";
-  const [take, analysis, notes] = await Promise.all([takes.get(id), takes.analysis(id), readNotes(id)]);
+  const [take, analysis, keeper] = await Promise.all([takes.get(id), takes.analysis(id), openKeeper(id)]);
+  nameTake(id, take.title);
   const store = storeOfAddress(query, shell);
   const host = h("div", { class: "feedback paper-a4" });
   const change: Change = async (wanted, words, undo) => {
@@ -36,7 +37,15 @@ export const findingsPage: PageMaker = async (parameters, query, shell) => {
       const next = await takes.change(id, wanted);
       rendered.end();
       store.select({ kind: "none" });
-      rendered = renderFindings(host, next.take, next.analysis, rendered.state(), store, shell, change);
+      rendered = renderFindings(
+        host,
+        next.take,
+        next.analysis,
+        { keeper, open: rendered.open() },
+        store,
+        shell,
+        change,
+      );
       shell.notify(words, undo && { label: "Undo", run: () => void change(undo, "It is as it was before.") });
     } catch (error) {
       shell.notify((error as Error).message);
@@ -44,7 +53,7 @@ export const findingsPage: PageMaker = async (parameters, query, shell) => {
       host.removeAttribute("aria-busy");
     }
   };
-  let rendered = renderFindings(host, take, analysis, findingsOf(notes), store, shell, change);
+  let rendered = renderFindings(host, take, analysis, { keeper, open: new Set() }, store, shell, change);
   return {
     title: `Findings: ${take.title ?? "take"}`,
     element: host,
@@ -64,11 +73,11 @@ function renderFindings(
   host: HTMLElement,
   take: TakeRow,
   analysis: Analysis,
-  state: FindingsState,
+  start: DeskStart,
   store: SelectionStore,
   shell: Shell,
   change: Change,
-): { state(): FindingsState; end(): void } {
+): { open(): ReadonlySet<string>; end(): void } {
   const index = indexAccount(analysis);
   const listen = transport(index, store);
   const frame = frameView(chorusPage(store), index, store, { play: () => listen.toggle() });
@@ -76,7 +85,7 @@ function renderFindings(
   let goals: (() => TemplateResult) | null = null;
   const { desk, end } = findingDesk(
     body,
-    state,
+    start,
     {
       take,
       analysis,
@@ -106,7 +115,7 @@ function renderFindings(
     h("div", { class: "evidence" }, listen.element, frame.element),
   );
   return {
-    state: () => desk.state(),
+    open: () => desk.state().open,
     end() {
       end();
       frame.end();
@@ -139,10 +148,10 @@ function feedbackHead(take: TakeRow, host: HTMLElement): HTMLElement {
 
 function signature(desk: FindingDesk): TemplateResult {
   const { signed } = desk.state().notes;
-  const keep = (event: Event) =>
-    desk.change((now) => noted(now, { signed: (event.target as HTMLInputElement).value }));
+  const keep = (soon?: "soon") => (event: Event) =>
+    desk.change((now) => noted(now, { signed: (event.target as HTMLInputElement).value }), soon);
   return html`<p class="signature">
-    <label>Signed <input name="signed" .value=${signed} @change=${keep} /></label
+    <label>Signed <input name="signed" .value=${signed} @input=${keep("soon")} @change=${keep()} /></label
     ><span class="print-only">${signed}</span>
   </p>`;
 }

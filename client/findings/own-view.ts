@@ -5,8 +5,8 @@ import { isWaiting, noted } from "./findings-model.ts";
 
 export function ownView(desk: FindingDesk): TemplateResult {
   const { notes } = desk.state();
-  const keep = (event: Event) =>
-    desk.change((now) => noted(now, { own: (event.target as HTMLTextAreaElement).value }));
+  const keep = (soon?: "soon") => (event: Event) =>
+    desk.change((now) => noted(now, { own: (event.target as HTMLTextAreaElement).value }), soon);
   const ask = (event: Event) =>
     desk.change((now) => noted(now, { askFirst: (event.target as HTMLInputElement).checked, asked: false }));
   return html`<section class="own-view">
@@ -16,7 +16,8 @@ export function ownView(desk: FindingDesk): TemplateResult {
         rows="3"
         name="own-view"
         .value=${notes.own}
-        @change=${keep}
+        @input=${keep("soon")}
+        @change=${keep()}
       ></textarea>
     </label>
     <p class="print-only own-print">${notes.own}</p>

@@ -12,6 +12,8 @@ export class ApiError extends Error {
   readonly where: string | null;
   readonly todo: string;
   readonly status: number;
+  /** What the server has instead, where something was sent that is older. */
+  readonly stands: unknown;
 
   constructor(body: Record<string, unknown>, status: number) {
     const text = (name: string) => (typeof body[name] === "string" ? (body[name] as string) : "");
@@ -22,6 +24,7 @@ export class ApiError extends Error {
     this.where = text("where") || null;
     this.todo = text("todo");
     this.status = status;
+    this.stands = body.stands;
   }
 }
 

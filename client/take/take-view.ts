@@ -3,8 +3,7 @@
 import type { TakeChange, TakeRow } from "../../server/contract/takes.ts";
 import { placeIsAsked } from "../../src/account/asked-place.ts";
 import type { Analysis } from "../../src/account.ts";
-import { type FindingDesk, findingDesk } from "../findings/finding-editor.ts";
-import type { FindingsState } from "../findings/findings-model.ts";
+import { type DeskStart, type FindingDesk, findingDesk } from "../findings/finding-editor.ts";
 import { keptSound } from "../listen/kept-sound.ts";
 import { type AccountIndex, indexAccount } from "../shell/account-index.ts";
 import { forms, shapes } from "../shell/api.ts";
@@ -41,8 +40,8 @@ export type Change = (
 
 export interface TakeView {
   readonly trouble: HTMLElement;
-  /** Remarks and wordings as they stand, half-written ones with them. */
-  findings(): FindingsState;
+  /** Findings whose line is unfolded, by id. */
+  open(): ReadonlySet<string>;
   /** Draws the picture now, in sight or not. */
   draw(): void;
   play(): void;
@@ -59,7 +58,7 @@ export function takeView(
   host: HTMLElement,
   take: TakeRow,
   analysis: Analysis,
-  state: FindingsState,
+  start: DeskStart,
   store: SelectionStore,
   shell: Shell,
   change: Change,
@@ -83,7 +82,7 @@ export function takeView(
   const lines = h("section", { class: "lesson-lines", "aria-label": "Findings" });
   const findings = findingDesk(
     lines,
-    state,
+    start,
     { take, analysis, store, ...waysOf(shell, change, listen) },
     lessonLines(),
   );
@@ -120,7 +119,7 @@ export function takeView(
   const parts = [findings, desk, reading, correct, pin, tap, where, again, listen, staff];
   return {
     trouble,
-    findings: () => findings.desk.state(),
+    open: () => findings.desk.state().open,
     draw: () => desk.picture.draw(),
     play: () => listen.toggle(),
     hear: (from) => where.hear(from),

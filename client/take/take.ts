@@ -1,8 +1,7 @@
 /** A take: what to say of it, its picture, its words, all linked by one selection. */
 
 import type { TakeChange } from "../../server/contract/takes.ts";
-import { readNotes } from "../findings/feedback-notes.ts";
-import { findingsOf } from "../findings/findings-model.ts";
+import { nameTake, openKeeper } from "../findings/keeper.ts";
 import { takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
@@ -14,7 +13,8 @@ import { afterChange, afterUndo, NO_STEPS, type VisitSteps } from "./visit-steps
 
 export const takePage: PageMaker = async (parameters, query, shell) => {
   const id = parameters[0] ?? "";
-  const [take, analysis, notes] = await Promise.all([takes.get(id), takes.analysis(id), readNotes(id)]);
+  const [take, analysis, keeper] = await Promise.all([takes.get(id), takes.analysis(id), openKeeper(id)]);
+  nameTake(id, take.title);
   const store = storeOfAddress(query, shell);
   const host = h("div", { class: "take" });
   const undo = h("button", { type: "button", class: "undo-step no-print", hidden: true });
@@ -28,7 +28,15 @@ export const takePage: PageMaker = async (parameters, query, shell) => {
       const place = window.scrollY;
       steps = next;
       rendered.end();
-      rendered = takeView(host, answer.take, answer.analysis, rendered.findings(), store, shell, change);
+      rendered = takeView(
+        host,
+        answer.take,
+        answer.analysis,
+        { keeper, open: rendered.open() },
+        store,
+        shell,
+        change,
+      );
       // Drawn at once, so that the page is as long as it was and nothing moves under the reader.
       rendered.draw();
       showUndo();
@@ -57,7 +65,7 @@ export const takePage: PageMaker = async (parameters, query, shell) => {
     host.querySelector(".take-more")?.append(undo);
   };
   undo.addEventListener("click", back);
-  let rendered = takeView(host, take, analysis, findingsOf(notes), store, shell, change);
+  let rendered = takeView(host, take, analysis, { keeper, open: new Set() }, store, shell, change);
   showUndo();
 
   return {

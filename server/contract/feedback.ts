@@ -34,5 +34,12 @@ export const feedbackSchema = z
       .default(false)
       .describe("true shows the findings only after the student has written"),
     asked: z.boolean().default(false).describe("true once the student has written"),
+    version: z
+      .int()
+      .min(0)
+      .optional()
+      .describe(
+        "how often it was kept; sent with a change, it is refused where somebody kept another meanwhile, and left out it overwrites",
+      ),
   })
   .meta({ id: "Feedback", description: "what teacher and student have added to the findings of a take" });

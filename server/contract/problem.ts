@@ -14,6 +14,10 @@ export const problemSchema = z
       .nullable()
       .describe("the place in the request or the file that it is about; null when it is about all of it"),
     todo: z.string().describe("what to do about it"),
+    stands: z
+      .unknown()
+      .optional()
+      .describe("what was kept meanwhile, in full, where a change was made to something older"),
   })
   .meta({ id: "Problem", description: "what is wrong, where, and what to do (RFC 9457)" });
 

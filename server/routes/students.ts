@@ -12,7 +12,7 @@ import { findRow } from "../store/library.ts";
 import { lensesOf, lensOn } from "../store/player-page.ts";
 import { listTakes } from "../store/take-list.ts";
 import { createToken, endToken, linksOfStudent } from "../store/tokens.ts";
-import { feedbackOf } from "./feedback.ts";
+import { feedbackOf, VERSION } from "./feedback.ts";
 import { handedLessons } from "./lessons.ts";
 import { takeRow } from "./takes.ts";
 
@@ -53,7 +53,8 @@ export const studentRoutes: readonly Route[] = [
     example: { params: { id: "tilda-week-1" }, body: { own: "I left more room than last week." } },
     handle: async ({ params, body, services }) => {
       const rows = await services.database.query(
-        `update takes set feedback = feedback || $2::jsonb where id = $1 and deleted_at is null returning id`,
+        `update takes set feedback = feedback || $2::jsonb || jsonb_build_object('version', ${VERSION} + 1)
+         where id = $1 and deleted_at is null returning id`,
         [params.id, JSON.stringify({ own: body.own, asked: true })],
       );
       if (rows.length === 0) throw notFound("take", params.id);

@@ -20,6 +20,8 @@ export interface Feedback {
   readonly askFirst: boolean;
   /** The student has written. */
   readonly asked: boolean;
+  /** How often it was kept; undefined where nothing keeps it. */
+  readonly version?: number | undefined;
 }
 
 /** Everything that a page of one take shows, in one piece: for a reader, or for a file that opens without a server. */

@@ -13,6 +13,7 @@ const FILES = [
   "corpora",
   "deletion",
   "examples",
+  "feedback",
   "fuzz",
   "injection",
   "jobs",
