@@ -1,9 +1,13 @@
 /** A distribution of both sides, label by label, back to back from a middle line. */
 import type { DistributionComparison } from "../../src/compare/comparison-schema.ts";
-import { percent, withAccidentals } from "../../src/words/index.ts";
+import { percent } from "../../src/words/index.ts";
 import { s } from "../shell/dom.ts";
+import { labelShown } from "./label-shown.ts";
 import type { PlainPicture } from "./plain-frame.ts";
 import { shortened } from "./shortened.ts";
+
+/** Pixels that a letter of a label takes. */
+const LETTER = 6.6;
 
 export function sharesCompared(one: DistributionComparison, names: readonly [string, string]): PlainPicture {
   const labels = Object.keys({ ...one.a, ...one.b }).sort(
@@ -16,9 +20,13 @@ export function sharesCompared(one: DistributionComparison, names: readonly [str
     units: `Share of each label in percent; ${names[0]} to the left, ${names[1]} to the right. Apart by ${one.divergence.toFixed(2)} (0 alike, 1 nothing in common).`,
     empty: labels.length === 0 ? "Neither side has notes that could be counted." : null,
     draw(width) {
-      const row = 24;
       const middle = width / 2;
-      const room = Math.min(110, width * 0.2);
+      const words = shown.map((label) => labelShown(one.id, label));
+      const widest = Math.max(...words.map((word) => word.length)) * LETTER;
+      // Names that would leave the bars no room stand over them.
+      const over = widest > width * 0.4;
+      const room = over ? 4 : Math.max(40, widest / 2 + 8);
+      const row = over ? 40 : 24;
       const most = Math.max(...shown.flatMap((label) => [one.a[label] ?? 0, one.b[label] ?? 0]), 0.01);
       const length = (share: number) => (share / most) * (middle - room - 44);
       const svg = s("svg", { viewBox: `0 0 ${width} ${shown.length * row + 26}`, class: "back-to-back" });
@@ -35,13 +43,14 @@ export function sharesCompared(one: DistributionComparison, names: readonly [str
         ),
       );
       shown.forEach((label, i) => {
-        const y = 24 + i * row;
+        const top = 24 + i * row;
+        const y = over ? top + 16 : top;
         const [a, b] = [one.a[label] ?? 0, one.b[label] ?? 0];
         svg.append(
           s(
             "text",
-            { class: "label", x: middle, y: y + 14, "text-anchor": "middle" },
-            withAccidentals(label),
+            { class: "label", x: middle, y: top + 14, "text-anchor": "middle" },
+            shortened(words[i]!, width, LETTER),
           ),
           s("rect", {
             class: "bar-a",
@@ -74,7 +83,7 @@ export function sharesCompared(one: DistributionComparison, names: readonly [str
     table: () => ({
       columns: ["Label", names[0], names[1]],
       rows: labels.map((label) => [
-        withAccidentals(label),
+        labelShown(one.id, label),
         percent(one.a[label] ?? 0),
         percent(one.b[label] ?? 0),
       ]),

@@ -1,11 +1,14 @@
 /** One distribution of three sides and more: a row a label, a bar for each side, so that a row is read across. */
 import type { ManyCompared } from "../../src/compare/comparison-schema.ts";
-import { percent, withAccidentals } from "../../src/words/index.ts";
+import { percent } from "../../src/words/index.ts";
 import { s } from "../shell/dom.ts";
+import { labelShown } from "./label-shown.ts";
 import type { PlainPicture } from "./plain-frame.ts";
+import { shortened } from "./shortened.ts";
 
-const ROW = 22;
 const MOST_LABELS = 14;
+/** Pixels that a letter of a label takes. */
+const LETTER = 6.6;
 
 export function sharesSmallMultiples(
   one: ManyCompared["distributions"][number],
@@ -25,22 +28,28 @@ export function sharesSmallMultiples(
     units: `Share of each label in percent; the columns are the sides in their order. How far each is from the one before (0 alike, 1 nothing in common): ${steps.join(", ")}.`,
     empty: labels.length === 0 ? "No side has notes that could be counted." : null,
     draw(width) {
-      const room = Math.min(190, width * 0.34);
+      const words = shown.map((label) => labelShown(one.id, label));
+      const widest = Math.max(...words.map((word) => word.length)) * LETTER;
+      // Names that would leave the columns no room stand over them.
+      const over = widest > Math.min(190, width * 0.34);
+      const room = over ? 0 : widest + 8;
+      const row = over ? 38 : 22;
       const column = (width - room) / names.length;
       const most = Math.max(...shown.flatMap((label) => one.shares.map((shares) => shares[label] ?? 0)));
       const figures = column >= 64;
       const svg = s("svg", {
-        viewBox: `0 0 ${width} ${shown.length * ROW + 26}`,
+        viewBox: `0 0 ${width} ${shown.length * row + 26}`,
         class: "shares-many",
       });
       names.forEach((_, side) => {
         svg.append(s("text", { class: "label strong", x: room + side * column, y: 14 }, side + 1));
       });
       shown.forEach((label, i) => {
-        const y = 22 + i * ROW;
+        const top = 22 + i * row;
+        const y = over ? top + 16 : top;
         svg.append(
-          s("text", { class: "label", x: 0, y: y + 14 }, shortened(withAccidentals(label), room)),
-          s("path", { class: "rule", d: `M0,${y + ROW - 0.5}H${width}` }),
+          s("text", { class: "label", x: 0, y: top + 14 }, shortened(words[i]!, over ? width : room, LETTER)),
+          s("path", { class: "rule", d: `M0,${top + row - 0.5}H${width}` }),
         );
         one.shares.forEach((shares, side) => {
           const share = shares[label] ?? 0;
@@ -69,15 +78,9 @@ export function sharesSmallMultiples(
     table: () => ({
       columns: ["Label", ...names],
       rows: labels.map((label) => [
-        withAccidentals(label),
+        labelShown(one.id, label),
         ...one.shares.map((shares) => percent(shares[label] ?? 0)),
       ]),
     }),
   };
-}
-
-/** As much of a label as its room holds; a letter takes about 6.6 pixels. */
-function shortened(text: string, room: number): string {
-  const letters = Math.floor(room / 6.6);
-  return text.length > letters ? `${text.slice(0, letters - 1)}…` : text;
 }

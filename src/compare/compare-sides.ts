@@ -9,6 +9,7 @@ import type {
   Verdict,
 } from "./comparison-schema.ts";
 import { jensenShannon } from "./jensen-shannon.ts";
+import { labelWords } from "./label-words.ts";
 import { DISTRIBUTIONS, type Distribution, MEASURES, type Measure } from "./measures.ts";
 import { type PermutationResult, permutationTest } from "./permutation.ts";
 import { barsTogether } from "./same-bar.ts";
@@ -43,7 +44,11 @@ export function compareSides(a: Sample, b: Sample, seed: number): Comparison {
       a.name,
       b.name,
       measures.map(({ verdict }, i) => ({ verdict, more: MEASURES[i]!.more, less: MEASURES[i]!.less })),
-      distributions.map(({ verdict, name, differences }) => ({ verdict, name, top: differences[0] })),
+      distributions.map(({ id, verdict, name, differences: [top] }) => ({
+        verdict,
+        name,
+        top: top && { words: labelWords(id, top.label), difference: top.difference },
+      })),
     ),
   };
 }
@@ -68,7 +73,7 @@ function finishDistribution(
     q,
     verdict,
     differences,
-    sentence: distributionSentence(name, verdict, differences, a, b),
+    sentence: distributionSentence({ id, name }, verdict, differences, a, b),
   };
 }
 
@@ -182,7 +187,7 @@ function differencesOf(a: Shares, b: Shares): { label: string; difference: numbe
 }
 
 function distributionSentence(
-  name: string,
+  { id, name }: Pick<Distribution, "id" | "name">,
   verdict: Verdict,
   differences: readonly { label: string; difference: number }[],
   a: Sample,
@@ -193,5 +198,5 @@ function distributionSentence(
   if (verdict === "no clear difference" || top === undefined) return `${name}: no clear difference.`;
   const [fuller, other] = top.difference > 0 ? [a, b] : [b, a];
   const how = verdict === "clearly different" ? "clearly different" : "perhaps different";
-  return `${name}: ${how}, most of all in “${top.label}”: there is more of it in ${fuller.name} than in ${other.name}.`;
+  return `${name}: ${how}, most of all in ${labelWords(id, top.label)}: there are more in ${fuller.name} than in ${other.name}.`;
 }

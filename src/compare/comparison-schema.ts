@@ -116,6 +116,18 @@ const sharedSchema = z
         z.object({
           intervals: z.array(z.number()).describe("its steps, in semitones"),
           starts: z.array(z.array(z.string())).describe("for each side the ids of the first notes"),
+          places: z
+            .array(
+              z.array(
+                z.object({
+                  chorus: z.int().describe("its chorus, number from 1"),
+                  bar: z.int().describe("bar of its first note, number from 1; 0 and below in the pickup"),
+                  beat: z.number().nullable().describe("beat of its first note, from 1; null in rubato"),
+                  notes: z.array(z.string()).describe("its notes by name"),
+                }),
+              ),
+            )
+            .describe("for each side where the line is played, in the order of `starts`"),
         }),
       )
       .describe("lines of five notes or more with the same intervals, the longest first"),

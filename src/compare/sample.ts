@@ -1,4 +1,6 @@
 import type { AccountMotif, AccountNote, AccountPlacement, Analysis, RegisterSummary } from "../account.ts";
+import { degreeName } from "../chart/index.ts";
+import { fingerName } from "../words/index.ts";
 import { notesInRuns } from "./choruses.ts";
 import { registerOf } from "./register.ts";
 
@@ -78,9 +80,11 @@ export function poolSamples(name: string, sides: readonly Sample[]): Sample {
   };
 }
 
-/** "third-and-steps, 2 on 5": a placement as it is named on any chord. */
+/** "third-and-steps, index finger on the fifth": a placement as it is named on any chord. */
 function placementName(placement: Pick<AccountPlacement, "shape" | "anchorFinger" | "anchorDegree">): string {
-  return `${placement.shape}, ${placement.anchorFinger} on ${placement.anchorDegree ?? "?"}`;
+  const place =
+    placement.anchorDegree === null ? "off the chord" : `on the ${degreeName(placement.anchorDegree)}`;
+  return `${placement.shape}, ${fingerName(placement.anchorFinger)} ${place}`;
 }
 
 function unitsOf(analysis: Analysis, solo: readonly AccountNote[]): Unit[] {

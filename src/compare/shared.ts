@@ -41,7 +41,7 @@ function motifKey(motif: { viewpoint: string; pattern: readonly (number | string
 
 /** Interval sequences inside phrases, by length from long to short; a line inside a longer shared one is not said again. */
 function sharedLines(sides: readonly Sample[]): Shared["lines"] {
-  const found: { intervals: number[]; starts: string[][] }[] = [];
+  const found: Shared["lines"][number][] = [];
   const covered = new Set<string>();
   for (let length = 12; length >= LEAST_INTERVALS; length--) {
     const tables = sides.map((side) => linesOf(side, length));
@@ -55,6 +55,14 @@ function sharedLines(sides: readonly Sample[]): Shared["lines"] {
       found.push({
         intervals: key.split(",").map(Number),
         starts: tables.map((table) => table.get(key)!.map((run) => run[0]!.id)),
+        places: tables.map((table) =>
+          table.get(key)!.map((run) => ({
+            chorus: run[0]!.chorus,
+            bar: run[0]!.bar,
+            beat: run[0]!.beat,
+            notes: run.map((note) => note.spelling),
+          })),
+        ),
       });
     }
   }

@@ -12,7 +12,8 @@ export interface Said {
 export interface Spread {
   readonly verdict: Verdict;
   readonly name: string;
-  readonly top: { readonly label: string; readonly difference: number } | undefined;
+  /** In words, for many notes: "blue notes". */
+  readonly top: { readonly words: string; readonly difference: number } | undefined;
 }
 
 /**
@@ -34,7 +35,7 @@ export function summaryWords(
     ...differ.map(({ verdict, name, top }) => {
       const how = verdict === "clearly different" ? "differ clearly" : "perhaps differ";
       if (top === undefined) return `${name} ${how}.`;
-      return `${name} ${how}, most of all in “${top.label}”: there is more of it in ${top.difference > 0 ? a : b}.`;
+      return `${name} ${how}, most of all in ${top.words}: there are more in ${top.difference > 0 ? a : b}.`;
     }),
   ];
 }

@@ -98,7 +98,7 @@ describe("what sides share", () => {
     const low = accountOf({ notes: eighths(0, [60, 63, 65, 67, 65, 60]) });
     const high = accountOf({ notes: eighths(2, [72, 75, 77, 79, 77, 80]) });
     const { shared } = compareSides(sampleOf(low), sampleOf(high), 1);
-    expect(shared.lines).toEqual([{ intervals: [3, 2, 2, -2], starts: [["n1"], ["n1"]] }]);
+    expect(shared.lines).toMatchObject([{ intervals: [3, 2, 2, -2], starts: [["n1"], ["n1"]] }]);
   });
 });
 
