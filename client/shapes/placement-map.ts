@@ -118,7 +118,7 @@ function mapWords(map: PlacementMap, name: string): HTMLElement[] {
         `${capital(count(stays, "chord is", "chords are"))} reached without moving. The placements on that way are framed; numbers are fingers, the ringed one is the anchor; underlined notes belong to the next chord too; a bow is a slide from a black key, dashed when bold.`,
       ),
       map.caution ? h("p", { class: "hint" }, map.caution) : null,
-      saveButtons("placement-map", title, () => offstage(mapPicture(title, map, rows(), range))),
+      saveButtons("placement-map", title, (use) => use(offstage(mapPicture(title, map, rows(), range)))),
       tableBelow(title, () => placementTable(map)),
     ),
     ...runs.map((run) => chordBlock(run, step, range)),

@@ -1,23 +1,23 @@
 /** Handles on the bar lines of the chorus page: drag one to where the bar really starts. */
 import { drag, select } from "d3";
 import { s } from "../shell/dom.ts";
-import type { ChorusLayout } from "./chorus-layout.ts";
+import type { Mark, Paper } from "./readings/reading.ts";
 import type { Scene } from "./view.ts";
 
 /** Pixels to either side of a line at which it can be taken hold of; a finger needs more than a pointer. */
 const REACH = matchMedia("(pointer: coarse)").matches ? 11 : 4;
 
 /**
- * Adds the handles when the page can pin a moment. What is dragged is the moment: a bar line moved by a third of
+ * The handles of the rows that are drawn, when the page can pin a moment. What is dragged is the moment: a bar line moved by a third of
  * a bar starts a third of that bar's performed time later.
  */
-export function addBarLineHandles(svg: SVGSVGElement, scene: Scene, layout: ChorusLayout): void {
+export function barLineHandles(svg: SVGSVGElement, scene: Scene, { layout, shows }: Paper): Mark[] {
   const { pin } = scene.actions;
-  if (!pin || scene.index.analysis.alignment.method === "notated") return;
-  const layer = s("g", { class: "handles" });
+  if (!pin || scene.index.analysis.alignment.method === "notated") return [];
+  const marks: Mark[] = [];
   for (const time of scene.index.analysis.alignment.bars) {
     const cell = layout.cell(time.chorus, time.bar);
-    if (!cell || time.bar < 1) continue;
+    if (!cell || time.bar < 1 || !shows(cell.y)) continue;
     const handle = s("rect", {
       class: "handle",
       x: cell.x - REACH,
@@ -52,7 +52,7 @@ export function addBarLineHandles(svg: SVGSVGElement, scene: Scene, layout: Chor
     );
     // Two short strokes across the line, as on what can be taken hold of.
     const grip = s("path", { class: "handle grip", d: `M${cell.x - 3},${cell.y + 3}h6m-6,3h6` });
-    layer.append(grip, handle, guide);
+    marks.push({ element: s("g", {}, grip, handle, guide), notes: [], y: cell.y });
   }
-  svg.append(layer);
+  return marks;
 }

@@ -8,38 +8,44 @@ import type { Marked } from "./view.ts";
 /** Bars whose place is less sure than this are hatched. */
 const UNSURE = 0.75;
 
+/** The chord names over the bars of one line. */
+export function drawHeads(paper: Paper, line: ChorusLayout["lines"][number], y: number): SVGGElement {
+  const { layout } = paper;
+  const group = s("g", { class: "heads" });
+  for (const bar of line.bars) {
+    const first = layout.cell(line.rows[0] ?? 1, bar);
+    if (first) group.append(headOf(paper, bar, first.x, y));
+  }
+  return group;
+}
+
 /**
- * One line of the page: chord names over their bars, a field for each bar of each chorus, names at the left.
+ * The ground of one chorus in one line: a field for each bar, its name at the left.
  *
  * @param fields is given each field by "chorus.bar"
  */
-export function drawLine(
+export function drawRow(
   paper: Paper,
   line: ChorusLayout["lines"][number],
+  chorus: number,
   fields: Map<string, SVGRectElement>,
-  nameOf: (chorus: number) => string,
+  name: string,
   axis: Reading["axis"],
 ): SVGGElement {
   const { layout } = paper;
-  const group = s("g", { class: "line" });
+  const group = s("g", { class: "row" });
   for (const bar of line.bars) {
-    const first = layout.cell(layout.rows[0] ?? 1, bar);
-    if (!first) continue;
-    group.append(headOf(paper, bar, first.x, line.y));
-    for (const chorus of layout.rows) {
-      const cell = layout.cell(chorus, bar);
-      if (cell) group.append(drawField(paper, chorus, bar, cell, fields));
-    }
+    const cell = layout.cell(chorus, bar);
+    if (cell) group.append(drawField(paper, chorus, bar, cell, fields));
   }
-  layout.rows.forEach((chorus) => {
-    const cell = layout.cell(chorus, line.bars.find((bar) => bar >= 1) ?? line.bars[0]!);
-    if (!cell) return;
+  const cell = layout.cell(chorus, line.bars.find((bar) => bar >= 1) ?? line.bars[0]!);
+  if (cell) {
     const wide = layout.margin > 40;
     group.append(
-      s("text", { class: "row-name", x: 0, y: cell.y + 12, "data-row": chorus }, nameOf(chorus)),
+      s("text", { class: "row-name", x: 0, y: cell.y + 12, "data-row": chorus }, name),
       ...(wide ? (axis?.(paper, cell.y) ?? pitchNames(layout, cell.y)) : []),
     );
-  });
+  }
   return group;
 }
 

@@ -17,6 +17,7 @@ export interface ChorusLayout {
   /** Lowest and highest pitch of the fields. */
   readonly low: number;
   readonly high: number;
+  /** Top left corner of a field; its `y` is that of its row, and no two rows have the same. */
   cell(chorus: number, bar: number): { x: number; y: number } | null;
   /** Place of a note's sign. */
   point(note: AccountNote): { x: number; y: number } | null;
@@ -26,6 +27,8 @@ export interface ChorusLayout {
 
 export interface Line {
   readonly bars: readonly number[];
+  /** Choruses that have a row in it: of a line before or after the form only those that play there. */
+  readonly rows: readonly number[];
   /** Top of the chord names. */
   readonly y: number;
 }
@@ -43,15 +46,17 @@ export interface ChorusWish {
   /** Pixels that a reading needs over the notes of each field, and right of the last field. */
   readonly above: number;
   readonly right: number;
+  /** These lines of the page alone; all of them where it is left out. */
+  readonly lines?: readonly Pick<Line, "bars">[];
 }
 
 /** Lays out the page for `width` pixels. */
 export function layChoruses(
   index: AccountIndex,
   width: number,
-  { zoom, rows, above, right }: ChorusWish,
+  { zoom, rows, above, right, lines: wanted }: ChorusWish,
 ): ChorusLayout {
-  const margin = width < 600 ? 26 : 58;
+  const margin = width < 600 ? 26 : (rows.at(-1) ?? 1) > 9 ? 68 : 58;
   const room = width - margin - 2 - right;
   const before = index.bars.filter((bar) => bar < 1);
   const after = index.bars.filter((bar) => bar > index.chartBars);
@@ -78,10 +83,13 @@ export function layChoruses(
   }
   let y = 0;
   const places = new Map<string, { x: number; y: number }>();
-  const lines = lists.map((bars): Line => {
-    const line = { bars, y };
+  const drawn = (wanted?.map((line) => line.bars) ?? lists)
+    .map((bars) => ({ bars, rows: rowsIn(index, bars, rows) }))
+    .filter((line) => line.rows.length > 0);
+  const lines = drawn.map(({ bars, rows: own }): Line => {
+    const line = { bars, rows: own, y };
     const shift = zoom === null && (bars[0] ?? 1) >= 1 ? extra : 0;
-    rows.forEach((chorus, row) => {
+    own.forEach((chorus, row) => {
       bars.forEach((bar, i) => {
         places.set(`${chorus}.${bar}`, {
           x: margin + (i + shift) * columnWidth,
@@ -89,7 +97,7 @@ export function layChoruses(
         });
       });
     });
-    y += HEAD + rows.length * (rowHeight + GAP) + BETWEEN;
+    y += lineHeight(own.length, rowHeight);
     return line;
   });
   const depth = scaleLinear([low, high], [rowHeight - 4, above + 4]);
@@ -117,6 +125,41 @@ export function layChoruses(
   };
   return layout;
 }
+
+/** The choruses of `rows` that play in a line; in a line of the form all of them, played or not. */
+function rowsIn(index: AccountIndex, bars: readonly number[], rows: readonly number[]): readonly number[] {
+  if (bars.some((bar) => bar >= 1 && bar <= index.chartBars)) return rows;
+  return rows.filter((chorus) => bars.some((bar) => index.inBar(chorus, bar).length > 0));
+}
+
+const lineHeight = (rows: number, rowHeight: number) => HEAD + rows * (rowHeight + GAP) + BETWEEN;
+
+/** A piece of the page that fits a sheet of paper: these lines of these choruses. */
+export interface PagePiece {
+  readonly rows: readonly number[];
+  readonly lines: readonly Line[];
+}
+
+/**
+ * The page cut between its rows and lines into pieces of at most `tallest` pixels, in the order in which they are
+ * read: all lines of as many choruses as fit, or, where not even one fits, as many lines as do. A line in which only
+ * a chorus or two play, before or after the form, is not reckoned with.
+ */
+export function piecesForPaper(
+  { lines, rows, rowHeight }: Pick<ChorusLayout, "lines" | "rows" | "rowHeight">,
+  tallest: number,
+): PagePiece[] {
+  const fitting = (lineCount: number) =>
+    Math.floor((tallest / lineCount - HEAD - BETWEEN) / (rowHeight + GAP));
+  const whole = lines.filter((line) => line.rows.length === rows.length).length;
+  const many = Math.max(1, Math.min(rows.length, fitting(fitting(whole) >= 1 ? whole : 1)));
+  const deep = Math.max(1, Math.floor(tallest / lineHeight(many, rowHeight)));
+  const parts = whole <= deep ? [lines] : inChunks(lines, deep);
+  return inChunks(rows, many).flatMap((part) => parts.map((own) => ({ rows: part, lines: own })));
+}
+
+const inChunks = <T>(all: readonly T[], size: number): T[][] =>
+  Array.from({ length: Math.ceil(all.length / size) }, (_, i) => all.slice(i * size, (i + 1) * size));
 
 /** As many bars on a line as fit at 72 pixels each, in a number that divides the form where one does. */
 function perLine(bars: number, room: number, extra: number): number {

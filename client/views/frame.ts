@@ -1,14 +1,12 @@
-/** The frame around every picture: heading, key, choices, saving, the table, the keyboard, and drawing anew at a new width. */
+/** The frame around every picture: heading, key, choices, saving, the table, the keyboard. */
 import type { AccountIndex } from "../shell/account-index.ts";
 import { fill, h } from "../shell/dom.ts";
 import { handlePictureKey } from "../shell/picture-keys.ts";
-import type { SelectionStore, StoreChange } from "../shell/selection.ts";
+import type { SelectionStore } from "../shell/selection.ts";
+import { canvasIn } from "./canvas.ts";
 import { saveButtons, tableBelow } from "./picture-tools.ts";
 import { keyList, readingChoice } from "./reading-choice.ts";
-import type { Actions, Drawing, Marked, View } from "./view.ts";
-
-/** CSS pixels; what is narrower is a window that has not been given its size yet. */
-export const LEAST_WIDTH = 160;
+import type { Actions, View } from "./view.ts";
 
 export interface Framed {
   readonly element: HTMLElement;
@@ -17,7 +15,7 @@ export interface Framed {
   end(): void;
 }
 
-/** A picture in its frame; it draws when it comes near the window, and again when its width changes. */
+/** A picture in its frame; it says and draws something else when another reading is chosen. */
 export function frameView(
   view: View,
   index: AccountIndex,
@@ -76,78 +74,15 @@ export function frameView(
       { class: "picture-foot" },
       table,
       // What was never scrolled to is drawn to be saved.
-      saveButtons(view.id, view.title(index), () => canvas.drawn()),
+      saveButtons(view.id, view.title(index), canvas.whole),
     ),
   );
   return {
     element,
-    draw: () => void canvas.drawn(),
+    draw: canvas.draw,
     end() {
       unwatch();
       canvas.end();
-    },
-  };
-}
-
-interface Canvas {
-  /** The drawing, made now if it was not in sight yet. */
-  drawn(): SVGSVGElement | null;
-  redraw(): void;
-  mark(change: Exclude<StoreChange, "reading">): void;
-  end(): void;
-}
-
-/** Draws a view into its place at the width that the place has. */
-function canvasIn(
-  plot: HTMLElement,
-  view: View,
-  index: AccountIndex,
-  store: SelectionStore,
-  actions: Actions,
-): Canvas {
-  let drawing: Drawing | null = null;
-  let width = 0;
-  const marked = (): Marked => {
-    const selection = store.lit ?? store.selection;
-    return { selection, notes: index.notesOf(selection), hover: store.hover, playing: store.playing };
-  };
-  const redraw = () => {
-    if (width === 0) return;
-    drawing = view.draw({ index, store, actions, width });
-    drawing.svg.setAttribute("aria-hidden", "true");
-    drawing.svg.setAttribute("width", String(drawing.svg.viewBox.baseVal.width));
-    drawing.svg.setAttribute("height", String(drawing.svg.viewBox.baseVal.height));
-    plot.replaceChildren(drawing.svg);
-    plot.classList.add("drawn");
-    drawing.mark(marked(), "selection");
-    drawing.mark(marked(), "playing");
-  };
-  const drawAt = (next: number) => {
-    if (next < LEAST_WIDTH || next === width) return;
-    width = next;
-    redraw();
-  };
-  const seen = new IntersectionObserver(
-    (entries) => {
-      if (!entries.some((entry) => entry.isIntersecting)) return;
-      seen.disconnect();
-      drawAt(plot.clientWidth);
-      sized.observe(plot);
-    },
-    { rootMargin: "500px" },
-  );
-  const sized = new ResizeObserver(() => drawAt(plot.clientWidth));
-  seen.observe(plot);
-  return {
-    drawn() {
-      drawAt(plot.clientWidth);
-      return drawing?.svg ?? null;
-    },
-    redraw,
-    mark: (change) => drawing?.mark(marked(), change === "lit" ? "selection" : change),
-    end() {
-      seen.disconnect();
-      sized.disconnect();
     },
   };
 }

@@ -27,16 +27,17 @@ export function saveBar(what: string, save: (kind: SavedKind) => void): HTMLElem
   );
 }
 
-/** `saveBar` for a drawing of our own; `svg` gives it as it stands now. */
-export function saveButtons(id: string, title: string, svg: () => SVGSVGElement | null): HTMLElement {
+/** `saveBar` for a drawing of our own; `whole` hands it on as it stands now, null where nothing is drawn. */
+export function saveButtons(
+  id: string,
+  title: string,
+  whole: <T>(use: (svg: SVGSVGElement) => T) => T | null,
+): HTMLElement {
   const save = async (kind: SavedKind) => {
-    const drawing = svg();
-    if (!drawing) return;
-    const blob =
-      kind === "svg"
-        ? new Blob([svgText(drawing, title)], { type: "image/svg+xml" })
-        : await pngBlob(drawing);
-    download(`${id}.${kind}`, blob);
+    const blob = await whole((drawing) =>
+      kind === "svg" ? new Blob([svgText(drawing, title)], { type: "image/svg+xml" }) : pngBlob(drawing),
+    );
+    if (blob) download(`${id}.${kind}`, blob);
   };
   return saveBar("picture", (kind) => void save(kind));
 }

@@ -1,6 +1,6 @@
 /** The frame for pictures that stand outside a take's selection: comparison, progress, placements, corpora. */
 import { h } from "../shell/dom.ts";
-import { LEAST_WIDTH } from "./frame.ts";
+import { LEAST_WIDTH } from "./canvas.ts";
 import { saveButtons, tableBelow } from "./picture-tools.ts";
 import type { Table } from "./view.ts";
 
@@ -61,7 +61,7 @@ export function framePlain(picture: PlainPicture, controls: readonly Node[] = []
       "header",
       {},
       heading,
-      saveButtons(picture.id, picture.title, () => drawing),
+      saveButtons(picture.id, picture.title, (use) => (drawing ? use(drawing) : null)),
     ),
     h("p", { class: "units" }, picture.units),
     ...choices(controls),

@@ -30,18 +30,13 @@ export function sharesCompared(one: DistributionComparison, names: readonly [str
       const most = Math.max(...shown.flatMap((label) => [one.a[label] ?? 0, one.b[label] ?? 0]), 0.01);
       const length = (share: number) => (share / most) * (middle - room - 44);
       const svg = s("svg", { viewBox: `0 0 ${width} ${shown.length * row + 26}`, class: "back-to-back" });
-      svg.append(
+      const sideName = (name: string, x: number, anchor: string) =>
         s(
           "text",
-          { class: "label strong", x: middle - room, y: 14, "text-anchor": "end" },
-          shortened(names[0], middle - room, 7.4),
-        ),
-        s(
-          "text",
-          { class: "label strong", x: middle + room, y: 14 },
-          shortened(names[1], middle - room, 7.4),
-        ),
-      );
+          { class: "label strong", x, y: 14, "text-anchor": anchor },
+          shortened(name, middle - room, 7.4),
+        );
+      svg.append(sideName(names[0], middle - room, "end"), sideName(names[1], middle + room, "start"));
       shown.forEach((label, i) => {
         const top = 24 + i * row;
         const y = over ? top + 16 : top;

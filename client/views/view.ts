@@ -17,11 +17,15 @@ export interface Scene {
   readonly actions: Actions;
   /** Width of the place in CSS pixels. */
   readonly width: number;
+  /** A drawing that is taller than this, in CSS pixels, scrolls in its frame and draws only what is seen. */
+  readonly tallest: number;
 }
 
 /** What stands out now. */
 export interface Marked {
   readonly selection: Selection;
+  /** Whether that is what words elsewhere point at, for as long as they do. */
+  readonly lit: boolean;
   /** Ids of the selected notes; null when nothing is selected. */
   readonly notes: ReadonlySet<string> | null;
   readonly hover: string | null;
@@ -32,6 +36,25 @@ export interface Drawing {
   readonly svg: SVGSVGElement;
   /** Shows the selection; `change` says what is new, so that pointing stays cheap. */
   mark(marked: Marked, change: "selection" | "hover" | "playing"): void;
+  /** Where only a part of it stands in the page: what moves that part. */
+  readonly scrolled?: Scrolled;
+}
+
+/** A drawing that is looked at through a frame; heights are pixels from its top. */
+export interface Scrolled {
+  /** What stays at the top of the frame while its rows pass below. */
+  readonly head: SVGSVGElement;
+  /** Pixels that the head covers. */
+  readonly headHeight: number;
+  /** Draws what lies between two heights and a little more, and takes the rest away. */
+  show(top: number, bottom: number): void;
+  /** The row of a note; null when the picture does not have it. */
+  rowOf(note: string): Span | null;
+}
+
+export interface Span {
+  readonly top: number;
+  readonly bottom: number;
 }
 
 export interface Table {
@@ -60,7 +83,9 @@ export interface View {
   /** Says and draws something else in each reading: it is made anew when another one is chosen. */
   readonly readings?: true;
   draw(scene: Scene): Drawing;
+  /** The same for paper, in pieces that are at most `height` pixels tall where a row allows it. */
+  pieces?(scene: Scene, height: number): readonly Drawing[];
   table(index: AccountIndex): Table;
   /** Choices that belong to this picture alone; `redraw` after a change. */
-  controls?(scene: Omit<Scene, "width">, redraw: () => void): readonly Node[];
+  controls?(scene: Omit<Scene, "width" | "tallest">, redraw: () => void): readonly Node[];
 }

@@ -7,13 +7,18 @@ import type { Bench } from "./types.ts";
 
 const SIZES = [
   { notes: 600, choruses: 8, notesPerBar: 7, limit: 1000 },
-  { notes: 5000, choruses: 28, notesPerBar: 16, limit: 2000 },
+  { notes: 5000, choruses: 52, notesPerBar: 8, limit: 1000 },
 ] as const;
 /** Each page is opened this often, the server being warm after the first; the median stands. */
 const VISITS = 5;
 const FIRST_LOAD_KB = 400;
 const FRAME_MS = 16;
 const MOVES = 300;
+/** From note to note by the arrow key. */
+const STEP_MS = 50;
+const STEPS = 100;
+/** Rows ahead of what is seen are drawn on one side at the top and on both sides below it. */
+const GROWTH = 2;
 
 /** Take pages of two sizes in Chromium against the real server, pointing at a large one, and what the first load weighs. */
 export const bench: Bench = {
@@ -34,6 +39,8 @@ export const bench: Bench = {
         const floor = median(warm.map((one) => one.floor));
         lines.push(
           `${warm[0]!.notes} notes: answers ${ready.toFixed(0)} ms after navigation (limit ${size.limit}), ${(ready / floor).toFixed(1)} times as long as reading and parsing its account (${floor.toFixed(0)} ms); the page itself works ${median(warm.map((one) => one.work)).toFixed(0)} ms of processor time; the first visit ${visits[0]!.ready.toFixed(0)} ms`,
+          `  a key step: ${median(warm.map((one) => one.step)).toFixed(1)} ms from the key to the frame that shows it (limit ${STEP_MS}), 99 % under ${median(warm.map((one) => one.worstStep)).toFixed(1)} ms; ${median(warm.map((one) => one.stepWork)).toFixed(1)} ms of processor time`,
+          `  the picture: ${warm[0]!.elements} elements at its top, ${warm[0]!.walked} at most on the way to its end (limit ${GROWTH} times as many), ${warm[0]!.held.toFixed(1)} MB of script held`,
           `  pointing: ${median(warm.map((one) => one.hoverWork)).toFixed(2)} ms of processor time a movement (limit ${FRAME_MS}), by the clock median ${median(warm.map((one) => one.hover)).toFixed(2)} ms, 99 % under ${median(warm.map((one) => one.worst)).toFixed(2)} ms, ${(median(warm.map((one) => one.hover)) / median(warm.map((one) => one.nothing))).toFixed(0)} times an event that nothing hears`,
         );
       }
@@ -80,6 +87,15 @@ interface Visit {
   readonly hoverWork: number;
   readonly worst: number;
   readonly nothing: number;
+  /** Milliseconds from an arrow key to the frame after it, by the clock, and of processor time. */
+  readonly step: number;
+  readonly worstStep: number;
+  readonly stepWork: number;
+  /** Elements of the picture at its top, and the most that it had while it was walked through. */
+  readonly elements: number;
+  readonly walked: number;
+  /** Megabytes of script values after that, what nobody holds collected. */
+  readonly held: number;
 }
 
 async function visit(browser: Browser, url: string, id: string): Promise<Visit> {
@@ -110,13 +126,67 @@ async function visit(browser: Browser, url: string, id: string): Promise<Visit> 
   const pointingFrom = await worked();
   await pointing(page);
   const hoverWork = ((await worked()) - pointingFrom) / MOVES;
+  await page.focus("#chorus-page .plot");
+  await page.keyboard.press("Home");
+  const stepsFrom = await worked();
+  const steps = await stepping(page);
+  const stepWork = ((await worked()) - stepsFrom) / STEPS;
+  const walked = await walking(page);
+  await debug.send("HeapProfiler.collectGarbage");
+  const { metrics } = await debug.send("Performance.getMetrics");
+  const held = metrics.find((one) => one.name === "JSHeapUsedSize")!.value / 2 ** 20;
   const { floor, notes } = await page.evaluate(async (take) => {
     const began = performance.now();
     const account = await (await fetch(`/api/takes/${take}/analysis`)).json();
     return { floor: performance.now() - began, notes: account.notes.length as number };
   }, id);
   await context.close();
-  return { ready, floor, notes, work, hoverWork, ...pointed };
+  return { ready, floor, notes, work, hoverWork, held, stepWork, ...pointed, ...steps, ...walked };
+}
+
+/** A task after the frame's own callbacks runs once the frame is laid out and painted. */
+const PAINTED =
+  "globalThis.painted = () => new Promise((resolve) => requestAnimationFrame(() => setTimeout(resolve, 0)))";
+
+/** Walks from note to note by the arrow key, each step to the frame that shows it. */
+async function stepping(page: Page): Promise<Pick<Visit, "step" | "worstStep">> {
+  await page.evaluate(PAINTED);
+  return page.evaluate(async (count) => {
+    const { painted } = window as unknown as { painted(): Promise<void> };
+    const plot = document.querySelector<HTMLElement>("#chorus-page .plot")!;
+    const times: number[] = [];
+    for (let i = 0; i < count; i++) {
+      const began = performance.now();
+      plot.dispatchEvent(
+        new KeyboardEvent("keydown", { key: "ArrowRight", bubbles: true, cancelable: true }),
+      );
+      await painted();
+      times.push(performance.now() - began);
+    }
+    times.sort((a, b) => a - b);
+    return { step: times[count >> 1]!, worstStep: times[Math.floor(count * 0.99)]! };
+  }, STEPS);
+}
+
+/** Walks from chorus to chorus to the end, and counts what stands in the picture at the top and halfway down. */
+function walking(page: Page): Promise<Pick<Visit, "elements" | "walked">> {
+  return page.evaluate(async () => {
+    const { painted } = window as unknown as { painted(): Promise<void> };
+    const plot = document.querySelector<HTMLElement>("#chorus-page .plot")!;
+    const elements = () => plot.getElementsByTagName("*").length;
+    const press = (key: string) =>
+      plot.dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true, cancelable: true }));
+    press("Home");
+    await painted();
+    const before = elements();
+    let most = before;
+    for (let i = 0; i < 60; i++) {
+      press("ArrowDown");
+      await painted();
+      most = Math.max(most, elements());
+    }
+    return { elements: before, walked: most };
+  });
 }
 
 function pointing(page: Page): Promise<Pick<Visit, "hover" | "worst" | "nothing">> {

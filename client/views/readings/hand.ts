@@ -1,5 +1,5 @@
 /** Where the hand stood: the reach of each placement behind its notes, its fingers, the shift that leads into it. */
-import type { AccountPlacement } from "../../../src/account.ts";
+import type { AccountNote, AccountPlacement } from "../../../src/account.ts";
 import { fingerName, withAccidentals } from "../../../src/words/index.ts";
 import type { AccountIndex } from "../../shell/account-index.ts";
 import { s } from "../../shell/dom.ts";
@@ -102,19 +102,23 @@ function reachOf(paper: Paper, placement: AccountPlacement): Mark[] {
       event.stopPropagation();
       store.select({ kind: "placement", placement: placement.id });
     });
-    return { element, notes: notes.map((note) => note.id) };
+    return { element, notes: notes.map((note) => note.id), y: piece.y };
   });
 }
 
 function slides(paper: Paper): Mark[] {
   const { index, layout } = paper;
+  const rowOf = (note: AccountNote) => layout.cell(note.chorus, note.bar)?.y;
   return index.solo.flatMap((note) => {
     const other = note.slide === null ? undefined : index.note.get(note.slide);
-    const [from, to] = [layout.point(note), other ? layout.point(other) : null];
-    if (from === null || to === null || Math.abs(from.y - to.y) > layout.rowHeight) return [];
+    const y = rowOf(note);
+    // A slide over the end of a row would run across the page.
+    if (other === undefined || y === undefined || !paper.shows(y) || rowOf(other) !== y) return [];
+    const [from, to] = [layout.point(note), layout.point(other)];
+    if (from === null || to === null) return [];
     const top = Math.min(from.y, to.y) - 15;
     const d = `M${from.x.toFixed(1)},${(from.y - 7).toFixed(1)}C${from.x.toFixed(1)},${top.toFixed(1)} ${to.x.toFixed(1)},${top.toFixed(1)} ${to.x.toFixed(1)},${(to.y - 7).toFixed(1)}`;
-    return [{ element: s("path", { class: "slide", d }), notes: [note.id, other!.id] }];
+    return [{ element: s("path", { class: "slide", d }), notes: [note.id, other.id], y }];
   });
 }
 

@@ -110,7 +110,7 @@ function brackets(paper: Paper): Mark[] {
       event.stopPropagation();
       store.select({ kind: "motif", motif: motif.id });
     });
-    return [{ element, notes: notes.map((note) => note.id) }];
+    return [{ element, notes: notes.map((note) => note.id), y }];
   });
 }
 

@@ -98,7 +98,7 @@ function phraseBows(paper: Paper): Mark[] {
         event.stopPropagation();
         store.select({ kind: "phrase", phrase: phrase.id });
       });
-      return { element, notes: notes.map((note) => note.id) };
+      return { element, notes: notes.map((note) => note.id), y: piece.y };
     });
   });
 }
@@ -128,7 +128,7 @@ function figures(paper: Paper): Mark[] {
       event.stopPropagation();
       paper.store.select({ kind: "stretch", first: device.firstNote, last: device.lastNote });
     });
-    return [{ element, notes: device.notes }];
+    return [{ element, notes: device.notes, y }];
   });
 }
 

@@ -10,12 +10,16 @@ export interface Paper {
   readonly index: AccountIndex;
   readonly layout: ChorusLayout;
   readonly store: SelectionStore;
+  /** Whether the row whose fields have their top here is drawn now: of a long solo only what is seen is. */
+  shows(y: number): boolean;
 }
 
 /** Something drawn beside the notes; it stands out while one of its notes is chosen. */
 export interface Mark {
   readonly element: SVGElement;
   readonly notes: readonly string[];
+  /** Top of the row that it belongs to. */
+  readonly y: number;
 }
 
 export interface Point {
@@ -59,8 +63,8 @@ export interface Piece {
   readonly ends: boolean;
 }
 
-/** The stretch cut where a line of the page ends. */
-export function piecesOf({ layout }: Paper, notes: readonly AccountNote[]): Piece[] {
+/** The stretch cut where a line of the page ends; its pieces in rows that are drawn. */
+export function piecesOf({ layout, shows }: Paper, notes: readonly AccountNote[]): Piece[] {
   const groups: { y: number; notes: AccountNote[] }[] = [];
   for (const note of notes) {
     const cell = layout.cell(note.chorus, note.bar);
@@ -69,7 +73,8 @@ export function piecesOf({ layout }: Paper, notes: readonly AccountNote[]): Piec
     if (last?.y === cell.y) last.notes.push(note);
     else groups.push({ y: cell.y, notes: [note] });
   }
-  return groups.map((group, i) => {
+  return groups.flatMap((group, i) => {
+    if (!shows(group.y)) return [];
     const places = group.notes.map((note) => layout.point(note)!.x);
     const [x1, x2] = [Math.min(...places) - 4, Math.max(...places) + 4];
     return {

@@ -37,7 +37,7 @@ export const registerReading: Reading = {
   }),
 };
 
-function halves({ index, layout }: Paper): Mark[] {
+function halves({ index, layout, shows }: Paper): Mark[] {
   return layout.lines.flatMap((line) =>
     layout.rows.flatMap((chorus) => {
       const [, q1, median, q3] =
@@ -45,6 +45,7 @@ function halves({ index, layout }: Paper): Mark[] {
       const cells = line.bars.flatMap((bar) => layout.cell(chorus, bar) ?? []);
       const [first, last] = [cells[0], cells.at(-1)];
       if (q1 === undefined || median === undefined || q3 === undefined || !first || !last) return [];
+      if (!shows(first.y)) return [];
       const width = last.x + layout.columnWidth - first.x;
       const [top, bottom] = [first.y + layout.depth(q3), first.y + layout.depth(q1)];
       const element = s(
@@ -57,22 +58,22 @@ function halves({ index, layout }: Paper): Mark[] {
           "data-median": median,
         }),
       );
-      return [{ element, notes: [] }];
+      return [{ element, notes: [], y: first.y }];
     }),
   );
 }
 
 /** Beside the first line of each chorus. */
-function counts({ index, layout }: Paper): Mark[] {
+function counts({ index, layout, shows }: Paper): Mark[] {
   const most = Math.max(
     1,
     ...index.analysis.choruses.flatMap((one) => one.register.histogram.map((bin) => bin.notes)),
   );
-  const [line] = layout.lines;
+  const line = layout.lines.find((one) => one.bars.some((bar) => bar >= 1));
   if (line === undefined) return [];
   return index.analysis.choruses.flatMap((chorus) => {
     const cell = layout.cell(chorus.chorus, line.bars.at(-1) ?? 1);
-    if (cell === null) return [];
+    if (cell === null || !shows(cell.y)) return [];
     const x = cell.x + layout.columnWidth + 6;
     const room = layout.width - x - 2;
     const element = s(
@@ -90,6 +91,6 @@ function counts({ index, layout }: Paper): Mark[] {
         }),
       ),
     );
-    return [{ element, notes: [] }];
+    return [{ element, notes: [], y: cell.y }];
   });
 }

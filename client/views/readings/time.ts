@@ -111,7 +111,7 @@ function bands(paper: Paper): Mark[] {
     layout.rows.flatMap((chorus) =>
       line.bars.flatMap((bar) => {
         const cell = layout.cell(chorus, bar);
-        if (cell === null) return [];
+        if (cell === null || !paper.shows(cell.y)) return [];
         const element = s(
           "g",
           { class: "time-band" },
@@ -132,7 +132,7 @@ function bands(paper: Paper): Mark[] {
             d: `M${cell.x},${(cell.y + median).toFixed(1)}h${layout.columnWidth}`,
           }),
         );
-        return [{ element, notes: [] }];
+        return [{ element, notes: [], y: cell.y }];
       }),
     ),
   );
