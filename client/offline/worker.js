@@ -1,11 +1,19 @@
 /*
- * Lets the pages open without a network. What it keeps is the program: the files of the pages and the sounds of the
- * piano. Of what the server says of takes it keeps nothing, unless the user has chosen on the first page to keep the
+ * Lets the pages open without a network. What it keeps is the program: the files of the pages, the sounds of the
+ * piano and the usual forms and hand shapes. Of what the server says of takes it keeps nothing, unless the user has chosen on the first page to keep the
  * takes that are opened in this browser: then the cache TAKES exists. Signing out, an ended session and whatever is
  * deleted clear it.
  */
 const FILES = [
   /* files */
+];
+/** What an installed page shows outside of its window. */
+const SIGNS = [
+  "/manifest.webmanifest",
+  "/icon.svg",
+  "/icon-192.png",
+  "/icon-512.png",
+  "/icon-maskable-512.png",
 ];
 const PROGRAM = "ledgerline-program";
 const TAKES = "ledgerline-takes";
@@ -14,6 +22,9 @@ const TAKES = "ledgerline-takes";
 const OF_TAKES =
   /^\/api\/(takes|forms|players|shapes|shapes\/built-in)$|^\/api\/takes\/[^/]+(\/(?!shares|sound).*)?$/;
 
+/** What is the same for everybody, and of no pupil: with it somebody records without a network. */
+const OF_NOBODY = /^\/api\/(forms|shapes\/built-in)$/;
+
 /** What somebody signs in and out by. */
 const SESSION = "/api/session";
 
@@ -21,7 +32,7 @@ self.addEventListener("install", (event) => {
   event.waitUntil(
     caches
       .open(PROGRAM)
-      .then((cache) => cache.addAll(["/", "/icon.svg", ...FILES.filter((name) => name !== "/index.html")]))
+      .then((cache) => cache.addAll(["/", ...SIGNS, ...FILES.filter((name) => name !== "/index.html")]))
       .then(() => self.skipWaiting()),
   );
 });
@@ -36,11 +47,12 @@ self.addEventListener("fetch", (event) => {
   if (url.origin !== self.location.origin) return;
   if (url.pathname.startsWith("/api/")) {
     if (request.method !== "GET") event.respondWith(changed(request, url.pathname));
+    else if (OF_NOBODY.test(url.pathname)) event.respondWith(fetchedOrKept(request));
     else if (OF_TAKES.test(url.pathname)) event.respondWith(takeOrKept(request));
   } else if (request.method !== "GET") return;
   else if (url.pathname.startsWith("/assets/") || url.pathname.startsWith("/piano/")) {
     event.respondWith(keptOrFetched(request));
-  } else if (url.pathname === "/" || url.pathname === "/icon.svg") event.respondWith(fetchedOrKept(request));
+  } else if (url.pathname === "/" || SIGNS.includes(url.pathname)) event.respondWith(fetchedOrKept(request));
 });
 
 /** Caches of earlier versions, which kept all that was read. */
@@ -52,7 +64,7 @@ async function forgetOlder() {
 
 async function forgetOldFiles() {
   const cache = await caches.open(PROGRAM);
-  const known = new Set([...FILES, "/", "/icon.svg"]);
+  const known = new Set([...FILES, "/", ...SIGNS]);
   for (const request of await cache.keys()) {
     const path = new URL(request.url).pathname;
     if (path.startsWith("/assets/") && !known.has(path)) await cache.delete(request);
