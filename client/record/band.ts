@@ -1,11 +1,12 @@
 /** Count-in, click and backing to play to, going round the form until stopped. */
 import type { Chart } from "../../src/chart/types.ts";
-import { type Backing, backingOf } from "../sound/backing.ts";
+import { type Backing, backingOf, type ClickOn } from "../sound/backing.ts";
 import { createPiano } from "../sound/piano.ts";
 import { click } from "../sound/player.ts";
+import { momentOf } from "./heard-clock.ts";
 
 export interface Band {
-  /** `performance.now()` of the start of the count-in. */
+  /** `performance.now()` at which the start of the count-in is heard. */
   readonly startedAt: number;
   /** Seconds since the start of the count-in. */
   now(): number;
@@ -18,6 +19,7 @@ export interface BandWishes {
   readonly quartersPerMinute: number;
   readonly countInBars: number;
   readonly backing: ReadonlySet<Backing>;
+  readonly clickOn: ClickOn;
   /** Keys that the player's own notes may need. */
   readonly ownKeys: readonly number[];
 }
@@ -25,7 +27,7 @@ export interface BandWishes {
 const AHEAD = 0.3;
 
 export async function startBand(wishes: BandWishes): Promise<Band> {
-  const { chart, quartersPerMinute, countInBars, backing } = wishes;
+  const { chart, quartersPerMinute, countInBars, backing, clickOn } = wishes;
   const context = new AudioContext();
   await context.resume();
   const piano = createPiano(context, context.destination);
@@ -36,14 +38,13 @@ export async function startBand(wishes: BandWishes): Promise<Band> {
     chart,
     chart.bars.map((one, i) => ({ bar: one.number, start: i * bar, end: (i + 1) * bar })),
     backing,
-    { steady: true },
+    { steady: true, clickOn },
   );
-  await piano.ready([
-    ...notes.filter((note) => note.kind !== "click").map((note) => note.pitch),
-    ...wishes.ownKeys,
-  ]);
+  const sounding = notes.filter((note) => note.kind !== "click").map((note) => note.pitch);
+  // Without a network a key that was never heard here stays silent; the click and the recording need none.
+  await piano.ready([...sounding, ...wishes.ownKeys]).catch(() => {});
   const zero = context.currentTime + 0.15;
-  const startedAt = performance.now() + 150;
+  const startedAt = momentOf(context, zero);
   for (let i = 0; i < countInBars * chart.meter.beats; i++) {
     click(context, zero + i * beat, i % chart.meter.beats === 0);
   }

@@ -11,6 +11,8 @@ export interface KeptRecording extends Recorded {
   readonly date: string;
   /** Seconds from the start of the count-in to what was heard last. */
   readonly seconds: number;
+  /** In free time: seconds from the start at which the player changed to the next chord. */
+  readonly changes?: readonly number[];
   /** Why the server did not take it, in words; null when it was not sent yet. */
   readonly refused: string | null;
 }

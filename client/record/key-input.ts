@@ -27,7 +27,11 @@ export interface Played {
   readonly velocity: number;
   /** Milliseconds of `performance.now()`. */
   readonly at: number;
+  /** What it was played on: its delay is kept under this name. */
+  readonly from: string;
 }
+
+const COMPUTER = "the computer's keys";
 
 /** Calls `play` for presses and releases until ended; Z and X move by an octave. */
 export function listenToKeys(
@@ -48,14 +52,14 @@ export function listenToKeys(
     const step = KEYS[event.code];
     if (step === undefined || held.has(event.code)) return;
     held.set(event.code, lowest + step);
-    play({ pitch: lowest + step, velocity: 84, at: event.timeStamp });
+    play({ pitch: lowest + step, velocity: 84, at: event.timeStamp, from: COMPUTER });
     event.preventDefault();
   };
   const up = (event: KeyboardEvent) => {
     const pitch = held.get(event.code);
     if (pitch === undefined) return;
     held.delete(event.code);
-    play({ pitch, velocity: 0, at: event.timeStamp });
+    play({ pitch, velocity: 0, at: event.timeStamp, from: COMPUTER });
   };
   window.addEventListener("keydown", down);
   window.addEventListener("keyup", up);

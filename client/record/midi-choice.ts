@@ -1,7 +1,7 @@
 /** Asking for the MIDI keyboards that are connected, and saying which are heard. */
 import { h } from "../shell/dom.ts";
 import type { Played } from "./key-input.ts";
-import { listenToMidi, type MidiInput } from "./midi-input.ts";
+import { listenToMidi, type MidiInput, type Pedal } from "./midi-input.ts";
 
 export interface MidiChoice {
   readonly element: HTMLElement;
@@ -10,12 +10,12 @@ export interface MidiChoice {
 
 /**
  * @param hear told of every key that is pressed or let go
- * @param pedal told of the sustain pedal
+ * @param pedal told of pedals that go down and come up
  * @param changed told of keyboards that were unplugged, and of those that are there, as soon as the browser notices
  */
 export function midiChoice(
   hear: (event: Played) => void,
-  pedal: (down: boolean, at: number) => void,
+  pedal: (pedal: Pedal, down: boolean, at: number) => void,
   changed: (lost: readonly string[], there: readonly string[]) => void,
 ): MidiChoice {
   let midi: MidiInput | null = null;

@@ -1,16 +1,29 @@
 /** The start button and what it sets going: the model's states, the band, and the recording that is kept meanwhile. */
-import type { PlacementMap } from "../../src/hands/placement-map-schema.ts";
-import { fetchJson } from "../shell/api.ts";
+
+import type { Chart } from "../../src/chart/types.ts";
 import { h } from "../shell/dom.ts";
 import type { Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
+import type { Backing } from "../sound/backing.ts";
 import type { Band } from "./band.ts";
+import { loopedChart, loopText } from "./bar-loop.ts";
+import { keptDelay } from "./delay-panel.ts";
+import { type FreeChanges, freeChanges, isChangeKey, isChangePedal } from "./free-changes.ts";
 import { type KeptRecordings, keptRecordings } from "./kept-recordings.ts";
 import type { Played } from "./key-input.ts";
 import { type Microphone, microphone } from "./microphone.ts";
+import type { Pedal } from "./midi-input.ts";
+import { placementMap, strikeChanges } from "./played-along.ts";
 import type { RecordForm } from "./record-form.ts";
 import { type RecordStage, recordStage } from "./record-stage.ts";
-import { isPlaying, lostWords, nextState, type RecordEvent, type RecordState } from "./record-states.ts";
+import {
+  isPlaying,
+  lostWords,
+  nextState,
+  type RecordEvent,
+  type RecordingSettings,
+  type RecordState,
+} from "./record-states.ts";
 import { beginUnderWay, type UnderWay } from "./under-way.ts";
 import { sendKept, type UnsentPanel, unsentPanel } from "./unsent.ts";
 
@@ -20,8 +33,12 @@ export interface RecordDesk {
   readonly stage: RecordStage;
   readonly unsent: UnsentPanel;
   readonly mic: Microphone;
+  /** The buttons that change chords in free time. */
+  readonly changes: HTMLElement;
   hear(event: Played): void;
-  pedal(down: boolean, at: number): void;
+  pedal(pedal: Pedal, down: boolean, at: number): void;
+  /** Shows the chart that is chosen, unless somebody plays. */
+  preview(chart: Chart): void;
   /** Keyboards were unplugged, or are there again. */
   keyboards(lost: readonly string[], there: readonly string[]): void;
   /** The page is left: what was played is kept, and the shell says so. */
@@ -33,13 +50,17 @@ interface Desk extends Pick<RecordDesk, "start" | "trouble" | "stage" | "unsent"
   readonly form: RecordForm;
   readonly shell: Shell;
   readonly store: KeptRecordings;
+  readonly free: FreeChanges;
   state: RecordState;
   band: Band | null;
   underWay: UnderWay | null;
+  /** What the next change of chord sounds, in free time. */
+  follow: ((changes: readonly number[]) => void) | null;
   ended: boolean;
 }
 
-export function recordDesk(form: RecordForm, shell: Shell): RecordDesk {
+/** @param taken told of each key first: true where it was a tap that measures the delay */
+export function recordDesk(form: RecordForm, shell: Shell, taken: (event: Played) => boolean): RecordDesk {
   const store = keptRecordings();
   const toggle = () => (isPlaying(desk.state) ? stop(desk) : begin(desk));
   const desk: Desk = {
@@ -48,13 +69,21 @@ export function recordDesk(form: RecordForm, shell: Shell): RecordDesk {
     store,
     start: h("button", { type: "button", class: "main", onClick: () => void toggle() }, "Start"),
     trouble: h("div", { role: "alert" }),
-    stage: recordStage((event) => hear(desk, event)),
+    stage: recordStage((event) => played(event)),
+    free: freeChanges(
+      (at) => change(desk, at),
+      () => desk.underWay?.takeBackChange(),
+    ),
     unsent: unsentPanel(store, shell),
     mic: microphone(),
     state: { name: "idle" },
     band: null,
     underWay: null,
+    follow: null,
     ended: false,
+  };
+  const played = (event: Played) => {
+    if (isPlaying(desk.state) || !taken(event)) hear(desk, event);
   };
   const ask = (event: BeforeUnloadEvent) => {
     if (isPlaying(desk.state)) event.preventDefault();
@@ -65,9 +94,16 @@ export function recordDesk(form: RecordForm, shell: Shell): RecordDesk {
   const { start, trouble, stage, unsent, mic } = desk;
   return {
     ...{ start, trouble, stage, unsent, mic },
-    hear: (event) => hear(desk, event),
-    pedal(down, at) {
-      if (desk.band) desk.underWay?.pedal(down, (at - desk.band.startedAt) / 1000);
+    changes: desk.free.element,
+    hear: played,
+    pedal(pedal, down, at) {
+      if (!desk.band) return;
+      if (isFree(desk) && isChangePedal(form.changer(), pedal)) {
+        if (down) change(desk, at);
+      } else if (pedal === "sustain") desk.underWay?.pedal(down, (at - desk.band.startedAt) / 1000);
+    },
+    preview(chart) {
+      if (!isPlaying(desk.state)) stage.preview(chart);
     },
     keyboards(lost, there) {
       if (lost.length > 0 && desk.band) desk.underWay?.letGo(desk.band.now());
@@ -77,6 +113,8 @@ export function recordDesk(form: RecordForm, shell: Shell): RecordDesk {
       window.removeEventListener("beforeunload", ask);
       window.removeEventListener("pagehide", hide);
       unsent.end();
+      stage.end();
+      desk.free.end();
       void end(desk);
     },
   };
@@ -96,47 +134,72 @@ function turn(desk: Desk, event: RecordEvent): void {
       : "Start";
 }
 
-function hear(desk: Desk, { pitch, velocity, at }: Played): void {
-  desk.stage.press(pitch, velocity > 0);
+const isFree = ({ state }: Desk): boolean => isPlaying(state) && state.settings.time === "free";
+
+/** In free time the next chord begins. */
+function change(desk: Desk, at: number): void {
+  const { band, underWay, follow } = desk;
+  if (!band || !underWay || !isFree(desk)) return;
+  underWay.change((at - band.startedAt) / 1000);
+  follow?.(underWay.changes());
+}
+
+function hear(desk: Desk, event: Played): void {
+  const { pitch, velocity, at } = event;
+  if (isFree(desk) && isChangeKey(desk.form.changer(), event)) {
+    if (velocity > 0) change(desk, at);
+    return;
+  }
+  const late = keptDelay(event.from) ?? 0;
+  desk.stage.press(pitch, velocity > 0, late);
   if (!desk.band || !desk.underWay) return;
   if (velocity > 0) {
     turn(desk, { kind: "note" });
     if (desk.form.soundsOwn()) desk.band.strike(pitch, velocity);
   }
-  desk.underWay.press(pitch, velocity, (at - desk.band.startedAt) / 1000);
+  desk.underWay.press(pitch, velocity, (at - desk.band.startedAt) / 1000 - late);
 }
 
 async function begin(desk: Desk): Promise<void> {
-  const { form, mic, stage, start, store, trouble } = desk;
+  const { form, mic, stage, start, trouble } = desk;
   trouble.replaceChildren();
   start.disabled = true;
   start.textContent = "Loading …";
   try {
     // All is read before anything is waited for that takes time: what was set at the press of the button counts.
-    const [question, backing, names] = [form.placements(), form.backing(), form.namesKeys()];
-    const ownKeys = form.soundsOwn() ? Array.from({ length: 12 }, (_, i) => 48 + i * 3) : [];
-    const { chart, settings } = await form.read();
+    const [{ sounds, clickOn }, names, loop] = [form.backing(), form.namesKeys(), stage.loop()];
+    const read = await form.read();
+    const text = loopText(read.chart, loop);
+    const chart = loopedChart(read.chart, loop);
+    const settings = text === null ? read.settings : { ...read.settings, chart: { chart: text } };
+    const free = settings.time === "free";
     const { startBand } = await import("./band.ts");
-    const map = question ? await fetchJson<PlacementMap>(`/placements?${question}`) : null;
-    const band = await startBand({ ...settings, chart, backing, ownKeys });
+    const map = await placementMap(form.placements(settings.chart));
+    const backing = free ? new Set<Backing>() : sounds;
+    const ownKeys = keysBetween(free ? 33 : 48, form.soundsOwn() ? 84 : free ? 61 : 0);
+    const band = await startBand({ ...settings, chart, backing, clickOn, ownKeys });
     if (desk.ended) {
       band.stop();
       return;
     }
     desk.band = band;
-    const now = () => band.now();
-    const unkept = (error: unknown) =>
-      trouble.replaceChildren(
-        `This browser does not keep the recording (${(error as Error).message}). Do not close the page before it is sent.`,
-      );
     const all = { ...settings, keepSound: mic.keeps };
-    const underWay = beginUnderWay(store, all, now, unkept);
+    const underWay = keptWhilePlayed(desk, all, band);
     desk.underWay = underWay;
     turn(desk, { kind: "begin", settings: all });
     mic.start(underWay.sound);
-    const barOne = () => turn(desk, { kind: "bar one" });
-    const heard = () => (isPlaying(desk.state) ? desk.state.heard : 0);
-    stage.follow({ chart, settings, map, band, heard, barOne, names });
+    desk.follow = free ? strikeChanges(chart, band, sounds) : null;
+    desk.free.show(free);
+    stage.preview(read.chart);
+    stage.follow({
+      ...{ chart, settings, map, band, names },
+      before: text === null || loop === null ? 0 : loop.from - 1,
+      changes: underWay.changes,
+      heard: () => (isPlaying(desk.state) ? desk.state.heard : 0),
+      barOne: () => turn(desk, { kind: "bar one" }),
+    });
+    // What is looked at while playing stands in the window, whatever was scrolled to before.
+    start.closest("section")?.scrollIntoView();
   } catch (error) {
     trouble.replaceChildren(refusalNote(error));
     turn(desk, { kind: "discard" });
@@ -145,12 +208,25 @@ async function begin(desk: Desk): Promise<void> {
   }
 }
 
+/** Every third key, which is as many as are sampled. */
+const keysBetween = (low: number, high: number): number[] =>
+  Array.from({ length: Math.max(0, Math.ceil((high - low) / 3)) }, (_, i) => low + i * 3);
+
+function keptWhilePlayed({ store, trouble }: Desk, settings: RecordingSettings, band: Band): UnderWay {
+  const unkept = (error: unknown) =>
+    trouble.replaceChildren(
+      `This browser does not keep the recording (${(error as Error).message}). Do not close the page before it is sent.`,
+    );
+  return beginUnderWay(store, settings, () => band.now(), unkept);
+}
+
 /** Ends the playing and keeps what was played; null when nothing was. */
 async function rest(desk: Desk): Promise<{ one: UnderWay; sound: File | null } | null> {
   const { band, underWay, mic } = desk;
   desk.band = null;
   desk.underWay = null;
   desk.stage.rest();
+  desk.free.show(false);
   if (!band || !underWay) return null;
   underWay.stopAt(band.now());
   band.stop();
@@ -186,8 +262,7 @@ async function stop(desk: Desk): Promise<void> {
     else shell.go(`/takes/${take}`);
   } catch (error) {
     turn(desk, { kind: "refused", why: (error as Error).message });
-    stage.place.textContent =
-      "Not sent. The recording is kept in this browser; it stands at the head of this page.";
+    stage.place.textContent = "Not sent. The recording is kept in this browser; it stands below the keys.";
     trouble.replaceChildren(refusalNote(error));
     if (desk.ended) shell.notify("The recording was not sent. It is kept: it waits on the record page.");
   } finally {

@@ -3,12 +3,14 @@
 import type { FormRow } from "../../server/contract/charts.ts";
 import type { Chart } from "../../src/chart/types.ts";
 import { BUILT_IN_SHAPES } from "../../src/hands/built-in-shapes.ts";
+import { tempoMark } from "../../src/words/index.ts";
 import { chartFields } from "../parts/chart-fields.ts";
 import { handSlot } from "../parts/hand-choice.ts";
 import { playerField } from "../parts/usual-chart.ts";
 import { shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
-import type { Backing } from "../sound/backing.ts";
+import type { Backing, ClickOn } from "../sound/backing.ts";
+import { CHANGERS, type Changer } from "./free-time.ts";
 import type { RecordingSettings } from "./record-states.ts";
 import { chartOf } from "./send-recording.ts";
 
@@ -18,13 +20,17 @@ export interface RecordForm {
   read(): Promise<{ chart: Chart; settings: Omit<RecordingSettings, "keepSound"> }>;
   /** May be written while or after playing. */
   names(): { player: string; title: string };
-  backing(): Set<Backing>;
+  backing(): { readonly sounds: Set<Backing>; readonly clickOn: ClickOn };
+  /** What changes the chord in free time. */
+  changer(): Changer;
   soundsOwn(): boolean;
   /** Whether each key is named as it is pressed; muted for an exam. */
   namesKeys(): boolean;
-  /** The question for the placement map, or null when it is not to be shown. */
-  placements(): URLSearchParams | null;
+  /** The question for the placement map of a chart, or null when it is not to be shown. */
+  placements(chart: RecordingSettings["chart"]): URLSearchParams | null;
 }
+
+const CLICKS = ["every beat", "two and four", "none"] as const;
 
 export function recordForm(
   formRows: readonly FormRow[],
@@ -38,65 +44,130 @@ export function recordForm(
   const player = playerField("record-players", players, chartChoice);
   player.value = players.find(({ id }) => id === start.player)?.name ?? "";
   const title = h("input", { name: "title", autocomplete: "off", value: "Recorded here" });
-  const withClick = box("click", true);
+  const time = timeChoice();
+  const click = select("click", CLICKS);
   const withBass = box("walking bass", true);
   const withShells = box("shells", false);
   const withPlacements = box("show where the hand may stand", true);
   const ownSound = box("let me hear what I play", true);
   const namesKeys = box("name each key as I play", true);
   const names = () => ({ player: player.value.trim(), title: title.value.trim() || "Recorded here" });
+  const toClick = h(
+    "div",
+    { class: "row" },
+    h("label", {}, "Quarter notes a minute", tempo),
+    h("label", {}, "Bars of count-in", countIn),
+    h("label", {}, "Click on", click),
+  );
+  time.watch((free) => {
+    toClick.hidden = free;
+  });
   return {
     elements: [
       chartChoice.element,
-      hand.element,
       h(
         "fieldset",
         {},
         h("legend", {}, "What you play to"),
+        time.element,
+        toClick,
         h(
           "div",
           { class: "row" },
-          h("label", {}, "Quarter notes a minute", tempo),
-          h("label", {}, "Bars of count-in", countIn),
           h("label", {}, "Player", player),
           h("label", {}, "Title", title),
+          h("datalist", { id: "record-players" }, ...players.map(({ name }) => h("option", { value: name }))),
         ),
-        h("datalist", { id: "record-players" }, ...players.map(({ name }) => h("option", { value: name }))),
         h(
           "div",
           { class: "choices record-choices" },
-          ...[withClick, withBass, withShells, ownSound, withPlacements, namesKeys].map(({ label }) => label),
+          ...[withBass, withShells, ownSound, withPlacements, namesKeys].map(({ label }) => label),
         ),
       ),
+      hand.element,
     ],
     async read() {
       const fields = chartChoice.read();
       const chart = await chartOf(fields);
+      const free = time.free();
       return {
         chart,
         settings: {
           chart: fields,
           quartersPerMinute: Number(tempo.value) || 112,
-          countInBars: Number(countIn.value) || 2,
+          countInBars: free ? 0 : Number(countIn.value) || 2,
           meter: { beats: chart.meter.beats, unit: chart.meter.unit },
+          time: free ? "free" : "click",
           hand: hand.read(),
           ...names(),
         },
       };
     },
     names,
-    backing() {
-      const chosen = new Set<Backing>();
-      if (withClick.input.checked) chosen.add("click");
-      if (withBass.input.checked) chosen.add("bass");
-      if (withShells.input.checked) chosen.add("shells");
-      return chosen;
-    },
+    backing: () =>
+      backingOf(time.free() ? "none" : click.value, withBass.input.checked, withShells.input.checked),
+    changer: time.changer,
     soundsOwn: () => ownSound.input.checked,
     namesKeys: () => namesKeys.input.checked,
-    placements: () => (withPlacements.input.checked ? whereToStand(chartChoice.read(), hand.read()) : null),
+    placements: (chart) => (withPlacements.input.checked ? whereToStand(chart, hand.read()) : null),
   };
 }
+
+function backingOf(click: string, bass: boolean, shells: boolean): ReturnType<RecordForm["backing"]> {
+  const sounds = new Set<Backing>();
+  if (click !== "none") sounds.add("click");
+  if (bass) sounds.add("bass");
+  if (shells) sounds.add("shells");
+  return { sounds, clickOn: click === "two and four" ? "two and four" : "every beat" };
+}
+
+/** "Blues, ♩ = 112, two bars of count-in", for the line above the keys. */
+export function setWords(chart: Chart, settings: Omit<RecordingSettings, "keepSound">): string {
+  const name = chart.name ?? "Your chart";
+  if (settings.time === "free") return `${name}, in free time`;
+  const { countInBars: bars, quartersPerMinute } = settings;
+  return `${name}, ${tempoMark(quartersPerMinute)}, ${bars} ${bars === 1 ? "bar" : "bars"} of count-in`;
+}
+
+/** To a click, or in free time with chords that are changed by foot or key. */
+function timeChoice() {
+  const radio = (value: string, checked: boolean) =>
+    h("input", { type: "radio", name: "time", value, checked });
+  const [click, free] = [radio("click", true), radio("free", false)];
+  const changer = select("changer", CHANGERS);
+  const more = h(
+    "p",
+    { class: "row", hidden: true },
+    h("label", {}, "On a MIDI keyboard the next chord comes with the", changer),
+    h("span", { class: "hint" }, "On the computer: arrow right; arrow left takes it back."),
+  );
+  return {
+    element: h(
+      "div",
+      {},
+      h(
+        "div",
+        { class: "choices" },
+        h("label", { class: "choice" }, click, " to a click"),
+        h("label", { class: "choice" }, free, " in free time: I change the chords"),
+      ),
+      more,
+    ),
+    free: () => free.checked,
+    changer: () => changer.value as Changer,
+    watch(changed: (free: boolean) => void) {
+      for (const one of [click, free]) {
+        one.addEventListener("change", () => {
+          more.hidden = !free.checked;
+          changed(free.checked);
+        });
+      }
+    },
+  };
+}
+
+const select = (name: string, values: readonly string[]): HTMLSelectElement =>
+  h("select", { name }, ...values.map((value) => h("option", { value }, value)));
 
 function box(label: string, checked: boolean) {
   const input = h("input", { type: "checkbox", checked });

@@ -3,40 +3,47 @@ import { chordSpans } from "../../src/chart/chord-spans.ts";
 import type { Chart } from "../../src/chart/types.ts";
 import type { PlacementMap } from "../../src/hands/placement-map-schema.ts";
 import { count } from "../../src/words/index.ts";
-import { drawKeyboard, layKeyboard } from "../draw/keyboard.ts";
-import { h, s } from "../shell/dom.ts";
+import { h } from "../shell/dom.ts";
 import type { Band } from "./band.ts";
+import type { BarLoop } from "./bar-loop.ts";
 import { type ChartRow, chartRow } from "./chart-row.ts";
+import { type FormPlace, freeWords, placeInFree } from "./free-time.ts";
 import type { Played } from "./key-input.ts";
 import { nameKey, nameWords, spanAt } from "./named-key.ts";
 import type { RecordingSettings } from "./record-states.ts";
-
-/** Keys that are drawn, and units of the drawing across: a phone shows the middle of the piano. */
-const WIDE = { low: 36, high: 96, across: 1000 };
-/** Keys are at least 24 pixels wide there, so that a finger finds them. */
-const NARROW = { low: 60, high: 79, across: 340 };
-const NARROW_WINDOW = 640;
+import { type StageKeys, stageKeys } from "./stage-keys.ts";
 
 export interface RecordStage {
   readonly chartBoard: HTMLElement;
-  readonly board: SVGSVGElement;
+  readonly board: HTMLElement;
   /** One line: where in the form, and how many notes. */
   readonly place: HTMLElement;
   /** What the key that was pressed last is to its chord; empty while names are muted. */
   readonly named: HTMLElement;
-  press(pitch: number, down: boolean): void;
+  /** The bars that go round; null for the whole form. */
+  loop(): BarLoop;
+  /** Shows the chart that is chosen, while nobody plays. */
+  preview(chart: Chart): void;
+  /** @param late seconds by which what is played on this comes late */
+  press(pitch: number, down: boolean, late: number): void;
   /** Goes along with the band until `rest`. */
   follow(playing: Followed): void;
   rest(): void;
+  end(): void;
 }
 
 export interface Followed {
+  /** The chart that is played: where bars go round, those bars. */
   readonly chart: Chart;
-  readonly settings: Pick<RecordingSettings, "quartersPerMinute" | "countInBars">;
+  readonly settings: Pick<RecordingSettings, "quartersPerMinute" | "countInBars" | "time">;
   readonly map: PlacementMap | null;
   readonly band: Band;
   /** Whether each key is named as it is pressed: not in an exam. */
   readonly names: boolean;
+  /** Bars of the whole chart before the first that is played. */
+  readonly before: number;
+  /** In free time, seconds at which chords began so far. */
+  changes(): readonly number[];
   /** Notes so far. */
   heard(): number;
   /** Told once, when the count-in is over. */
@@ -45,86 +52,88 @@ export interface Followed {
 
 /** @param touched told of keys that are pressed on the drawing itself */
 export function recordStage(touched: (event: Played) => void): RecordStage {
-  const { low, high, across } = window.innerWidth < NARROW_WINDOW ? NARROW : WIDE;
-  const keys = layKeyboard(low, high, across);
-  const board = s("svg", {
-    viewBox: `0 0 ${across} 110`,
-    class: "record-keys",
-    role: "img",
-    "aria-label": "Keyboard: shows the keys that are pressed, and is played by touch",
-  });
-  const keyboard = drawKeyboard(keys, { y: 1, height: 106 });
-  const marks = s("g", {});
-  board.append(keyboard, marks);
-  onTouch(keyboard, touched);
-  const rect = new Map(
-    [...keyboard.querySelectorAll<SVGRectElement>(".key")].map((key) => [Number(key.dataset.pitch), key]),
-  );
+  const keys = stageKeys(touched);
   const row = chartRow();
   const named = h("p", { class: "named-key", role: "status", "aria-live": "off" });
-  let name: (pitch: number) => void = () => {};
   const place = h("p", { class: "now-playing", role: "status" }, "Ready.");
+  let name: (pitch: number, late: number) => void = () => {};
   let frame = 0;
+  let chosen: Chart | null = null;
   return {
     chartBoard: row.element,
-    ...{ board, place, named },
-    press(pitch, down) {
-      rect.get(pitch)?.classList.toggle("under", down);
-      if (down) name(pitch);
+    board: keys.element,
+    ...{ place, named },
+    loop: row.loop,
+    preview(chart) {
+      chosen = chart;
+      row.lay(chart, false);
+    },
+    press(pitch, down, late) {
+      keys.press(pitch, down);
+      if (down) name(pitch, late);
     },
     follow(playing) {
-      row.lay(playing.chart);
+      if (chosen !== null) row.lay(chosen, true);
       named.textContent = "";
-      name = keyNamer(playing, row, named);
-      const barSeconds = barLength(playing);
+      const placeAt = placeReader(playing);
+      name = keyNamer(playing, placeAt, row, named);
       const turnBar = barTurner(playing, row, place);
-      const turnHand = handTurner(playing, marks, keys);
+      const turnHand = handTurner(playing, keys);
       const turn = () => {
-        const bars = playing.band.now() / barSeconds - playing.settings.countInBars;
-        turnBar(bars);
-        turnHand(bars);
+        const at = placeAt(playing.band.now());
+        turnBar(at);
+        turnHand(at);
         frame = requestAnimationFrame(turn);
       };
       turn();
     },
     rest() {
       cancelAnimationFrame(frame);
-      marks.replaceChildren();
+      keys.clear();
       name = () => {};
+      // What was played stays to be seen; the next start lays it out anew.
+      for (const bar of row.element.querySelectorAll("button")) bar.disabled = false;
     },
+    end: keys.end,
   };
 }
 
-const barLength = ({ chart, settings }: Followed): number =>
-  ((chart.meter.beats * 4) / chart.meter.unit) * (60 / settings.quartersPerMinute);
+/** Where in the form a moment is; seconds from the start of the count-in. */
+function placeReader({ chart, settings, changes }: Followed): (seconds: number) => FormPlace {
+  const spans = chordSpans(chart);
+  if (settings.time === "free") return (seconds) => placeInFree(changes(), spans, chart, seconds);
+  const barSeconds = ((chart.meter.beats * 4) / chart.meter.unit) * (60 / settings.quartersPerMinute);
+  return (seconds) => {
+    const bars = seconds / barSeconds - settings.countInBars;
+    return { bars, span: bars < 0 ? null : spanAt(spans, chart, bars) };
+  };
+}
 
-/** Says and marks the bar, when it is another one than before; `bars` since the first bar of the form. */
-function barTurner(playing: Followed, row: ChartRow, place: HTMLElement): (bars: number) => void {
-  const { length } = playing.chart.bars;
+/** Says and marks the bar, when it is another one than before. */
+function barTurner(playing: Followed, row: ChartRow, place: HTMLElement): (at: FormPlace) => void {
+  const { chart, before, settings } = playing;
+  const { length } = chart.bars;
+  const round = playing.before > 0 ? "Round" : "Chorus";
   let shown = Number.NaN;
-  return (bars) => {
+  return ({ bars, span }) => {
     const whole = Math.floor(bars);
     if (whole === shown) return;
     if (whole >= 0 && !(shown >= 0)) playing.barOne();
     shown = whole;
     const bar = ((whole % length) + length) % length;
-    const chorus = Math.floor(whole / length) + 1;
-    place.textContent =
-      whole < 0
-        ? `Count-in: ${count(-whole, "bar")} to go.`
-        : `Chorus ${chorus}, bar ${bar + 1}. ${count(playing.heard(), "note")} so far.`;
-    row.turn(whole >= 0 ? bar : null);
+    const notes = count(playing.heard(), "note");
+    if (settings.time === "free") place.textContent = freeWords({ bars, span }, chart, notes);
+    else if (whole < 0) place.textContent = `Count-in: ${count(-whole, "bar")} to go.`;
+    else
+      place.textContent = `${round} ${Math.floor(whole / length) + 1}, bar ${before + bar + 1}. ${notes} so far.`;
+    row.turn(whole >= 0 ? before + bar : null);
   };
 }
 
 /** Shows the placement of the chord under way, from a bar before the form. */
-function handTurner(
-  { chart, map }: Followed,
-  marks: SVGGElement,
-  keys: ReturnType<typeof layKeyboard>,
-): (bars: number) => void {
+function handTurner({ chart, map }: Followed, keys: StageKeys): (at: FormPlace) => void {
   let span = -1;
-  return (bars) => {
+  return ({ bars }) => {
     if (!map || bars < -1) return;
     const at = Math.max(0, bars % chart.bars.length);
     const beat = (at % 1) * chart.meter.beats + 1;
@@ -134,7 +143,7 @@ function handTurner(
     if (!chord || chord.span === span) return;
     span = chord.span;
     const next = map.chords[(map.chords.indexOf(chord) + 1) % map.chords.length]!;
-    showPlacement(marks, keys, onWay(map, chord), onWay(map, next));
+    keys.place(onWay(map, chord), onWay(map, next));
   };
 }
 
@@ -145,68 +154,17 @@ const onWay = (map: PlacementMap, chord: PlacementMap["chords"][number]) => {
 
 /** Names a key in the very moment at which it is pressed, and puts its sign into the bar. */
 function keyNamer(
-  { chart, settings, map, band, names }: Followed,
+  { chart, map, band, names, before }: Followed,
+  placeAt: (seconds: number) => FormPlace,
   row: ChartRow,
   named: HTMLElement,
-): (pitch: number) => void {
-  const spans = chordSpans(chart);
-  const barSeconds = ((chart.meter.beats * 4) / chart.meter.unit) * (60 / settings.quartersPerMinute);
-  return (pitch) => {
-    const bars = band.now() / barSeconds - settings.countInBars;
+): (pitch: number, late: number) => void {
+  return (pitch, late) => {
+    const { bars, span } = placeAt(band.now() - late);
     if (bars < 0) return;
-    const span = spanAt(spans, chart, bars);
     const key = names && span !== null ? nameKey(pitch, span, map) : null;
     named.textContent = key === null ? "" : nameWords(key);
     named.dataset.role = key?.role ?? "";
-    row.strike(Math.floor(bars) % chart.bars.length, bars % 1, pitch, key);
+    row.strike(before + (Math.floor(bars) % chart.bars.length), bars % 1, pitch, key);
   };
-}
-
-/** A finger or a mouse on a drawn key plays it until it is let go. */
-function onTouch(keyboard: SVGGElement, play: (event: Played) => void): void {
-  const held = new Map<number, number>();
-  keyboard.addEventListener("pointerdown", (event) => {
-    const pitch = Number((event.target as SVGElement).dataset.pitch);
-    if (Number.isNaN(pitch)) return;
-    event.preventDefault();
-    held.set(event.pointerId, pitch);
-    keyboard.setPointerCapture(event.pointerId);
-    play({ pitch, velocity: 84, at: event.timeStamp });
-  });
-  for (const end of ["pointerup", "pointercancel"] as const) {
-    keyboard.addEventListener(end, (event) => {
-      const pitch = held.get(event.pointerId);
-      if (pitch === undefined) return;
-      held.delete(event.pointerId);
-      play({ pitch, velocity: 0, at: event.timeStamp });
-    });
-  }
-}
-
-type Standing = PlacementMap["chords"][number]["placements"][number] | undefined;
-
-/** The placement under way with its fingers, and the keys of the next one as rings, where it is another one. */
-function showPlacement(
-  marks: SVGGElement,
-  keys: ReturnType<typeof layKeyboard>,
-  placement: Standing,
-  next: Standing,
-): void {
-  const shown = (one: Standing) =>
-    (one?.keys ?? []).filter(({ pitch }) => pitch >= keys.low && pitch <= keys.high);
-  const at = (key: { readonly pitch: number; readonly black: boolean }) =>
-    ({ x: keys.centre(key.pitch), y: key.black ? 50 : 88 }) as const;
-  const now = new Set(shown(placement).map(({ pitch }) => pitch));
-  marks.replaceChildren(
-    ...shown(next)
-      .filter(({ pitch }) => !now.has(pitch))
-      .map((key) => s("circle", { class: "finger-next", cx: at(key).x.toFixed(1), cy: at(key).y, r: 7 })),
-    ...shown(placement).flatMap((key) => {
-      const { x, y } = at(key);
-      return [
-        s("circle", { class: "finger-spot", cx: x.toFixed(1), cy: y, r: 8 }),
-        s("text", { class: "finger-number", x: x.toFixed(1), y: y + 4, "text-anchor": "middle" }, key.finger),
-      ];
-    }),
-  );
 }

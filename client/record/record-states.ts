@@ -9,6 +9,8 @@ export interface RecordingSettings {
   readonly countInBars: number;
   /** Meter of the click, which is that of the chart at the start. */
   readonly meter: { readonly beats: number; readonly unit: number };
+  /** "free": no click; chords begin where the player changed them. Missing in recordings of older pages: a click. */
+  readonly time?: "click" | "free";
   readonly hand: HandOptions;
   readonly player: string;
   readonly title: string;

@@ -1,7 +1,9 @@
 /** From a recording that the browser keeps to a take on the server. */
+import { chordSpans } from "../../src/chart/chord-spans.ts";
 import type { Chart } from "../../src/chart/types.ts";
 import { sendTake } from "../shell/api.ts";
 import { clickPlaces } from "./click-places.ts";
+import { changeAnchors } from "./free-time.ts";
 import type { KeptRecording } from "./kept-recordings.ts";
 import type { RecordingSettings } from "./record-states.ts";
 
@@ -34,7 +36,8 @@ export async function sendRecording(
   say: (words: string) => void,
 ): Promise<string> {
   const { settings, notes } = kept;
-  const known = { ...settings.hand, tempo: settings.quartersPerMinute };
+  const known =
+    settings.time === "free" ? settings.hand : { ...settings.hand, tempo: settings.quartersPerMinute };
   const fields = (options: object) => ({
     ...settings.chart,
     player: settings.player,
@@ -58,8 +61,10 @@ export async function sendRecording(
   return take.id;
 }
 
-/** Where the form lies by the click; nothing when the chart was given another meter since, which the click did not count. */
-function placed({ settings, notes }: KeptRecording, chart: Chart): object {
+/** Where the form lies by the click, or by the player's changes in free time; nothing when the chart was given another meter since, which the click did not count. */
+function placed({ settings, notes, changes = [] }: KeptRecording, chart: Chart): object {
+  if (settings.time === "free")
+    return { method: "rubato", anchors: changeAnchors(changes, chordSpans(chart)) };
   const { meter, quartersPerMinute, countInBars } = settings;
   if (chart.meter.beats !== meter.beats || chart.meter.unit !== meter.unit) return {};
   const barSeconds = ((meter.beats * 4) / meter.unit) * (60 / quartersPerMinute);

@@ -8,6 +8,12 @@ import { createRecording, type Recorded } from "./recording.ts";
 export interface UnderWay {
   press(pitch: number, velocity: number, seconds: number): void;
   pedal(down: boolean, seconds: number): void;
+  /** In free time: the next chord begins. */
+  change(seconds: number): void;
+  /** The last change was none. */
+  takeBackChange(): void;
+  /** Seconds of the changes so far. */
+  changes(): readonly number[];
   /** Ends what a keyboard holds that was unplugged. */
   letGo(seconds: number): void;
   /** A piece of what the microphone hears. */
@@ -26,6 +32,9 @@ export interface UnderWay {
   letGoOf(): Promise<void>;
 }
 
+/** Two chords never begin at one moment: seconds between them at least. */
+const APART = 0.01;
+
 /**
  * @param now seconds since the start of the count-in
  * @param failed told when the browser cannot keep it
@@ -41,6 +50,7 @@ export function beginUnderWay(
   const recording = createRecording();
   let own = settings;
   let whole: (Recorded & { seconds: number }) | null = null;
+  let changes: readonly number[] = [];
   // Nothing is kept of a recording in which nothing was played.
   let played = false;
   let parts = 0;
@@ -53,12 +63,17 @@ export function beginUnderWay(
       startedAt: begun.getTime(),
       date: localDate(begun),
       refused: null,
+      ...(changes.length > 0 ? { changes } : {}),
       ...(whole ?? { ...recording.soFar(seconds), seconds }),
     };
   };
   const writer = keeping(store, snapshot, failed);
   const keep = async () => {
     if (played) await writer.now();
+  };
+  const turn = (next: readonly number[]) => {
+    changes = next;
+    if (played) writer.changed();
   };
   const letGoOf = takeInHand(id);
   return {
@@ -71,6 +86,9 @@ export function beginUnderWay(
       recording.pedal(down, seconds);
       if (played) writer.changed();
     },
+    change: (seconds) => turn([...changes, Math.max(0, seconds, (changes.at(-1) ?? -1) + APART)]),
+    takeBackChange: () => turn(changes.slice(0, -1)),
+    changes: () => changes,
     letGo(seconds) {
       recording.letGo(seconds);
       void keep();

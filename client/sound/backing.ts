@@ -16,10 +16,15 @@ export interface BackingNote {
 
 export type Backing = "click" | "bass" | "shells";
 
+/** Where the click falls. */
+export type ClickOn = "every beat" | "two and four";
+
 interface Beat {
   readonly onset: number;
   readonly duration: number;
   readonly first: boolean;
+  /** Of the beats that are felt in its bar an even one: two, four. */
+  readonly back: boolean;
   /** Starts a chord. */
   readonly change: boolean;
   readonly chord: Chord | null;
@@ -39,12 +44,13 @@ export function backingOf(
   chart: Chart,
   bars: readonly { readonly bar: number; readonly start: number; readonly end: number }[],
   wanted: ReadonlySet<Backing>,
-  { steady }: { readonly steady: boolean },
+  { steady, clickOn = "every beat" }: { readonly steady: boolean; readonly clickOn?: ClickOn },
 ): BackingNote[] {
   const beats = beatsOf(chart, bars, steady);
   const notes: BackingNote[] = [];
   if (wanted.has("click") && steady) {
     for (const beat of beats) {
+      if (clickOn === "two and four" && !beat.back) continue;
       notes.push({
         kind: "click",
         pitch: beat.first ? 1 : 0,
@@ -64,9 +70,10 @@ function beatsOf(
   bars: readonly { readonly bar: number; readonly start: number; readonly end: number }[],
   steady: boolean,
 ): Beat[] {
-  const { beats: per } = chart.meter;
-  const beats: { onset: number; duration: number; first: boolean; change: boolean; chord: Chord | null }[] =
-    [];
+  const { beats: per, unit } = chart.meter;
+  // In bars of six, nine and twelve eighths three of them are one beat as it is felt.
+  const felt = unit === 8 && per > 3 && per % 3 === 0 ? 3 : 1;
+  const beats: Omit<Beat, "next">[] = [];
   let before: Chord | null = null;
   for (const time of bars) {
     const bar = chart.bars[(((time.bar - 1) % chart.bars.length) + chart.bars.length) % chart.bars.length];
@@ -81,6 +88,7 @@ function beatsOf(
         onset: time.start + (beat - 1) * length,
         duration: length,
         first: beat === 1,
+        back: (beat - 1) % felt === 0 && ((beat - 1) / felt) % 2 === 1,
         change,
         chord,
       });

@@ -3,43 +3,11 @@ import { parseMidi } from "midi-file";
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import type { Analysis } from "../../src/account.ts";
+import { type Keyboards, plugKeyboards } from "./keyboards.ts";
 import { soundedIn, watchSound } from "./sound-watch.ts";
 import { hasChromium, openPage } from "./stage.ts";
 import { staged } from "./staged.ts";
 
-/** Keyboards that are not there, behind the interface of the Web MIDI API (W3C), for a page that is opened next. */
-async function plugKeyboards(page: Page, names: readonly string[]): Promise<void> {
-  await page.addInitScript((first: readonly string[]) => {
-    type Port = { name: string; onmidimessage: ((event: unknown) => void) | null };
-    const inputs = new Map<string, Port>();
-    const access = { inputs, outputs: new Map(), onstatechange: null as (() => void) | null };
-    const plug = (name: string) => inputs.set(name, { name, onmidimessage: null });
-    for (const name of first) plug(name);
-    Object.defineProperty(navigator, "requestMIDIAccess", { value: async () => access });
-    Object.assign(window, {
-      keyboards: {
-        plug(name: string) {
-          plug(name);
-          access.onstatechange?.();
-        },
-        unplug(name: string) {
-          inputs.delete(name);
-          access.onstatechange?.();
-        },
-        /** One message, `ms` after the moment `from`. */
-        send(name: string, bytes: readonly number[], at: number) {
-          inputs.get(name)?.onmidimessage?.({ data: Uint8Array.from(bytes), timeStamp: at });
-        },
-      },
-    });
-  }, names);
-}
-
-interface Keyboards {
-  plug(name: string): void;
-  unplug(name: string): void;
-  send(name: string, bytes: readonly number[], at: number): void;
-}
 declare const window: Window & { keyboards: Keyboards };
 
 /** Notes of each recording in the browser's own store that nobody sent yet. */
@@ -312,6 +280,53 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
     await context.close();
   });
 
+  test("pins the chart in free time where a pedal or an arrow changes the chord", async () => {
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await plugKeyboards(page, ["Stage piano"]);
+    await page.goto(`${stage.url}/#/record?chart=${encodeURIComponent("key: C\n| Dm7 G7 | Cmaj7 |")}`);
+    await page.waitForSelector(".record-keys");
+    await page.click("text=Use a MIDI keyboard");
+    await page.check('[name="time"][value="free"]');
+    await page.fill('[name="title"]', "Freely");
+    await page.click("button.main:has-text('Start')");
+    await page.waitForSelector(".now-playing:has-text('Free time')");
+    // Controller 67 of the MIDI 1.0 specification is the soft pedal, the left one of a piano; a pedal that is half way
+    // down sends its positions, and is down from 64 on.
+    await page.evaluate(() => {
+      const from = performance.now();
+      const send = (bytes: readonly number[], ms: number) =>
+        window.keyboards.send("Stage piano", bytes, from + ms);
+      for (const [i, pitch] of [65, 71, 64].entries()) {
+        const at = i * 1300;
+        for (const [k, position] of [20, 70, 127, 127, 10].entries()) send([0xb0, 67, position], at + 10 * k);
+        send([0x90, pitch, 80], at + 100);
+        send([0x80, pitch, 0], at + 900);
+      }
+    });
+    await page.waitForSelector(".now-playing:has-text('Round 1, bar 2')");
+    await page.locator(".record-stage h1").click();
+    await page.keyboard.press("ArrowRight");
+    await page.waitForSelector(".now-playing:has-text('Round 2, bar 1')");
+    await page.keyboard.press("ArrowLeft");
+    await page.waitForSelector(".now-playing:has-text('Round 1, bar 2')");
+    await page.click("button:has-text('Stop and analyse')");
+    await page.waitForSelector(".take-head h1:has-text('Freely')");
+    const id = /takes\/([^?]+)/.exec(page.url())![1];
+    const { alignment, notes } = (await (
+      await fetch(`${stage.url}/api/takes/${id}/analysis`)
+    ).json()) as Analysis;
+    expect(alignment.method).toBe("rubato");
+    expect(alignment.anchors.map(({ chorus, bar, beat }) => [chorus, bar, beat])).toEqual([
+      [1, 1, 1],
+      [1, 1, 3],
+      [1, 2, 1],
+    ]);
+    expect(alignment.anchors[1]!.seconds - alignment.anchors[0]!.seconds).toBeCloseTo(1.3, 2);
+    expect(notes.map(({ chord }) => chord)).toEqual(["Dm7", "G7", "Cmaj7"]);
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
+
   test("keeps a recording under way through a reload, and through a link to another page", async () => {
     const { page, context } = await openPage(stage.browser, stage.url);
     const asked: string[] = [];
@@ -327,7 +342,7 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
       await page.waitForSelector(".record-keys");
       await page.click("button.main:has-text('Start')");
       await page.waitForSelector(".now-playing:has-text('Count-in')");
-      await page.locator(".record-stage").click();
+      await page.locator(".record-stage h1").click();
       await page.keyboard.press("a");
       await expect.poll(() => keptNotes(page)).toEqual(Array(again).fill(1));
       await leave();
