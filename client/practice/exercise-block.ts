@@ -74,7 +74,10 @@ export function exerciseBlock(
     h("p", {}, printedText(exercise.text)),
     why,
     staff,
-    exercisePlayer(exercise, () => Number(tempo.value.split(",")[0])),
+    exercisePlayer(exercise, () => {
+      const [speed, click] = tempo.value.split(",");
+      return { quartersPerMinute: Number(speed), clickOn: click === "two and four" ? click : "every beat" };
+    }),
     tempoPlanList(exercise),
     h(
       "div",

@@ -1,10 +1,12 @@
 /** An exercise as it sounds: a bar counted in, then its notes with what goes along, at one tempo of its plan. */
 import { parseChart } from "../../src/chart/chart-text.ts";
 import type { Exercise } from "../../src/practice/exercise.ts";
-import { type Backing, type BackingNote, backingOf } from "../sound/backing.ts";
+import { type Backing, type BackingNote, backingOf, type ClickOn } from "../sound/backing.ts";
 
 export interface ExerciseLine {
-  /** In order of time, in seconds from the first click. */
+  /** The exercise's own notes that a student is to play, slides without the key that they come from. */
+  readonly asked: readonly { readonly pitch: number; readonly onset: number }[];
+  /** All that sounds, in order of time, in seconds from the first click. */
   readonly notes: readonly Omit<BackingNote, "kind">[];
   /** `pitch` 1 on the first beat of a bar. */
   readonly clicks: readonly Pick<BackingNote, "onset" | "pitch">[];
@@ -16,33 +18,44 @@ const LOUD = 88;
 /** Seconds of a key from which a finger slides. */
 const SLIDE = 0.07;
 
-/** @param quartersPerMinute tempo @param along what goes along beside the click */
+/**
+ * @param quartersPerMinute tempo
+ * @param along what goes along beside the click
+ * @param how where the click falls after the count-in, which is on every beat; whether the exercise's own notes are
+ *   left to the student
+ */
 export function exerciseLine(
   exercise: Exercise,
   quartersPerMinute: number,
   along: readonly Exclude<Backing, "click">[],
+  { clickOn = "every beat", silent = false }: { readonly clickOn?: ClickOn; readonly silent?: boolean } = {},
 ): ExerciseLine {
   const quarter = 60 / quartersPerMinute;
   const bar = ((exercise.meter.beats * 4) / exercise.meter.unit) * quarter;
   const start = (i: number) => (i + 1) * bar;
-  const notes = exercise.bars.flatMap(({ notes: own }, i) =>
-    own.map((note) => {
+  const own = exercise.bars.flatMap(({ notes }, i) =>
+    notes.map((note) => {
       const onset = start(i) + played(note.at, exercise.swing) * quarter;
       const end = start(i) + played(note.at + note.beats, exercise.swing) * quarter;
       return note.slide === "from"
-        ? { pitch: note.pitch, onset: onset - SLIDE, duration: SLIDE, velocity: LOUD }
-        : { pitch: note.pitch, onset, duration: end - onset, velocity: LOUD };
+        ? { pitch: note.pitch, onset: onset - SLIDE, duration: SLIDE, velocity: LOUD, grace: true }
+        : { pitch: note.pitch, onset, duration: end - onset, velocity: LOUD, grace: false };
     }),
   );
   const bars = exercise.bars.map((_, i) => ({ bar: i + 1, start: start(i), end: start(i + 1) }));
-  const backing = backingOf(chartOf(exercise), bars, new Set<Backing>([...along, "click"]), { steady: true });
+  const backing = backingOf(chartOf(exercise), bars, new Set<Backing>([...along, "click"]), {
+    steady: true,
+    clickOn,
+  });
   const beat = (4 / exercise.meter.unit) * quarter;
   const countIn = Array.from({ length: exercise.meter.beats }, (_, i) => ({
     onset: i * beat,
     pitch: i === 0 ? 1 : 0,
   }));
+  const heard = silent ? [] : own.map(({ grace, ...note }) => note);
   return {
-    notes: [...notes, ...backing.filter(({ kind }) => kind !== "click")].sort((a, b) => a.onset - b.onset),
+    asked: own.filter(({ grace }) => !grace).map(({ pitch, onset }) => ({ pitch, onset })),
+    notes: [...heard, ...backing.filter(({ kind }) => kind !== "click")].sort((a, b) => a.onset - b.onset),
     clicks: [...countIn, ...backing.filter(({ kind }) => kind === "click")],
     seconds: start(exercise.bars.length),
   };

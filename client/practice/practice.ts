@@ -14,6 +14,7 @@ import { day } from "../shell/words.ts";
 import { stopLine } from "../sound/line.ts";
 import { type Address, engraveExercises, exerciseBlock } from "./exercise-block.ts";
 import { cautionOf } from "./exercise-words.ts";
+import { type PageTurner, pageTurner } from "./page-turner.ts";
 import { sheetFoot } from "./sheet-foot.ts";
 
 /** Keys are named by flats where they are gone through from C up. [practice] */
@@ -25,6 +26,7 @@ export const practicePage: PageMaker = async (parameters, query, shell) => {
   const sheet = h("article", { class: "practice-sheet paper-a4" });
   const list = h("div", { class: "exercises" });
   const care = h("div", {});
+  const turner = pageTurner(() => [...list.querySelectorAll<HTMLElement>(".exercise")]);
   const from = h("p", { class: "take-meta sheet-from" });
   const keys = new Set((query.get("keys") ?? "").split(",").filter(Boolean));
   const finding = query.get("exercise");
@@ -80,6 +82,7 @@ export const practicePage: PageMaker = async (parameters, query, shell) => {
       h("summary", {}, "In other keys too"),
       h("div", { class: "choices" }, ...keyBoxes(take.key, keys, () => void show())),
     ),
+    turner.element,
     list,
     care,
     sheetFoot(),
@@ -92,8 +95,13 @@ export const practicePage: PageMaker = async (parameters, query, shell) => {
     // The sheet stands without the name.
     () => {},
   );
-  return { title: `Practice: ${take.title ?? "take"}`, element: sheet, end: stopLine };
+  return { title: `Practice: ${take.title ?? "take"}`, element: sheet, end: () => leave(turner) };
 };
+
+function leave(turner: PageTurner): void {
+  stopLine();
+  turner.end();
+}
 
 /** What the exercise follows from: the lens, or a finding that is seen in the take. */
 function whyOf({ finding }: Exercise, takeId: string): HTMLElement | null {
