@@ -5,20 +5,21 @@ import type { Logger } from "pino";
 import type { z } from "zod";
 import { Problem } from "../src/take/index.ts";
 import { BROKEN_OFF } from "./analysis/task.ts";
+import type { ProblemBody } from "./contract/problem.ts";
 import { isDiskFull } from "./store/room.ts";
 
 /** A `Problem` that carries the HTTP status it answers with. */
 export class HttpProblem extends Problem {
   readonly status: number;
   /** What is kept instead of what was sent; undefined where the refusal is about something else. */
-  readonly stands: unknown;
+  readonly stands: ProblemBody["stands"];
   constructor(
     status: number,
     code: string,
     message: string,
     where: string | null,
     todo: string,
-    stands?: unknown,
+    stands?: ProblemBody["stands"],
   ) {
     super(code, message, where, todo);
     this.status = status;
@@ -88,7 +89,7 @@ export function errorHandler(log: Logger): ErrorRequestHandler {
           where: problem.where,
           todo: problem.todo,
           stands: problem.stands,
-        }),
+        } satisfies ProblemBody),
       );
   };
 }

@@ -126,8 +126,11 @@ export function operationId({ method, path }: Pick<Route, "method" | "path">): s
   return `${method}${words.join("")}`;
 }
 
+/** Words of paths whose singular is not the word without its last letter. */
+const SINGULARS: Readonly<Record<string, string>> = { corpora: "corpus", lenses: "lens", lens: "lens" };
+
 function singular(word: string): string {
-  return word === "corpora" ? "corpus" : word.replace(/s$/, "");
+  return SINGULARS[word] ?? word.replace(/s$/, "");
 }
 
 function operation(route: Route, schemas: Components): JsonSchema {
@@ -160,10 +163,19 @@ function response(kind: AnswerKind, schemas: Components): JsonSchema {
   const content: JsonSchema = {};
   if (kind.schema !== undefined) content["application/json"] = { schema: schemas.of(kind.schema, "output") };
   for (const type of kind.type === undefined ? [] : [kind.type].flat()) {
-    content[type] = { schema: kind.line === undefined ? {} : linesOf(kind.line, type, schemas) };
+    const lines = kind.line !== undefined && LINES.test(type);
+    content[type] = { schema: lines ? linesOf(kind.line!, type, schemas) : TEXT.test(type) ? WORDS : BYTES };
   }
   return { description: kind.description, ...(Object.keys(content).length === 0 ? {} : { content }) };
 }
+
+/** Media types whose lines or events are values of one shape, and those that are read as text. */
+const LINES = /^(application\/x-ndjson|text\/event-stream)/;
+const TEXT = /^text\/|\+xml$|^application\/x-ndjson/;
+
+const WORDS = { type: "string" };
+/** JSON Schema knows no bytes; by this format, older than OpenAPI 3.1, generators still tell them from text. */
+const BYTES = { type: "string", format: "binary" };
 
 /** A stream is text to JSON Schema; what a line of it, or the data of an event, holds is said beside it. */
 function linesOf(line: z.ZodType, type: string, schemas: Components): JsonSchema {
@@ -171,7 +183,7 @@ function linesOf(line: z.ZodType, type: string, schemas: Components): JsonSchema
 }
 
 function requestBody(route: Route, schemas: Components): JsonSchema {
-  const schema = schemas.of(route.body, "input");
+  const schema = schemas.of(route.published ?? route.body, "input");
   if (route.accepts === "json") {
     const example = route.example?.body;
     return {
@@ -179,15 +191,20 @@ function requestBody(route: Route, schemas: Components): JsonSchema {
       content: { "application/json": { schema, ...(example === undefined ? {} : { example }) } },
     };
   }
-  const one = { type: "string", contentMediaType: "application/octet-stream" };
+  const one = { ...BYTES, contentMediaType: "application/octet-stream" };
   const file =
     route.accepts === "forms"
       ? { type: "array", items: one, maxItems: BUNDLE_FILES, description: "the files" }
       : { ...one, description: "the file" };
   const properties = { ...(schema.properties as JsonSchema), file };
+  const needed = [
+    ...((schema.required as string[] | undefined) ?? []),
+    ...(route.accepts === "form" ? ["file"] : []),
+  ];
+  const required = needed.length === 0 ? {} : { required: needed };
   return {
     required: true,
-    content: { "multipart/form-data": { schema: { ...schema, properties } } },
+    content: { "multipart/form-data": { schema: { ...schema, properties, ...required } } },
   };
 }
 

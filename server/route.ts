@@ -21,7 +21,7 @@ export interface AnswerKind {
   readonly schema?: z.ZodType;
   /** Media type, or types, of an answer that is a file or a stream. */
   readonly type?: string | readonly string[];
-  /** Shape of one line, or of the data of one event, of a stream. */
+  /** Shape of one line of NDJSON, or of the data of one event of a stream. */
   readonly line?: z.ZodType;
 }
 
@@ -105,6 +105,8 @@ export interface Route<
   readonly params: Params;
   readonly query: Query;
   readonly body: Body;
+  /** The body as it is published, where `body` leaves checks to the handler, which tells mistakes in more words. */
+  readonly published?: z.ZodType;
   /**
    * "json" bodies are checked as they are; "form" is multipart with one file in `file`, "forms" with any number;
    * "none" has no body.

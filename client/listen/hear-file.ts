@@ -1,4 +1,5 @@
 /** A recording becomes the document of the notes that are heard in it; that is what is sent on, and kept. */
+import type { ListeningLine } from "../../server/contract/listening.ts";
 import { ApiError } from "../shell/api.ts";
 import { readyToSend } from "./decode-here.ts";
 
@@ -28,11 +29,10 @@ export async function hearFile(file: File, { progress, signal }: Hearing): Promi
     throw new ApiError(await answer.json().catch(() => ({})), answer.status);
   }
   for await (const line of linesOf(answer.body)) {
-    const said = JSON.parse(line);
-    if (said.progress !== undefined) progress(said.progress);
-    if (said.problem !== undefined)
-      throw new ApiError({ ...said.problem, detail: said.problem.message }, 422);
-    if (said.heard !== undefined) {
+    const said = JSON.parse(line) as ListeningLine;
+    if ("progress" in said) progress(said.progress);
+    if ("problem" in said) throw new ApiError({ ...said.problem, detail: said.problem.message }, 422);
+    if ("heard" in said) {
       return new File([JSON.stringify(said.heard)], file.name, { type: "application/json" });
     }
   }

@@ -1,4 +1,6 @@
 /** Joins a player's page with the server: reads it, sends what is changed, and offers the way back. */
+
+import type { PlayerProgress } from "../../server/contract/player-page.ts";
 import { BUILT_IN_SHAPES } from "../../src/hands/built-in-shapes.ts";
 import { fetchJson, players, shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
@@ -8,7 +10,6 @@ import { localDate } from "../shell/words.ts";
 import { readLenses, readPlayerPage, sendPlayerCall } from "./player-api.ts";
 import { playerDrawing } from "./player-drawing.ts";
 import { deleting, kept, opened, type PlayerAction, refused, sending } from "./player-model.ts";
-import type { PlayerProgress } from "./progress-parts.ts";
 
 /** @param again called where takes were looked at anew or the name changed, so that the rest of the page follows */
 export async function playerDesk(

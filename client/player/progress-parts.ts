@@ -1,13 +1,10 @@
 /** Parts that the progress page and the term report share. */
+import type { PlayerProgress } from "../../server/contract/player-page.ts";
 import type { Progress } from "../../src/compare/progress-schema.ts";
 import { printedText } from "../findings/finding-words.ts";
 import { fetchJson } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { day } from "../shell/words.ts";
-
-export interface PlayerProgress extends Progress {
-  readonly player: { readonly id: string; readonly name: string };
-}
 
 export const readProgress = (id: string): Promise<PlayerProgress> =>
   fetchJson<PlayerProgress>(`/players/${encodeURIComponent(id)}/progress`);

@@ -1,4 +1,5 @@
 /** A player's page: the lens and what is held on them, the few numbers over time, goals, what was said of each take, best moments. */
+import type { PlayerProgress } from "../../server/contract/player-page.ts";
 import type { Goal } from "../../src/account.ts";
 import { capital, count, withAccidentals } from "../../src/words/index.ts";
 import { reachPanel } from "../access/reach-panel.ts";
@@ -12,7 +13,7 @@ import { findingHistory } from "../views/finding-history.ts";
 import { framePlain } from "../views/plain-frame.ts";
 import { progressLines } from "../views/progress-lines.ts";
 import { playerDesk } from "./player-desk.ts";
-import { bestMoments, goalTable, type PlayerProgress, period, readProgress } from "./progress-parts.ts";
+import { bestMoments, goalTable, period, readProgress } from "./progress-parts.ts";
 
 export const progressPage: PageMaker = async (parameters, _query, shell) => {
   const id = parameters[0] ?? "";

@@ -1,11 +1,12 @@
 /** A player's term on one or two sheets of paper: what has moved, goals, what works, what stays to practise, room to write. */
+import type { PlayerProgress } from "../../server/contract/player-page.ts";
 import { capital, count } from "../../src/words/index.ts";
 import { printedText } from "../findings/finding-words.ts";
 import { paperChoice } from "../parts/paper-choice.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { followedValue } from "../views/progress-lines.ts";
-import { bestMoments, goalTable, type PlayerProgress, period, readProgress } from "./progress-parts.ts";
+import { bestMoments, goalTable, period, readProgress } from "./progress-parts.ts";
 
 export const termReportPage: PageMaker = async (parameters) => {
   const id = parameters[0] ?? "";

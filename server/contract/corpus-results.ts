@@ -226,7 +226,7 @@ export const citationSchema = z
     analysesHash: z
       .string()
       .describe("SHA-256 over the sorted keys of the analyses: source, chart, options and version together"),
-    filter: z.record(z.string(), z.unknown()).describe("the filter that was asked with"),
+    filter: filterFields.describe("the filter that was asked with"),
     options: z
       .array(
         z.object({

@@ -1,8 +1,10 @@
 /** What a player's page holds: the usual, consent, what they work on since when, notes for the parents. */
 import { z } from "zod";
 import { type Frozen, lensSchema } from "../../src/account.ts";
+import { progressSchema } from "../../src/compare/index.ts";
 import { LENS_UNITS } from "../../src/lens/names.ts";
 import { dateField, idParams } from "./fields.ts";
+import { playerSchema } from "./library.ts";
 
 const id = z.string().describe("its id");
 const day = z.string().describe("the day, written 2026-03-01");
@@ -95,6 +97,11 @@ export const lensMeasuresSchema = z
   })
   .meta({ id: "LensMeasures", description: "what lenses are made of, and those that are built in" });
 
+export const playerProgressSchema = progressSchema
+  .extend({ player: playerSchema.describe("the player") })
+  .meta({ id: "PlayerProgress", description: "a player and their takes over time" });
+
+export type PlayerProgress = Frozen<z.output<typeof playerProgressSchema>>;
 export type Usual = z.output<typeof usualSchema>;
 /** The usual options go back into the options of a take, which are theirs to change. */
 export type PlayerPage = Frozen<Omit<z.output<typeof playerPageSchema>, "usual">> & { readonly usual: Usual };

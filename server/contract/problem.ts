@@ -1,6 +1,7 @@
 /** A refusal, as `application/problem+json` (RFC 9457). */
 import { z } from "zod";
 import type { Frozen } from "../../src/account.ts";
+import { feedbackSchema } from "./feedback.ts";
 
 export const problemSchema = z
   .object({
@@ -14,8 +15,7 @@ export const problemSchema = z
       .nullable()
       .describe("the place in the request or the file that it is about; null when it is about all of it"),
     todo: z.string().describe("what to do about it"),
-    stands: z
-      .unknown()
+    stands: feedbackSchema
       .optional()
       .describe("what was kept meanwhile, in full, where a change was made to something older"),
   })

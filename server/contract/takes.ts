@@ -1,12 +1,11 @@
 /** A take: a file that was kept, with what lists and pages show of it. */
 import { z } from "zod";
 import {
-  type AnalyseOptionsInput,
-  type Analysis,
   analysisSchema,
   correctionsSchema,
   type Frozen,
   noteSchema,
+  optionsSchema,
 } from "../../src/account.ts";
 import { chartFields, dateField, formFields, timeField } from "./fields.ts";
 
@@ -101,15 +100,8 @@ export const takeQuery = z.object({
 });
 
 export const takeChange = chartFields.extend({
-  anchors: z
-    .array(z.unknown())
-    .max(10_000)
-    .optional()
-    .describe("moments pinned to the chart, as in the account's alignment; they replace all earlier ones"),
-  options: z
-    .record(z.string(), z.unknown())
-    .optional()
-    .describe("options to be changed, as the part `Options` has them; others stay"),
+  anchors: z.array(z.unknown()).max(10_000).optional(),
+  options: z.record(z.string(), z.unknown()).optional(),
   correct: correctionsSchema.optional(),
   title: z.string().trim().min(1).max(200).optional().describe("its title"),
   player: z.string().trim().max(200).nullable().optional().describe("name of its player; null for none"),
@@ -120,11 +112,16 @@ export const takeChange = chartFields.extend({
   tags: z.array(z.string().max(60)).max(40).optional().describe("words by which takes are grouped"),
 });
 
+/** The same as it is published; pins and options are checked like those of a new take, so that a mistake is told by the option that it is in. */
+export const sentTakeChange = takeChange.extend({
+  anchors: optionsSchema.shape.anchors
+    .unwrap()
+    .optional()
+    .describe("moments pinned to the chart, as in the account's alignment; they replace all earlier ones"),
+  options: optionsSchema.optional().describe("options to be changed; those that are left out stay"),
+});
+
 export type TakePage = Frozen<z.output<typeof takesSchema>>;
 export type TakeRow = Frozen<z.output<typeof takeSchema>>;
 export type TakeWithAccount = Frozen<z.output<typeof takeWithAnalysis>>;
-/** Pins and options are checked like those of a new take, so that a mistake is told by the option that it is in. */
-export type TakeChange = Frozen<Omit<z.input<typeof takeChange>, "anchors" | "options">> & {
-  readonly anchors?: Analysis["alignment"]["anchors"];
-  readonly options?: AnalyseOptionsInput;
-};
+export type TakeChange = Frozen<z.input<typeof sentTakeChange>>;

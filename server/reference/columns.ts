@@ -1,5 +1,5 @@
 /** What the columns of tables mean: as the field of the account that they are taken from, where there is one. */
-import type { z } from "zod";
+import { z } from "zod";
 import { chorusSchema, motifSchema, noteSchema, phraseSchema, placementSchema } from "../../src/account.ts";
 import { takeSchema } from "../contract/takes.ts";
 
@@ -68,4 +68,28 @@ export function columnMeaning(table: string, name: string): string {
   if (kind === "role") return `share of the solo notes that are ${role.join(" ")} of their chord, 0 to 1`;
   if (kind === "line") return `share of the solo notes whose line role is ${role.join(" ")}, 0 to 1`;
   return FIELDS[table]?.[name]?.description ?? "";
+}
+
+const CELLS: Readonly<Record<string, () => z.ZodType>> = {
+  text: () => z.string(),
+  integer: () => z.int(),
+  number: () => z.number(),
+  boolean: () => z.boolean(),
+  list: () => z.array(z.string()),
+  date: () => z.iso.date(),
+};
+
+/** A row of a table as a line of NDJSON has it, published under the name `id`. */
+export function rowSchema(
+  id: string,
+  table: string,
+  columns: readonly { readonly name: string; readonly type: string }[],
+): z.ZodType {
+  const cells = columns.map(({ name, type }) => {
+    const meaning = columnMeaning(table, name) || columnMeaning("take", name);
+    return [name, CELLS[type]!().nullable().describe(meaning)];
+  });
+  return z
+    .object(Object.fromEntries(cells))
+    .meta({ id, description: `a row of the table ${table}, as a line of NDJSON` });
 }

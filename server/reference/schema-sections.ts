@@ -15,7 +15,7 @@ export function sectionOf(
     title,
     ...(intro === undefined ? {} : { intro }),
     columns: COLUMNS,
-    rows: fieldRows(schema, parts),
+    rows: insideOf(schema).flatMap((one) => fieldRows(one, parts)),
   };
 }
 
@@ -34,7 +34,7 @@ function fieldRows(schema: JsonSchema, parts: Readonly<Record<string, JsonSchema
   );
 }
 
-/** Objects that stand in a field without a name of their own. */
+/** The objects of a schema that have no name of their own: itself, its items, its alternatives. */
 function insideOf(field: JsonSchema): JsonSchema[] {
   if (field.properties !== undefined) return [field];
   return [field.items, field.additionalProperties, field.anyOf, field.oneOf]

@@ -21,10 +21,12 @@ import { citationOf } from "../corpus/citation.ts";
 import { ROWS_TRAILER, sendTable, TABLE_FORMATS, type TableFormat } from "../corpus/export.ts";
 import { compareGroups } from "../corpus/groups.ts";
 import { measureSpreadsOf } from "../corpus/measure-spread.ts";
+import { corpusColumns } from "../corpus/parquet.ts";
 import { spellHits } from "../corpus/spell-hits.ts";
 import { summarise } from "../corpus/summary.ts";
-import { sendTakeTable } from "../corpus/take-table.ts";
+import { sendTakeTable, TAKE_TABLE } from "../corpus/take-table.ts";
 import { vocabularyOf } from "../corpus/vocabulary.ts";
+import { rowSchema } from "../reference/columns.ts";
 import { type Route, route } from "../route.ts";
 import { corpusOf } from "./corpora.ts";
 import { patternFrom } from "./pattern.ts";
@@ -92,6 +94,7 @@ export const corpusResultRoutes: readonly Route[] = [
       200: {
         description: "the table takes, its columns are listed in the reference",
         type: Object.values(TABLE_FORMATS),
+        line: rowSchema("TakesRow", "takes", TAKE_TABLE),
       },
     },
     handle: async ({ params, query: { format, ...filter }, services }) => {
@@ -117,6 +120,7 @@ export const corpusResultRoutes: readonly Route[] = [
         200: {
           description: `the table ${table}, its columns are listed in the reference`,
           type: Object.values(TABLE_FORMATS),
+          line: rowSchema(`${table[0]!.toUpperCase()}${table.slice(1)}Row`, table, corpusColumns(table)),
         },
       },
       handle: async ({ params, query: { format, ...filter }, services }) => {

@@ -137,9 +137,14 @@ function routesOf<K extends Kind>(resource: Resource<K>): Route[] {
 
 /** The rows of a kind under its name, as its list answers them. */
 function listOf<K extends Kind>({ kind, row }: Resource<K>): z.ZodType<Record<K, Answered<K>[]>> {
-  return z
-    .object({ [kind]: z.array(row).describe(`${kind}, by name`) })
-    .describe(`all ${kind}`) as unknown as z.ZodType<Record<K, Answered<K>[]>>;
+  return z.object({ [kind]: z.array(row).describe(`${kind}, by name`) }).meta({
+    id: `${kind[0]!.toUpperCase()}${kind.slice(1)}`,
+    description: `all ${kind}`,
+  }) as unknown as z.ZodType<Record<K, Answered<K>[]>>;
+}
+
+function withArticle(one: string): string {
+  return `${/^[aeiou]/.test(one) ? "an" : "a"} ${one}`;
 }
 
 /** Reads one of a kind; a problem when there is none. */
@@ -175,7 +180,7 @@ function makingRoutes<K extends Kind>(resource: Resource<K>): Route[] {
       method: "post",
       path: `/${kind}`,
       access: access.creates,
-      summary: `Create a ${one}`,
+      summary: `Create ${withArticle(one)}`,
       body: create,
       answers: { 201: { description: `the ${one}`, schema: row } },
       example: { body: example },
@@ -212,7 +217,7 @@ function changingRoutes<K extends Kind>(resource: Resource<K>): Route[] {
       method: "patch",
       path: `/${kind}/:id`,
       access: access.changes,
-      summary: `Change a ${one}`,
+      summary: `Change ${withArticle(one)}`,
       params: idParams,
       body: create.partial(),
       answers: { 200: { description: `the ${one}`, schema: row } },
@@ -233,7 +238,7 @@ function deletingRoutes<K extends Kind>(resource: Resource<K>): Route[] {
       method: "delete",
       path: `/${kind}/:id`,
       access: access.changes,
-      summary: `Delete a ${one}; it can be restored for a while`,
+      summary: `Delete ${withArticle(one)}; it can be restored for a while`,
       params: idParams,
       answers: { 204: { description: "deleted" } },
       handle: async ({ params, services, actor }) => {
@@ -285,6 +290,6 @@ function refuseOthers<K extends Kind>({ one }: Resource<K>, row: object, actor: 
     "not-yours",
     `This ${one} was made by somebody else`,
     "authorization",
-    `Make a ${one} of your own, or ask the owner of this service to change it.`,
+    `Make ${withArticle(one)} of your own, or ask the owner of this service to change it.`,
   );
 }

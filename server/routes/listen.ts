@@ -1,24 +1,13 @@
 /** `POST /listen`: what is heard in a recording, as a document to be analysed or kept in place of it; nothing is stored. */
 import { once } from "node:events";
 import type { Request, Response } from "express";
-import { z } from "zod";
-import { heardSchema, readHeard } from "../../src/listen/index.ts";
+import { readHeard } from "../../src/listen/index.ts";
 import { Problem } from "../../src/take/index.ts";
-import { refusedSchema } from "../contract/problem.ts";
+import { type ListeningLine, listeningLine } from "../contract/listening.ts";
 import { type Route, route, type UploadedFile } from "../route.ts";
 import { serialiseProblem } from "../serialise-problem.ts";
 import type { Services } from "../services.ts";
 import { oneSound } from "./fields.ts";
-
-const listeningLine = z
-  .union([
-    z.object({ progress: z.number().describe("share of the listening that is done, 0 to 1") }),
-    z.object({
-      heard: heardSchema.describe("what was heard, to be analysed or kept in place of the recording"),
-    }),
-    z.object({ problem: refusedSchema.describe("why nothing was heard") }),
-  ])
-  .describe("a step, or the end");
 
 export const listenRoutes: readonly Route[] = [
   route({
@@ -53,7 +42,7 @@ async function hear(
   });
   const gone = new AbortController();
   response.on("close", () => gone.abort());
-  const say = (line: unknown) => response.write(`${JSON.stringify(line)}\n`);
+  const say = (line: ListeningLine) => response.write(`${JSON.stringify(line)}\n`);
   try {
     const document = await listener.sourceOf(file.bytes, file.name, {
       progress: (progress) => say({ progress }),

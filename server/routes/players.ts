@@ -1,9 +1,9 @@
 /** `/players/:id/...`: progress over time, and everything that is held on one player. */
 import { zipSync } from "fflate";
-import { type DatedTake, progressOf, progressSchema } from "../../src/compare/index.ts";
+import { type DatedTake, progressOf } from "../../src/compare/index.ts";
 import { accountText, openAccount } from "../analysis/analyst.ts";
 import { idParams } from "../contract/fields.ts";
-import { playerSchema } from "../contract/library.ts";
+import { playerProgressSchema } from "../contract/player-page.ts";
 import { notFound } from "../errors.ts";
 import { sourceName } from "../listen/source-name.ts";
 import { type Route, route } from "../route.ts";
@@ -16,10 +16,6 @@ import { listTakes } from "../store/take-list.ts";
 import { findAccount, findTake } from "../store/takes.ts";
 import { feedbackOf } from "./feedback.ts";
 import { takeRow } from "./takes.ts";
-
-const playerProgressSchema = progressSchema
-  .extend({ player: playerSchema.describe("the player") })
-  .meta({ id: "PlayerProgress", description: "a player and their takes over time" });
 
 const example = { params: { id: "tilda" } };
 

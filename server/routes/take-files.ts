@@ -1,11 +1,12 @@
 /** What is made of the account of a take: its notes as a table, the annotated score, the solo as MIDI. */
 import { z } from "zod";
-import { annotatedScore, notesCsv, notesNdjson, soloMidi } from "../../src/export/index.ts";
+import { annotatedScore, NOTES, notesCsv, notesNdjson, soloMidi } from "../../src/export/index.ts";
 import { openAccount } from "../analysis/analyst.ts";
 import { idParams } from "../contract/fields.ts";
 import { takeNotesSchema } from "../contract/takes.ts";
 import { TABLE_FORMATS } from "../corpus/export.ts";
 import { parquetOf } from "../corpus/parquet.ts";
+import { rowSchema } from "../reference/columns.ts";
 import { type Route, route } from "../route.ts";
 import { account } from "./takes.ts";
 
@@ -26,6 +27,7 @@ export const takeFileRoutes: readonly Route[] = [
         description: "the notes; columns of tables are listed in the reference",
         schema: takeNotesSchema,
         type: Object.values(TABLE_FORMATS),
+        line: rowSchema("TakeNoteRow", "notes", NOTES.columns),
       },
     },
     example,

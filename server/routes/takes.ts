@@ -5,6 +5,7 @@ import { maySeePlayer, reachOf } from "../access.ts";
 import { accountText, openAccount, sha256 } from "../analysis/analyst.ts";
 import { idParams } from "../contract/fields.ts";
 import {
+  sentTakeChange,
   takeChange,
   takeForm,
   takeQuery,
@@ -137,6 +138,7 @@ export const takeRoutes: readonly Route[] = [
     summary: "Change a take; a new chart, anchor or option analyses it anew",
     params: idParams,
     body: takeChange,
+    published: sentTakeChange,
     answers: { 200: { description: "the take and its account", schema: takeWithAnalysis } },
     example: { ...example, body: { tags: ["demo"] } },
     handle: async ({ params, body, services, actor }) => {

@@ -1,28 +1,9 @@
-import type { Analysis, Finding, FindingHeading } from "../account.ts";
+import type { Analysis, Finding } from "../account.ts";
 import type { PracticeSheet } from "../practice/index.ts";
+import type { Feedback } from "./feedback-schema.ts";
 import { withEdits } from "./teacher-edits.ts";
 
-/** What teacher and student add to the findings of a take. */
-export interface Feedback {
-  /** Ids of findings that are not shown. */
-  readonly hidden: readonly string[];
-  /** The teacher's wording by finding id. */
-  readonly edited: Readonly<Record<string, string>>;
-  readonly added: readonly {
-    readonly kind: Finding["kind"];
-    readonly heading?: FindingHeading | undefined;
-    readonly text: string;
-  }[];
-  readonly signed: string;
-  /** The student's own evaluation. */
-  readonly own: string;
-  /** Show the findings only after the student has written. */
-  readonly askFirst: boolean;
-  /** The student has written. */
-  readonly asked: boolean;
-  /** How often it was kept; undefined where nothing keeps it. */
-  readonly version?: number | undefined;
-}
+export type { Feedback } from "./feedback-schema.ts";
 
 /** Everything that a page of one take shows, in one piece: for a reader, or for a file that opens without a server. */
 export interface Lesson {

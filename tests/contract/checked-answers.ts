@@ -7,6 +7,7 @@ import { routes } from "../../server/routes/index.ts";
 import { closed, type Json, type Validate, validatorsOf } from "./published.ts";
 
 interface Operation {
+  readonly operationId: string;
   readonly responses: Readonly<Record<string, { readonly content?: Readonly<Record<string, unknown>> }>>;
 }
 
@@ -38,8 +39,8 @@ async function checkedFetch(input: Parameters<typeof fetch>[0], init?: RequestIn
   return response;
 }
 
-function checksOf(document: Json) {
-  const at = validatorsOf(document);
+/** Finds the operation of a document that a request asks for, and its path there. */
+export function operationsOf(document: Json) {
   const paths = Object.entries(document.paths as Record<string, Record<string, Operation>>)
     .map(([path, operations]) => ({
       path,
@@ -48,12 +49,20 @@ function checksOf(document: Json) {
       pattern: new RegExp(`^${path.replace(/\./g, "\\.").replace(/\{\w+\}/g, "[^/]+")}$`),
     }))
     .sort((a, b) => a.path.split("{").length - b.path.split("{").length);
-  return (method: string, pathname: string, status: number, type: string): Validate | null => {
+  return (method: string, pathname: string) => {
     const found = paths.find(({ pattern, operations }) => pattern.test(pathname) && method in operations);
+    return found === undefined ? null : { path: found.path, operation: found.operations[method]! };
+  };
+}
+
+function checksOf(document: Json) {
+  const at = validatorsOf(document);
+  const operationAt = operationsOf(document);
+  return (method: string, pathname: string, status: number, type: string): Validate | null => {
+    const found = operationAt(method, pathname);
     // The two documents themselves, and paths that there are not.
-    if (found === undefined)
-      return type === "application/problem+json" ? at("/components/schemas/Problem") : null;
-    const { responses } = found.operations[method]!;
+    if (found === null) return type === "application/problem+json" ? at("/components/schemas/Problem") : null;
+    const { responses } = found.operation;
     const name = status < 400 ? String(status) : "default";
     if (responses[name]?.content?.[type] === undefined)
       return () => `${status} with ${type} is not published`;
