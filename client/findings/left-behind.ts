@@ -54,6 +54,11 @@ export async function takeUp(take: string): Promise<LeftBehind[]> {
   });
 }
 
+/** Takes everything out that any window left: on signing out, since it speaks of pupils. */
+export function forgetLeft(): void {
+  for (const key of Object.keys(localStorage)) if (key.startsWith(`${KEY} `)) localStorage.removeItem(key);
+}
+
 async function left(): Promise<{ key: string; take: string; window: string }[]> {
   const held = (await navigator.locks?.query())?.held ?? [];
   const living = new Set(held.map(({ name }) => name));

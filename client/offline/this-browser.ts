@@ -1,4 +1,5 @@
 /** What this browser keeps: nothing of a pupil, unless somebody chooses it here; and the way to sign out. */
+import { forgetLeft } from "../findings/left-behind.ts";
 import { fetchJson } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
@@ -19,6 +20,9 @@ export function thisBrowser(): HTMLElement {
     try {
       await fetchJson("/session", { method: "DELETE" });
       await caches.delete(TAKES);
+      // What is half written speaks of pupils too; whoever signs in next may not read it.
+      sessionStorage.clear();
+      forgetLeft();
       location.reload();
     } catch (error) {
       trouble.replaceChildren(refusalNote(error));

@@ -20,6 +20,23 @@ describe.skipIf(!hasChromium)("what is kept in the browser", () => {
       return paths.sort();
     });
   const keptOfPupils = async (page: Page) => (await kept(page)).filter((path) => path.startsWith("/api/"));
+  /** Every name and value in the storages and databases of this origin, as text. */
+  const stored = (page: Page) =>
+    page.evaluate(async () => {
+      const found: unknown[] = [{ ...localStorage }, { ...sessionStorage }, document.cookie];
+      const settled = <T>(request: IDBRequest<T>) =>
+        new Promise<T>((done, fail) => {
+          request.onsuccess = () => done(request.result);
+          request.onerror = () => fail(request.error);
+        });
+      for (const { name } of await indexedDB.databases()) {
+        const database = await settled(indexedDB.open(name!));
+        for (const store of database.objectStoreNames)
+          found.push(name, store, await settled(database.transaction(store).objectStore(store).getAll()));
+        database.close();
+      }
+      return JSON.stringify(found);
+    });
   const openTake = async (page: Page, id: string) => {
     await page.goto(`${stage.url}/#/takes/${id}`);
     await page.waitForSelector(".chorus-page");
@@ -35,6 +52,7 @@ describe.skipIf(!hasChromium)("what is kept in the browser", () => {
     const paths = await kept(page);
     expect(paths).toContain("/");
     expect(paths.filter((path) => !/^\/(assets\/|piano\/|icon\.svg$|$)/.test(path))).toEqual([]);
+    expect(await stored(page)).not.toMatch(/tilda|week-/i);
 
     await page.goto(`${stage.url}/#/`);
     await page.check("[name=keep-takes]");
@@ -61,6 +79,11 @@ describe.skipIf(!hasChromium)("what is kept in the browser", () => {
     });
     await page.evaluate((player) => fetch(`/api/players/${player}`, { method: "DELETE" }), id);
     expect(await keptOfPupils(page)).toEqual([]);
+    // What is half written or could not be sent waits in the browser.
+    await page.evaluate((take) => {
+      sessionStorage.setItem(`ledgerline-own-view ${take}`, "It rushed.");
+      localStorage.setItem(`ledgerline-feedback ${take} another`, '{"title":"It rushed"}');
+    }, OTHER);
     // The choice stands.
     await openTake(page, OTHER);
     await expect.poll(() => keptOfPupils(page)).toContain(`/api/takes/${OTHER}/analysis`);
@@ -73,6 +96,7 @@ describe.skipIf(!hasChromium)("what is kept in the browser", () => {
     expect(await page.evaluate(() => caches.has("ledgerline-takes"))).toBe(false);
     expect(await page.isChecked("[name=keep-takes]")).toBe(false);
     expect(await keptOfPupils(page)).toEqual([]);
+    expect(await stored(page)).not.toMatch(/tilda|maren|rushed/i);
     await context.close();
   });
 });
