@@ -15,7 +15,7 @@ export async function inUtc(inside: Queryable): Promise<void> {
 export async function* rowsOf(inside: Queryable, table: CopiedTable): AsyncGenerator<readonly string[]> {
   if (table.content !== undefined) {
     const keys = await keysOf(inside, table);
-    for (const part of parts(keys)) yield await rowsOfKeys(inside, table, part);
+    for (const part of parts(table, keys)) yield await rowsOfKeys(inside, table, part);
     return;
   }
   await inside.query(
@@ -52,10 +52,13 @@ export async function keysOf(inside: Queryable, table: CopiedTable): Promise<rea
   return rows.map(({ key }) => key);
 }
 
-/** A list in parts as long as the keys of one statement. */
-export function parts(keys: readonly string[]): readonly (readonly string[])[] {
-  return Array.from({ length: Math.ceil(keys.length / KEYS) }, (_, i) =>
-    keys.slice(i * KEYS, (i + 1) * KEYS),
+/** The keys of a table in parts, each for one statement. */
+export function parts(
+  { keysAtOnce = KEYS }: CopiedTable,
+  keys: readonly string[],
+): readonly (readonly string[])[] {
+  return Array.from({ length: Math.ceil(keys.length / keysAtOnce) }, (_, i) =>
+    keys.slice(i * keysAtOnce, (i + 1) * keysAtOnce),
   );
 }
 

@@ -6,6 +6,8 @@ export interface CopiedTable {
   readonly order: readonly string[];
   /** The column that names the content that its rows belong to, for tables that are large and never change. */
   readonly content?: string;
+  /** Keys whose rows are read at once; 20 when left out. */
+  readonly keysAtOnce?: number;
 }
 
 /**
@@ -14,6 +16,12 @@ export interface CopiedTable {
  */
 export const CONTENT: readonly CopiedTable[] = [
   { name: "sources", order: ["sha256"], content: "sha256" },
+  {
+    name: "source_pieces",
+    order: ["source", "place"],
+    content: "(source || ' ' || place)",
+    keysAtOnce: 1,
+  },
   { name: "analyses", order: ["key"], content: "key" },
   { name: "lines", order: ["key"], content: "key" },
   { name: "blocks", order: ["key", "name"], content: "key" },

@@ -113,7 +113,7 @@ async function embeddedMoment(database: Database): Promise<Moment> {
     return { keys: found, records: rows };
   });
   const pieces = async function* (table: CopiedTable): AsyncGenerator<readonly string[]> {
-    for (const part of parts(keys.get(table)!)) {
+    for (const part of parts(table, keys.get(table)!)) {
       yield await database.transaction(async (inside: Queryable) => {
         await inUtc(inside);
         return rowsOfKeys(inside, table, part);

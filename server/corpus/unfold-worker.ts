@@ -1,14 +1,14 @@
 /**
- * Opens what was sent for a corpus, in a thread of its own: zips are unfolded into one file beside them, a few entries
- * at a time, and the manifest is read.
+ * Opens what was sent for a corpus, in a thread of its own: zips are unfolded into one file beside them, an entry at a
+ * time, and the manifest is read.
  */
 import { closeSync, openSync, readFileSync, readSync, writeSync } from "node:fs";
 import { join } from "node:path";
-import { type UnzipFileInfo, unzipSync } from "fflate";
 import { Problem } from "../../src/take/index.ts";
 import { type SerialisedProblem, serialiseProblem } from "../serialise-problem.ts";
 import { FILE_MOST, isManifest, lastPart, type SentFile } from "./bundle.ts";
 import { type ManifestEntry, readManifest } from "./manifest.ts";
+import { listParts, readPart, type ZipPart } from "./zip-file.ts";
 
 export interface UnfoldTask {
   readonly files: readonly SentFile[];
@@ -40,8 +40,6 @@ export type UnfoldResult =
 const ZIP_LIMIT = 128 * 2 ** 20;
 /** Most files of all zips of an upload; more are sent in parts. */
 const MOST_FILES = 20_000;
-/** Bytes that are unfolded at once, unless a single file has more. */
-const AT_ONCE = 8 * 2 ** 20;
 
 export default function run({ files, manifest, folder }: UnfoldTask): UnfoldResult {
   try {
@@ -57,16 +55,9 @@ function allFiles(files: readonly SentFile[], folder: string): FilePart[] {
   const parts = new Map<string, FilePart>();
   const unfolded = { bytes: 0, file: join(folder, "unfolded") };
   for (const file of files) {
-    if (isZip(file)) for (const part of unfold(file, unfolded)) parts.set(part.name, part);
-    else parts.set(file.name, { ...file, at: 0 });
-    if (parts.size > MOST_FILES) {
-      throw new Problem(
-        "too-many-files",
-        `There are more than ${MOST_FILES} files in the upload`,
-        file.name,
-        "Send them in parts.",
-      );
-    }
+    for (const part of isZip(file) ? unfold(file, unfolded) : [{ ...file, at: 0 }])
+      parts.set(part.name, part);
+    if (parts.size > MOST_FILES) throw tooMany(file.name);
   }
   return [...parts.values()];
 }
@@ -97,24 +88,17 @@ function isOfSystem(name: string): boolean {
   return /(^|\/)__MACOSX\//.test(name) || lastPart(name).startsWith(".");
 }
 
+/** The files of a zip, each written behind the others into one file. Of two of one name both come. */
 function* unfold(zip: SentFile, unfolded: { bytes: number; readonly file: string }): Generator<FilePart> {
+  const packed = openSync(zip.path, "r");
+  const file = openSync(unfolded.file, "a");
   try {
-    const bytes = readFileSync(zip.path);
-    const groups = groupsOf(bytes, zip.name, unfolded);
-    const file = openSync(unfolded.file, "a");
-    try {
-      for (const group of groups) {
-        let place = -1;
-        const entries = unzipSync(bytes, { filter: () => group.has(++place) });
-        for (const [name, content] of Object.entries(entries)) {
-          const at = unfolded.bytes;
-          for (let done = 0; done < content.length; ) done += writeSync(file, content, done);
-          unfolded.bytes += content.length;
-          yield { name, path: unfolded.file, at, size: content.length };
-        }
-      }
-    } finally {
-      closeSync(file);
+    for (const part of partsOf(packed, zip.name, unfolded.bytes)) {
+      const content = readPart(packed, part);
+      const at = unfolded.bytes;
+      for (let done = 0; done < content.length; ) done += writeSync(file, content, done);
+      unfolded.bytes += content.length;
+      yield { name: part.name, path: unfolded.file, at, size: content.length };
     }
   } catch (error) {
     if (error instanceof Problem || (error as { syscall?: string }).syscall !== undefined) throw error;
@@ -124,31 +108,32 @@ function* unfold(zip: SentFile, unfolded: { bytes: number; readonly file: string
       zip.name,
       "Make the zip again and send it.",
     );
+  } finally {
+    closeSync(packed);
+    closeSync(file);
   }
 }
 
-/** The entries of a zip that are files, by their place in it, in groups that are unfolded at once. */
-function groupsOf(bytes: Uint8Array, zip: string, unfolded: { readonly bytes: number }): Set<number>[] {
-  const groups: Set<number>[] = [];
-  let all = unfolded.bytes;
-  let size = Number.POSITIVE_INFINITY;
-  let place = -1;
-  const look = ({ name, originalSize }: UnzipFileInfo) => {
-    place++;
-    if (name.endsWith("/") || isOfSystem(name)) return false;
-    all += originalSize;
-    if (originalSize > FILE_MOST) throw tooLarge(name, zip);
+/** The entries of a zip that are files. @param before bytes that other zips of the upload unfolded to */
+function partsOf(file: number, zip: string, before: number): ZipPart[] {
+  const parts = listParts(file).filter(({ name }) => !name.endsWith("/") && !isOfSystem(name));
+  if (parts.length > MOST_FILES) throw tooMany(zip);
+  let all = before;
+  for (const { name, size } of parts) {
+    all += size;
+    if (size > FILE_MOST) throw tooLarge(name, zip);
     if (all > ZIP_LIMIT) throw tooLarge("The zip", zip);
-    size += originalSize;
-    if (size > AT_ONCE) {
-      groups.push(new Set());
-      size = originalSize;
-    }
-    groups.at(-1)!.add(place);
-    return false;
-  };
-  unzipSync(bytes, { filter: look });
-  return groups;
+  }
+  return parts;
+}
+
+function tooMany(file: string): Problem {
+  return new Problem(
+    "too-many-files",
+    `There are more than ${MOST_FILES} files in the upload`,
+    file,
+    "Send them in parts.",
+  );
 }
 
 function tooLarge(what: string, zip: string): Problem {

@@ -11,7 +11,7 @@ import { hasAnalysis, storeAnalysis } from "../store/analyses.ts";
 import { countFault, failItem, finishItem, type Item, strandedItems, takeItems } from "../store/jobs.ts";
 import { playerNamed } from "../store/library.ts";
 import { LEAST_ROOM } from "../store/room.ts";
-import { replaceSource } from "../store/sources.ts";
+import { replaceSource, wholeSource } from "../store/sources.ts";
 import { insertTake } from "../store/takes.ts";
 import { QUEUE, type Queue, type QueuedItem } from "./queue.ts";
 
@@ -144,11 +144,12 @@ async function analyseItem(services: Workshop, item: Item): Promise<void> {
     );
     return;
   }
-  if (item.bytes === null || item.source === null) throw new Error(`item ${item.id} has lost its source`);
+  if (item.kept === null || item.source === null) throw new Error(`item ${item.id} has lost its source`);
   const options = { ...item.options, name: item.fileName };
   try {
-    const bytes = await listener.sourceOf(item.bytes, item.fileName);
-    const source = bytes === item.bytes ? item.source : sha256(bytes);
+    const kept = await wholeSource(database, item.kept);
+    const bytes = await listener.sourceOf(kept, item.fileName);
+    const source = bytes === kept ? item.source : sha256(bytes);
     const key = analysisKey(source, item.chartText, options);
     const made = (await hasAnalysis(database, key))
       ? null

@@ -1,6 +1,7 @@
 /** The files of a corpus that could not be analysed. */
 import type { SerialisedProblem } from "../serialise-problem.ts";
 import type { Database, Queryable } from "./database.ts";
+import { SOURCE_COLUMNS, type StoredSource, wholeSource } from "./sources.ts";
 
 export interface Failure extends SerialisedProblem {
   readonly item: string;
@@ -53,10 +54,11 @@ export async function itemSource(
   corpusId: string,
   id: string,
 ): Promise<{ readonly fileName: string; readonly bytes: Uint8Array } | null> {
-  const rows = await database.query<{ fileName: string; bytes: Uint8Array }>(
-    `select i.file_name as "fileName", s.bytes from items i join sources s on s.sha256 = i.source
+  const rows = await database.query<StoredSource & { fileName: string }>(
+    `select i.file_name as "fileName", ${SOURCE_COLUMNS} from items i join sources s on s.sha256 = i.source
      where i.id = $2 and i.corpus_id = $1`,
     [corpusId, id],
   );
-  return rows[0] ?? null;
+  const [row] = rows;
+  return row === undefined ? null : { fileName: row.fileName, bytes: await wholeSource(database, row) };
 }

@@ -4,6 +4,7 @@ import type { AnalyseOptionsInput } from "../../src/account.ts";
 import type { SerialisedProblem } from "../serialise-problem.ts";
 import type { Database, Queryable } from "./database.ts";
 import { leaveOutRepeats, oneJobAtATime } from "./repeats.ts";
+import { insertSource, SOURCE_COLUMNS, type StoredSource } from "./sources.ts";
 
 export interface Job {
   readonly id: string;
@@ -42,7 +43,8 @@ export interface Item extends ItemFacts {
   readonly madeBy: string | null;
   readonly corpusId: string;
   readonly source: string | null;
-  readonly bytes: Uint8Array | null;
+  /** Its source as it is kept; `wholeSource` makes the bytes of it. */
+  readonly kept: StoredSource | null;
   readonly attempts: number;
   /** True when the item is to be worked on: still waiting, and its job not cancelled. */
   readonly open: boolean;
@@ -95,8 +97,8 @@ export async function createJob(
   return job;
 }
 
-/** Bytes of sources written by one statement; a larger one is written alone. */
-const BYTES_AT_ONCE = 2 * 2 ** 20;
+/** Bytes of sources written by one statement; one as large is written alone. */
+const BYTES_AT_ONCE = 2 ** 20;
 
 async function insertSources(inside: Queryable, rows: readonly NewItem[]): Promise<void> {
   let held: { sha256: string; bytes: Uint8Array }[] = [];
@@ -112,10 +114,7 @@ async function insertSources(inside: Queryable, rows: readonly NewItem[]): Promi
   for (const { source } of rows) {
     if (source === null) continue;
     if (source.bytes.length > BYTES_AT_ONCE) {
-      await inside.query("insert into sources (sha256, bytes) values ($1, $2) on conflict do nothing", [
-        source.sha256,
-        source.bytes,
-      ]);
+      await insertSource(inside, source.sha256, source.bytes);
       continue;
     }
     held.push(source);
@@ -184,15 +183,19 @@ export async function takeItems(database: Queryable, ids: readonly string[]): Pr
     "update items set attempts = attempts + 1 where id = any($1::text[]) and state = 'waiting'",
     [[...ids]],
   );
-  return database.query<Item>(
+  const rows = await database.query<Omit<Item, "kept"> & (StoredSource | Record<keyof StoredSource, null>)>(
     `select i.id, i.corpus_id as "corpusId", i.file_name as "fileName", i.title, i.player,
-       to_char(i.played_on, 'YYYY-MM-DD') as date, i.chart_text as "chartText", i.options, i.tags, i.source, s.bytes,
+       to_char(i.played_on, 'YYYY-MM-DD') as date, i.chart_text as "chartText", i.options, i.tags, i.source, ${SOURCE_COLUMNS},
        i.attempts, j.made_by as "madeBy", (i.state = 'waiting' and not j.cancelled and c.deleted_at is null) as open
      from items i join jobs j on j.id = i.job_id join corpora c on c.id = i.corpus_id
        left join sources s on s.sha256 = i.source
      where i.id = any($1::text[])`,
     [[...ids]],
   );
+  return rows.map(({ sha256, bytes, size, ...item }) => ({
+    ...item,
+    kept: sha256 === null ? null : { sha256, bytes, size },
+  }));
 }
 
 /** Counts one more fault of an item's analysis, and says how many there are. */

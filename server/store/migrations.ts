@@ -219,6 +219,14 @@ const STEPS: readonly (readonly string[])[] = [
     // Ids outlive what they were of here, and need not do so in statistics too.
     `alter table audit alter column about set statistics 0`,
   ],
+  [
+    // Large sources in pieces; what stands in `sources.bytes` is whole where there is no size.
+    `alter table sources add column size int`,
+    `create table source_pieces (source text not null references sources on delete cascade, place int not null,
+       bytes bytea not null, primary key (source, place))`,
+    // What is so large is a recording, which packing makes no smaller.
+    `alter table source_pieces alter column bytes set storage external`,
+  ],
 ];
 
 /** Number of steps to the tables of today. */

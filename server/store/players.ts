@@ -1,5 +1,6 @@
 /** Deleting a player takes their recordings and accounts along: a player may be a minor. */
 import type { Queryable } from "./database.ts";
+import { SOURCE_COLUMNS, type StoredSource, wholeSource } from "./sources.ts";
 
 /**
  * Hides the player and all their takes with one time stamp, by which `restorePlayer` knows what belongs together. What
@@ -50,7 +51,7 @@ export function linksOfPlayer(database: Queryable, id: string): Promise<Record<s
 }
 
 /** What came in jobs under a player's name and has not become a take, with its file. */
-export function itemsOfPlayer(
+export async function itemsOfPlayer(
   database: Queryable,
   name: string,
 ): Promise<
@@ -61,11 +62,19 @@ export function itemsOfPlayer(
     readonly state: string;
   }[]
 > {
-  return database.query(
+  const rows = await database.query<
+    { id: string; fileName: string; state: string } & (StoredSource | Record<keyof StoredSource, null>)
+  >(
     `select i.id, i.file_name as "fileName", i.title, to_char(i.played_on, 'YYYY-MM-DD') as date, i.tags,
-       i.chart_text as "chartText", i.state, i.problem, s.bytes as source
+       i.chart_text as "chartText", i.state, i.problem, ${SOURCE_COLUMNS}
      from items i left join sources s on s.sha256 = i.source
      where lower(i.player) = lower($1) and i.state <> 'done' order by i.id`,
     [name],
+  );
+  return Promise.all(
+    rows.map(async ({ sha256, bytes, size, ...item }) => ({
+      ...item,
+      source: sha256 === null ? null : await wholeSource(database, { sha256, bytes, size }),
+    })),
   );
 }

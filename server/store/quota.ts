@@ -1,6 +1,7 @@
 /** How much a token may keep: takes, and bytes of their files and recordings. */
 import { HttpProblem } from "../errors.ts";
 import type { Queryable } from "./database.ts";
+import { SOURCE_SIZE } from "./sources.ts";
 
 export interface Quota {
   /** Most takes; null for no bound. */
@@ -14,11 +15,11 @@ export const USAGE = `
   (select count(*)::int from takes t where t.made_by = k.id and t.deleted_at is null) +
     (select count(*)::int from items i join jobs j on j.id = i.job_id where j.made_by = k.id and i.state = 'waiting')
     as takes,
-  ((select coalesce(sum(octet_length(s.bytes)), 0) from takes t join sources s on s.sha256 = t.source
+  ((select coalesce(sum(${SOURCE_SIZE}), 0) from takes t join sources s on s.sha256 = t.source
      where t.made_by = k.id and t.deleted_at is null) +
    (select coalesce(sum(octet_length(s.bytes)), 0) from takes t join sounds s on s.take_id = t.id
      where t.made_by = k.id and t.deleted_at is null) +
-   (select coalesce(sum(octet_length(s.bytes)), 0) from items i join jobs j on j.id = i.job_id
+   (select coalesce(sum(${SOURCE_SIZE}), 0) from items i join jobs j on j.id = i.job_id
      join sources s on s.sha256 = i.source where j.made_by = k.id and i.state = 'waiting'))::float8 / 1e6 as megabytes`;
 
 const MB = 1e6;

@@ -6,13 +6,67 @@ export interface KeptSound {
   readonly bytes: Uint8Array;
 }
 
+/** What a source is read by, from `sources s`; `wholeSource` makes its bytes of it. */
+export const SOURCE_COLUMNS = `s.sha256, s.bytes, s.size`;
+/** Bytes of a source in SQL. */
+export const SOURCE_SIZE = `coalesce(s.size, octet_length(s.bytes))`;
+
+export interface StoredSource {
+  readonly sha256: string;
+  /** All of it, unless it is kept in pieces. */
+  readonly bytes: Uint8Array;
+  /** Number of its bytes where it is kept in pieces, null otherwise. */
+  readonly size: number | null;
+}
+
+/**
+ * Bytes of a piece. A larger source is written and read in pieces: a statement that holds one whole takes several times
+ * its size in the store, and the embedded one gives no memory back.
+ */
+const PIECE = 2 ** 20;
+
+/** Writes a source unless it is there; inside a transaction. */
+export async function insertSource(inside: Queryable, sha256: string, bytes: Uint8Array): Promise<void> {
+  const cut = bytes.length > PIECE;
+  const written = await inside.query(
+    "insert into sources (sha256, bytes, size) values ($1, $2, $3) on conflict do nothing returning 1",
+    [sha256, cut ? new Uint8Array() : bytes, cut ? bytes.length : null],
+  );
+  if (!cut || written.length === 0) return;
+  for (let place = 0; place * PIECE < bytes.length; place++) {
+    await inside.query("insert into source_pieces (source, place, bytes) values ($1, $2, $3)", [
+      sha256,
+      place,
+      bytes.subarray(place * PIECE, (place + 1) * PIECE),
+    ]);
+  }
+}
+
+export async function wholeSource(
+  database: Queryable,
+  { sha256, bytes, size }: StoredSource,
+): Promise<Uint8Array> {
+  if (size === null) return bytes;
+  const whole = new Uint8Array(size);
+  for (let place = 0; place * PIECE < size; place++) {
+    const [piece] = await database.query<{ bytes: Uint8Array }>(
+      "select bytes from source_pieces where source = $1 and place = $2",
+      [sha256, place],
+    );
+    if (piece === undefined) throw new Error(`source ${sha256} has lost a piece`);
+    whole.set(piece.bytes, place * PIECE);
+  }
+  return whole;
+}
+
 /** The bytes that a take is analysed from, or null when there is no such take. */
 export async function findSource(database: Queryable, takeId: string): Promise<Uint8Array | null> {
-  const rows = await database.query<{ bytes: Uint8Array }>(
-    `select s.bytes from takes t join sources s on s.sha256 = t.source where t.id = $1 and t.deleted_at is null`,
+  const rows = await database.query<StoredSource>(
+    `select ${SOURCE_COLUMNS} from takes t join sources s on s.sha256 = t.source
+     where t.id = $1 and t.deleted_at is null`,
     [takeId],
   );
-  return rows[0]?.bytes ?? null;
+  return rows[0] === undefined ? null : wholeSource(database, rows[0]);
 }
 
 /** Puts what was heard in a recording in its place: the recording goes when nothing refers to it any more. */
@@ -22,10 +76,7 @@ export async function replaceSource(
   source: string,
   bytes: Uint8Array,
 ): Promise<void> {
-  await inside.query("insert into sources (sha256, bytes) values ($1, $2) on conflict do nothing", [
-    source,
-    bytes,
-  ]);
+  await insertSource(inside, source, bytes);
   await inside.query("update items set source = $2 where id = $1", [id, source]);
 }
 

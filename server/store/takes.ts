@@ -8,7 +8,7 @@ import type { AnalysisFacts } from "../analysis/task.ts";
 import { ensureAnalysis } from "./analyses.ts";
 import type { Database, Queryable } from "./database.ts";
 import { playerNamed } from "./library.ts";
-import { findSource, type KeptSound, keepSound } from "./sources.ts";
+import { findSource, insertSource, type KeptSound, keepSound } from "./sources.ts";
 
 export interface StoredTake {
   readonly id: string;
@@ -127,10 +127,7 @@ export async function createTake(database: Database, analyst: Analyst, take: New
   return database.transaction(async (inside) => {
     const known = take.sent ? await claimKey(inside, take.sent) : null;
     if (known !== null) return known;
-    await inside.query("insert into sources (sha256, bytes) values ($1, $2) on conflict do nothing", [
-      source,
-      take.bytes,
-    ]);
+    await insertSource(inside, source, take.bytes);
     // After the source, as workers do it: whoever waits for a name holds what nobody with that name waits for.
     const playerId = await playerIdOf(inside, take.player);
     await insertTake(inside, { ...take, id, source, playerId, options, corpusId: null, analysis });

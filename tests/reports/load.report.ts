@@ -2,7 +2,8 @@
  * `npm run report -- load [FILES]`: how soon `/health` answers while much arrives (128 MB; a zip of FILES files, 20,000
  * by default), what two hundred readers wait for, and the most memory that the server takes.
  */
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { createReadStream, mkdtempSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { request } from "node:http";
 import { loadavg, tmpdir } from "node:os";
 import { join } from "node:path";
 import autocannon from "autocannon";
@@ -10,8 +11,8 @@ import { zipSync } from "fflate";
 import { FOUR_BARS, smallMidi } from "../server/harness.ts";
 import { postgresIsInstalled, startPostgres } from "../server/postgres.ts";
 import { ended, startProcess } from "../server/processes.ts";
+import { watchWhile } from "./watch-process.ts";
 
-const HEALTH_EVERY_MS = 20;
 const READERS = 200;
 const READ_SECONDS = 15;
 
@@ -35,35 +36,49 @@ async function on(store: string, files: number, databaseUrl: string): Promise<vo
   console.log(store);
   const folder = mkdtempSync(join(tmpdir(), "ledgerline-load-"));
   // What arrives is measured, and not the analysis of it, which another process may do.
-  const env = { DATA_DIR: join(folder, "data"), DATABASE_URL: databaseUrl, PORT: "0", LOG_LEVEL: "error" };
+  const env = {
+    DATA_DIR: join(folder, "data"),
+    DATABASE_URL: databaseUrl,
+    PORT: "0",
+    LOG_LEVEL: "error",
+  };
   const server = await startProcess("server/main.ts", { ...process.env, ...env, WORKER: "off" }, "inherit");
   const api = `${server.url}/api`;
+  const during = async (name: string, work: () => Promise<unknown>) => {
+    const { seconds, answers, worked, waited, peakMb } = await watchWhile(server.process.pid!, api, work);
+    const at = (share: number) => answers[Math.min(answers.length - 1, Math.floor(share * answers.length))]!;
+    const slowest = at(1);
+    console.log(
+      `  ${name}: ${seconds.toFixed(1)} s; /health ${ms(at(0.5).took)} at the median, ${ms(at(0.99).took)} at 99 percent, ${ms(slowest.took)} at most (bound 100 ms), ${answers.length} times`,
+    );
+    console.log(
+      `    in the slowest the thread that answers worked ${ms(slowest.worked)} and waited ${ms(slowest.waited)} for a processor, and the asker ${ms(slowest.askerWaited)}; in all it worked ${percent(worked)} of the time and waited ${percent(waited)}; most memory ${peakMb} MB (bound 600)`,
+    );
+  };
   try {
     const id = await newCorpus(api);
-    await during("at rest", api, () => new Promise((done) => setTimeout(done, 3000)));
-    const large = zipSync(Object.fromEntries([0, 1, 2, 3].map((n) => [`${n}.mid`, noise(31 * 2 ** 20, n)])), {
-      level: 0,
-    });
-    await during(`${Math.round(large.length / 2 ** 20)} MB in one zip`, api, () => send(api, id, large));
-    const many = zipSync(
-      Object.fromEntries(
-        Array.from({ length: files }, (_, n) => [
-          `${n}.mid`,
-          smallMidi([40 + (n % 50), 40 + (Math.floor(n / 50) % 50), 40 + (Math.floor(n / 2500) % 50)]),
-        ]),
-      ),
-      { level: 1 },
+    await during("at rest", () => new Promise((done) => setTimeout(done, 3000)));
+    const large = join(folder, "large.zip");
+    writeFileSync(
+      large,
+      zipSync(Object.fromEntries([0, 1, 2, 3].map((n) => [`${n}.mid`, noise(31 * 2 ** 20, n)])), {
+        level: 0,
+      }),
     );
-    await during(`${files} files in one zip`, api, () => send(api, id, many));
-    const read = await autocannon({
-      url: `${api}/takes/maren-quick-change/analysis`,
-      connections: READERS,
-      duration: READ_SECONDS,
+    await during(`${Math.round(statSync(large).size / 2 ** 20)} MB in one zip`, () => send(api, id, large));
+    const many = join(folder, "many.zip");
+    writeFileSync(many, zipOf(files));
+    await during(`${files} files in one zip`, () => send(api, id, many));
+    await during(`${READERS} readers of an account`, async () => {
+      const read = await autocannon({
+        url: `${api}/takes/maren-quick-change/analysis`,
+        connections: READERS,
+        duration: READ_SECONDS,
+      });
+      console.log(
+        `  ${READERS} readers of an account: ${read.requests.average.toFixed(0)} answers a second, ${read.latency.p50} ms at the median, ${read.latency.p99} at 99 percent; ${read.timeouts} time-outs (bound 0), ${read.errors} errors, ${read.non2xx} refused`,
+      );
     });
-    console.log(
-      `  ${READERS} readers of an account: ${read.requests.average.toFixed(0)} answers a second, ${read.latency.p50} ms at the median, ${read.latency.p99} at 99 percent; ${read.timeouts} time-outs, ${read.errors} errors, ${read.non2xx} refused`,
-    );
-    console.log(`  most memory of the server: ${peakMemory(server.process.pid!)} MB (bound 600)`);
     console.log(`  load of the machine meanwhile: ${loadavg()[0]!.toFixed(1)}`);
   } finally {
     server.process.kill("SIGTERM");
@@ -72,27 +87,24 @@ async function on(store: string, files: number, databaseUrl: string): Promise<vo
   }
 }
 
-/** Asks for `/health` all the while that something is done. */
-async function during(name: string, api: string, work: () => Promise<unknown>): Promise<void> {
-  let done = false;
-  const began = performance.now();
-  const working = work().finally(() => {
-    done = true;
-  });
-  const waits: number[] = [];
-  while (!done) {
-    const asked = performance.now();
-    const response = await fetch(`${api}/health`);
-    await response.arrayBuffer();
-    waits.push(performance.now() - asked);
-    await new Promise((go) => setTimeout(go, HEALTH_EVERY_MS));
-  }
-  await working;
-  waits.sort((a, b) => a - b);
-  const at = (share: number) =>
-    waits[Math.min(waits.length - 1, Math.floor(share * waits.length))]!.toFixed(0);
-  console.log(
-    `  ${name}: ${((performance.now() - began) / 1000).toFixed(1)} s; /health ${at(0.5)} ms at the median, ${at(0.99)} at 99 percent, ${at(1)} at most (bound 100), ${waits.length} times`,
+function ms(n: number): string {
+  return `${n.toFixed(0)} ms`;
+}
+
+function percent(share: number): string {
+  return `${(100 * share).toFixed(0)} %`;
+}
+
+/** Files of three notes each, no two alike. */
+function zipOf(files: number): Uint8Array {
+  return zipSync(
+    Object.fromEntries(
+      Array.from({ length: files }, (_, n) => [
+        `${n}.mid`,
+        smallMidi([40 + (n % 50), 40 + (Math.floor(n / 50) % 50), 40 + (Math.floor(n / 2500) % 50)]),
+      ]),
+    ),
+    { level: 1 },
   );
 }
 
@@ -105,13 +117,36 @@ async function newCorpus(api: string): Promise<string> {
   return (await response.json()).id;
 }
 
-async function send(api: string, corpus: string, zip: Uint8Array): Promise<void> {
-  const form = new FormData();
-  form.append("chart", FOUR_BARS);
-  form.append("file", new Blob([zip as BlobPart]), "load.zip");
-  const response = await fetch(`${api}/corpora/${corpus}/takes`, { method: "POST", body: form });
-  const text = await response.text();
-  if (response.status !== 202) throw new Error(`${response.status}: ${text.slice(0, 300)}`);
+/** From disk, a piece at a time: whoever sends all at once is busy itself, and asks late. */
+function send(api: string, corpus: string, zip: string): Promise<void> {
+  const boundary = "the-end-of-a-part";
+  const part = (more: string) => `--${boundary}\r\nContent-Disposition: form-data; ${more}\r\n\r\n`;
+  const head = `${part('name="chart"')}${FOUR_BARS}\r\n${part('name="file"; filename="load.zip"')}`;
+  const foot = `\r\n--${boundary}--\r\n`;
+  const length = Buffer.byteLength(head) + statSync(zip).size + foot.length;
+  const headers = { "content-type": `multipart/form-data; boundary=${boundary}`, "content-length": length };
+  return new Promise((done, failed) => {
+    const sending = request(
+      `${api}/corpora/${corpus}/takes`,
+      { method: "POST", headers, agent: false },
+      (response) => {
+        let text = "";
+        response.setEncoding("utf8").on("data", (more: string) => {
+          text += more;
+        });
+        response.once("end", () =>
+          response.statusCode === 202
+            ? done()
+            : failed(new Error(`${response.statusCode}: ${text.slice(0, 300)}`)),
+        );
+      },
+    ).on("error", failed);
+    sending.write(head);
+    createReadStream(zip)
+      .once("error", failed)
+      .once("end", () => sending.end(foot))
+      .pipe(sending, { end: false });
+  });
 }
 
 /** Bytes that no packing makes smaller; the same for a seed. */
@@ -126,9 +161,4 @@ function noise(size: number, seed: number): Uint8Array {
     words[i] = state;
   }
   return new Uint8Array(words.buffer);
-}
-
-/** In MB, as proc(5) tells the greatest resident size so far. */
-function peakMemory(pid: number): number {
-  return Math.round(Number(/VmHWM:\s+(\d+)/.exec(readFileSync(`/proc/${pid}/status`, "utf8"))![1]) / 1024);
 }

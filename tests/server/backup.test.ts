@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { gunzipSync, gzipSync } from "node:zlib";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { sha256 } from "../../server/analysis/analyst.ts";
 import { backup, type Place, restore } from "../../server/backup/command.ts";
 import { checkBackup, restoreBackup } from "../../server/backup/read.ts";
 import { COPIED, NOT_COPIED } from "../../server/backup/tables.ts";
@@ -22,6 +23,9 @@ const whole = at("whole.gz");
 let server: RunningServer;
 const { call, json, post, corpus, fill, ended } = callsTo(() => server);
 
+/** Of several pieces of a source, the last of them not full; no MIDI. */
+const LARGE = Uint8Array.from({ length: 2_500_000 }, (_, i) => (i * 7919) >> 5);
+
 /** Letters beyond ASCII, quotes, a line's end and what looks like an escape. */
 const ODD = 'Žofie "Z" \\x41\nÅ 🎹';
 
@@ -38,7 +42,7 @@ beforeAll(async () => {
     "a.wav",
     Uint8Array.from({ length: 1000 }, (_, i) => i % 256),
   ]);
-  const files = { "one.mid": smallMidi(ARPEGGIOS.map((pitch) => pitch - 1)), "bad.mid": "no MIDI" };
+  const files = { "one.mid": smallMidi(ARPEGGIOS.map((pitch) => pitch - 1)), "bad.mid": LARGE };
   await ended((await fill(await corpus("c"), files, { chart: FOUR_BARS })).id);
 });
 afterAll(async () => {
@@ -47,7 +51,7 @@ afterAll(async () => {
 });
 
 /** All that pages and programs read of takes, with the accounts as they are written. */
-async function seen(url: string): Promise<unknown> {
+async function seen(url: string) {
   const read = async (path: string) => (await fetch(`${url}/api${path}`)).text();
   const takes = JSON.parse(await read("/takes")).takes as { id: string }[];
   const own = await Promise.all(
@@ -60,7 +64,22 @@ async function seen(url: string): Promise<unknown> {
       ]),
     ),
   );
-  return { takes, own, rest: await Promise.all(["/class", "/corpora", "/tokens", "/players"].map(read)) };
+  const failed = [];
+  for (const { id } of JSON.parse(await read("/corpora")).corpora as { id: string }[]) {
+    for (const { item } of JSON.parse(await read(`/corpora/${id}/failures`)).failures as { item: string }[]) {
+      failed.push(
+        sha256(
+          new Uint8Array(await (await fetch(`${url}/api/corpora/${id}/failures/${item}`)).arrayBuffer()),
+        ),
+      );
+    }
+  }
+  return {
+    takes,
+    own,
+    failed,
+    rest: await Promise.all(["/class", "/corpora", "/tokens", "/players"].map(read)),
+  };
 }
 
 describe("a backup", () => {
@@ -128,6 +147,7 @@ describe.skipIf(!postgresIsInstalled())("moving between the stores (skipped with
 
   it("from the embedded one to PostgreSQL and back, every row and account is the same", async () => {
     const before = await seen(server.url);
+    expect(before.failed).toEqual([sha256(LARGE)]);
     const first = at("a.gz");
     await backup(first, folder("first"));
     const url = await postgres.database();
