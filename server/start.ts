@@ -21,6 +21,7 @@ import { isLoopback } from "./origin.ts";
 import { readinessOf } from "./readiness.ts";
 import type { Services } from "./services.ts";
 import { logOf, tellError } from "./settings.ts";
+import { endStalled } from "./stalled.ts";
 import { forgetAudit } from "./store/audit.ts";
 import { type Database, openDatabase } from "./store/database.ts";
 import { eraseDeleted } from "./store/erase.ts";
@@ -36,8 +37,8 @@ import { removeLeftUploads } from "./upload-folder.ts";
 /** How long a deletion can be undone, in minutes. */
 const UNDO_MINUTES = 30;
 
-/** A heading is sent at once; the largest upload passes a slow line in five minutes. */
-const PATIENCE = { heading: 15_000, request: 300_000 };
+/** A heading is sent at once; the largest upload passes a slow line in five minutes; a reader may pause as long. */
+const PATIENCE = { heading: 15_000, request: 300_000, taking: 300_000 };
 
 export interface StartOptions {
   readonly host?: string;
@@ -59,8 +60,11 @@ export interface StartOptions {
   readonly network?: string | undefined;
   /** Proxies before the service, whose word on the caller's address and on TLS is taken; none by default. */
   readonly proxies?: number;
-  /** How long the heading of a request, and all of it, may take to come in, in milliseconds. */
-  readonly patience?: { readonly heading: number; readonly request: number };
+  /**
+   * How long the heading of a request, and all of it, may take to come in, and how long nothing of an answer may be
+   * taken; in milliseconds.
+   */
+  readonly patience?: { readonly heading: number; readonly request: number; readonly taking: number };
   /** Days after which what is held on players is deleted by itself; null, or left out, for never. */
   readonly keepDays?: number | null;
   /** How long a PostgreSQL server that does not answer is waited for, in seconds; not at all by default. */
@@ -176,7 +180,7 @@ async function listen(
   app: Express,
   host: string,
   port: number,
-  { heading, request }: NonNullable<StartOptions["patience"]>,
+  { heading, request, taking }: NonNullable<StartOptions["patience"]>,
 ): Promise<Server> {
   const server = createServer(
     {
@@ -187,6 +191,7 @@ async function listen(
     },
     app,
   ).listen(port, host);
+  endStalled(server, taking);
   try {
     await once(server, "listening");
     return server;

@@ -41,9 +41,9 @@ const ZIP_LIMIT = 128 * 2 ** 20;
 /** Most files of all zips of an upload; more are sent in parts. */
 const MOST_FILES = 20_000;
 
-export default function run({ files, manifest, folder }: UnfoldTask): UnfoldResult {
+export default async function run({ files, manifest, folder }: UnfoldTask): Promise<UnfoldResult> {
   try {
-    return { ok: true, ...opened(allFiles(files, folder), manifest) };
+    return { ok: true, ...opened(await allFiles(files, folder), manifest) };
   } catch (error) {
     if (!(error instanceof Problem)) throw error;
     return { ok: false, problem: serialiseProblem(error) };
@@ -51,12 +51,12 @@ export default function run({ files, manifest, folder }: UnfoldTask): UnfoldResu
 }
 
 /** Of two files of one name the later one counts. */
-function allFiles(files: readonly SentFile[], folder: string): FilePart[] {
+async function allFiles(files: readonly SentFile[], folder: string): Promise<FilePart[]> {
   const parts = new Map<string, FilePart>();
   const unfolded = { bytes: 0, file: join(folder, "unfolded") };
   for (const file of files) {
-    for (const part of isZip(file) ? unfold(file, unfolded) : [{ ...file, at: 0 }])
-      parts.set(part.name, part);
+    if (!isZip(file)) parts.set(file.name, { ...file, at: 0 });
+    else for await (const part of unfold(file, unfolded)) parts.set(part.name, part);
     if (parts.size > MOST_FILES) throw tooMany(file.name);
   }
   return [...parts.values()];
@@ -89,16 +89,20 @@ function isOfSystem(name: string): boolean {
 }
 
 /** The files of a zip, each written behind the others into one file. Of two of one name both come. */
-function* unfold(zip: SentFile, unfolded: { bytes: number; readonly file: string }): Generator<FilePart> {
+async function* unfold(
+  zip: SentFile,
+  unfolded: { bytes: number; readonly file: string },
+): AsyncGenerator<FilePart> {
   const packed = openSync(zip.path, "r");
   const file = openSync(unfolded.file, "a");
   try {
     for (const part of partsOf(packed, zip.name, unfolded.bytes)) {
-      const content = readPart(packed, part);
       const at = unfolded.bytes;
-      for (let done = 0; done < content.length; ) done += writeSync(file, content, done);
-      unfolded.bytes += content.length;
-      yield { name: part.name, path: unfolded.file, at, size: content.length };
+      for await (const piece of readPart(packed, part)) {
+        for (let done = 0; done < piece.length; ) done += writeSync(file, piece, done);
+        unfolded.bytes += piece.length;
+      }
+      yield { name: part.name, path: unfolded.file, at, size: unfolded.bytes - at };
     }
   } catch (error) {
     if (error instanceof Problem || (error as { syscall?: string }).syscall !== undefined) throw error;

@@ -3,7 +3,8 @@
  * The format is that of PKWARE's APPNOTE 6.3.10, whose sections are named below.
  */
 import { fstatSync, readSync } from "node:fs";
-import { inflateRawSync } from "node:zlib";
+import { Readable } from "node:stream";
+import { createInflateRaw, inflateRawSync } from "node:zlib";
 
 /** A file of a zip, as its table of contents lists it. */
 export interface ZipPart {
@@ -27,6 +28,8 @@ const LOCAL = { mark: 0x04034b50, length: 30 };
 const FLAGS = { locked: 1, utf8: 0x800 };
 /** What stands where a number is too large for its field, and is in the extra field 1 instead (4.5.3). */
 const ELSEWHERE = 0xffffffff;
+/** Bytes that are read at once. */
+const PIECE = 2 ** 20;
 /** The longest table of contents that is read, in bytes: 20,000 names of some hundred letters. */
 const MOST_LISTED = 16 * 2 ** 20;
 
@@ -65,21 +68,48 @@ export function listParts(file: number): ZipPart[] {
 }
 
 /**
- * Unfolds one file (4.3.7).
+ * Unfolds one file (4.3.7), a piece at a time.
  *
  * @returns at most as many bytes as it is said to have
  * @throws Error when it is damaged, with what is wrong
  */
-export function readPart(file: number, { name, locked, method, packed, size, offset }: ZipPart): Uint8Array {
+export async function* readPart(file: number, part: ZipPart): AsyncGenerator<Uint8Array> {
+  const { name, locked, method, packed, size, offset } = part;
   if (locked) throw new Error(`"${name}" is locked by a password`);
   const heading = bytesAt(file, offset, LOCAL.length);
   if (heading.readUInt32LE(0) !== LOCAL.mark) throw new Error(`"${name}" is not where it should be`);
   const from = offset + LOCAL.length + heading.readUInt16LE(26) + heading.readUInt16LE(28);
-  if (method === 0) return bytesAt(file, from, Math.min(packed, size));
-  if (method !== 8) throw new Error(`"${name}" is packed in a way that is not known (${method})`);
-  const data = bytesAt(file, from, packed);
+  if (method === 0) yield* stored(file, from, Math.min(packed, size), PIECE);
+  else if (method !== 8) throw new Error(`"${name}" is packed in a way that is not known (${method})`);
   // An empty file has no bytes to be unfolded to, and the least bound is one.
-  return inflateRawSync(data, { maxOutputLength: Math.max(1, size) });
+  else if (size <= PIECE && packed <= PIECE) {
+    yield inflateRawSync(bytesAt(file, from, packed), { maxOutputLength: Math.max(1, size) });
+  } else yield* inflated(file, from, part);
+}
+
+async function* inflated(
+  file: number,
+  from: number,
+  { name, packed, size }: ZipPart,
+): AsyncGenerator<Uint8Array> {
+  // What the reader says is wrong goes on to whoever waits for the pieces.
+  const sent = Readable.from(stored(file, from, packed, 2 ** 16));
+  const unfolding = sent.pipe(createInflateRaw({ chunkSize: 2 ** 16 }));
+  sent.once("error", (error) => unfolding.destroy(error));
+  let all = 0;
+  try {
+    for await (const piece of unfolding as AsyncIterable<Buffer>) {
+      all += piece.length;
+      if (all > size) throw new Error(`"${name}" unfolds to more than it says`);
+      yield piece;
+    }
+  } finally {
+    sent.destroy();
+  }
+}
+
+function* stored(file: number, from: number, length: number, piece: number): Generator<Buffer> {
+  for (let at = 0; at < length; at += piece) yield bytesAt(file, from + at, Math.min(piece, length - at));
 }
 
 interface Contents {

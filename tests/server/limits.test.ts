@@ -149,7 +149,7 @@ describe("time", () => {
   }
 
   it("a heading and a body that do not come in end the connection", async () => {
-    const impatient = await serve({ patience: { heading: 400, request: 1200 } });
+    const impatient = await serve({ patience: { heading: 400, request: 1200, taking: 1200 } });
     const { host, port } = new URL(impatient.url);
     // RFC 9110, 15.5.9: 408, the request was not complete within the time that the server waits.
     expect(await dribble(port, `GET /api/health HTTP/1.1\r\nhost: ${host}\r\nx-slow: `)).toMatch(
