@@ -1,4 +1,5 @@
 /** Files that arrive together, loose or in zips or in a folder, with a manifest that says what they are. */
+import type { FilePart } from "./file-part.ts";
 import type { ManifestEntry } from "./manifest.ts";
 
 /** Largest file of a bundle, in bytes. */
@@ -21,7 +22,7 @@ export interface Bundle {
   /** Null when no manifest came along. */
   readonly entries: readonly ManifestEntry[] | null;
   /** Null when there is no such file any more. */
-  readonly open: (name: string) => Promise<Uint8Array | null>;
+  readonly open: (name: string) => Promise<FilePart | null>;
 }
 
 /** @param entries what a manifest says, or null when none came along */
@@ -39,7 +40,7 @@ export function isManifest(name: string): boolean {
 }
 
 /** A file by the name the manifest gives it: as it stands, or by its last part when that is unambiguous. */
-export async function fileNamed({ named, open }: Bundle, name: string): Promise<Uint8Array | null> {
+export async function fileNamed({ named, open }: Bundle, name: string): Promise<FilePart | null> {
   const plain = name.replace(/^\.\//, "");
   const alike = named.get(lastPart(name)) ?? [];
   const exact = alike.find((file) => file === name) ?? alike.find((file) => file === `./${plain}`);

@@ -1,9 +1,10 @@
 /** Takes that lie in a folder of the server, which was allowed when the service started; read one after the other. */
 import type { Dirent } from "node:fs";
-import { readdir, readFile, realpath, stat } from "node:fs/promises";
+import { readdir, realpath, stat } from "node:fs/promises";
 import { join, relative, sep } from "node:path";
 import { Problem } from "../../src/take/index.ts";
 import { type Bundle, bundleOf, FILE_MOST, isManifest } from "./bundle.ts";
+import { type FilePart, filePart } from "./file-part.ts";
 import { readManifest } from "./manifest.ts";
 
 const READ = /\.(mid|midi|kar|xml|musicxml|mxl|json|csv|txt)$/i;
@@ -41,7 +42,7 @@ export async function openFolder(
   }
   const manifest = names.sort().find(isManifest);
   if (manifest === undefined) return bundleOf(names, read, null);
-  const text = new TextDecoder().decode((await read(manifest)) ?? new Uint8Array());
+  const text = new TextDecoder().decode((await (await read(manifest))?.read()) ?? new Uint8Array());
   const others = names.filter((name) => name !== manifest);
   return bundleOf(others, read, readManifest(manifest, text));
 }
@@ -61,13 +62,14 @@ async function placeOf(base: string, path: string): Promise<string | null> {
   return real !== null && inside(base, real) && (await stat(real)).isFile() ? real : null;
 }
 
-async function open(base: string, path: string, name: string): Promise<Uint8Array | null> {
+async function open(base: string, path: string, name: string): Promise<FilePart | null> {
   const real = await placeOf(base, path);
   if (real === null) return null;
-  if ((await stat(real)).size > FILE_MOST) {
+  const { size } = await stat(real);
+  if (size > FILE_MOST) {
     throw new Problem("file-too-large", "The file is larger than this service takes", name, "Send one solo.");
   }
-  return new Uint8Array(await readFile(real));
+  return filePart(real, 0, size);
 }
 
 function inside(base: string, path: string): boolean {

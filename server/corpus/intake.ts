@@ -1,11 +1,14 @@
 /** From files and a manifest to the items of a job. A bad entry becomes a failed item; the others go on. */
+import { createHash } from "node:crypto";
 import type { AnalyseOptionsInput } from "../../src/account.ts";
 import { chartText, formChart, parseChart } from "../../src/chart/index.ts";
 import { Problem } from "../../src/take/index.ts";
 import { checkOptions } from "../routes/fields.ts";
 import { serialiseProblem } from "../serialise-problem.ts";
 import type { NewItem } from "../store/jobs.ts";
+import { PIECE } from "../store/sources.ts";
 import { type Bundle, fileNamed, lastPart } from "./bundle.ts";
+import type { FilePart } from "./file-part.ts";
 import type { ManifestEntry } from "./manifest.ts";
 
 /** What an upload says of all its files; a manifest's entries have the last word. */
@@ -32,7 +35,7 @@ export async function* itemsOf(bundle: Bundle, common: Common): AsyncGenerator<N
   for (const entry of entries) {
     const item = await itemOf(entry, bundle, common, read);
     items.push(item);
-    bytes += item.source?.bytes.length ?? 0;
+    bytes += item.source?.content instanceof Uint8Array ? item.source.content.length : 0;
     if (items.length < AT_ONCE.items && bytes < AT_ONCE.bytes) continue;
     yield items;
     items = [];
@@ -61,8 +64,8 @@ async function itemOf(
   };
   let source: NewItem["source"] = null;
   try {
-    const bytes = await fileNamed(bundle, entry.file);
-    if (bytes !== null) source = { sha256: await hashOf(bytes), bytes };
+    const file = await fileNamed(bundle, entry.file);
+    if (file !== null) source = await sourceOf(file);
     else {
       throw new Problem(
         "file-missing",
@@ -84,16 +87,23 @@ async function itemOf(
   }
 }
 
-/** SHA-256 in hexadecimal digits, worked out beside this thread. */
-async function hashOf(bytes: Uint8Array): Promise<string> {
-  return Buffer.from(await crypto.subtle.digest("SHA-256", bytes as Uint8Array<ArrayBuffer>)).toString("hex");
+/** A small one in memory with its hash, which is worked out beside this thread; of a large one a piece at a time. */
+async function sourceOf(file: FilePart): Promise<NonNullable<NewItem["source"]>> {
+  if (file.size <= PIECE) {
+    const content = await file.read();
+    const hash = await crypto.subtle.digest("SHA-256", content as Uint8Array<ArrayBuffer>);
+    return { sha256: Buffer.from(hash).toString("hex"), content };
+  }
+  const hash = createHash("sha256");
+  for await (const piece of file.pieces()) hash.update(piece);
+  return { sha256: hash.digest("hex"), content: file };
 }
 
 /** A chart named in a manifest is chart text, or the name of a text file that was sent along. */
 async function chartOf(entry: ManifestEntry, bundle: Bundle, read: Set<string>): Promise<string | null> {
   if (entry.chart !== null) {
     const file = entry.chart.includes("|") ? null : await fileNamed(bundle, entry.chart);
-    const text = file === null ? entry.chart : new TextDecoder().decode(file);
+    const text = file === null ? entry.chart : new TextDecoder().decode(await file.read());
     if (!read.has(text)) parseChart(text);
     read.add(text);
     return text;

@@ -1,9 +1,9 @@
 /** Uploads for a corpus, opened in a thread and read a file at a time: nothing of them waits in memory. */
-import { open } from "node:fs/promises";
 import { threadFile } from "../analysis/thread-file.ts";
 import { openThreads } from "../analysis/threads.ts";
 import { problemFrom } from "../serialise-problem.ts";
 import { type Bundle, bundleOf, type SentFile } from "./bundle.ts";
+import { filePart } from "./file-part.ts";
 import type { UnfoldResult, UnfoldTask } from "./unfold-worker.ts";
 
 export interface Unfolder {
@@ -24,27 +24,12 @@ export function createUnfolder(): Unfolder {
       const result: UnfoldResult = await thread.run(task, { filename: threadFile("unfold") });
       if (!result.ok) throw problemFrom(result.problem);
       const parts = new Map(result.files.map((part) => [part.name, part]));
-      const read = async (name: string) => {
+      const open = async (name: string) => {
         const part = parts.get(name);
-        return part === undefined ? null : readPart(part.path, part.at, part.size);
+        return part === undefined ? null : filePart(part.path, part.at, part.size);
       };
-      return bundleOf([...parts.keys()], read, result.entries);
+      return bundleOf([...parts.keys()], open, result.entries);
     },
     close: () => thread.destroy(),
   };
-}
-
-async function readPart(path: string, at: number, size: number): Promise<Uint8Array> {
-  const file = await open(path);
-  try {
-    const bytes = new Uint8Array(size);
-    for (let done = 0; done < size; ) {
-      const { bytesRead } = await file.read(bytes, done, size - done, at + done);
-      if (bytesRead === 0) throw new Error("an upload is shorter than it was");
-      done += bytesRead;
-    }
-    return bytes;
-  } finally {
-    await file.close();
-  }
 }

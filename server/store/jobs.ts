@@ -4,7 +4,7 @@ import type { AnalyseOptionsInput } from "../../src/account.ts";
 import type { SerialisedProblem } from "../serialise-problem.ts";
 import type { Database, Queryable } from "./database.ts";
 import { leaveOutRepeats, oneJobAtATime } from "./repeats.ts";
-import { insertSource, SOURCE_COLUMNS, type StoredSource } from "./sources.ts";
+import { type Content, insertSource, PIECE, SOURCE_COLUMNS, type StoredSource } from "./sources.ts";
 
 export interface Job {
   readonly id: string;
@@ -33,7 +33,7 @@ interface ItemFacts {
 
 /** A file to be analysed, or the reason why it cannot be. */
 export interface NewItem extends ItemFacts {
-  readonly source: { readonly sha256: string; readonly bytes: Uint8Array } | null;
+  readonly source: { readonly sha256: string; readonly content: Content } | null;
   readonly problem: SerialisedProblem | null;
 }
 
@@ -97,9 +97,6 @@ export async function createJob(
   return job;
 }
 
-/** Bytes of sources written by one statement; one as large is written alone. */
-const BYTES_AT_ONCE = 2 ** 20;
-
 async function insertSources(inside: Queryable, rows: readonly NewItem[]): Promise<void> {
   let held: { sha256: string; bytes: Uint8Array }[] = [];
   let size = 0;
@@ -113,13 +110,14 @@ async function insertSources(inside: Queryable, rows: readonly NewItem[]): Promi
   };
   for (const { source } of rows) {
     if (source === null) continue;
-    if (source.bytes.length > BYTES_AT_ONCE) {
-      await insertSource(inside, source.sha256, source.bytes);
+    const { sha256, content } = source;
+    if (!(content instanceof Uint8Array) || content.length > PIECE) {
+      await insertSource(inside, sha256, content);
       continue;
     }
-    held.push(source);
-    size += source.bytes.length;
-    if (size >= BYTES_AT_ONCE) await write();
+    held.push({ sha256, bytes: content });
+    size += content.length;
+    if (size >= PIECE) await write();
   }
   if (held.length > 0) await write();
 }

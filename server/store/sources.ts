@@ -23,23 +23,43 @@ export interface StoredSource {
  * Bytes of a piece. A larger source is written and read in pieces: a statement that holds one whole takes several times
  * its size in the store, and the embedded one gives no memory back.
  */
-const PIECE = 2 ** 20;
+export const PIECE = 2 ** 20;
+
+/** Bytes that are not in memory whole. */
+export interface PiecedBytes {
+  readonly size: number;
+  /** Of `PIECE` bytes each but the last; one is used before the next is asked for. */
+  pieces(): AsyncIterable<Uint8Array> | Iterable<Uint8Array>;
+}
+
+export type Content = Uint8Array | PiecedBytes;
 
 /** Writes a source unless it is there; inside a transaction. */
-export async function insertSource(inside: Queryable, sha256: string, bytes: Uint8Array): Promise<void> {
-  const cut = bytes.length > PIECE;
+export async function insertSource(inside: Queryable, sha256: string, content: Content): Promise<void> {
+  const whole = content instanceof Uint8Array && content.length <= PIECE ? content : null;
+  const large = content instanceof Uint8Array ? inPieces(content) : content;
   const written = await inside.query(
     "insert into sources (sha256, bytes, size) values ($1, $2, $3) on conflict do nothing returning 1",
-    [sha256, cut ? new Uint8Array() : bytes, cut ? bytes.length : null],
+    [sha256, whole ?? new Uint8Array(), whole === null ? large.size : null],
   );
-  if (!cut || written.length === 0) return;
-  for (let place = 0; place * PIECE < bytes.length; place++) {
+  if (whole !== null || written.length === 0) return;
+  let place = 0;
+  for await (const piece of large.pieces()) {
     await inside.query("insert into source_pieces (source, place, bytes) values ($1, $2, $3)", [
       sha256,
-      place,
-      bytes.subarray(place * PIECE, (place + 1) * PIECE),
+      place++,
+      piece,
     ]);
   }
+}
+
+function inPieces(bytes: Uint8Array): PiecedBytes {
+  return {
+    size: bytes.length,
+    *pieces() {
+      for (let at = 0; at < bytes.length; at += PIECE) yield bytes.subarray(at, at + PIECE);
+    },
+  };
 }
 
 export async function wholeSource(

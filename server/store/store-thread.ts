@@ -74,12 +74,13 @@ export async function openStoreThread(folder: string | null): Promise<StoreThrea
       waiting.set(id, { done, failed });
       // A store that nobody waits for does not keep a process that could end.
       thread.ref();
-      thread.postMessage({ ...question, id });
+      const given = question.ask === "query" ? question.values.flatMap(memoryOf) : [];
+      thread.postMessage({ ...question, id }, given);
     });
   const query =
     (transaction: number | null) =>
     (text: string, values: readonly unknown[] = []) =>
-      ask({ ask: "query", transaction, text, values: values.map(alone) });
+      ask({ ask: "query", transaction, text, values: values.map(copied) });
   await ask({ ask: "open" });
   let transactions = 0;
   return {
@@ -105,11 +106,15 @@ export async function openStoreThread(folder: string | null): Promise<StoreThrea
   };
 }
 
-/** Bytes that are a part of a larger memory are sent alone, or all of that would go with them. */
-function alone(value: unknown): unknown {
-  if (Array.isArray(value)) return value.map(alone);
-  if (!(value instanceof Uint8Array)) return value;
-  return value.byteLength === value.buffer.byteLength ? value : new Uint8Array(value);
+/** Copies of bytes, which are handed over: whoever asks keeps their own, and no second copy is made on the way. */
+function copied(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(copied);
+  return value instanceof Uint8Array ? new Uint8Array(value) : value;
+}
+
+function memoryOf(value: unknown): ArrayBuffer[] {
+  if (Array.isArray(value)) return value.flatMap(memoryOf);
+  return value instanceof Uint8Array ? [value.buffer as ArrayBuffer] : [];
 }
 
 function errorOf({ name, message, stack, code }: StoreFault): Error {

@@ -1,40 +1,83 @@
-/** What the README has a reader type prints what the service itself says. */
+/** What the README has a reader type for a corpus, typed as it is printed, says what the accounts of its takes say. */
 import { execFile } from "node:child_process";
-import { readFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, symlinkSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
 import { promisify } from "node:util";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import type { RunningServer } from "../../server/start.ts";
+import type { Analysis } from "../../src/account.ts";
 import { callsTo } from "./calls.ts";
 import { serve } from "./harness.ts";
 
+const ROOT = fileURLToPath(new URL("../..", import.meta.url));
+const WEEKS = ["first", "middle", "last"];
+
 let server: RunningServer;
-const { json, corpus, fill, ended } = callsTo(() => server);
-const file = (path: string) => readFileSync(new URL(`../../${path}`, import.meta.url));
+let folder: string;
+let printed: string;
+const { call, json } = callsTo(() => server);
 
 beforeAll(async () => {
   server = await serve();
+  folder = mkdtempSync(join(tmpdir(), "readme-"));
+  symlinkSync(join(ROOT, "corpus"), join(folder, "corpus"));
+  const [, commands] = /from files to a table:\s+```\n(.*?)```/s.exec(
+    readFileSync(join(ROOT, "README.md"), "utf8"),
+  )!;
+  // Nothing but the address is another one.
+  const typed = commands!.replace("http://127.0.0.1:4000", server.url);
+  expect(typed).not.toBe(commands);
+  const shell = ["-e", "-o", "pipefail", "-c", typed];
+  printed = (await promisify(execFile)("bash", shell, { cwd: folder, maxBuffer: 2 ** 25 })).stdout;
 });
-afterAll(() => server.close());
+afterAll(async () => {
+  await server.close();
+  rmSync(folder, { recursive: true, force: true });
+});
 
-it("the share of tensions by tag, from the table alone, is that of the summary", async () => {
-  const readme = String(file("README.md"));
-  const command = /# share of tensions by tag.*\n([^`]+)```/.exec(readme)![1]!;
-  const manifest = /<<CSV\n(.*?)CSV\n/s.exec(readme)![1]!;
-  const names = [...manifest.matchAll(/^tilda.*?\.mid/gm)].map(([name]) => name);
-  const id = await corpus("Evening class");
-  const files = Object.fromEntries(names.map((name) => [name, file(`corpus/takes/${name}`)]));
-  expect(await ended((await fill(id, files, { manifest })).id)).toMatchObject({ done: 3, failed: 0 });
-  const env = { ...process.env, A: `${server.url}/api`, C: id };
-  const { stdout } = await promisify(execFile)("bash", ["-c", command], { env });
-  const printed = Object.fromEntries(
-    stdout
-      .trim()
-      .split("\n")
-      .map((line) => line.split(" ")),
+async function accounts(): Promise<{ tag: string; account: Analysis }[]> {
+  const [corpus] = (await json("/corpora")).corpora;
+  const rows = (await (await call(`/corpora/${corpus.id}/takes?format=ndjson`)).text()).trim().split("\n");
+  return Promise.all(
+    rows.map(async (row) => {
+      const { take, tags } = JSON.parse(row) as { take: string; tags: string[] };
+      return { tag: tags[0]!, account: (await json(`/takes/${take}/analysis`)) as Analysis };
+    }),
   );
-  const { groups } = (await json(`/corpora/${id}/summary?by=tag`)) as {
-    groups: { value: string; roles: Record<string, number> }[];
-  };
-  expect(Object.keys(printed).sort()).toEqual(["first", "last", "middle"]);
-  for (const { value, roles } of groups) expect(Number(printed[value])).toBeCloseTo(roles.tension!, 3);
+}
+
+it("the share of tensions by tag, from the table alone, is that of the accounts", async () => {
+  // The first of these lines stands behind the end of an answer.
+  const lines = printed.matchAll(/(first|middle|last) ([\d.]+)$/gm);
+  const shares = Object.fromEntries([...lines].map(([, tag, share]) => [tag, share]));
+  expect(Object.keys(shares).sort()).toEqual([...WEEKS].sort());
+  for (const { tag, account } of await accounts()) {
+    const solo = account.notes.filter((note) => note.solo);
+    const tensions = solo.filter(({ role }) => role === "tension");
+    // As awk prints a number: six digits.
+    expect(Number(shares[tag]), tag).toBeCloseTo(tensions.length / solo.length, 5);
+  }
+});
+
+it("the job ends, nothing failed, and each answer is printed as the service gives it", async () => {
+  const [corpus] = (await json("/corpora")).corpora;
+  expect(corpus.takes).toBe(WEEKS.length);
+  expect(printed).toContain('"state":"done"');
+  for (const path of ["failures", "summary?by=tag", "citation"]) {
+    expect(printed, path).toContain(await (await call(`/corpora/${corpus.id}/${path}`)).text());
+  }
+  expect((await json(`/corpora/${corpus.id}/failures`)).failures).toEqual([]);
+});
+
+it("the table that is kept has a row for each note of the accounts, by its id and pitch", async () => {
+  const lines = readFileSync(join(folder, "notes.csv"), "utf8").trim().split(/\r?\n/);
+  const names = lines[0]!.split(",");
+  const cell = (line: string, name: string) => line.split(",")[names.indexOf(name)]!;
+  const rows = lines.slice(1).map((line) => `${cell(line, "id")} ${cell(line, "pitch")}`);
+  const notes = (await accounts()).flatMap(({ account }) =>
+    account.notes.map(({ id, pitch }) => `${id} ${pitch}`),
+  );
+  expect(rows.sort()).toEqual(notes.sort());
 });
