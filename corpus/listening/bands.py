@@ -60,6 +60,12 @@ def band(r):
 
 def play(events, font):
     """Mono sound at pianos.RATE, SECONDS long, highest value 1."""
+    mono = sound(events, font)
+    return mono / max(1e-6, np.abs(mono).max())
+
+
+def sound(events, font):
+    """Mono sound at pianos.RATE, SECONDS long."""
     track, last = b"", 0
     for tick, data in events:
         track += pianos.variable_length(tick - last) + data
@@ -70,10 +76,9 @@ def play(events, font):
         midi, wav = f"{folder}/a.mid", f"{folder}/a.wav"
         pathlib.Path(midi).write_bytes(header + b"MTrk" + len(track).to_bytes(4, "big") + track)
         subprocess.run(["fluidsynth", "-ni", "-q", "-g", "0.5", "-r", "48000", "-F", wav, str(font), midi], check=True, capture_output=True)
-        _, sound = scipy.io.wavfile.read(wav)
-    mono = scipy.signal.resample_poly(sound.astype(np.float32).mean(1), 1, 3)[: SECONDS * pianos.RATE]
-    mono = np.pad(mono, (0, SECONDS * pianos.RATE - len(mono)))
-    return mono / max(1e-6, np.abs(mono).max())
+        _, whole = scipy.io.wavfile.read(wav)
+    mono = scipy.signal.resample_poly(whole.astype(np.float32).mean(1), 1, 3)[: SECONDS * pianos.RATE]
+    return np.pad(mono, (0, SECONDS * pianos.RATE - len(mono)))
 
 
 if __name__ == "__main__":

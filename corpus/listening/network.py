@@ -80,16 +80,55 @@ class Listener(nn.Module):
         self.heads = nn.Sequential(nn.Conv2d(width + 8, width, (3, 1), padding=(1, 0)), nn.ReLU(), nn.Conv2d(width, 4, 1))
         nn.init.constant_(self.heads[2].bias, -4.0)
 
-    def forward(self, spectrum):
-        """[b, t, BANDS] to logits: keys [b, 4, t, KEYS] (onset, sounding, loudness, offset) and pedal [b, t, 1]."""
+    def around(self, spectrum):
+        """[b, t, BANDS] to what each key is like [b, width, t, KEYS] and what the music around says [b, t, around]."""
         x = self.front(spectrum.unsqueeze(1))
         x = self.semitone(x)
         x = self.gather(at_steps(x, PARTIALS, KEYS)) + self.place
         x = self.far(self.near(x))
         whole = self.all_keys(x).permute(0, 2, 1, 3).flatten(2)
         heard, _ = self.music(functional.relu(self.shrink(whole)))
+        return x, heard
+
+    def forward(self, spectrum):
+        """[b, t, BANDS] to logits: keys [b, 4, t, KEYS] (onset, sounding, loudness, offset) and pedal [b, t, 1]."""
+        x, heard = self.around(spectrum)
         back = self.back(heard).reshape(heard.shape[0], -1, 8, KEYS).permute(0, 2, 1, 3)
         return self.heads(torch.cat([x, back], 1)), self.pedal(heard)
+
+
+COMPANY = ("piano", "instruments", "voice", "drums", "nothing")
+
+
+class Company(nn.Module):
+    """Whose sound it is: looks at the spectrum itself and at what the listener, which stays as it is, made of it."""
+
+    def __init__(self, width=80, around=320, wide=96):
+        super().__init__()
+        self.own = nn.Sequential(
+            stage(1, 12, (5, 5), (1, 2), (2, 0)), stage(12, 24, (3, 3), (1, 2), (1, 0)), stage(24, 32, (3, 3), (1, 2), (1, 0))
+        )
+        self.narrow = nn.Conv2d(32, 8, 1)
+        self.shrink = nn.Linear(8 * 35, 64)
+        self.keys = nn.Conv2d(width, 24, 1)
+        self.music = nn.Linear(around, 48)
+        self.time = nn.Sequential(
+            nn.Dropout(0.1), *along(64 + 64 + 48 + 48, wide, 1), *along(wide, wide, 3), *along(wide, wide, 9),
+            nn.Conv1d(wide, len(COMPANY), 1),
+        )
+
+    def forward(self, spectrum, x, heard):
+        """Logits [b, t, COMPANY]."""
+        own = self.own(spectrum.unsqueeze(1))
+        keys = functional.relu(self.keys(x))
+        shape = functional.relu(self.shrink(functional.relu(self.narrow(own)).permute(0, 2, 1, 3).flatten(2)))
+        parts = [own.mean(3), own.amax(3), keys.mean(3), keys.amax(3)]
+        parts += [shape.transpose(1, 2), functional.relu(self.music(heard)).transpose(1, 2)]
+        return self.time(torch.cat(parts, 1)).transpose(1, 2)
+
+
+def along(inside, outside, dilation):
+    return nn.Conv1d(inside, outside, 5, padding=2 * dilation, dilation=dilation, bias=False), nn.BatchNorm1d(outside), nn.ReLU()
 
 
 class Exported(nn.Module):

@@ -52,14 +52,15 @@ def variable_length(n):
     return bytes(out)
 
 
-def write_midi(path, bank, program, notes):
-    """Notes (onset, seconds, pitch, velocity) as a MIDI file of 960 ticks a second."""
-    events = [(on, 1, p, v) for on, _, p, v in notes] + [(on + d, 0, p, 0) for on, d, p, v in notes]
+def write_midi(path, bank, program, notes, changes=()):
+    """Notes (onset, seconds, pitch, velocity) as a MIDI file of 960 ticks a second; changes of program (onset, program)."""
+    events = [(on, 2, bytes([0x90, p, v])) for on, _, p, v in notes] + [(on + d, 0, bytes([0x80, p, 0])) for on, d, p, v in notes]
+    events += [(on, 1, bytes([0xC0, p])) for on, p in changes]
     track = b"\0" + bytes([0xB0, 0, bank]) + b"\0" + bytes([0xC0, program])
     last = 0
-    for at, down, pitch, velocity in sorted(events):
+    for at, _, event in sorted(events):
         tick = round(at * 960)
-        track += variable_length(tick - last) + bytes([0x90 if down else 0x80, pitch, velocity])
+        track += variable_length(tick - last) + event
         last = tick
     track += variable_length(960) + b"\xff\x2f\0"
     header = b"MThd" + struct.pack(">IHHH", 6, 0, 1, 480)

@@ -2,7 +2,7 @@
 import { readFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import * as ort from "onnxruntime-web/wasm";
-import { KEYS, type Network, SOUND } from "../../src/listen/index.ts";
+import { COMPANY_WIDTH, KEYS, type Network, SOUND } from "../../src/listen/index.ts";
 import { Problem } from "../../src/take/index.ts";
 
 const RUNTIME = "ort-wasm-simd-threaded.wasm";
@@ -41,7 +41,7 @@ export async function openNetwork(file: string): Promise<Network> {
   });
   return async (bands, frames) => {
     const spectrum = new ort.Tensor("float32", bands, [1, frames, SOUND.bands]);
-    const said = await session.run({ spectrum }, ["onset", "sounding", "loudness", "pedal"]);
+    const said = await session.run({ spectrum }, ["onset", "sounding", "loudness", "pedal", "company"]);
     const values = (name: string, width: number): Float32Array => {
       const { data } = said[name]!;
       if (!(data instanceof Float32Array) || data.length !== frames * width) {
@@ -54,6 +54,7 @@ export async function openNetwork(file: string): Promise<Network> {
       sounding: values("sounding", KEYS),
       loudness: values("loudness", KEYS),
       pedal: values("pedal", 1),
+      company: values("company", COMPANY_WIDTH),
     };
   };
 }

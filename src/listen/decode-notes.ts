@@ -13,13 +13,18 @@ export const KEYS = 88;
 export const LOWEST_KEY = 21;
 
 /** What the network says, frame after frame, of each of the 88 keys; probabilities and loudness from 0 to 1. */
-export interface Heardness {
+export interface KeysHeard {
   readonly frames: number;
   readonly onset: Shares;
   readonly sounding: Shares;
   readonly loudness: Shares;
+}
+
+export interface Heardness extends KeysHeard {
   /** Of the sustain pedal, one number a frame. */
   readonly pedal: Float32Array;
+  /** Whose sound it is, `COMPANY_WIDTH` numbers a frame. */
+  readonly company: Shares;
 }
 
 export const DECODING = {
@@ -53,7 +58,7 @@ interface Strike {
 }
 
 /** @returns notes in order of onset, then pitch */
-export function decodeNotes(heard: Heardness): HeardNote[] {
+export function decodeNotes(heard: KeysHeard): HeardNote[] {
   const strikes: Strike[] = [];
   for (let key = 0; key < KEYS; key++) strikes.push(...strikesOf(heard, key));
   strikes.sort((a, b) => a.at - b.at || a.key - b.key);
@@ -67,7 +72,7 @@ export function decodeNotes(heard: Heardness): HeardNote[] {
   }));
 }
 
-function strikesOf({ frames, onset, sounding, loudness }: Heardness, key: number): Strike[] {
+function strikesOf({ frames, onset, sounding, loudness }: KeysHeard, key: number): Strike[] {
   const apart = DECODING.apart * FRAMES_A_SECOND;
   const whole = wholeOf(onset);
   const peaks: number[] = [];

@@ -19,6 +19,17 @@ const heardNoteSchema = z
   })
   .meta({ id: "HeardNote", description: "a note that was heard" });
 
+const share = (whose: string) => z.number().min(0).max(1).describe(`${whose}, 0 to 1`);
+
+const companySchema = z
+  .object({
+    piano: share("share of the piano"),
+    instruments: share("share of other instruments"),
+    voice: share("share of voices"),
+    drums: share("share of drums"),
+  })
+  .meta({ id: "Company", description: "of what sounds in a recording, how much is whose; 1 together" });
+
 export const heardSchema = z
   .object({
     heard: z.literal("piano").describe("tells the document from other JSON"),
@@ -33,6 +44,9 @@ export const heardSchema = z
         }),
       )
       .describe("changes of the sustain pedal; empty where it cannot be heard"),
+    company: companySchema
+      .nullish()
+      .describe("whose sound it is, as far as that was heard; null where nothing sounds"),
   })
   .meta({
     id: "Heard",
@@ -42,11 +56,12 @@ export const heardSchema = z
 type Frozen<T> = T extends object ? { readonly [K in keyof T]: Frozen<T[K]> } : T;
 
 export type Doubt = (typeof DOUBTS)[number];
+export type Company = Frozen<z.infer<typeof companySchema>>;
 export type HeardNote = Frozen<z.infer<typeof heardNoteSchema>>;
 export type Heard = Frozen<z.infer<typeof heardSchema>>;
 
 /** The document's bytes: JSON, a note a line, times to a tenth of a millisecond, so that people can read it too. */
-export function writeHeard({ notes, seconds, pedal, ...head }: Heard): Uint8Array {
+export function writeHeard({ notes, seconds, pedal, company, ...head }: Heard): Uint8Array {
   const fine = (value: number) => Math.round(value * 10_000) / 10_000;
   const lines = notes.map((note) =>
     JSON.stringify({
@@ -60,8 +75,15 @@ export function writeHeard({ notes, seconds, pedal, ...head }: Heard): Uint8Arra
     ...head,
     seconds: fine(seconds),
     pedal: pedal.map((mark) => ({ ...mark, seconds: fine(mark.seconds) })),
+    ...(company ? { company: rounded(company) } : {}),
   }).slice(0, -1);
   return new TextEncoder().encode(`${start},"notes":[\n${lines.join(",\n")}\n]}\n`);
+}
+
+/** To a thousandth. */
+function rounded({ piano, instruments, voice, drums }: Company): Company {
+  const fine = (share: number) => Math.round(share * 1000) / 1000;
+  return { piano: fine(piano), instruments: fine(instruments), voice: fine(voice), drums: fine(drums) };
 }
 
 const OPENING = '{"heard":"piano"';

@@ -1,5 +1,7 @@
+export { COMPANY_WIDTH } from "./company.ts";
 export { decodeNotes, type Heardness, KEYS, LOWEST_KEY } from "./decode-notes.ts";
 export {
+  type Company,
   type Doubt,
   type Heard,
   type HeardNote,

@@ -1,9 +1,10 @@
 /** The flow from sound to heard notes, piece by piece. The network is handed in: who runs it, and where, is not known here. */
+import { COMPANY_WIDTH, companyOf } from "./company.ts";
 import { decodeNotes, type Heardness, KEYS } from "./decode-notes.ts";
 import type { Heard } from "./heard.ts";
 import { pedalMarks } from "./pedal.ts";
 import { piecesOf } from "./pieces.ts";
-import { refuseSound, refuseUnheard } from "./refusals.ts";
+import { refuseOthers, refuseSound, refuseUnheard } from "./refusals.ts";
 import { fullScale, type Samples } from "./samples.ts";
 import { putShares } from "./shares.ts";
 import { createSpectrum, framesOf, SOUND } from "./spectrum.ts";
@@ -43,13 +44,15 @@ export async function listen(
     seconds: samples.length / SOUND.rate,
     notes: decodeNotes(heardness),
     pedal: pedalMarks(heardness.pedal),
+    company: companyOf(heardness.company),
   };
+  refuseOthers(heard);
   refuseUnheard(heard);
   return heard;
 }
 
 /** Numbers of each frame in each of the network's answers. */
-const WIDTHS = { onset: KEYS, sounding: KEYS, loudness: KEYS, pedal: 1 } as const;
+const WIDTHS = { onset: KEYS, sounding: KEYS, loudness: KEYS, pedal: 1, company: COMPANY_WIDTH } as const;
 
 /** What the network says of a whole sound. */
 async function heardnessOf(
@@ -65,13 +68,14 @@ async function heardnessOf(
     sounding: new Uint8Array(frames * WIDTHS.sounding),
     loudness: new Uint8Array(frames * WIDTHS.loudness),
     pedal: new Float32Array(frames * WIDTHS.pedal),
+    company: new Uint8Array(frames * WIDTHS.company),
   };
   const spectrum = createSpectrum();
   const gain = Math.min(MOST_GAIN / fullScale(samples), PEAK / peakOf(samples));
   for (const { from, to, heardFrom, heardTo } of piecesOf(samples.length)) {
     signal?.throwIfAborted();
     const said = await network(spectrum.frames(samples, heardFrom, heardTo, gain), heardTo - heardFrom);
-    for (const name of ["onset", "sounding", "loudness", "pedal"] as const) {
+    for (const name of ["onset", "sounding", "loudness", "pedal", "company"] as const) {
       const width = WIDTHS[name];
       const taken = said[name].subarray((from - heardFrom) * width, (to - heardFrom) * width);
       putShares(whole[name], taken, from * width);

@@ -1,5 +1,7 @@
 /** What is refused in words, before and after the network listened. */
 import { isSure, Problem } from "../take/index.ts";
+import { percent } from "../words/index.ts";
+import { othersIn, PIANO_SHARE } from "./company.ts";
 import type { Heard } from "./heard.ts";
 import { fullScale, type Samples } from "./samples.ts";
 import { SOUND } from "./spectrum.ts";
@@ -46,6 +48,17 @@ export function refuseSound(samples: Samples): void {
   }
 }
 
+/** @throws Problem when most of what sounds is not a piano */
+export function refuseOthers({ company }: Heard): void {
+  if (!company || company.piano >= PIANO_SHARE.refused) return;
+  throw new Problem(
+    "others-heard",
+    `Of what sounds in the recording, ${percent(company.piano)} is heard as a piano: the rest is ${othersIn(company)}`,
+    null,
+    "Record the piano alone, without a band, a backing track or singing. If nothing else played, put the phone nearer to the piano, on something soft.",
+  );
+}
+
 /** @throws Problem when what was heard is no piano, or too unsure to say anything about */
 export function refuseUnheard({ notes }: Heard): void {
   if (notes.length < FEWEST) {
@@ -62,9 +75,9 @@ export function refuseUnheard({ notes }: Heard): void {
   if (sure / notes.length < LEAST_SURE) {
     throw new Problem(
       "piano-unsure",
-      `Of ${notes.length} notes that may be there, ${sure === 0 ? "none" : `only ${sure}`} could be heard surely: this may be a voice, a band, another instrument, or a piano far away`,
+      `Of ${notes.length} notes that may be there, ${sure === 0 ? "none" : `only ${sure}`} could be heard surely: the piano is far away, or covered by other sounds`,
       null,
-      `${NEARER} Other instruments and voices cannot be told apart from it: record the piano alone.`,
+      NEARER,
     );
   }
 }

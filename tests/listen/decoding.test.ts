@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { certaintyOf } from "../../src/listen/certainty.ts";
-import { DECODING, decodeNotes, type Heardness, KEYS, LOWEST_KEY } from "../../src/listen/decode-notes.ts";
+import { DECODING, decodeNotes, KEYS, type KeysHeard, LOWEST_KEY } from "../../src/listen/decode-notes.ts";
 import { putShares } from "../../src/listen/shares.ts";
 
 interface Drawn {
@@ -14,7 +14,7 @@ interface Drawn {
 }
 
 /** What a network would say that heard just these notes: a triangle of three frames on each side of each onset. */
-function draw(notes: readonly Drawn[], frames = 200): Heardness {
+function draw(notes: readonly Drawn[], frames = 200): KeysHeard {
   const map = () => new Float32Array(frames * KEYS);
   const heard = { frames, onset: map(), sounding: map(), loudness: map(), pedal: new Float32Array(frames) };
   for (const { pitch, at, frames: length, peak = 0.95, loudness = 0.6 } of notes) {

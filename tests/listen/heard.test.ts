@@ -37,6 +37,7 @@ const deaf: Network = async (_bands, frames) => ({
   sounding: new Float32Array(frames * 88),
   loudness: new Float32Array(frames * 88),
   pedal: new Float32Array(frames),
+  company: new Float32Array(frames * 5),
 });
 
 describe("the pedal", () => {

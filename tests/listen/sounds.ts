@@ -82,3 +82,44 @@ export function wave(sound: Float32Array, rate = 16_000): Uint8Array {
     view.setInt16(44 + 2 * i, Math.round(32_767 * Math.max(-1, Math.min(1, value))), true);
   return bytes;
 }
+
+/** First three resonances of the vowel of "father", in Hz, and how strong they are. [lit: Peterson & Barney 1952] */
+const VOWEL = [
+  [730, 1],
+  [1090, 0.5],
+  [2440, 0.25],
+] as const;
+
+/** Someone who sings on one vowel, a note every three quarters of a second, trembling five times a second. */
+export function singing(pitches: readonly number[], rate = 16_000): Float32Array {
+  const each = 0.75;
+  let phase = 0;
+  return Float32Array.from({ length: Math.round(pitches.length * each * rate) }, (_, i) => {
+    const t = i / rate;
+    const pitch = pitches[Math.floor(t / each)]! + 0.4 * Math.sin(2 * Math.PI * 5.5 * t);
+    const hertz = 440 * 2 ** ((pitch - 69) / 12);
+    phase += hertz / rate;
+    let value = 0;
+    for (let n = 1; n <= 20; n++) {
+      const shape = VOWEL.reduce(
+        (sum, [at, level]) => sum + level / (1 + ((n * hertz - at) / 100) ** 2),
+        0.02,
+      );
+      value += (Math.sin(2 * Math.PI * n * phase) * shape) / n;
+    }
+    return 0.3 * value * Math.min(1, (t % each) / 0.05);
+  });
+}
+
+/** An organ: steady chords, two seconds each, with the ranks of six harmonics. */
+export function organ(chords: readonly (readonly number[])[], rate = 16_000): Float32Array {
+  return Float32Array.from({ length: chords.length * 2 * rate }, (_, i) => {
+    const t = i / rate;
+    let value = 0;
+    for (const pitch of chords[Math.floor(t / 2)]!) {
+      const hertz = 440 * 2 ** ((pitch - 69) / 12);
+      for (const n of [1, 2, 3, 4, 6, 8]) value += 0.03 * Math.sin(2 * Math.PI * n * hertz * t);
+    }
+    return value;
+  });
+}

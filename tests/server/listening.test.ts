@@ -10,7 +10,7 @@ import type { RunningServer } from "../../server/start.ts";
 import type { AccountNote } from "../../src/account.ts";
 import { readTake } from "../../src/ingest/index.ts";
 import { heardLike } from "../listen/heard-takes.ts";
-import { noise, piano, tone, wave } from "../listen/sounds.ts";
+import { noise, organ, piano, singing, tone, wave } from "../listen/sounds.ts";
 import { type Calls, callsTo } from "./calls.ts";
 import { ARPEGGIOS, FOUR_BARS, serve, smallMidi, takeForm } from "./harness.ts";
 
@@ -150,6 +150,26 @@ describe.skipIf(!existsSync(NETWORK))("a recording, by the network (src/listen/n
     const response = await post("/analyse", { chart: FOUR_BARS }, wave(noise(4, 0.3)), "noise.wav");
     expect(response.status).toBe(422);
     expect((await response.json()).code).toMatch(/no-piano-heard|piano-unsure/);
+  });
+
+  it.each([
+    ["someone who sings", singing([57, 60, 62, 64, 62, 60, 57, 55]), /voices/],
+    [
+      "an organ",
+      organ([
+        [48, 60, 64, 67],
+        [53, 60, 65, 69],
+        [55, 59, 62, 67],
+      ]),
+      /other instruments/,
+    ],
+  ])("is no piano when it is %s, and is told by name", async (_name, sound, words) => {
+    const response = await post("/analyse", { chart: FOUR_BARS }, wave(sound), "other.wav");
+    expect(response.status).toBe(422);
+    expect(await response.json()).toMatchObject({
+      code: "others-heard",
+      detail: expect.stringMatching(words),
+    });
   });
 
   it("comes in a corpus too, of which only the notes stay", async () => {

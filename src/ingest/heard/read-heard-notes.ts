@@ -1,6 +1,7 @@
-import { type HeardNote, readHeard } from "../../listen/heard.ts";
+import { othersIn, PIANO_SHARE } from "../../listen/company.ts";
+import { type Heard, type HeardNote, readHeard } from "../../listen/heard.ts";
 import { isSure, type Note, Problem, type Take, type Warning } from "../../take/index.ts";
-import { counted } from "../../words/index.ts";
+import { counted, percent } from "../../words/index.ts";
 
 /** A note is taken when it is more likely there than not. */
 const LEAST = 0.5;
@@ -44,7 +45,7 @@ export function readHeardNotes(bytes: Uint8Array): Take {
     texts: [],
     pedal: [...heard.pedal],
     swing: null,
-    warnings: warningsOf(heard.notes, likely),
+    warnings: [...warningsOf(heard.notes, likely), ...warningsOfOthers(heard)],
   };
 }
 
@@ -97,4 +98,16 @@ function warningsOf(all: readonly HeardNote[], likely: readonly HeardNote[]): Wa
     });
   }
   return warnings;
+}
+
+/** Others' notes are not told from the piano's: where they are loud enough to be heard, it is said. */
+function warningsOfOthers({ company }: Heard): Warning[] {
+  if (!company || company.piano >= PIANO_SHARE.warned) return [];
+  return [
+    {
+      code: "others-heard-too",
+      message: `Of what sounds in the recording, ${percent(1 - company.piano)} is not the piano but ${othersIn(company)}: their notes may stand among those heard.`,
+      where: null,
+    },
+  ];
 }
