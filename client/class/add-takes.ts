@@ -7,6 +7,7 @@ import { playerField } from "../parts/usual-chart.ts";
 import { sendTake, shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { drawnFrom } from "../shell/drawn-from.ts";
+import { keepFields } from "../shell/kept-fields.ts";
 import type { Shell } from "../shell/page.ts";
 import { addDrawing } from "./add-drawing.ts";
 import {
@@ -55,6 +56,7 @@ export function addTakes(
   const { state, change } = drawnFrom(form, NOTHING_CHOSEN, (now) =>
     addDrawing(now, parts, { add, change: changeFiles }),
   );
+  const kept = keepFields(form, "add-takes");
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     void sendAll();
@@ -73,12 +75,11 @@ export function addTakes(
   /** The fields as they stand when they are sent; a title is that of one take. */
   function fields(): Record<string, string> {
     const written = new FormData(form);
-    const field = (name: string) => String(written.get(name) ?? "").trim();
     return {
       ...chart.read(),
-      player: field("player"),
-      title: onlyFile(state()) === null ? "" : field("title"),
-      date: field("date"),
+      player: textIn(written, "player"),
+      title: onlyFile(state()) === null ? "" : textIn(written, "title"),
+      date: textIn(written, "date"),
       options: JSON.stringify(hand.read()),
     };
   }
@@ -91,6 +92,7 @@ export function addTakes(
     const take = takeToOpen(state());
     changeFiles(endSending);
     if (words === null) return;
+    if (state().refusals.length === 0) kept.clear();
     done();
     if (take !== null) shell.go(`/takes/${take}`);
     else shell.notify(words);
@@ -112,3 +114,5 @@ export function addTakes(
 
   return { element: form, add };
 }
+
+const textIn = (form: FormData, name: string): string => String(form.get(name) ?? "").trim();

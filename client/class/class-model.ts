@@ -1,6 +1,7 @@
 /** The class as rows: whose, the lens, the last take, and what is due. */
 import type { ClassPlayer } from "../../server/contract/class.ts";
 import { count } from "../../src/words/index.ts";
+import { LENS_STATE_WORDS } from "../findings/lens-words.ts";
 
 export interface ClassState {
   readonly players: readonly ClassPlayer[];
@@ -24,4 +25,14 @@ export function dueWords({ lens, last, today }: ClassPlayer & { readonly today: 
   if (lens !== null && lens.takes === 0) return "a take with the lens";
   const days = Math.floor((Date.parse(today) - Date.parse(last.date)) / 86_400_000);
   return days > LONG ? `a take, the last was ${count(Math.floor(days / 7), "week")} ago` : "";
+}
+
+/** How far the lens is reached, and what moved since the take before; empty where no take tells. */
+export function movedWords({ lens }: Pick<ClassPlayer, "lens">): string {
+  if (lens === null || lens.now === null) return "";
+  const now = LENS_STATE_WORDS[lens.now].toLowerCase();
+  if (lens.before === null) return `${now} in the newest take`;
+  return lens.now === lens.before
+    ? `${now}, as in the take before`
+    : `${now} now, ${LENS_STATE_WORDS[lens.before].toLowerCase()} in the take before`;
 }

@@ -13,12 +13,17 @@ import {
   takeFacts,
   takeName,
 } from "./take-list-model.ts";
+import { togetherDrawing } from "./together-drawing.ts";
+import type { TakeAct } from "./together-model.ts";
 
 export interface TakeListWays {
   readonly typed: (text: string) => void;
   readonly sorted: (sort: TakeSort) => void;
   readonly more: () => void;
   readonly remove: (row: TakeRow) => void;
+  readonly choose: (row: TakeRow, on: boolean) => void;
+  readonly chooseShown: (on: boolean) => void;
+  readonly together: (act: TakeAct) => void;
 }
 
 export const takeListDrawing = (state: TakeListState, ways: TakeListWays): TemplateResult => html`
@@ -42,11 +47,12 @@ export const takeListDrawing = (state: TakeListState, ways: TakeListWays): Templ
       ? html`<p class="empty">There is no take yet. Drop a file above, or record one from a keyboard.</p>`
       : nothing
   }
+  ${state.rows.length === 0 ? nothing : togetherDrawing(state, ways)}
   <div class="take-scroll">
     <ul class="take-rows">${repeat(
       state.rows,
       ({ id }) => id,
-      (row) => line(row, ways),
+      (row) => line(row, state.chosen.has(row.id), ways),
     )}</ul>
     ${
       state.next === null
@@ -55,7 +61,9 @@ export const takeListDrawing = (state: TakeListState, ways: TakeListWays): Templ
     }
   </div>`;
 
-const line = (row: TakeRow, ways: TakeListWays) => html`<li>
+const line = (row: TakeRow, chosen: boolean, ways: TakeListWays) => html`<li>
+  <input type="checkbox" name="chosen" value=${row.id} aria-label="Choose ${takeName(row)}" .checked=${chosen}
+    @change=${(event: Event) => ways.choose(row, (event.target as HTMLInputElement).checked)}>
   <a class="take-link" href="#/takes/${row.id}">${takeName(row)}</a>
   <span class="take-facts">${takeFacts(row)}</span>
   <span class="take-date">${day(row.date)}</span>

@@ -26,10 +26,15 @@ export interface TakeListState {
   readonly total: number;
   readonly next: string | null;
   readonly refused: unknown;
+  /** Takes that are chosen to be changed together, by id; they stay chosen when something else is looked for. */
+  readonly chosen: ReadonlyMap<string, TakeRow>;
+  /** How many of the chosen ones are done; null while nothing is under way. */
+  readonly under: { readonly done: number; readonly of: number } | null;
 }
 
 export const emptyList = (demo: boolean): TakeListState => ({
   ...{ typed: "", sort: "newest", demo, rows: [], total: 0, next: null, refused: null },
+  ...{ chosen: new Map(), under: null },
 });
 
 /** What is asked of the server: the first page, as long as what is shown already, or the one after it. */
@@ -59,7 +64,10 @@ export function answered(
 ): TakeListState {
   if (state.typed !== to.typed || state.sort !== to.sort || state.demo !== to.demo) return state;
   const rows = more ? [...state.rows, ...page.takes] : page.takes;
-  return { ...state, rows, total: page.total, next: page.next, refused: null };
+  // What was changed meanwhile is changed further from what it is now.
+  const fresh = page.takes.filter(({ id }) => state.chosen.has(id)).map((row) => [row.id, row] as const);
+  const chosen = fresh.length === 0 ? state.chosen : new Map([...state.chosen, ...fresh]);
+  return { ...state, rows, chosen, total: page.total, next: page.next, refused: null };
 }
 
 export function foundWords({ typed, total }: TakeListState): string {

@@ -6,7 +6,19 @@ import { drawnFrom } from "../shell/drawn-from.ts";
 import type { Shell } from "../shell/page.ts";
 import { readTakes } from "./class-api.ts";
 import { takeListDrawing } from "./take-list-drawing.ts";
-import { answered, asking, emptyList, listQuery, takeName } from "./take-list-model.ts";
+import { answered, asking, emptyList, listQuery } from "./take-list-model.ts";
+import {
+  begun,
+  choose,
+  chooseShown,
+  doneWords,
+  ended,
+  oneDone,
+  stepOf,
+  type TakeAct,
+  type TakeStep,
+  wayBack,
+} from "./together-model.ts";
 
 /** Milliseconds without a key after which what is typed is looked for: a fast typist's pause between two keys. */
 const PAUSE = 150;
@@ -35,7 +47,10 @@ export async function takeList(demo: boolean, shell: Shell, changed: () => void)
         void read();
       },
       more: () => void read(state().next),
-      remove: (row) => void remove(row),
+      remove: (row) => void together([row], { kind: "delete" }),
+      choose: (row, on) => change((old) => choose(old, row, on)),
+      chooseShown: (on) => change((old) => chooseShown(old, on)),
+      together: (act) => void together([...state().chosen.values()], act),
     }),
   );
 
@@ -49,18 +64,37 @@ export async function takeList(demo: boolean, shell: Shell, changed: () => void)
     }
   }
 
-  async function after(work: Promise<unknown>): Promise<void> {
-    await work;
-    changed();
-    await read();
+  /** One take after the other; where one is refused, those that are left stay as they are, and chosen. */
+  async function together(rows: readonly TakeRow[], act: TakeAct): Promise<void> {
+    const done: TakeRow[] = [];
+    change((old) => begun(old, rows.length));
+    try {
+      for (const row of rows) {
+        await send(stepOf(row, act));
+        done.push(row);
+        change((old) => oneDone(old, row));
+      }
+    } catch (refused) {
+      change((now) => ({ ...now, refused }));
+    }
+    change(ended);
+    await afterAll();
+    if (done.length > 0)
+      shell.notify(doneWords(done, act), { label: "Undo", run: () => void takeBack(done, act) });
   }
 
-  async function remove(row: TakeRow): Promise<void> {
-    await after(takes.remove(row.id));
-    shell.notify(`“${takeName(row)}” is deleted.`, {
-      label: "Undo",
-      run: () => void after(takes.restore(row.id)),
-    });
+  async function takeBack(rows: readonly TakeRow[], act: TakeAct): Promise<void> {
+    try {
+      for (const row of rows) await send(wayBack(row, act));
+    } catch (refused) {
+      change((now) => ({ ...now, refused }));
+    }
+    await afterAll();
+  }
+
+  async function afterAll(): Promise<void> {
+    changed();
+    await read();
   }
 
   return {
@@ -71,4 +105,15 @@ export async function takeList(demo: boolean, shell: Shell, changed: () => void)
       void read();
     },
   };
+}
+
+function send({ id, step }: TakeStep): Promise<unknown> {
+  switch (step) {
+    case "delete":
+      return takes.remove(id);
+    case "restore":
+      return takes.restore(id);
+    default:
+      return takes.change(id, step);
+  }
 }

@@ -1,6 +1,7 @@
 /** The goals of a take, checked before anything else is said of it; set, taken over and taken out here. */
 import { html, nothing, type TemplateResult } from "lit-html";
 import { takes } from "../shell/api.ts";
+import { keepFields } from "../shell/kept-fields.ts";
 import type { FindingDesk } from "./finding-editor.ts";
 import { findingItem, tool } from "./finding-item.ts";
 import { isGoal } from "./finding-words.ts";
@@ -15,9 +16,11 @@ export function goalPanel(desk: FindingDesk): () => TemplateResult {
     ...new Set(analysis.chart.bars.flatMap((bar) => bar.chords.map((chord) => chord.numeral))),
   ];
   const form = goalForm(numerals.filter(Boolean), (goal) => {
+    fields.clear();
     if (goals.some((known) => known.text === goal.text)) desk.say("This goal is set already.");
     else void desk.setGoals([...goals, goal], `The goal “${goal.text}” is set and checked.`);
   });
+  const fields = keepFields(form, `goal ${desk.take.id}`);
   return () => html`<section class=${`finding-group kind-goals${goals.length === 0 ? " no-print" : ""}`}>
     <h2>Goals</h2>
     ${

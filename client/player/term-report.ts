@@ -4,6 +4,7 @@ import { capital, count } from "../../src/words/index.ts";
 import { printedText } from "../findings/finding-words.ts";
 import { paperChoice } from "../parts/paper-choice.ts";
 import { h } from "../shell/dom.ts";
+import { keepFields } from "../shell/kept-fields.ts";
 import type { PageMaker } from "../shell/page.ts";
 import { followedValue } from "../views/progress-lines.ts";
 import { bestMoments, goalTable, period, readProgress } from "./progress-parts.ts";
@@ -35,6 +36,7 @@ export const termReportPage: PageMaker = async (parameters) => {
       ? [h("p", { class: "empty" }, "There is no take of this player yet.")]
       : sections(progress)),
   );
+  keepFields(report, `report ${id}`);
   return { title: `Term report for ${player.name}`, element: report };
 };
 
@@ -135,7 +137,7 @@ function said(
 /** Of what is behind somebody only the observation is said again, not the advice. */
 const firstSentence = (text: string): string => text.split(/(?<=[.?!]) /)[0] ?? text;
 
-/** Space to write, on the page or by hand on paper; it is not kept. */
+/** Space to write, on the page or by hand on paper; it stands in this window and is not sent. */
 function room(title: string, name: string): HTMLElement {
   const print = h("p", { class: "print-only own-print" });
   const text = h("textarea", { rows: 3, name });
@@ -149,7 +151,7 @@ function room(title: string, name: string): HTMLElement {
       "label",
       {},
       h("strong", {}, title),
-      h("span", { class: "hint no-print" }, " (for the print, not kept)"),
+      h("span", { class: "hint no-print" }, " (for the print; it stands in this window until it is closed)"),
       text,
     ),
     print,

@@ -1,6 +1,6 @@
 /** What goes to an analysing worker and what comes back; both survive the way between threads. */
 import type { MessagePort } from "node:worker_threads";
-import type { AnalyseOptionsInput, Analysis } from "../../src/account.ts";
+import type { AnalyseOptionsInput, Analysis, LensState } from "../../src/account.ts";
 import type { Tally } from "../corpus/tally.ts";
 import type { SerialisedProblem } from "../serialise-problem.ts";
 
@@ -43,6 +43,8 @@ export interface AnalysisFacts {
   readonly high: number | null;
   readonly motifs: number;
   readonly phrases: number;
+  /** How far the take reaches its lens; null without one, missing in facts from before. */
+  readonly lens?: { readonly id: string; readonly state: LensState } | null;
 }
 
 /** A motif of one take, as far as the vocabulary of a corpus needs it. */
@@ -113,6 +115,7 @@ export function factsOf(analysis: Analysis): AnalysisFacts {
     high: analysis.register.high,
     motifs: analysis.motifs.length,
     phrases: analysis.phrases.length,
+    lens: analysis.lens === undefined ? null : { id: analysis.lens.lens, state: analysis.lens.state },
   };
 }
 

@@ -1,8 +1,10 @@
 /** The class: what a teacher looks at first of each player. */
 import { z } from "zod";
-import type { Frozen } from "../../src/account.ts";
+import { type Frozen, lensOutcomeSchema } from "../../src/account.ts";
 
 const day = z.string().describe("the day, written 2026-03-01");
+
+const state = lensOutcomeSchema.shape.state.nullable();
 
 const classPlayerSchema = z
   .object({
@@ -15,6 +17,8 @@ const classPlayerSchema = z
         name: z.string().describe("its name"),
         since: day,
         takes: z.int().describe("number of takes played on that day or later"),
+        now: state.describe("how far the newest take that was seen through it reaches it; null for none"),
+        before: state.describe("how far the take before that reached it; null for none"),
       })
       .nullable()
       .describe("what the player works on today; null for none"),
@@ -26,6 +30,7 @@ const classPlayerSchema = z
       })
       .nullable()
       .describe("the newest take; null for none"),
+    waiting: z.int().describe("number of lessons handed out that no take has answered yet"),
   })
   .meta({ id: "ClassPlayer", description: "a player, as a row of the class" });
 

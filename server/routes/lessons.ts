@@ -236,6 +236,11 @@ export async function handedLessons(database: Queryable, player: string): Promis
   );
 }
 
+/** Number of a player's lessons that no take has answered. */
+export async function waitingLessons(database: Queryable, player: string): Promise<number> {
+  return (await handedLessons(database, player)).filter(({ answer }) => answer === null).length;
+}
+
 /** The first take after the lesson that is played on its chords. */
 async function answerTo(
   database: Queryable,
@@ -243,10 +248,15 @@ async function answerTo(
   { id, wish }: LessonRow,
 ): Promise<HandedLesson["answer"]> {
   const chart = parseChart(wish.chart);
-  for (const { id: take, title, date } of await takesSince(database, player, id)) {
-    const account = await findAccount(database, take);
-    if (account === null || !sameChanges(chart, parseChart(openAccount(account).chart.text))) continue;
-    return { take, title, date };
+  for (const { id: take, title, date, chartText: given } of await takesSince(database, player, id)) {
+    const text = given ?? (await ownChart(database, take));
+    if (text !== null && sameChanges(chart, parseChart(text))) return { take, title, date };
   }
   return null;
+}
+
+/** The chart that a take brought itself; an account is opened for it. */
+async function ownChart(database: Queryable, take: string): Promise<string | null> {
+  const account = await findAccount(database, take);
+  return account === null ? null : openAccount(account).chart.text;
 }

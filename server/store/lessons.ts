@@ -78,12 +78,15 @@ export interface Candidate {
   readonly id: string;
   readonly title: string;
   readonly date: string | null;
+  /** The chart that was given with it; null where it has its own. */
+  readonly chartText: string | null;
 }
 
 /** Takes of a player that were kept after a lesson was handed out, the first one first. */
 export function takesSince(database: Queryable, player: string, lesson: string): Promise<Candidate[]> {
   return database.query<Candidate>(
-    `select t.id, t.title, to_char(t.played_on, 'YYYY-MM-DD') as date from takes t
+    `select t.id, t.title, to_char(t.played_on, 'YYYY-MM-DD') as date, t.chart_text as "chartText"
+     from takes t
      join lessons l on l.id = $2 and l.player_id = t.player_id
      where t.player_id = $1 and t.deleted_at is null and t.corpus_id is null and t.created_at >= l.created_at
      order by t.created_at, t.id`,

@@ -93,4 +93,67 @@ describe.skipIf(!hasChromium)("the first page", () => {
     expect(trouble).toEqual([]);
     await context.close();
   });
+
+  test("moves, tags, deletes and brings back takes in numbers", async () => {
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await page.goto(stage.url);
+    await page.fill('[name="q"]', "tilda");
+    const found = ((await (await fetch(`${stage.url}/api/takes?q=tilda&limit=1`)).json()) as TakePage).total;
+    await expect.poll(() => page.locator(".take-link").count()).toBe(found);
+    expect(found).toBeGreaterThan(2);
+    for (const at of [0, 1]) await page.locator('[name="chosen"]').nth(at).check();
+    const ids = await page.$$eval('[name="chosen"]', (all) =>
+      all.slice(0, 2).map((one) => (one as HTMLInputElement).value),
+    );
+    const players = () =>
+      Promise.all(
+        ids.map(async (id) => (await (await fetch(`${stage.url}/api/takes/${id}`)).json()).player as string),
+      );
+    expect(await violationsOf(page)).toEqual([]);
+    await page.fill('[name="move"]', "Ottilie");
+    await page.click("text=Move to");
+    await page.waitForSelector(".notice >> text=Two takes are moved to Ottilie.");
+    expect(await players()).toEqual(["Ottilie", "Ottilie"]);
+    await page.waitForSelector(".player-name:text-is('Ottilie')");
+    await page.click(".notice >> text=Undo");
+    await expect.poll(players).toEqual(["Tilda", "Tilda"]);
+
+    await expect.poll(() => page.locator(".take-link").count()).toBe(found);
+    await page.check('[name="choose-shown"]');
+    await page.fill('[name="tag"]', "summer");
+    await page.click("text=Add the tag");
+    await page.waitForSelector(".notice >> text=are tagged “summer”.");
+    await page.fill('[name="q"]', "summer");
+    await expect.poll(() => page.locator(".take-facts:has-text('summer')").count()).toBe(found);
+    await page.check('[name="choose-shown"]');
+    await page.click(".together >> text=/^Delete .* takes$/");
+    await expect.poll(() => page.locator(".take-link").count()).toBe(0);
+    await page.click(".notice >> text=Undo");
+    await expect.poll(() => page.locator(".take-link").count()).toBe(found);
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
+
+  test("keeps the fields of an upload over a reload, until it is sent", async () => {
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    const choose = () => page.setInputFiles("#take-files", join(TAKES, "jonas-pickup.mid"));
+    await page.goto(stage.url);
+    await choose();
+    await page.check('[name="chart-way"][value="text"]');
+    await page.fill('[name="chart-text"]', "key: G\nG7 | C7");
+    await page.fill('[name="title"]', "Half filled");
+    await page.fill('[name="date"]', "2026-03-01");
+    await page.reload();
+    await choose();
+    expect(await page.inputValue('[name="chart-text"]')).toBe("key: G\nG7 | C7");
+    expect(await page.inputValue('[name="title"]')).toBe("Half filled");
+    expect(await page.inputValue('[name="date"]')).toBe("2026-03-01");
+    await page.click("button.main:has-text('Analyse')");
+    await page.waitForSelector(".take-head h1:has-text('Half filled')");
+    await page.goto(stage.url);
+    await page.waitForSelector(".take-link");
+    expect(await page.inputValue('[name="title"]')).toBe("");
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
 });

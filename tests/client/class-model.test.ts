@@ -1,7 +1,8 @@
 /** The class page without a page: what is asked of the server, which answer counts, and what is due. */
 import { describe, expect, it } from "vitest";
-import { dueWords, hasDemo, shownPlayers } from "../../client/class/class-model.ts";
+import { dueWords, hasDemo, movedWords, shownPlayers } from "../../client/class/class-model.ts";
 import * as list from "../../client/class/take-list-model.ts";
+import * as together from "../../client/class/together-model.ts";
 import type { ClassPlayer } from "../../server/contract/class.ts";
 import type { TakePage, TakeRow } from "../../server/contract/takes.ts";
 
@@ -56,7 +57,7 @@ describe("the list of takes", () => {
 
 describe("the players", () => {
   const ada: ClassPlayer = {
-    ...{ id: "a", name: "Ada", takes: 1, demo: false, lens: null },
+    ...{ id: "a", name: "Ada", takes: 1, demo: false, waiting: 0, lens: null },
     last: { id: "t", title: "T", date: "2026-03-01" },
   };
 
@@ -70,9 +71,73 @@ describe("the players", () => {
   it("say what is due: a first take, one with the lens, one after two weeks without", () => {
     const due = (more: Partial<ClassPlayer>, today: string) => dueWords({ ...ada, ...more, today });
     expect(due({ last: null }, "2026-03-02")).toBe("a first take");
-    const lens = { name: "Register", since: "2026-03-02" };
+    const lens = { name: "Register", since: "2026-03-02", now: null, before: null };
     expect(due({ lens: { ...lens, takes: 0 } }, "2026-03-03")).toBe("a take with the lens");
     expect(due({ lens: { ...lens, takes: 1 } }, "2026-03-15")).toBe("");
     expect(due({}, "2026-03-16")).toBe("a take, the last was two weeks ago");
+  });
+
+  it("say how far the lens is reached, and what moved since the take before", () => {
+    const of = (now: "reached" | "partly" | null, before: "reached" | "partly" | null) =>
+      movedWords({ lens: { name: "Register", since: "2026-03-02", takes: 2, now, before } });
+    expect(of("reached", "partly")).toBe("reached now, partly in the take before");
+    expect(of("partly", "partly")).toBe("partly, as in the take before");
+    expect(of("partly", null)).toBe("partly in the newest take");
+    expect([of(null, null), movedWords({ lens: null })]).toEqual(["", ""]);
+  });
+});
+
+describe("takes that are changed in numbers", () => {
+  const [ada, bo] = [row("a", { player: "Ada", tags: ["duo"] }), row("b", { tags: ["duo", "slow"] })];
+  const shown = list.answered(empty, empty, { takes: [ada, bo], total: 2, next: null }, false);
+
+  it("are chosen one by one or as they are shown, and stay chosen while something else is looked for", () => {
+    const one = together.choose(shown, bo, true);
+    expect([together.chosenWords(one), together.allShownChosen(one)]).toEqual(["one take chosen", false]);
+    const both = together.chooseShown(one, true);
+    expect(together.allShownChosen(both)).toBe(true);
+    expect(together.chosenTags(both)).toEqual(["duo", "slow"]);
+    const asked = list.asking(both, { typed: "x" });
+    const other = list.answered(asked, asked, page(["c"]), false);
+    expect([...other.chosen.keys()].sort()).toEqual(["a", "b"]);
+    expect(together.chooseShown(other, false).chosen.size).toBe(0);
+  });
+
+  it("are known as they are now, not as they were when they were chosen", () => {
+    const both = together.chooseShown(shown, true);
+    const after = list.answered(
+      both,
+      both,
+      { takes: [row("a", { player: "Cy" })], total: 1, next: null },
+      false,
+    );
+    expect(after.chosen.get("a")?.player).toBe("Cy");
+  });
+
+  it("are left chosen from the one on that was refused", () => {
+    const under = together.oneDone(together.begun(together.chooseShown(shown, true), 2), ada);
+    expect(together.chosenWords(under)).toBe("1 of 2 done …");
+    expect([...together.ended(under).chosen.keys()]).toEqual(["b"]);
+  });
+
+  it("have a way back for each step: the player, the tags or the take as it was", () => {
+    const steps = (take: TakeRow, act: together.TakeAct) => [
+      together.stepOf(take, act).step,
+      together.wayBack(take, act).step,
+    ];
+    expect(steps(ada, { kind: "move", player: "Bo" })).toEqual([{ player: "Bo" }, { player: "Ada" }]);
+    expect(steps(bo, { kind: "move", player: "Ada" })).toEqual([{ player: "Ada" }, { player: null }]);
+    expect(steps(ada, { kind: "tag", tag: "slow" })).toEqual([{ tags: ["duo", "slow"] }, { tags: ["duo"] }]);
+    expect(steps(ada, { kind: "tag", tag: "duo" })).toEqual([{ tags: ["duo"] }, { tags: ["duo"] }]);
+    expect(steps(bo, { kind: "untag", tag: "duo" })).toEqual([{ tags: ["slow"] }, { tags: ["duo", "slow"] }]);
+    expect(steps(bo, { kind: "delete" })).toEqual(["delete", "restore"]);
+  });
+
+  it("are told in words", () => {
+    expect(together.doneWords([ada], { kind: "delete" })).toBe("“a” is deleted.");
+    expect(together.doneWords([ada, bo], { kind: "move", player: "Cy" })).toBe("Two takes are moved to Cy.");
+    expect(together.doneWords([ada, bo], { kind: "untag", tag: "duo" })).toBe(
+      "Two takes have the tag “duo” no longer.",
+    );
   });
 });
