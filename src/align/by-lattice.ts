@@ -7,7 +7,7 @@ import { fileMap } from "./click.ts";
 import { placeOf } from "./form.ts";
 import type { Evidence } from "./lattice/evidence.ts";
 import { fileBeats, GATHERED, gathering } from "./lattice/file-beats.ts";
-import { foundShare, type LatticeKind } from "./lattice/found-shares.ts";
+import { type LatticeKind, sureBy } from "./lattice/found-shares.ts";
 import type { LatticePin } from "./lattice/lattice-types.ts";
 import {
   type FileBars,
@@ -20,6 +20,7 @@ import {
   weighReadings,
 } from "./lattice/lay-line.ts";
 import { strokesOf } from "./lattice/line-features.ts";
+import { turnMargin } from "./lattice/turn-margin.ts";
 import { type OnBeat, onBeats } from "./on-beats.ts";
 import { smoothMap } from "./smooth-map.ts";
 import type { AlignmentMethod, AlignOptions, NoteHand } from "./types.ts";
@@ -78,7 +79,7 @@ export function byLattice(
           kindOf(pins, fileBars === null ? "known beats" : "known bars"),
           trusted,
         )
-      : followed(evidence, [best!], chart, kindOf(pins, "sought tempo"));
+      : followed(evidence, [best!], chart, kindOf(pins, "sought tempo"), pins.length > 1);
   }
   const pace = toldPace(options, evidence, pins);
   const readings =
@@ -87,8 +88,9 @@ export function byLattice(
       : [layAtPace(evidence, pace, pins)].filter((one) => one !== null);
   if (readings.length === 0) return null;
   const comped = strokes.line.filter((line) => line === 0).length > COMPED * strokes.count;
-  const sought = comped ? "with comping" : "sought tempo";
-  return followed(evidence, readings, chart, kindOf(pins, pace === null ? sought : "told tempo"));
+  // Of a told tempo and a hand that plays the chart the hand tells more.
+  const kind = comped ? "with comping" : pace === null ? "sought tempo" : "told tempo";
+  return followed(evidence, readings, chart, kindOf(pins, kind), pace !== null);
 }
 
 /** Share of strokes that the other hand has where it plays along. */
@@ -125,7 +127,11 @@ export function countInOf(
   const beats = grid.first + before - reading.firstBeat;
   if (beats < 0 || beats % form.bar !== 0) return none;
   const sure = reading.sure.reduce((sum, share) => sum + share, 0) / strokes.count;
-  return { quarters: beats * form.quarters, sure: foundShare(sure, "known bars") };
+  return { quarters: beats * form.quarters, sure: sureOf(evidence, reading, "known bars")(sure) };
+}
+
+function sureOf(evidence: Evidence, { beats, firstBeat }: Reading, kind: LatticeKind) {
+  return sureBy(kind, () => turnMargin(evidence, beats, firstBeat));
 }
 
 /** Share by which the file's tempo may differ from a told one. */
@@ -191,7 +197,7 @@ function onFileGrid(
     method: "click",
     map,
     bars: null,
-    confidence: barSureness(evidence, reading, chart, (share) => foundShare(share, kind)),
+    confidence: barSureness(evidence, reading, chart, sureOf(evidence, reading, kind)),
     warnings: beginning(reading, evidence, chart),
     alternatives: [],
     onBeat: trusted ? null : onBeats(evidence, map),
@@ -201,17 +207,18 @@ function onFileGrid(
 /** Mean sureness of a take below which its beat is not said: only where its chords are. */
 const REFUSED_BELOW = 0.28;
 
+/** @param told whether the tempo, or two places, were told: such a take is laid whatever it fits */
 function followed(
   evidence: Evidence,
   readings: readonly Reading[],
   chart: Chart,
   kind: LatticeKind,
+  told: boolean,
 ): LatticeFound {
   const [reading] = readings;
-  const told = kind !== "sought tempo" && kind !== "with comping";
-  const confidence = barSureness(evidence, reading!, chart, (share) => foundShare(share, kind));
-  const sure =
-    reading!.sure.reduce((sum, share) => sum + foundShare(share, kind), 0) / evidence.strokes.count;
+  const found = sureOf(evidence, reading!, kind);
+  const confidence = barSureness(evidence, reading!, chart, found);
+  const sure = reading!.sure.reduce((sum, share) => sum + found(share), 0) / evidence.strokes.count;
   const refused = !told && sure < REFUSED_BELOW;
   const message =
     "No steady beat was found that fits the chart well enough; the chart was followed by what fits best, and beats, timing and swing are not given. Tell the tempo, tap the beat or pin a bar line";

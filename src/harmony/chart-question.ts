@@ -1,4 +1,5 @@
 /** What is asked of a chart that the notes do not fit. */
+import { mean } from "d3-array";
 import type { Alignment, Warning } from "../take/index.ts";
 import type { ChartFit } from "./chart-fit.ts";
 
@@ -31,22 +32,39 @@ export function chartQuestion(fit: ChartFit | null, confirmed: boolean): Warning
 const RIGHT_CHART = 0.9;
 
 /**
- * The alignment with the doubt about its chart in what it says of its bars: a bar of another chart's is no bar. A
- * chart that fits or has been confirmed changes nothing.
+ * Notes that were laid in the wrong bars fit the right chart badly as well: the log odds of a bar fall by this share of
+ * those by which the chart falls short of one that fits. Fitted with the rules of `src/align/lattice/found-shares.ts`.
+ */
+const SHORT = 0.7;
+/** What counts as fitting and as not fitting at all. */
+const FITTING = { most: 0.95, least: 0.05 } as const;
+
+/**
+ * The alignment with the doubt about its chart in what it says of its bars: a bar of another chart's is no bar, and
+ * notes that fit no chord may stand in the wrong bar. A chart that fits well or has been confirmed changes nothing.
  */
 export function withChartDoubt<T extends Alignment>(
   alignment: T,
   fit: ChartFit | null,
   confirmed: boolean,
 ): T {
-  if (fit === null || fit.verdict === "fits" || confirmed) return alignment;
+  if (fit === null || confirmed) return alignment;
   const right = RIGHT_CHART * fit.score;
-  const share = right / (right + (1 - RIGHT_CHART) * (1 - fit.score));
-  return {
-    ...alignment,
-    confidence: alignment.confidence * share,
-    bars: alignment.bars.map((bar) => ({ ...bar, confidence: bar.confidence * share })),
-  };
+  const share = fit.verdict === "fits" ? 1 : right / (right + (1 - RIGHT_CHART) * (1 - fit.score));
+  // Bars that notation states are not heard by their notes.
+  const short = alignment.method === "notated" ? 0 : SHORT * (logOdds(FITTING.most) - logOdds(fit.score));
+  const doubted = (sure: number) =>
+    share * (short <= 0 || sure <= 0 ? sure : sure / (sure + (1 - sure) * Math.exp(short)));
+  const bars = alignment.bars.map((bar) => ({ ...bar, confidence: doubted(bar.confidence) }));
+  if (short <= 0)
+    return share === 1 ? alignment : { ...alignment, confidence: share * alignment.confidence, bars };
+  return { ...alignment, confidence: mean(bars.map(({ confidence }) => confidence)) ?? 0, bars };
+}
+
+/** Log odds of a score, held between what counts as fitting and as not fitting at all. */
+function logOdds(score: number): number {
+  const held = Math.max(FITTING.least, Math.min(FITTING.most, score));
+  return Math.log(held / (1 - held));
 }
 
 function betterInWords({ better }: ChartFit): string {
