@@ -117,6 +117,21 @@ const alternativeSchema = z
   })
   .meta({ id: "AlignmentAlternative", description: "another way to lay the take on its chart" });
 
+const irregularSchema = z
+  .object({
+    chorus: z.int().describe("chorus in which the take leaves its form, as it was laid"),
+    bar: z.int().describe("bar of it, as it was laid"),
+    kind: z.enum(["missing", "extra"]).describe("whether something was left out there or put in"),
+    beats: z
+      .number()
+      .positive()
+      .describe("quarter-note beats that are missing or too many: a bar or half of one"),
+    side: z
+      .enum(["before", "after"])
+      .describe("which part of the take lies beside the form because of it: up to that bar, or from it on"),
+  })
+  .meta({ id: "IrregularBars", description: "a place at which a take leaves its form" });
+
 const alignmentSchema = z
   .object({
     method: z
@@ -166,6 +181,12 @@ const alignmentSchema = z
       .array(alternativeSchema)
       .optional()
       .describe("other readings of the take, the likeliest first; left out where none was weighed"),
+    irregular: z
+      .array(irregularSchema)
+      .optional()
+      .describe(
+        "bars or half bars that were left out or put in, in the order of the take; left out where none is heard. Only told where the file states the click",
+      ),
     clicked: z
       .boolean()
       .optional()

@@ -32,6 +32,47 @@ export function namedReadings(analysis: Analysis): readonly Answer[] {
     }));
 }
 
+/** Bars that were heard to be left out or put in, each as the answer that lays the rest of the take by it. */
+export function heardSlips(analysis: Analysis): readonly Answer[] {
+  const { irregular = [] } = analysis.alignment;
+  const { beats: size, unit } = analysis.chart.meter;
+  return irregular.map((slip) => {
+    const beats = (slip.beats * unit) / 4;
+    const what = beats === size ? "A bar" : "Half a bar";
+    const where = `bar ${slip.bar} of chorus ${slip.chorus}`;
+    const label = slip.kind === "missing" ? `${what} is missing at ${where}` : `${what} too many at ${where}`;
+    return pinned(analysis, label, besides(analysis, slip, beats));
+  });
+}
+
+type Slip = NonNullable<Analysis["alignment"]["irregular"]>[number];
+
+/** Pins on bar lines as they sound, with the part of the take that lies beside the form moved to where it belongs. */
+function besides({ alignment, chart }: Analysis, slip: Slip, beats: number): Anchor[] {
+  const length = chart.bars.length;
+  const size = chart.meter.beats;
+  const at = (slip.chorus - 1) * length + slip.bar - 1;
+  const by = (slip.kind === "missing") === (slip.side === "after") ? beats : -beats;
+  const bars = alignment.bars.filter(({ bar }) => bar >= 1 && bar <= length);
+  const pins: { readonly seconds: number; readonly place: number }[] = [];
+  bars.forEach(({ chorus, bar, start }, i) => {
+    const number = (chorus - 1) * length + bar - 1;
+    const edge = Math.abs(number - at) <= 1 || i === 0 || i === bars.length - 1;
+    if (!edge && i % PIN_EVERY !== 0) return;
+    const moved = number >= at === (slip.side === "after");
+    const place = number * size + (moved ? by : 0);
+    // Of two bars in one place the one that is moved gives way.
+    while (!moved && pins.length > 0 && pins.at(-1)!.place >= place) pins.pop();
+    if (place >= 0 && (pins.length === 0 || pins.at(-1)!.place < place)) pins.push({ seconds: start, place });
+  });
+  return pins.map(({ seconds, place }) => ({
+    seconds: Number(seconds.toFixed(4)),
+    chorus: Math.floor(place / (length * size)) + 1,
+    bar: (Math.floor(place / size) % length) + 1,
+    beat: (place % size) + 1,
+  }));
+}
+
 /** Half and double, the form a bar earlier or later, a bar missing or one too many at `place`. */
 export function moves(analysis: Analysis, place: BarPlace): readonly Answer[] {
   const { tempo } = analysis.alignment;

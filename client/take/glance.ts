@@ -7,7 +7,7 @@ import type { AccountIndex } from "../shell/account-index.ts";
 import { h } from "../shell/dom.ts";
 import type { SelectionStore } from "../shell/selection.ts";
 import type { Transport } from "../sound/transport.ts";
-import { barAt, canBeMoved, moves, namedReadings } from "./glance-model.ts";
+import { barAt, canBeMoved, heardSlips, moves, namedReadings } from "./glance-model.ts";
 import type { Answer } from "./question-model.ts";
 
 /** Sends an answer; the take then runs again from `hearFrom` (seconds), so that the answer is heard. */
@@ -47,9 +47,11 @@ export function glance(
     const chords = bar === null ? [] : index.chords(bar.bar).map((chord) => withAccidentals(chord.symbol));
     const at = bar ?? { chorus: 1, bar: 1 };
     const hearFrom = now ?? place()?.start ?? 0;
-    const button = (answer: Answer) =>
-      html`<button type="button" @click=${() => send(answer, hearFrom)}>${answer.label}</button>`;
+    const button = (answer: Answer, kind: "main" | "" = "") =>
+      html`<button type="button" class=${kind} @click=${() => send(answer, hearFrom)}>${answer.label}</button>`;
     const named = asked ? namedReadings(analysis) : [];
+    const slips = asked ? heardSlips(analysis) : [];
+    const others = moves(analysis, at).filter(({ label }) => !slips.some((slip) => slip.label === label));
     render(
       html`<p class="glance-now">
           ${
@@ -65,11 +67,16 @@ export function glance(
           >
         </p>
         ${
-          named.length > 0
-            ? html`<div class="answers" aria-label="Other readings" role="group">${named.map(button)}</div>`
+          slips.length > 0
+            ? html`<div class="answers" aria-label="Heard here" role="group">${slips.map((answer) => button(answer, "main"))}</div>`
             : nothing
         }
-        <div class="answers" role="group" aria-label="What is wrong">${moves(analysis, at).map(button)}</div>`,
+        ${
+          named.length > 0
+            ? html`<div class="answers" aria-label="Other readings" role="group">${named.map((answer) => button(answer))}</div>`
+            : nothing
+        }
+        <div class="answers" role="group" aria-label="What is wrong">${others.map((answer) => button(answer))}</div>`,
       body,
     );
   };
@@ -90,11 +97,12 @@ export function glance(
   };
 }
 
-/** The bar from which one listens: the selected one, else the first. */
+/** The bar from which one listens: the selected one, else that in which the take leaves its form, else the first. */
 function placeOf(index: AccountIndex, { selection }: SelectionStore) {
   const note = selection.kind === "note" ? index.note.get(selection.note) : undefined;
   const bar = selection.kind === "bar" && selection.chorus !== null ? selection : note;
-  return index.bar(bar?.chorus ?? 1, bar?.bar ?? 1) ?? index.analysis.alignment.bars[0] ?? null;
+  const from = bar ?? index.analysis.alignment.irregular?.[0];
+  return index.bar(from?.chorus ?? 1, from?.bar ?? 1) ?? index.analysis.alignment.bars[0] ?? null;
 }
 
 /** Plays on, and lights in the picture the bar that sounds; `moved` is told each new bar, and the end. */

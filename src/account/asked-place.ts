@@ -9,11 +9,14 @@ const SURE_PLACE = 0.9;
 
 type Alternative = NonNullable<Analysis["alignment"]["alternatives"]>[number];
 
-/** Whether the place is asked about: not where it is sure, notated, or somebody has told it already. */
+/**
+ * Whether the place is asked about: not where it is sure, notated, or somebody has told it already. A bar that seems to
+ * be left out or put in is always asked about.
+ */
 export function placeIsAsked({ alignment, options }: Analysis): boolean {
-  const { method, tempo, anchors, confidence, alternatives = [] } = alignment;
+  const { method, tempo, anchors, confidence, alternatives = [], irregular = [] } = alignment;
   if (method === "notated" || tempo === null || anchors.length > 0 || options.tempo !== null) return false;
-  return confidence < SURE_PLACE || alternatives.some(isLikely);
+  return confidence < SURE_PLACE || alternatives.some(isLikely) || irregular.length > 0;
 }
 
 /** Other readings that are worth a question, as they stand in the account. */

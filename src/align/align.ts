@@ -62,6 +62,7 @@ export function align(
     anchors,
     warnings: found.warnings,
     alternatives: found.alternatives ?? [],
+    ...(found.irregular === undefined || found.irregular.length === 0 ? {} : { irregular: found.irregular }),
     ...(found.clicked === true && anchors.length === 0 ? { clicked: true } : {}),
   };
 }
@@ -74,6 +75,7 @@ interface Found {
   readonly confidence: (bar: number) => number;
   readonly warnings: readonly Warning[];
   readonly alternatives?: Alignment["alternatives"];
+  readonly irregular?: Alignment["irregular"];
   /** True where the map is the file's own grid. */
   readonly clicked?: boolean;
 }

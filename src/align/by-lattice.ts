@@ -1,10 +1,13 @@
+import { quartersPerBar } from "../chart/index.ts";
 import type { Chart } from "../chart/types.ts";
 import { mod } from "../pitch/index.ts";
-import type { AlignmentAlternative, Take, TimeMap, Warning } from "../take/index.ts";
+import type { AlignmentAlternative, IrregularBars, Take, TimeMap, Warning } from "../take/index.ts";
 import { alternativeOf } from "./alternatives.ts";
 import { anchorPosition } from "./anchors.ts";
+import { barSureness } from "./bar-sureness.ts";
 import { fileMap } from "./click.ts";
 import { placeOf } from "./form.ts";
+import { irregularBars, irregularWarnings } from "./irregular.ts";
 import type { Evidence } from "./lattice/evidence.ts";
 import { fileBeats, GATHERED, gathering } from "./lattice/file-beats.ts";
 import { type LatticeKind, sureBy } from "./lattice/found-shares.ts";
@@ -32,6 +35,8 @@ export interface LatticeFound {
   readonly confidence: (bar: number) => number;
   readonly warnings: readonly Warning[];
   readonly alternatives: readonly AlignmentAlternative[];
+  /** Bars left out or put in; none where the beat itself is in doubt. */
+  readonly irregular: readonly IrregularBars[];
   /** How the other hand keeps to the beat of the map; null where it is not to be asked. */
   readonly onBeat: OnBeat | null;
 }
@@ -71,14 +76,12 @@ export function byLattice(
         : [Math.log(TO_CLICK), ...freely.map(({ pace }) => Math.log(1 - TO_CLICK) + usualPace(pace))],
     );
     return best!.beats === onGrid?.beats
-      ? onFileGrid(
-          take,
-          evidence,
-          best!,
-          chart,
-          kindOf(pins, fileBars === null ? "known beats" : "known bars"),
+      ? onFileGrid(take, evidence, best!, chart, {
+          kind: kindOf(pins, fileBars === null ? "known beats" : "known bars"),
           trusted,
-        )
+          times: grid.times,
+          pinned: pins.length > 0,
+        })
       : followed(evidence, [best!], chart, kindOf(pins, "sought tempo"), pins.length > 1);
   }
   const pace = toldPace(options, evidence, pins);
@@ -178,13 +181,20 @@ function toldPace(options: AlignOptions, { form }: Evidence, pins: readonly Latt
   return pace > 30 && pace < 400 ? pace : null;
 }
 
+interface OnGrid {
+  readonly kind: LatticeKind;
+  readonly trusted: boolean;
+  readonly pinned: boolean;
+  /** Seconds of the file's beats. */
+  readonly times: Float64Array;
+}
+
 function onFileGrid(
   take: Take,
   evidence: Evidence,
   reading: Reading,
   chart: Chart,
-  kind: LatticeKind,
-  trusted: boolean,
+  { kind, trusted, pinned, times }: OnGrid,
 ): LatticeFound {
   const { quarters } = evidence.form;
   // The file's clock and the form's differ by whole beats.
@@ -193,13 +203,20 @@ function onFileGrid(
   const onFile = mark.tick / take.ticksPerQuarter + ((seconds! - mark.seconds) * mark.quartersPerMinute) / 60;
   const shift = Math.round((reading.firstBeat * quarters - onFile) / quarters) * quarters;
   const map = fileMap(take, shift);
+  const irregular = pinned
+    ? []
+    : irregularBars(evidence, times.subarray(times.indexOf(seconds!)), reading.firstBeat, chart);
   return {
     method: "click",
     map,
     bars: null,
     confidence: barSureness(evidence, reading, chart, sureOf(evidence, reading, kind)),
-    warnings: beginning(reading, evidence, chart),
+    warnings: [
+      ...beginning(reading, evidence, chart),
+      ...irregularWarnings(irregular, quartersPerBar(chart.meter)),
+    ],
     alternatives: [],
+    irregular,
     onBeat: trusted ? null : onBeats(evidence, map),
   };
 }
@@ -232,41 +249,8 @@ function followed(
     alternatives: told
       ? []
       : readings.slice(1).map((other) => alternativeOf(other, reading!, evidence, chart)),
+    irregular: [],
     onBeat: onBeats(evidence, map),
-  };
-}
-
-/** Mean share of the strokes in a bar and, where it has few, of those around it. */
-function barSureness(
-  { strokes, form }: Evidence,
-  { beats, firstBeat, sure }: Reading,
-  chart: Chart,
-  found: (share: number) => number,
-): (bar: number) => number {
-  const sums = new Map<number, { sum: number; count: number }>();
-  let k = 0;
-  for (let s = 0; s < strokes.count; s++) {
-    while (k + 2 < beats.length && beats[k + 1]! <= strokes.time[s]! + (beats[k + 1]! - beats[k]!) / 8) k++;
-    const bar = Math.floor((firstBeat + k) / form.bar);
-    const entry = sums.get(bar) ?? { sum: 0, count: 0 };
-    entry.sum += sure[s]!;
-    entry.count += 1;
-    sums.set(bar, entry);
-  }
-  const all = sure.reduce((a, b) => a + b, 0) / strokes.count;
-  const reach = chart.bars.length;
-  return (bar) => {
-    for (let away = 0; away < reach; away++) {
-      let [sum, count] = [0, 0];
-      for (const at of away === 0 ? [bar] : [bar - away, bar + away]) {
-        const entry = sums.get(at);
-        if (entry === undefined) continue;
-        sum += entry.sum;
-        count += entry.count;
-      }
-      if (count > 0) return found(sum / count);
-    }
-    return found(all);
   };
 }
 

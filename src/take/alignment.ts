@@ -39,6 +39,18 @@ export interface AlignmentAlternative {
   readonly why: string;
 }
 
+/** A place at which the take leaves its form: bars, or half a bar, that were left out or put in. */
+export interface IrregularBars {
+  /** As the take was laid. */
+  readonly chorus: number;
+  readonly bar: number;
+  readonly kind: "missing" | "extra";
+  /** Quarter-note beats that are missing or too many. */
+  readonly beats: number;
+  /** Which part of the take lies beside the form because of it, as it was laid. */
+  readonly side: "before" | "after";
+}
+
 /** Where the chart falls in performed time. */
 export interface Alignment {
   readonly method: AlignmentMethod;
@@ -57,6 +69,8 @@ export interface Alignment {
   readonly warnings: readonly Warning[];
   /** True where the beat is the click that the file states, and not drawn through the player's own notes. */
   readonly clicked?: boolean;
+  /** Bars left out or put in, in the order of the take; left out where none is heard. */
+  readonly irregular?: readonly IrregularBars[];
   /** Other readings, the likeliest first; none where nothing else was weighed. */
   readonly alternatives?: readonly AlignmentAlternative[];
 }

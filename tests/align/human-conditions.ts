@@ -21,6 +21,8 @@ export interface HumanScore {
   readonly refused: boolean;
   readonly confidence: number;
   readonly bars: readonly { readonly confidence: number; readonly right: boolean }[];
+  /** Bars said to be left out or put in: there are none. */
+  readonly irregular: number;
   /** The most frequent distance from the truth, in half beats. */
   readonly offset: number;
 }
@@ -182,6 +184,7 @@ export function layHuman(
       const beat = 60 / solo.tempo;
       return { confidence: bar.confidence, right: Math.abs(bar.start - secondsOf(place)) <= 0.5 * beat };
     }),
+    irregular: alignment.irregular?.length ?? 0,
     offset: [...offsets].sort((a, b) => b[1] - a[1])[0]?.[0] ?? Number.NaN,
   };
 }

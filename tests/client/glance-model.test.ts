@@ -1,7 +1,7 @@
 /** What can be said against the place of a take, without a page. */
 
 import { describe, expect, it } from "vitest";
-import { barAt, moves, namedReadings } from "../../client/take/glance-model.ts";
+import { barAt, heardSlips, moves, namedReadings } from "../../client/take/glance-model.ts";
 import { placeIsAsked } from "../../src/account/asked-place.ts";
 import type { Analysis } from "../../src/account.ts";
 import { sampleAccount } from "./sample-account.ts";
@@ -96,6 +96,37 @@ describe("whether this is where we are", () => {
     for (const begins of ["A bar is missing", "One too many", "The form begins one bar later"]) {
       const anchors = answer(analysis, begins).change.anchors!;
       const places = anchors.map(({ chorus, bar }) => chorus * BARS + bar);
+      expect(places).toEqual([...places].sort((a, b) => a - b));
+      expect(new Set(places).size).toBe(places.length);
+    }
+  });
+
+  it("asks where a bar was heard to be left out or put in, and lays the part beside the form by it", () => {
+    const slip = { chorus: 1, bar: 6, beats: 4 } as const;
+    const pinsOf = (irregular: Analysis["alignment"]["irregular"]) => {
+      const analysis = account({ irregular });
+      expect(placeIsAsked(analysis)).toBe(true);
+      return heardSlips(analysis)[0]!;
+    };
+    const at = ({ change }: ReturnType<typeof pinsOf>, seconds: number) =>
+      change.anchors!.find((anchor) => anchor.seconds === seconds);
+    // Bar 6 begins at 10 s, bar 5 at 8 s.
+    const missing = pinsOf([{ ...slip, kind: "missing", side: "after" }]);
+    expect(missing.label).toBe("A bar is missing at bar 6 of chorus 1");
+    expect(at(missing, 10)).toMatchObject({ chorus: 1, bar: 7, beat: 1 });
+    expect(at(missing, 8)).toMatchObject({ chorus: 1, bar: 5 });
+    const before = pinsOf([{ ...slip, kind: "missing", side: "before" }]);
+    expect(at(before, 10)).toMatchObject({ chorus: 1, bar: 6 });
+    expect(at(before, 8)).toMatchObject({ chorus: 1, bar: 4 });
+    const extra = pinsOf([{ ...slip, kind: "extra", side: "after" }]);
+    expect(extra.label).toBe("A bar too many at bar 6 of chorus 1");
+    expect(at(extra, 12)).toMatchObject({ chorus: 1, bar: 6 });
+    expect(at(extra, 8)).toMatchObject({ chorus: 1, bar: 5 });
+    const half = pinsOf([{ ...slip, beats: 2, kind: "missing", side: "after" }]);
+    expect(half.label).toBe("Half a bar is missing at bar 6 of chorus 1");
+    expect(at(half, 10)).toMatchObject({ chorus: 1, bar: 6, beat: 3 });
+    for (const one of [missing, before, extra, half]) {
+      const places = one.change.anchors!.map(({ chorus, bar, beat }) => (chorus * BARS + bar) * 4 + beat);
       expect(places).toEqual([...places].sort((a, b) => a - b));
       expect(new Set(places).size).toBe(places.length);
     }

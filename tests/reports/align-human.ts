@@ -69,7 +69,7 @@ function printScores(condition: Condition, scores: readonly HumanScore[]): void 
     `  beats F ${mean((s) => s.beatsF)}; tempo right ${tempo(1)}, double ${tempo(2)}, half ${tempo(0.5)}`,
   );
   console.log(
-    `  refused ${mean((s) => (s.refused ? 1 : 0))}; laid well (90 % of notes) ${mean((s) => (s.inBar >= LAID_WELL ? 1 : 0))}, below half ${mean((s) => (s.inBar < 0.5 ? 1 : 0))}; confidently wrong ${wrong}`,
+    `  refused ${mean((s) => (s.refused ? 1 : 0))}; laid well (90 % of notes) ${mean((s) => (s.inBar >= LAID_WELL ? 1 : 0))}, below half ${mean((s) => (s.inBar < 0.5 ? 1 : 0))}; confidently wrong ${wrong}; bars said to be irregular in ${scores.filter(({ irregular }) => irregular > 0).length}`,
   );
   const takes = scores.map(({ confidence, inBar }) => ({ confidence, right: inBar >= LAID_WELL }));
   const { share, level } = answeredAt(takes, PRECISION);

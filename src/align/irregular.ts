@@ -1,0 +1,51 @@
+/** Bars that were left out or put in, as an alignment names them. */
+import type { Chart } from "../chart/types.ts";
+import type { IrregularBars, Warning } from "../take/index.ts";
+import { placeOf } from "./form.ts";
+import type { Evidence } from "./lattice/evidence.ts";
+import { type FormSlip, formSlips } from "./lattice/irregular-bars.ts";
+
+/**
+ * Where a take leaves its form under beats that are certain, in the order of the take.
+ *
+ * @param beats seconds of the beats, from the first of the take on
+ * @param firstBeat number of the first, from the first beat of the first chorus
+ */
+export function irregularBars(
+  evidence: Evidence,
+  beats: Float64Array,
+  firstBeat: number,
+  chart: Chart,
+): readonly IrregularBars[] {
+  const { quarters, bar: size } = evidence.form;
+  return [...formSlips(evidence, beats, firstBeat)]
+    .sort((a, b) => a.beat - b.beat)
+    .map((slip): IrregularBars => {
+      const { chorus, bar } = placeOf(barLine(slip, size) * quarters, chart, Number.MAX_SAFE_INTEGER);
+      const kind = slip.beats > 0 ? "missing" : "extra";
+      return { chorus, bar, kind, beats: Math.abs(slip.beats) * quarters, side: slip.side };
+    });
+}
+
+/** Whole bars are left out from a bar line on: the cut lies near one, as far as notes tell. */
+function barLine({ beat, beats }: FormSlip, size: number): number {
+  return Math.abs(beats) % size === 0 ? Math.round(beat / size) * size : beat;
+}
+
+/** What an account says of them. */
+export function irregularWarnings(bars: readonly IrregularBars[], quartersPerBar: number): Warning[] {
+  return bars.map(({ chorus, bar, kind, beats, side }) => {
+    const whole = beats >= quartersPerBar;
+    const what = whole ? "A bar" : "Half a bar";
+    const far = whole ? "a bar" : "half a bar";
+    const onwards = (kind === "missing") === (side === "after") ? "further on" : "further back";
+    const place = `bar ${bar} of chorus ${chorus}`;
+    const seems = kind === "missing" ? "seems to be left out" : "too many seems to be played";
+    const until = side === "after" ? "from there on" : "up to there";
+    return {
+      code: kind === "missing" ? "bar-missing" : "bar-extra",
+      message: `${what} ${seems} at ${place}: ${until} the notes fit the chart better ${far} ${onwards}; if it is so, say it under "Is this where we are?"`,
+      where: place,
+    };
+  });
+}
