@@ -102,6 +102,5 @@ export const playerProgressSchema = progressSchema
   .meta({ id: "PlayerProgress", description: "a player and their takes over time" });
 
 export type PlayerProgress = Frozen<z.output<typeof playerProgressSchema>>;
-export type Usual = z.output<typeof usualSchema>;
-/** The usual options go back into the options of a take, which are theirs to change. */
-export type PlayerPage = Frozen<Omit<z.output<typeof playerPageSchema>, "usual">> & { readonly usual: Usual };
+export type Usual = Frozen<z.output<typeof usualSchema>>;
+export type PlayerPage = Frozen<z.output<typeof playerPageSchema>>;
