@@ -1,6 +1,6 @@
 /** The examples in server/reference/examples run as they stand: a script, a page, a notebook. */
 import { execFile, spawnSync } from "node:child_process";
-import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { copyFileSync, existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -17,6 +17,7 @@ import { serve } from "./harness.ts";
 const ROOT = fileURLToPath(new URL("../..", import.meta.url));
 const EXAMPLES = join(ROOT, "server/reference/examples");
 const SOLO = join(ROOT, "corpus/takes/tilda-week-8.mid");
+const README = readFileSync(join(ROOT, "README.md"), "utf8");
 const run = promisify(execFile);
 
 const hasPythonDuckdb = spawnSync("python3", ["-c", "import duckdb"]).status === 0;
@@ -46,6 +47,31 @@ it("the script tells what a teacher would say", async () => {
   const lines = stdout.trim().split("\n");
   expect(lines.length).toBeGreaterThan(2);
   for (const line of lines) expect(line).toMatch(/^(works|practise|notice): .+ \[(\d+\.-?\d+ ?)*\]$/);
+});
+
+it("the README's example of the library runs as it stands", async () => {
+  copyFileSync(SOLO, join(folder, "solo.mid"));
+  const example = /```js\n([\s\S]*?)```/.exec(README)![1]!.replace("http://127.0.0.1:4000", server.url);
+  // Within the package, so that it is imported by its name.
+  const script = join(ROOT, "dist/readme-example.mjs");
+  writeFileSync(script, `${example}console.log(takes.length);\n`);
+  const { stdout } = await run(process.execPath, [script], { cwd: folder });
+  rmSync(script);
+  expect(stdout).toMatch(/^\[\n/);
+  expect(stdout.trim().split("\n").at(-1)).toBe(String(demoClass.takes.length));
+});
+
+it("the README's commands run as they stand", async () => {
+  copyFileSync(SOLO, join(folder, "solo.mid"));
+  const commands = README.match(/^npm run -s ledgerline -- analyse .*$/gm)!;
+  expect(commands).toHaveLength(2);
+  const printed: string[] = [];
+  for (const command of commands) {
+    const here = command.replace("npm run", `npm --prefix ${ROOT} run`);
+    printed.push((await run("bash", ["-euc", here], { cwd: folder })).stdout);
+  }
+  expect(printed[0]).toMatch(/blues with quick change in F/);
+  expect(readdirSync(join(folder, "tables"))).toEqual(["solo.csv"]);
 });
 
 it.skipIf(!hasChromium)(
