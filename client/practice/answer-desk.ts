@@ -36,8 +36,8 @@ export interface AskedRound {
 /** A round under way. */
 interface Round extends AskedRound {
   readonly stage: Stage;
-  /** Milliseconds of `performance.now()` at which its first click is heard. */
-  readonly zero: number;
+  /** Seconds of the sound's clock at its first click. */
+  readonly start: number;
   answer: Answer;
   /** Whether the delay of what is played on is known. */
   measured: boolean;
@@ -59,12 +59,12 @@ export function answerDesk(): AnswerDesk {
   const hear = ({ pitch, velocity, at, from }: Played) => {
     keys?.press(pitch, velocity > 0);
     if (round === null || velocity === 0) return;
-    const { stage, zero, asked, quartersPerMinute } = round;
+    const { stage, start, asked, quartersPerMinute } = round;
     // A MIDI keyboard sounds by itself.
     if (midi?.names().includes(from) !== true)
       stage.piano.strike(pitch, OWN.velocity, stage.context.currentTime, OWN.seconds);
     const delay = keptDelay(from);
-    const seconds = (at - zero) / 1000 - (delay ?? 0);
+    const seconds = (at - momentOf(stage.context, start)) / 1000 - (delay ?? 0);
     const next = pressed(round.answer, asked, pitch, seconds, 60 / quartersPerMinute);
     round.answer = next.answer;
     round.measured = delay !== null;
@@ -76,7 +76,7 @@ export function answerDesk(): AnswerDesk {
     round = null;
   };
   return {
-    element: h("div", { class: "answer" }, said, place, told),
+    element: h("div", { class: "answering" }, said, place, told),
     open() {
       opened = true;
       said.textContent = "";
@@ -100,8 +100,7 @@ export function answerDesk(): AnswerDesk {
     begin(stage, start, asked) {
       tell();
       void stage.piano.ready(asked.asked.map(({ pitch }) => pitch));
-      const zero = momentOf(stage.context, start);
-      round = { ...asked, stage, zero, answer: unanswered(asked.asked), measured: false };
+      round = { ...asked, stage, start, answer: unanswered(asked.asked), measured: false };
     },
     close() {
       opened = false;

@@ -3,7 +3,7 @@ import type { Chart } from "../../src/chart/types.ts";
 import { type Backing, backingOf, type ClickOn } from "../sound/backing.ts";
 import { createPiano } from "../sound/piano.ts";
 import { click } from "../sound/player.ts";
-import { momentOf } from "./heard-clock.ts";
+import { clockRuns, momentOf } from "./heard-clock.ts";
 
 export interface Band {
   /** `performance.now()` at which the start of the count-in is heard. */
@@ -43,6 +43,7 @@ export async function startBand(wishes: BandWishes): Promise<Band> {
   const sounding = notes.filter((note) => note.kind !== "click").map((note) => note.pitch);
   // Without a network a key that was never heard here stays silent; the click and the recording need none.
   await piano.ready([...sounding, ...wishes.ownKeys]).catch(() => {});
+  await clockRuns(context);
   const zero = context.currentTime + 0.15;
   const startedAt = momentOf(context, zero);
   for (let i = 0; i < countInBars * chart.meter.beats; i++) {

@@ -79,10 +79,14 @@ export function chordKeys(chord: Chord | null, wanted: ReadonlySet<Backing>): nu
   return [...bass, ...shell];
 }
 
-/** What is said of where the player stands. */
-export function freeWords(place: FormPlace, chart: Chart, notes: string): string {
+/**
+ * What is said of where the player stands.
+ *
+ * @param before bars of the whole chart before those that go round
+ */
+export function freeWords(place: FormPlace, chart: Chart, notes: string, before = 0): string {
   if (place.bars < 0) return "Free time: change to the first chord when you begin.";
   const { length } = chart.bars;
-  const bar = (Math.floor(place.bars) % length) + 1;
-  return `Round ${Math.floor(place.bars / length) + 1}, bar ${bar}. ${notes} so far.`;
+  const bar = before + (Math.floor(place.bars) % length) + 1;
+  return `Round ${Math.floor(place.bars / length) + 1}, bar ${bar}, ${notes} so far.`;
 }

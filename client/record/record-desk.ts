@@ -24,6 +24,7 @@ import {
   type RecordingSettings,
   type RecordState,
 } from "./record-states.ts";
+import { stayAwake } from "./stay-awake.ts";
 import { beginUnderWay, type UnderWay } from "./under-way.ts";
 import { sendKept, type UnsentPanel, unsentPanel } from "./unsent.ts";
 
@@ -56,6 +57,8 @@ interface Desk extends Pick<RecordDesk, "start" | "trouble" | "stage" | "unsent"
   underWay: UnderWay | null;
   /** What the next change of chord sounds, in free time. */
   follow: ((changes: readonly number[]) => void) | null;
+  /** Lets the screen go dark again. */
+  sleep: () => void;
   ended: boolean;
 }
 
@@ -80,6 +83,7 @@ export function recordDesk(form: RecordForm, shell: Shell, taken: (event: Played
     band: null,
     underWay: null,
     follow: null,
+    sleep: () => {},
     ended: false,
   };
   const played = (event: Played) => {
@@ -183,6 +187,7 @@ async function begin(desk: Desk): Promise<void> {
       return;
     }
     desk.band = band;
+    desk.sleep = stayAwake();
     const all = { ...settings, keepSound: mic.keeps };
     const underWay = keptWhilePlayed(desk, all, band);
     desk.underWay = underWay;
@@ -193,7 +198,7 @@ async function begin(desk: Desk): Promise<void> {
     stage.preview(read.chart);
     stage.follow({
       ...{ chart, settings, map, band, names },
-      before: text === null || loop === null ? 0 : loop.from - 1,
+      before: text === null || loop === null ? null : loop.from - 1,
       changes: underWay.changes,
       heard: () => (isPlaying(desk.state) ? desk.state.heard : 0),
       barOne: () => turn(desk, { kind: "bar one" }),
@@ -217,6 +222,8 @@ function keptWhilePlayed({ store, trouble }: Desk, settings: RecordingSettings, 
     trouble.replaceChildren(
       `This browser does not keep the recording (${(error as Error).message}). Do not close the page before it is sent.`,
     );
+  // What waits to be sent is nothing that a browser may clear away when it needs room.
+  void navigator.storage?.persist?.().catch(() => {});
   return beginUnderWay(store, settings, () => band.now(), unkept);
 }
 
@@ -227,6 +234,7 @@ async function rest(desk: Desk): Promise<{ one: UnderWay; sound: File | null } |
   desk.underWay = null;
   desk.stage.rest();
   desk.free.show(false);
+  desk.sleep();
   if (!band || !underWay) return null;
   underWay.stopAt(band.now());
   band.stop();

@@ -40,8 +40,8 @@ export interface Followed {
   readonly band: Band;
   /** Whether each key is named as it is pressed: not in an exam. */
   readonly names: boolean;
-  /** Bars of the whole chart before the first that is played. */
-  readonly before: number;
+  /** Bars of the whole chart before the first that is played, where bars go round; null for the whole form. */
+  readonly before: number | null;
   /** In free time, seconds at which chords began so far. */
   changes(): readonly number[];
   /** Notes so far. */
@@ -111,9 +111,10 @@ function placeReader({ chart, settings, changes }: Followed): (seconds: number) 
 
 /** Says and marks the bar, when it is another one than before. */
 function barTurner(playing: Followed, row: ChartRow, place: HTMLElement): (at: FormPlace) => void {
-  const { chart, before, settings } = playing;
+  const { chart, settings } = playing;
+  const before = playing.before ?? 0;
   const { length } = chart.bars;
-  const round = playing.before > 0 ? "Round" : "Chorus";
+  const round = playing.before === null ? "Chorus" : "Round";
   let shown = Number.NaN;
   return ({ bars, span }) => {
     const whole = Math.floor(bars);
@@ -122,10 +123,10 @@ function barTurner(playing: Followed, row: ChartRow, place: HTMLElement): (at: F
     shown = whole;
     const bar = ((whole % length) + length) % length;
     const notes = count(playing.heard(), "note");
-    if (settings.time === "free") place.textContent = freeWords({ bars, span }, chart, notes);
+    if (settings.time === "free") place.textContent = freeWords({ bars, span }, chart, notes, before);
     else if (whole < 0) place.textContent = `Count-in: ${count(-whole, "bar")} to go.`;
     else
-      place.textContent = `${round} ${Math.floor(whole / length) + 1}, bar ${before + bar + 1}. ${notes} so far.`;
+      place.textContent = `${round} ${Math.floor(whole / length) + 1}, bar ${before + bar + 1}, ${notes} so far.`;
     row.turn(whole >= 0 ? before + bar : null);
   };
 }
@@ -165,6 +166,6 @@ function keyNamer(
     const key = names && span !== null ? nameKey(pitch, span, map) : null;
     named.textContent = key === null ? "" : nameWords(key);
     named.dataset.role = key?.role ?? "";
-    row.strike(before + (Math.floor(bars) % chart.bars.length), bars % 1, pitch, key);
+    row.strike((before ?? 0) + (Math.floor(bars) % chart.bars.length), bars % 1, pitch, key);
   };
 }

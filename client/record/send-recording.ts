@@ -37,7 +37,9 @@ export async function sendRecording(
 ): Promise<string> {
   const { settings, notes } = kept;
   const known =
-    settings.time === "free" ? settings.hand : { ...settings.hand, tempo: settings.quartersPerMinute };
+    settings.time === "free"
+      ? { ...settings.hand, method: "rubato" }
+      : { ...settings.hand, tempo: settings.quartersPerMinute };
   const fields = (options: object) => ({
     ...settings.chart,
     player: settings.player,

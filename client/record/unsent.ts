@@ -173,7 +173,7 @@ function factsOf({ date, startedAt, notes, seconds, settings }: KeptRecording): 
     `${day(date)}, ${time}`,
     notes.length > 0 ? count(notes.length, "note") : "sound",
     `${Math.round(seconds)} s`,
-    tempoMark(settings.quartersPerMinute),
+    settings.time === "free" ? "free time" : tempoMark(settings.quartersPerMinute),
     chart === undefined ? `${form} in ${key}` : "typed chart",
   ]
     .filter(Boolean)

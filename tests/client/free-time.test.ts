@@ -52,7 +52,8 @@ describe("free time", () => {
   it("says where the player stands", () => {
     expect(freeWords({ bars: -1, span: null }, CHART, "no notes")).toMatch(/^Free time: change to the first/);
     expect(freeWords({ bars: 3.2, span: null }, CHART, "five notes")).toBe(
-      "Round 2, bar 2. five notes so far.",
+      "Round 2, bar 2, five notes so far.",
     );
+    expect(freeWords({ bars: 3.2, span: null }, CHART, "five notes", 8)).toMatch(/^Round 2, bar 10,/);
   });
 });
