@@ -101,6 +101,7 @@ const WHY: readonly (readonly [Analysis["withheld"][number]["why"], string])[] =
   ["chart", "about the harmony, until it is known that the chart is the right one"],
   ["contradicts", "because something weightier says otherwise"],
   ["repeats", "because something weightier says it already"],
+  ["unsure", "because of notes that were not heard surely"],
 ];
 
 /** How many findings were not said, and a line for each reason; null when nothing was held back. */

@@ -47,6 +47,7 @@ export function judgeFindings(facts: Facts, drawLine: DrawLine | null): Judged {
       ...chanceLike.map(({ rule }) => ({ rule: rule.id, why: "chance" as const })),
       ...[...contradicted].map((rule) => ({ rule, why: "contradicts" as const })),
       ...[...repeated].map((rule) => ({ rule, why: "repeats" as const })),
+      ...unsureRules(facts, fired).map(({ id }) => ({ rule: id, why: "unsure" as const })),
     ],
   };
 }
@@ -69,6 +70,15 @@ function firedRules(facts: Facts, rules: readonly Rule[]): Fired[] {
     const match = found === null ? null : onSureNotes(found, facts);
     return match === null ? [] : [{ rule, match }];
   });
+}
+
+/** Rules that apply when every note is taken for sure, and not to those that were heard surely. */
+function unsureRules({ account }: Facts, fired: readonly Fired[]): Rule[] {
+  if (account.notes.every(isSure)) return [];
+  const notes = account.notes.map(({ certainty: _, ...note }) => note);
+  return firedRules(factsOf({ ...account, notes }), RULES)
+    .map(({ rule }) => rule)
+    .filter((rule) => !fired.some((one) => one.rule === rule));
 }
 
 /** A finding that rests on less than this share of sure notes is not said. [practice] */

@@ -90,6 +90,18 @@ describe("the account of a take that was heard", () => {
     const sure = new Set(unsure.notes.filter((note) => (note.certainty ?? 1) >= SURE).map((note) => note.id));
     expect(unsure.findings.flatMap((finding) => finding.evidence).filter((id) => !sure.has(id))).toEqual([]);
     expect(ofMidi.findings.flatMap((finding) => finding.evidence).length).toBeGreaterThan(0);
+
+    // What the MIDI says by notes of which too many are unsure here is not said, and the reason is given.
+    const restsOnUnsure = ofMidi.findings.filter(
+      ({ evidence }) => evidence.filter((id) => !sure.has(id)).length > evidence.length / 4,
+    );
+    const reasons = new Map(unsure.withheld.map(({ rule, why }) => [rule, why]));
+    const said = unsure.findings.map(({ id }) => id);
+    const missing = restsOnUnsure.filter(({ id }) => !said.includes(id));
+    expect(missing.length).toBeGreaterThan(0);
+    for (const { id } of missing) expect(reasons.get(id), id).toBeDefined();
+    expect([...reasons.values()]).toContain("unsure");
+    expect(ofMidi.withheld.map(({ why }) => why)).not.toContain("unsure");
   });
 
   test("goes into tables and MIDI like any other", () => {
