@@ -9,14 +9,16 @@ const PLAYERS = ["piano", "instruments", "voice", "drums"] as const;
 /** Numbers of a frame in the network's answer. */
 export const COMPANY_WIDTH = PLAYERS.length + 1;
 
-/** @returns shares of the whole recording, 1 together; a frame in which nothing sounds counts for nothing. Null where nothing sounds at all. */
+/** Less than this share of the time is a click or a hiss, not music: of noise alone the network says .004. */
+const LEAST_SOUNDING = 0.05;
+
+/** @returns shares of the whole recording, 1 together; frames in which nothing sounds do not count. Null where hardly anything sounds. */
 export function companyOf(said: Shares): Company | null {
   const sums = PLAYERS.map(() => 0);
   for (let at = 0; at < said.length; at += COMPANY_WIDTH)
     for (let i = 0; i < sums.length; i++) sums[i] = sums[i]! + said[at + i]!;
   const whole = sums.reduce((sum, value) => sum + value, 0);
-  // A thousandth of the time is a click, not music.
-  if (whole <= (wholeOf(said) * said.length) / COMPANY_WIDTH / 1000) return null;
+  if (whole < (LEAST_SOUNDING * wholeOf(said) * said.length) / COMPANY_WIDTH) return null;
   const [piano, instruments, voice, drums] = sums.map((value) => value / whole) as [
     number,
     number,

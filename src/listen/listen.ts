@@ -3,11 +3,11 @@ import { COMPANY_WIDTH, companyOf } from "./company.ts";
 import { decodeNotes, type Heardness, KEYS } from "./decode-notes.ts";
 import type { Heard } from "./heard.ts";
 import { pedalMarks } from "./pedal.ts";
-import { piecesOf } from "./pieces.ts";
+import { LEAD_IN, piecesOf } from "./pieces.ts";
 import { refuseOthers, refuseSound, refuseUnheard } from "./refusals.ts";
 import { fullScale, type Samples } from "./samples.ts";
 import { putShares } from "./shares.ts";
-import { createSpectrum, framesOf, SOUND } from "./spectrum.ts";
+import { createSpectrum, FRAMES_A_SECOND, framesOf, SOUND } from "./spectrum.ts";
 
 /** What the network says of some frames; the arguments are their bands, frame after frame, and their number. */
 export type Network = (
@@ -42,8 +42,12 @@ export async function listen(
     heard: "piano",
     version: 1,
     seconds: samples.length / SOUND.rate,
-    notes: decodeNotes(heardness),
-    pedal: pedalMarks(heardness.pedal),
+    notes: decodeNotes(heardness).map((note) => ({
+      ...note,
+      onset: withoutLeadIn(note.onset),
+      end: withoutLeadIn(note.end),
+    })),
+    pedal: pedalMarks(heardness.pedal).map((mark) => ({ ...mark, seconds: withoutLeadIn(mark.seconds) })),
     company: companyOf(heardness.company),
   };
   refuseOthers(heard);
@@ -51,16 +55,19 @@ export async function listen(
   return heard;
 }
 
+/** @param seconds from the first frame that is heard */
+const withoutLeadIn = (seconds: number): number => Math.max(0, seconds - LEAD_IN / FRAMES_A_SECOND);
+
 /** Numbers of each frame in each of the network's answers. */
 const WIDTHS = { onset: KEYS, sounding: KEYS, loudness: KEYS, pedal: 1, company: COMPANY_WIDTH } as const;
 
-/** What the network says of a whole sound. */
+/** What the network says of a whole sound, from `LEAD_IN` frames before it begins. */
 async function heardnessOf(
   samples: Samples,
   network: Network,
   { progress, signal }: ListenOptions = {},
 ): Promise<Heardness> {
-  const frames = framesOf(samples.length);
+  const frames = LEAD_IN + framesOf(samples.length);
   const whole = {
     frames,
     // Half an hour is 16 million numbers each; onsets are finer, since strikes stand between frames.
@@ -78,9 +85,9 @@ async function heardnessOf(
     for (const name of ["onset", "sounding", "loudness", "pedal", "company"] as const) {
       const width = WIDTHS[name];
       const taken = said[name].subarray((from - heardFrom) * width, (to - heardFrom) * width);
-      putShares(whole[name], taken, from * width);
+      putShares(whole[name], taken, (from + LEAD_IN) * width);
     }
-    progress?.(to / frames);
+    progress?.((to + LEAD_IN) / frames);
   }
   return whole;
 }

@@ -7,7 +7,7 @@ import { openNetwork } from "../../server/listen/network.ts";
 import { readTake } from "../../src/ingest/index.ts";
 import { COMPANY_WIDTH, companyOf, PIANO_SHARE } from "../../src/listen/company.ts";
 import type { Company, Network } from "../../src/listen/index.ts";
-import { piecesOf } from "../../src/listen/pieces.ts";
+import { LEAD_IN, piecesOf } from "../../src/listen/pieces.ts";
 import { createSpectrum, framesOf } from "../../src/listen/spectrum.ts";
 import type { Note } from "../../src/take/index.ts";
 import { demoBytes, demoClass } from "../demo-class.ts";
@@ -87,7 +87,7 @@ const opening = (notes: readonly Note[]) => notes.filter(({ onset }) => onset < 
 async function companyIn(sound: Float32Array, network: Network): Promise<Company> {
   const spectrum = createSpectrum();
   const peak = sound.reduce((most, value) => Math.max(most, Math.abs(value)), 1e-9);
-  const said = new Float32Array(framesOf(sound.length) * COMPANY_WIDTH);
+  const said = new Float32Array((LEAD_IN + framesOf(sound.length)) * COMPANY_WIDTH);
   for (const { from, to, heardFrom, heardTo } of piecesOf(sound.length)) {
     const { company } = await network(
       spectrum.frames(sound, heardFrom, heardTo, 0.5 / peak),
@@ -95,7 +95,7 @@ async function companyIn(sound: Float32Array, network: Network): Promise<Company
     );
     said.set(
       company.subarray((from - heardFrom) * COMPANY_WIDTH, (to - heardFrom) * COMPANY_WIDTH),
-      from * COMPANY_WIDTH,
+      (from + LEAD_IN) * COMPANY_WIDTH,
     );
   }
   return companyOf(said) ?? { piano: 0, instruments: 0, voice: 0, drums: 0 };
