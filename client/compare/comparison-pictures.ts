@@ -1,7 +1,7 @@
 /** A comparison on the page: words first, then the numbers with their doubt, then the pictures. */
 import type { Comparison, ManyCompared } from "../../src/compare/comparison-schema.ts";
 import { printedText } from "../findings/finding-words.ts";
-import { h } from "../shell/dom.ts";
+import { type Child, h } from "../shell/dom.ts";
 import { barsTogetherPicture } from "../views/bars-together.ts";
 import { measuresCompared } from "../views/measures-compared.ts";
 import { measuresSmallMultiples } from "../views/measures-small-multiples.ts";
@@ -53,10 +53,28 @@ export function comparedMany(many: ManyCompared, sides: readonly string[]): HTML
   ];
 }
 
-function wordsOf({ summary }: Comparison): HTMLElement {
+function wordsOf({ summary, sides }: Comparison): HTMLElement {
+  const names = sides.map((side) => side.name);
   return summary.length > 0
-    ? h("ul", { class: "words" }, ...summary.map((sentence) => h("li", {}, printedText(sentence))))
+    ? h("ul", { class: "words" }, ...summary.map((sentence) => h("li", {}, ...titled(sentence, names))))
     : h("p", {}, "No clear difference in anything that was measured.");
+}
+
+/** A sentence in which the names of the sides stand as titles do, so that their own commas and verbs are not read along. */
+function titled(sentence: string, names: readonly string[]): Child[] {
+  const at = names
+    .flatMap((name) => {
+      const from = sentence.indexOf(name);
+      return name === "" || from < 0 ? [] : [{ name, from }];
+    })
+    .sort((a, b) => a.from - b.from || b.name.length - a.name.length)[0];
+  if (at === undefined) return [printedText(sentence)];
+  const end = at.from + at.name.length;
+  return [
+    printedText(sentence.slice(0, at.from)),
+    h("cite", {}, at.name),
+    ...titled(sentence.slice(end), names),
+  ];
 }
 
 /** The take that a side's notes are in; null for a side of several takes. */

@@ -26,7 +26,9 @@ export function sharedWords(
         const told = lineTold(line, side, take !== null, alike === null);
         return [
           side > 0 ? "; " : "",
-          take && first ? h("a", { href: `#/takes/${take}?note=${encodeURIComponent(first)}` }, name) : name,
+          take && first
+            ? h("a", { href: `#/takes/${take}?note=${encodeURIComponent(first)}` }, name)
+            : h("cite", {}, name),
           ` ${told}`,
         ];
       }),

@@ -29,7 +29,7 @@ export function barLineHandles(svg: SVGSVGElement, scene: Scene, { layout, shows
     const guide = s("path", { class: "guide", display: "none" });
     const secondsAt = (x: number): number => {
       const previous = scene.index.bar(time.chorus, time.bar - 1);
-      const share = (x - cell.x) / layout.columnWidth;
+      const share = (x - cell.x) / cell.width;
       const length = share < 0 && previous ? previous.end - previous.start : time.end - time.start;
       return time.start + share * length;
     };
@@ -39,7 +39,7 @@ export function barLineHandles(svg: SVGSVGElement, scene: Scene, { layout, shows
         .container(() => svg)
         .on("start", () => guide.removeAttribute("display"))
         .on("drag", (event: { x: number }) => {
-          const reach = layout.columnWidth * 0.95;
+          const reach = cell.width * 0.95;
           x = Math.min(cell.x + reach, Math.max(cell.x - reach, event.x));
           guide.setAttribute("d", `M${x.toFixed(1)},${cell.y}v${layout.rowHeight}`);
         })

@@ -1,7 +1,7 @@
 /** The ground of the chorus page: chord names, a field for each bar of each chorus, the names of rows and octaves. */
 import { withAccidentals } from "../../src/words/index.ts";
 import { s } from "../shell/dom.ts";
-import { type ChorusLayout, HEAD } from "./chorus-layout.ts";
+import { type Cell, type ChorusLayout, HEAD } from "./chorus-layout.ts";
 import type { Paper, Reading } from "./readings/reading.ts";
 import type { Marked } from "./view.ts";
 
@@ -14,7 +14,7 @@ export function drawHeads(paper: Paper, line: ChorusLayout["lines"][number], y: 
   const group = s("g", { class: "heads" });
   for (const bar of line.bars) {
     const first = layout.cell(line.rows[0] ?? 1, bar);
-    if (first) group.append(headOf(paper, bar, first.x, y));
+    if (first) group.append(headOf(paper, bar, { ...first, y }));
   }
   return group;
 }
@@ -63,8 +63,7 @@ export function markFields(fields: ReadonlyMap<string, SVGRectElement>, marked: 
   }
 }
 
-function headOf({ index, layout }: Paper, bar: number, x: number, y: number): SVGGElement {
-  const w = layout.columnWidth;
+function headOf({ index }: Paper, bar: number, { x, y, width: w }: Cell): SVGGElement {
   const head = s("g", { class: "head", "data-bar": bar });
   head.append(
     s("rect", { class: "head-field", x: x, y: y, width: w, height: HEAD - 2 }),
@@ -97,10 +96,10 @@ function drawField(
   { index, layout }: Paper,
   chorus: number,
   bar: number,
-  at: { x: number; y: number },
+  at: Cell,
   fields: Map<string, SVGRectElement>,
 ): SVGGElement {
-  const [w, height] = [layout.columnWidth, layout.rowHeight];
+  const [w, height] = [at.width, layout.rowHeight];
   const time = index.bar(chorus, bar);
   const unsure = time !== null && time.confidence < UNSURE;
   const field = s("rect", {

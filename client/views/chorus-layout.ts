@@ -8,6 +8,7 @@ export interface ChorusLayout {
   readonly height: number;
   /** Space for the names of the choruses. */
   readonly margin: number;
+  /** Width of a bar, but for a line that is closer set. */
   readonly columnWidth: number;
   readonly rowHeight: number;
   /** Space at the top of each field for what stands over its notes. */
@@ -18,11 +19,17 @@ export interface ChorusLayout {
   readonly low: number;
   readonly high: number;
   /** Top left corner of a field; its `y` is that of its row, and no two rows have the same. */
-  cell(chorus: number, bar: number): { x: number; y: number } | null;
+  cell(chorus: number, bar: number): Cell | null;
   /** Place of a note's sign. */
   point(note: AccountNote): { x: number; y: number } | null;
   /** Height of a pitch in its field, from the field's top. */
   depth(pitch: number): number;
+}
+
+export interface Cell {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
 }
 
 export interface Line {
@@ -60,7 +67,7 @@ export function layChoruses(
   const room = width - margin - 2 - right;
   const before = index.bars.filter((bar) => bar < 1);
   const after = index.bars.filter((bar) => bar > index.chartBars);
-  // On a narrow page a column that only the first line fills would cost every line its width.
+  // On a narrow page a column that only the first line fills would cost every line its width: that line alone is narrower.
   const alone = before.length > 0 && width < 600;
   const extra = alone ? 0 : before.length;
   const per = perLine(index.chartBars, room, extra);
@@ -77,22 +84,24 @@ export function layChoruses(
   else {
     const form = Array.from({ length: index.chartBars }, (_, i) => i + 1);
     for (let i = 0; i < form.length; i += per) lists.push(form.slice(i, i + per));
-    if (alone) lists.unshift(before.slice(-per));
+    if (alone && before.length > 1) lists.unshift(before);
     else lists[0]?.unshift(...before);
     for (let i = 0; i < after.length; i += per) lists.push(after.slice(i, i + per));
   }
   let y = 0;
-  const places = new Map<string, { x: number; y: number }>();
+  const places = new Map<string, Cell>();
   const drawn = (wanted?.map((line) => line.bars) ?? lists)
     .map((bars) => ({ bars, rows: rowsIn(index, bars, rows) }))
     .filter((line) => line.rows.length > 0);
   const lines = drawn.map(({ bars, rows: own }): Line => {
     const line = { bars, rows: own, y };
     const shift = zoom === null && (bars[0] ?? 1) >= 1 ? extra : 0;
+    const barWidth = alone && bars.length > per ? room / bars.length : columnWidth;
     own.forEach((chorus, row) => {
       bars.forEach((bar, i) => {
         places.set(`${chorus}.${bar}`, {
-          x: margin + (i + shift) * columnWidth,
+          x: margin + (i + shift) * barWidth,
+          width: barWidth,
           y: y + HEAD + row * (rowHeight + GAP),
         });
       });
@@ -118,7 +127,7 @@ export function layChoruses(
       const cell = places.get(`${note.chorus}.${note.bar}`);
       if (!cell) return null;
       return {
-        x: cell.x + PAD + index.within(note) * (columnWidth - PAD),
+        x: cell.x + PAD + index.within(note) * (cell.width - PAD),
         y: cell.y + depth(note.pitch),
       };
     },

@@ -12,13 +12,15 @@ export function drawContour(
 ): SVGGElement {
   const joins: string[] = [];
   const holds: string[] = [];
-  const barWidth = layout.columnWidth - 7;
   notes.forEach((note, i) => {
     const at = layout.point(note)!;
     const next = notes[i + 1];
     const to = next && next.phrase === note.phrase ? layout.point(next) : null;
     const sameLine = to !== null && to.x > at.x && Math.abs(to.y - at.y) < layout.rowHeight;
-    const held = note.beats === null ? 0 : (note.beats / barQuarters) * barWidth;
+    const held =
+      note.beats === null
+        ? 0
+        : (note.beats / barQuarters) * ((layout.cell(note.chorus, note.bar)?.width ?? 0) - 7);
     const end = Math.min(at.x + held, sameLine ? to.x : layout.width - 2);
     if (end - at.x > 2) holds.push(`M${at.x.toFixed(1)},${at.y.toFixed(1)}H${end.toFixed(1)}`);
     if (sameLine) {

@@ -42,19 +42,22 @@ export function value(n: number | null, unit: MeasureComparison["unit"]): string
     case "share":
       return n < 0 ? `−${percent(-n)}` : percent(n);
     case "ratio":
-      return `${n.toFixed(2)} : 1`;
+      return minus(`${n.toFixed(2)} : 1`);
     case "ms":
-      return `${n.toFixed(0)} ms`;
+      return minus(`${n.toFixed(0)} ms`);
     case "MIDI number":
       return withAccidentals(keyboardName(Math.round(n), "flats"));
     default:
-      return `${n.toFixed(1)} ${unit}`;
+      return minus(`${n.toFixed(1)} ${unit}`);
   }
 }
 
+/** The sign of print, and none before a nought. */
+const minus = (text: string): string => text.replace(/^-(?=0(\.0+)?(?![\d.]))/, "").replace(/^-/, "−");
+
 /** A difference of two such values with its unit: of two pitches, in semitones. */
 function difference(n: number, unit: MeasureComparison["unit"]): string {
-  return unit === "MIDI number" ? `${n.toFixed(1)} semitones` : value(n, unit);
+  return unit === "MIDI number" ? minus(`${n.toFixed(1)} semitones`) : value(n, unit);
 }
 
 /** The unit once for both: "6.8 / 3.3 notes a bar". */

@@ -1,6 +1,7 @@
 /** Three sides and more: one small picture a measure, a point for each side with its interval, the trend in words. */
 import { scaleLinear } from "d3";
 import type { ManyCompared } from "../../src/compare/comparison-schema.ts";
+import { capital, count } from "../../src/words/index.ts";
 import { smallMultiples } from "../draw/small-multiples.ts";
 import { s } from "../shell/dom.ts";
 import { value } from "./measures-compared.ts";
@@ -16,7 +17,7 @@ export function measuresSmallMultiples(many: ManyCompared): PlainPicture {
   const rows = many.measures.filter((row) => row.values.filter((one) => one !== null).length >= 2);
   return {
     id: "measures-many",
-    title: `${many.sides.length} sides in their order, measure by measure`,
+    title: `${capital(count(many.sides.length, "side"))} in their order, measure by measure`,
     units:
       "One small picture a measure, each with its own scale. Across: the sides in the order in which they were chosen. The thin line at each point: 95 % interval over its phrases.",
     empty: rows.length === 0 ? "No side has enough phrases to measure." : null,
@@ -37,6 +38,12 @@ export function measuresSmallMultiples(many: ManyCompared): PlainPicture {
   };
 }
 
+/** A value without a unit that its measure's name has said. */
+const figure = (n: number, unit: Row["unit"]): string => {
+  const text = value(n, unit);
+  return text.endsWith(` ${unit}`) && unit !== "ms" ? text.slice(0, -unit.length - 1) : text;
+};
+
 function small(row: Row, left: number, top: number, w: number): SVGElement[] {
   const known = row.values.flatMap((one, k) => (one === null ? [] : [{ value: one, k }]));
   const reach = [
@@ -49,9 +56,14 @@ function small(row: Row, left: number, top: number, w: number): SVGElement[] {
   const y = scaleLinear(low === high ? [low - 1, high + 1] : [low, high], [top + 110, top + 56]);
   const first = known[0]!;
   const last = known[known.length - 1]!;
+  const firstBound = row.intervals[first.k]?.[1] ?? first.value;
   const clear = row.words.startsWith("clearly");
   return [
-    s("text", { class: "label strong", x: left, y: top + 14 }, row.name),
+    s(
+      "text",
+      { class: "label strong", x: left, y: top + 14 },
+      row.unit === "semitones" ? `${row.name}, semitones` : row.name,
+    ),
     s("text", { class: clear ? "label strong" : "label faint", x: left, y: top + 30 }, row.words),
     s("path", { class: "rule", d: `M${left},${top + 123}h${(w - 18).toFixed(1)}` }),
     ...row.intervals.flatMap((interval, k) =>
@@ -91,12 +103,12 @@ function small(row: Row, left: number, top: number, w: number): SVGElement[] {
     s(
       "text",
       { class: "figure strong", x: x(last.k) + 9, y: y(last.value) + 4 },
-      value(last.value, row.unit),
+      figure(last.value, row.unit),
     ),
     s(
       "text",
-      { class: "figure faint", x: x(first.k) - 4, y: y(first.value) - 8 },
-      value(first.value, row.unit),
+      { class: "figure faint", x: x(first.k) - 4, y: y(Math.max(first.value, firstBound)) - 8 },
+      figure(first.value, row.unit),
     ),
   ];
 }

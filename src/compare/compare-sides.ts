@@ -198,5 +198,5 @@ function distributionSentence(
   if (verdict === "no clear difference" || top === undefined) return `${name}: no clear difference.`;
   const [fuller, other] = top.difference > 0 ? [a, b] : [b, a];
   const how = verdict === "clearly different" ? "clearly different" : "perhaps different";
-  return `${name}: ${how}, most of all in ${labelWords(id, top.label)}: there are more in ${fuller.name} than in ${other.name}.`;
+  return `${name}: ${how}, most of all in ${labelWords(id, top.label)}, of which ${fuller.name} has more than ${other.name}.`;
 }

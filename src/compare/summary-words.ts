@@ -35,7 +35,7 @@ export function summaryWords(
     ...differ.map(({ verdict, name, top }) => {
       const how = verdict === "clearly different" ? "differ clearly" : "perhaps differ";
       if (top === undefined) return `${name} ${how}.`;
-      return `${name} ${how}, most of all in ${top.words}: there are more in ${top.difference > 0 ? a : b}.`;
+      return `${name} ${how}, most of all in ${top.words}, of which ${top.difference > 0 ? a : b} has more.`;
     }),
   ];
 }

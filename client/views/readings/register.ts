@@ -46,7 +46,7 @@ function halves({ index, layout, shows }: Paper): Mark[] {
       const [first, last] = [cells[0], cells.at(-1)];
       if (q1 === undefined || median === undefined || q3 === undefined || !first || !last) return [];
       if (!shows(first.y)) return [];
-      const width = last.x + layout.columnWidth - first.x;
+      const width = last.x + last.width - first.x;
       const [top, bottom] = [first.y + layout.depth(q3), first.y + layout.depth(q1)];
       const element = s(
         "g",
@@ -74,7 +74,7 @@ function counts({ index, layout, shows }: Paper): Mark[] {
   return index.analysis.choruses.flatMap((chorus) => {
     const cell = layout.cell(chorus.chorus, line.bars.at(-1) ?? 1);
     if (cell === null || !shows(cell.y)) return [];
-    const x = cell.x + layout.columnWidth + 6;
+    const x = cell.x + cell.width + 6;
     const room = layout.width - x - 2;
     const element = s(
       "g",

@@ -119,17 +119,17 @@ function bands(paper: Paper): Mark[] {
             class: "reach",
             x: cell.x,
             y: cell.y + from,
-            width: layout.columnWidth,
+            width: cell.width,
             height: to - from,
             "data-threshold": timing.threshold,
           }),
           s("path", {
             class: "rule strong",
-            d: `M${cell.x},${cell.y + layout.rowHeight / 2}h${layout.columnWidth}`,
+            d: `M${cell.x},${cell.y + layout.rowHeight / 2}h${cell.width}`,
           }),
           s("path", {
             class: "median",
-            d: `M${cell.x},${(cell.y + median).toFixed(1)}h${layout.columnWidth}`,
+            d: `M${cell.x},${(cell.y + median).toFixed(1)}h${cell.width}`,
           }),
         );
         return [{ element, notes: [], y: cell.y }];
