@@ -1,5 +1,7 @@
 /** What an account looks like, shown by a demo solo. */
+
 import { placeInWords, withAccidentals } from "../../src/words/index.ts";
+import { printedText } from "../findings/finding-words.ts";
 import { indexAccount } from "../shell/account-index.ts";
 import { takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
@@ -23,7 +25,7 @@ export async function openSolo(shell: Shell): Promise<{ element: HTMLElement; en
   const unwatch = store.watch(() => {
     const note = store.hover === null ? undefined : index.note.get(store.hover);
     if (note)
-      sentence.textContent = `${withAccidentals(note.spelling)}, ${placeInWords(note)}: ${note.account}`;
+      sentence.textContent = `${withAccidentals(note.spelling)}, ${placeInWords(note)}: ${printedText(note.account)}`;
   });
   const { controls: _left, readings: _one, ...view } = chorusPage(store);
   const frame = frameView(view, index, store);

@@ -88,7 +88,11 @@ function lineTold({ places, starts }: Line, side: number, placed: boolean, named
   const notes = named ? ` (${noteNames(first.notes)})` : "";
   if (!placed) return `${count(all.length, "time")}${notes}`;
   const more =
-    all.length === 1 ? "" : all.length === 2 ? " and once more" : ` and ${all.length - 1} times more`;
+    all.length === 1
+      ? ""
+      : all.length === 2
+        ? " and once more"
+        : ` and ${countInWords(all.length - 1)} more times`;
   const bar =
     first.bar < 1 ? `the pickup to chorus ${first.chorus}` : `bar ${first.bar} of chorus ${first.chorus}`;
   return `in ${bar}${more}${notes}`;

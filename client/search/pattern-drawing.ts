@@ -44,12 +44,11 @@ const LENGTHS: readonly (readonly [number, string])[] = [
 const FINGERS: readonly Finger[] = [1, 2, 3, 4, 5];
 
 const HINTS: Readonly<Record<MotifViewpoint, string>> = {
-  "chromatic interval": "Semitones from note to note, up + and down -: +3 +2 +1",
-  "interval and rhythm":
-    "Semitones and length of each step, with semicolons between: +3, 0.5 beats; +2, 1 beat",
+  "chromatic interval": "Semitones up and down: +3 +2 -1",
+  "interval and rhythm": "Semitones and length of each step: +3, 0.5 beats; +2, 1 beat",
   degree: "Degrees on the chord that sounds: b3 9 1",
-  contour: "Leap down, step down, repeat, step up or leap up, with semicolons between: step up; leap down",
-  rhythm: "Length of each step, with semicolons between: 0.5 beats; 1 beat",
+  contour: "Steps, leaps and repeats: step up; leap down; repeat",
+  rhythm: "Lengths from note to note: 0.5 beats; 1 beat",
   finger: "Fingers, 1 the thumb: 2 3 4 2",
 };
 
@@ -150,7 +149,7 @@ function playedTools(
 }
 
 function octaveWords(lowest: number): string {
-  return `Or with the computer's keys: the middle letter row from C${Math.floor(lowest / 12) - 1} up, the row above for the black keys; the two leftmost letters of the bottom row move by an octave.`;
+  return `Or type: the middle row of letters from C${Math.floor(lowest / 12) - 1} up, black keys above it; the first two letters below move an octave.`;
 }
 
 /** The keys that were struck, with their places in the pattern. */

@@ -1,4 +1,5 @@
 /** The controls for listening: what is selected, with what, how fast, again and again. */
+import { printedText } from "../findings/finding-words.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { h } from "../shell/dom.ts";
 import { type Selection, type SelectionStore, selectionQuery } from "../shell/selection.ts";
@@ -40,7 +41,7 @@ export function transport(index: AccountIndex, store: SelectionStore): Transport
     const { selection } = store;
     what.textContent = WORDS[selection.kind];
     const note = selection.kind === "note" ? index.note.get(selection.note) : undefined;
-    line.textContent = note?.account ?? "";
+    line.textContent = printedText(note?.account ?? "");
     element.classList.toggle("has-line", note !== undefined);
   };
   /** Where a run began, in seconds; null for anything else that sounds. */

@@ -7,6 +7,7 @@ import type { Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import type { SelectionStore } from "../shell/selection.ts";
 import { patternText } from "../views/readings/ideas.ts";
+import { VIEWPOINT_WORDS } from "../views/viewpoint-words.ts";
 
 /** Longest stretch that is offered as a pattern; the search itself takes 256 notes. */
 const LONGEST = 64;
@@ -75,7 +76,11 @@ function keepForm(motif: Motif, shell: Shell): HTMLElement {
     { class: "keep-idea" },
     h("label", {}, "Keep it under the name", name),
     h("button", { type: "submit" }, "Keep the idea"),
-    h("p", { class: "hint" }, `By ${motif.viewpoint}: ${withAccidentals(patternText(motif))}`),
+    h(
+      "p",
+      { class: "hint" },
+      `By its ${VIEWPOINT_WORDS[motif.viewpoint]}: ${withAccidentals(patternText(motif))}`,
+    ),
     answer,
   );
   form.addEventListener("submit", async (event) => {

@@ -1,8 +1,10 @@
 /** What a note is, in words: beside the picture while it is pointed at or selected. */
+
 import type { AccountNote } from "../../src/account.ts";
 import { isSure } from "../../src/take/index.ts";
 import { fingerName, placeInWords, withAccidentals } from "../../src/words/index.ts";
 import { roleClass, roleMark, signPath } from "../draw/role-marks.ts";
+import { printedText } from "../findings/finding-words.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { h, s } from "../shell/dom.ts";
 import type { SelectionStore } from "../shell/selection.ts";
@@ -25,7 +27,7 @@ export function noteWords(index: AccountIndex, note: AccountNote, store: Selecti
       h("strong", {}, withAccidentals(note.spelling)),
       h("span", {}, ` ${placeInWords(note)}`),
     ),
-    h("p", { class: "sentence", "data-spoken": "" }, note.account),
+    h("p", { class: "sentence", "data-spoken": "" }, printedText(note.account)),
     facts([
       ["Chord", note.chord ? withAccidentals(note.chord) : "no chord"],
       ["Degree", note.degree ? withAccidentals(note.degree) : "–"],

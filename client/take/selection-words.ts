@@ -12,6 +12,7 @@ import { h } from "../shell/dom.ts";
 import type { Selection, SelectionStore } from "../shell/selection.ts";
 import { placementName } from "../views/readings/hand.ts";
 import { patternText } from "../views/readings/ideas.ts";
+import { VIEWPOINT_WORDS } from "../views/viewpoint-words.ts";
 import { facts } from "./facts.ts";
 
 type Of<Kind extends Selection["kind"]> = Extract<Selection, { kind: Kind }>;
@@ -107,7 +108,7 @@ function motifWords(index: AccountIndex, store: SelectionStore, selection: Of<"m
   return [
     head(`Motif ${motif.id.replace(/^m/, "")}, played ${count(motif.occurrences.length, "time")}`),
     facts([
-      ["Alike in", motif.viewpoint],
+      ["Alike in", VIEWPOINT_WORDS[motif.viewpoint]],
       ["Pattern", patternText(motif)],
       ["By chance", `about ${motif.expected.toFixed(1)} times`],
     ]),

@@ -50,8 +50,9 @@ export function barLineHandles(svg: SVGSVGElement, scene: Scene, { layout, shows
           }
         }),
     );
-    // Two short strokes across the line, as on what can be taken hold of.
-    const grip = s("path", { class: "handle grip", d: `M${cell.x - 3},${cell.y + 3}h6m-6,3h6` });
+    // Two short strokes across the foot of the line, as on what can be taken hold of; brackets and bows stand at its head.
+    const foot = cell.y + layout.rowHeight - 7;
+    const grip = s("path", { class: "handle grip", d: `M${cell.x - 3},${foot}h6m-6,3h6` });
     marks.push({ element: s("g", {}, grip, handle, guide), notes: [], y: cell.y });
   }
   return marks;

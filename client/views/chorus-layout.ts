@@ -63,7 +63,7 @@ export function layChoruses(
   width: number,
   { zoom, rows, above, right, lines: wanted }: ChorusWish,
 ): ChorusLayout {
-  const margin = width < 600 ? 26 : (rows.at(-1) ?? 1) > 9 ? 68 : 58;
+  const margin = width < 600 ? 26 : (rows.at(-1) ?? 1) > 9 ? 70 : 62;
   const room = width - margin - 2 - right;
   const before = index.bars.filter((bar) => bar < 1);
   const after = index.bars.filter((bar) => bar > index.chartBars);

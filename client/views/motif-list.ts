@@ -5,6 +5,7 @@ import { stepsBack } from "../draw/selection-highlight.ts";
 import { s } from "../shell/dom.ts";
 import { ideas, motifContour, motifNumber } from "./readings/ideas.ts";
 import type { Drawing, Scene, View } from "./view.ts";
+import { VIEWPOINT_WORDS } from "./viewpoint-words.ts";
 
 const ROW = 34;
 
@@ -57,7 +58,7 @@ function draw(scene: Scene): Drawing {
       s("text", { class: "label strong", x: 28, y: y + 21 }, motifNumber(motif.id)),
       contour,
       s("text", { class: "label strong", x: 128, y: y + 15 }, `${motif.occurrences.length}×`),
-      s("text", { class: "label faint", x: 128, y: y + 28 }, motif.viewpoint),
+      s("text", { class: "label faint", x: 128, y: y + 28 }, VIEWPOINT_WORDS[motif.viewpoint]),
     );
     group.addEventListener("click", () => store.select({ kind: "motif", motif: motif.id }));
     const { play } = actions;

@@ -16,7 +16,7 @@ const FRAME_MS = 16;
 const MOVES = 300;
 /** From note to note by the arrow key. */
 const STEP_MS = 50;
-const STEPS = 100;
+const STEPS = 60;
 /** Rows ahead of what is seen are drawn on one side at the top and on both sides below it. */
 const GROWTH = 2;
 
@@ -180,7 +180,7 @@ function walking(page: Page): Promise<Pick<Visit, "elements" | "walked">> {
     await painted();
     const before = elements();
     let most = before;
-    for (let i = 0; i < 60; i++) {
+    for (let i = 0; i < 30; i++) {
       press("ArrowDown");
       await painted();
       most = Math.max(most, elements());
@@ -224,7 +224,7 @@ function pointing(page: Page): Promise<Pick<Visit, "hover" | "worst" | "nothing"
 async function firstLoad(browser: Browser, url: string): Promise<string[]> {
   const lines: string[] = [];
   for (const [name, path, ready] of [
-    ["first page", "/", ".players"],
+    ["first page", "/", ".take-link"],
     ["page of a take", "/takes/tilda-week-1", ".take .chorus-page"],
   ] as const) {
     const { page, context } = await openPage(browser, url);

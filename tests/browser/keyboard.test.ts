@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
+import { printedText } from "../../client/findings/finding-words.ts";
 import type { Analysis } from "../../src/account.ts";
 import { hasChromium, openPage } from "./stage.ts";
 import { staged } from "./staged.ts";
@@ -74,8 +75,8 @@ describe.skipIf(!hasChromium)("the whole job by the keyboard alone", () => {
     await page.keyboard.press("1");
     expect(await page.evaluate(() => document.activeElement?.closest(".view")?.id)).toBe("chorus-page");
     for (let i = 0; i < 3; i++) await page.keyboard.press("ArrowRight");
-    expect(await page.textContent(".reading .sentence")).toBe(solo[2]!.account);
-    expect(await page.textContent(".reading [aria-live]")).toContain(solo[2]!.account);
+    expect(await page.textContent(".reading .sentence")).toBe(printedText(solo[2]!.account));
+    expect(await page.textContent(".reading [aria-live]")).toContain(printedText(solo[2]!.account));
 
     // Its bar is played, and stops.
     await page.keyboard.press("b");
@@ -155,7 +156,9 @@ describe.skipIf(!hasChromium)("the whole job by the keyboard alone", () => {
     const focused = () => page.evaluate(() => document.activeElement?.closest(".view")?.id);
     const back = async () => {
       await page.goto(`${stage.url}/#/takes/${id}?note=${note.id}`);
-      await expect.poll(() => page.textContent(".reading .sentence"), { timeout: 10_000 }).toBe(note.account);
+      await expect
+        .poll(() => page.textContent(".reading .sentence"), { timeout: 10_000 })
+        .toBe(printedText(note.account));
       await expect.poll(() => press("1").then(focused), { timeout: 10_000 }).toBe("chorus-page");
     };
     await back();

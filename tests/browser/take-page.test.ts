@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
+import { printedText } from "../../client/findings/finding-words.ts";
 import type { Analysis } from "../../src/account.ts";
 import { hasChromium, openPage, readBy } from "./stage.ts";
 import { staged } from "./staged.ts";
@@ -126,12 +127,12 @@ describe.skipIf(!hasChromium)("the take page in a browser", () => {
     await page.waitForSelector(".chorus-page");
     const third = page.locator(`.chorus-page [data-note="${solo[2]!.id}"]`);
     await third.hover({ force: true });
-    await expect.poll(() => page.textContent(".reading .sentence")).toBe(solo[2]!.account);
+    await expect.poll(() => page.textContent(".reading .sentence")).toBe(printedText(solo[2]!.account));
 
     await page.mouse.move(2, 2);
     await page.focus("#chorus-page .plot");
     for (let i = 0; i < 4; i++) await page.keyboard.press("ArrowRight");
-    expect(await page.textContent(".reading .sentence")).toBe(solo[3]!.account);
+    expect(await page.textContent(".reading .sentence")).toBe(printedText(solo[3]!.account));
     expect(page.url()).toContain(`note=${solo[3]!.id}`);
     await page.keyboard.press("b");
     expect(page.url()).toContain(`bar=${solo[3]!.chorus}.${solo[3]!.bar}`);
@@ -142,7 +143,7 @@ describe.skipIf(!hasChromium)("the take page in a browser", () => {
 
     await page.goto(`${stage.url}/#/takes/${id}?note=${solo[9]!.id}`);
     await page.reload();
-    await expect.poll(() => page.textContent(".reading .sentence")).toBe(solo[9]!.account);
+    await expect.poll(() => page.textContent(".reading .sentence")).toBe(printedText(solo[9]!.account));
     expect(trouble).toEqual([]);
     await context.close();
   });

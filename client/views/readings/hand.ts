@@ -1,5 +1,6 @@
 /** Where the hand stood: the reach of each placement behind its notes, its fingers, the shift that leads into it. */
 import type { AccountNote, AccountPlacement } from "../../../src/account.ts";
+import { degreeName } from "../../../src/chart/index.ts";
 import { fingerName, withAccidentals } from "../../../src/words/index.ts";
 import type { AccountIndex } from "../../shell/account-index.ts";
 import { s } from "../../shell/dom.ts";
@@ -61,9 +62,7 @@ export const hand: Reading = {
 
 /** "third-and-steps, index finger on the fifth" */
 export function placementName(placement: AccountPlacement): string {
-  const degree = placement.anchorDegree
-    ? `on the ${withAccidentals(placement.anchorDegree)}`
-    : "off the chord";
+  const degree = placement.anchorDegree ? `on the ${degreeName(placement.anchorDegree)}` : "off the chord";
   return `${placement.shape}, ${fingerName(placement.anchorFinger)} ${degree}`;
 }
 

@@ -3,6 +3,7 @@ import type { AccountMotif, MotifRelation } from "../../../src/account.ts";
 import { placeInWords } from "../../../src/words/index.ts";
 import type { AccountIndex } from "../../shell/account-index.ts";
 import { s } from "../../shell/dom.ts";
+import { VIEWPOINT_WORDS } from "../viewpoint-words.ts";
 import { levelsOf, type Mark, type Paper, piecesOf, type Reading } from "./reading.ts";
 import { roleSign } from "./role.ts";
 
@@ -44,7 +45,7 @@ export const ideas: Reading = {
   table: (index) => ({
     columns: [
       "Motif",
-      "Kind",
+      "Alike in",
       "Pattern",
       "Notes",
       "Played",
@@ -118,7 +119,7 @@ function motifRow(motif: AccountMotif): (string | number)[] {
   const { firstHeard, carriedOver, droppedFrom } = motif.development;
   return [
     motifNumber(motif.id),
-    motif.viewpoint,
+    VIEWPOINT_WORDS[motif.viewpoint],
     patternText(motif),
     motif.length,
     motif.occurrences.length,

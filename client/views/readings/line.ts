@@ -1,6 +1,8 @@
 /** What each note does in the line, the phrases as bows, named figures as brackets. */
+
 import type { AccountPhrase, Analysis } from "../../../src/account.ts";
 import { placeInWords } from "../../../src/words/index.ts";
+import { printedText } from "../../findings/finding-words.ts";
 import type { AccountIndex } from "../../shell/account-index.ts";
 import { s } from "../../shell/dom.ts";
 import { LINE_ROLE_LETTERS, LINE_ROLE_NAMES } from "../line-role-letters.ts";
@@ -65,7 +67,7 @@ export const line: Reading = {
         "",
         "",
         "",
-        one.account,
+        printedText(one.account),
       ]),
     ],
   }),

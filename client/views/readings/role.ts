@@ -1,6 +1,8 @@
 /** Each note by what it is against its chord. */
+
 import { beatInFigures, withAccidentals } from "../../../src/words/index.ts";
 import { ROLE_MARKS, roleClass, roleMark, signPath } from "../../draw/role-marks.ts";
+import { printedText } from "../../findings/finding-words.ts";
 import { s } from "../../shell/dom.ts";
 import type { KeyEntry } from "../view.ts";
 import { dataOf, type Reading } from "./reading.ts";
@@ -39,7 +41,7 @@ export const role: Reading = {
       note.role ?? "",
       note.lineRole ?? "",
       note.finger ?? "",
-      note.account,
+      printedText(note.account),
     ]),
   }),
 };
