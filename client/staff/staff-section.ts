@@ -8,6 +8,7 @@ import { drawnFrom } from "../shell/drawn-from.ts";
 import { handlePictureKey } from "../shell/picture-keys.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import type { SelectionStore } from "../shell/selection.ts";
+import { onPaper } from "../views/on-paper.ts";
 import { tableBelow } from "../views/picture-tools.ts";
 import { keyList } from "../views/reading-choice.ts";
 import { roleKey } from "../views/readings/role.ts";
@@ -33,6 +34,11 @@ const TITLE = "The solo on a staff, with fingers and chords";
 const UNITS =
   "Numbers: fingers, in italics where they were worked out. Below: the degree. The notehead: what the note is against its chord; filled up to a quarter note, an outline from a half note on, and a tension's ring has a dot while it is short.";
 
+/** CSS pixels between the margins of an A4 page, which is the narrower: 210 mm less twice 14. */
+const PAPER = 688;
+/** Solo notes of a take that is engraved a second time; longer ones would hold the page up for seconds. */
+const MOST_ON_PAPER = 1200;
+
 export function staffSection(
   takeId: string,
   index: AccountIndex,
@@ -49,6 +55,8 @@ export function staffSection(
   });
   plot.addEventListener("keydown", (event) => handlePictureKey(event, index, store, actions));
   let pages: SVGSVGElement[] = [];
+  /** The same for paper: as wide as a page, so that its figures are as large as those of exercises. */
+  const paper = h("div", {});
   let written: ReadonlyMap<string, readonly Element[]> = new Map();
   const parts = {
     plot,
@@ -75,6 +83,10 @@ export function staffSection(
       change(() => DRAWN);
       written = bindNotes(plot, index, store);
       lit(chosenNotes(index, store), "on");
+      if (index.solo.length <= MOST_ON_PAPER) {
+        paper.replaceChildren(...(await engrave(xml, { width: PAPER })));
+        bindNotes(paper, index, store);
+      }
     } catch (error) {
       change(() => notEngraved(error));
     }
@@ -89,7 +101,17 @@ export function staffSection(
     if (changed === "selection") lit(chosenNotes(index, store), "on");
     else lit(passingNote(store), "under");
   });
-  return { element, end };
+  const endPaper = onPaper(
+    () => paper.hasChildNodes() && plot.replaceChildren(paper),
+    () => paper.parentElement === plot && plot.replaceChildren(...pages),
+  );
+  return {
+    element,
+    end() {
+      end();
+      endPaper();
+    },
+  };
 }
 
 interface StaffParts {
@@ -126,9 +148,9 @@ function staffDrawing(
 }
 
 /** Written notes of each sounding note; a tied note has several. */
-function bindNotes(plot: HTMLElement, index: AccountIndex, store: SelectionStore): Map<string, Element[]> {
+function bindNotes(drawn: HTMLElement, index: AccountIndex, store: SelectionStore): Map<string, Element[]> {
   const notes = new Map<string, Element[]>();
-  for (const element of plot.querySelectorAll("g.note")) {
+  for (const element of drawn.querySelectorAll("g.note")) {
     const id = soundingNote(element.id);
     const note = index.note.get(id);
     // The page's ids must stay one of a kind.

@@ -1,6 +1,7 @@
 /** The place of a picture: it draws when it comes near the window, again at a new width, and in pieces on paper. */
 import type { AccountIndex } from "../shell/account-index.ts";
 import type { SelectionStore, StoreChange } from "../shell/selection.ts";
+import { onPaper } from "./on-paper.ts";
 import { scrolledPlot } from "./scrolled-plot.ts";
 import type { Actions, Drawing, Marked, Scene, View } from "./view.ts";
 
@@ -109,16 +110,6 @@ function markedIn(index: AccountIndex, store: SelectionStore): Marked {
     notes: index.notesOf(selection),
     hover: store.hover,
     playing: store.playing,
-  };
-}
-
-/** Does one thing before the page is printed and another one after it. @returns the way to end that */
-function onPaper(before: () => void, after: () => void): () => void {
-  addEventListener("beforeprint", before);
-  addEventListener("afterprint", after);
-  return () => {
-    removeEventListener("beforeprint", before);
-    removeEventListener("afterprint", after);
   };
 }
 

@@ -1,0 +1,11 @@
+/** What stands otherwise on paper than on the screen and cannot be said by a style sheet alone. */
+
+/** Does one thing before the page is printed and another one after it. @returns the way to end that */
+export function onPaper(before: () => void, after: () => void): () => void {
+  addEventListener("beforeprint", before);
+  addEventListener("afterprint", after);
+  return () => {
+    removeEventListener("beforeprint", before);
+    removeEventListener("afterprint", after);
+  };
+}
