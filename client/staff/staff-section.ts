@@ -34,8 +34,11 @@ const TITLE = "The solo on a staff, with fingers and chords";
 const UNITS =
   "Numbers: fingers, in italics where they were worked out. Below: the degree. The notehead: what the note is against its chord; filled up to a quarter note, an outline from a half note on, and a tension's ring has a dot while it is short.";
 
-/** CSS pixels between the margins of an A4 page, which is the narrower: 210 mm less twice 14. */
-const PAPER = 688;
+/**
+ * CSS pixels between the margins of paper: as narrow as A4 (210 mm less twice 14), as short as letter (279 mm less
+ * twice 14), less the head of the section.
+ */
+const PAPER = { width: 688, height: 760 };
 /** Solo notes of a take that is engraved a second time; longer ones would hold the page up for seconds. */
 const MOST_ON_PAPER = 1200;
 
@@ -84,7 +87,7 @@ export function staffSection(
       written = bindNotes(plot, index, store);
       lit(chosenNotes(index, store), "on");
       if (index.solo.length <= MOST_ON_PAPER) {
-        paper.replaceChildren(...(await engrave(xml, { width: PAPER })));
+        paper.replaceChildren(...(await engrave(xml, PAPER)));
         bindNotes(paper, index, store);
       }
     } catch (error) {

@@ -170,9 +170,9 @@ export function piecesForPaper(
 const inChunks = <T>(all: readonly T[], size: number): T[][] =>
   Array.from({ length: Math.ceil(all.length / size) }, (_, i) => all.slice(i * size, (i + 1) * size));
 
-/** As many bars on a line as fit at 72 pixels each, in a number that divides the form where one does. */
+/** As many bars on a line as fit at 70 pixels each, in a number that divides the form where one does. */
 function perLine(bars: number, room: number, extra: number): number {
-  const most = Math.max(1, Math.floor(room / 72) - extra);
+  const most = Math.max(1, Math.floor(room / 70) - extra);
   if (bars <= most && bars <= 16) return bars;
   for (const n of [16, 12, 8, 6, 4, 3, 2]) if (n <= most && bars % n === 0) return n;
   return Math.min(4, most);

@@ -127,4 +127,50 @@ describe.skipIf(!hasChromium)("what is engraved can be handed out", { timeout: 3
       await context.close();
     },
   );
+
+  test("a take's staff is engraved again for paper: fingers of nine points, a page no taller than letter", async () => {
+    const { page, context } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/takes/bram-quick-change`);
+    await page.click("text=Engrave the staff");
+    await page.waitForSelector(".staff .engraved", { timeout: 60_000 });
+    const paper = () =>
+      page.evaluate(() => {
+        window.dispatchEvent(new Event("beforeprint"));
+        return document.querySelectorAll(".staff > div > .engraved").length;
+      });
+    await expect.poll(paper, { timeout: 60_000 }).toBeGreaterThan(0);
+    await page.emulateMedia({ media: "print" });
+    // Letter between its margins of 14 mm.
+    await page.setViewportSize({ width: Math.round(((216 - 28) / 25.4) * PIXELS), height: 1000 });
+    const drawn = await page.$$eval(".staff .engraved", (all) =>
+      all.map((svg) => ({
+        height: svg.getBoundingClientRect().height,
+        notes: [...svg.querySelectorAll<SVGElement>("g.note[data-note]")].map((note) => note.dataset.note!),
+        fingers: [...svg.querySelectorAll<SVGTSpanElement>("g.fing tspan")]
+          .filter((one) => one.querySelector("tspan") === null)
+          .map((one) => Number.parseFloat(getComputedStyle(one).fontSize) * one.getScreenCTM()!.a),
+      })),
+    );
+    expect(drawn.flatMap((one) => one.fingers).length).toBeGreaterThan(50);
+    for (const { height, fingers } of drawn) {
+      expect(height).toBeLessThan(((279 - 28) / 25.4) * PIXELS);
+      for (const pixels of fingers) expect((pixels * POINTS) / PIXELS).toBeGreaterThanOrEqual(9);
+    }
+    const solo = await page.evaluate(async () => {
+      const { notes } = await (await fetch("/api/takes/bram-quick-change/analysis")).json();
+      return notes.filter((note: { solo: boolean }) => note.solo).map((note: { id: string }) => note.id);
+    });
+    expect(new Set(drawn.flatMap((one) => one.notes))).toEqual(new Set(solo));
+    // No line of a finding is cut off, and what is folded leaves no word.
+    expect(
+      await page.$$eval(".finding-line .finding-text", (lines) =>
+        lines.filter((line) => line.scrollWidth > line.clientWidth + 1).map((line) => line.textContent),
+      ),
+    ).toEqual([]);
+    expect(await page.isVisible("text=What the hand tells")).toBe(false);
+    expect(await collisions(page)).toEqual([]);
+    await page.evaluate(() => window.dispatchEvent(new Event("afterprint")));
+    expect(await page.locator(".staff > .engraved").count()).toBeGreaterThan(0);
+    await context.close();
+  });
 });
