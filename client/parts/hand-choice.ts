@@ -7,6 +7,7 @@ import type { HandShape } from "../../src/hands/shape.ts";
 import { listInWords } from "../../src/words/index.ts";
 import { shapeFromA } from "../draw/shape-keys.ts";
 import { h } from "../shell/dom.ts";
+import { HAND_SIZES } from "./hand-sizes.ts";
 import { select } from "./select.ts";
 
 export type HandOptions = Pick<AnalyseOptionsInput, "soloHand" | "shapes" | "ownShapes" | "handSize">;
@@ -22,13 +23,6 @@ const HANDS: readonly (readonly [string, string])[] = [
   ["right", "right hand"],
   ["left", "left hand"],
   ["both", "both hands"],
-];
-
-/** What a hand reaches from thumb to little finger without being stretched. [practice] */
-const SIZES: readonly (readonly [NonNullable<HandOptions["handSize"]>, string])[] = [
-  ["small", "reaches an octave"],
-  ["middle", "reaches a ninth"],
-  ["large", "reaches a tenth or more"],
 ];
 
 /** @param now what the take was analysed with, when there is one */
@@ -47,11 +41,7 @@ export function handChoice(own: readonly ShapeRow[], now?: Analysis["options"]):
     }),
   }));
   const hand = select("hand", HANDS, now?.soloHand ?? "");
-  const size = select(
-    "hand-size",
-    SIZES.map(([value, reach]) => [value, `${value}: ${reach}`]),
-    now?.handSize ?? "middle",
-  );
+  const size = select("hand-size", HAND_SIZES, now?.handSize ?? "middle");
   const without = h("input", {
     type: "checkbox",
     name: "no-shape",

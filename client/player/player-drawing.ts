@@ -1,6 +1,7 @@
 /** A player's page as it is seen: the lens and its weeks, then what is usual, notes, consent, and the player's own data. */
 import { html, nothing, type TemplateResult } from "lit-html";
 import { LENS_STATE_WORDS } from "../findings/lens-words.ts";
+import { HAND_SIZES } from "../parts/hand-sizes.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { day } from "../shell/words.ts";
 import type { HandSize } from "./player-api.ts";
@@ -107,12 +108,7 @@ const lens: Draw = (state, ways) => {
   </section>`;
 };
 
-const SIZES: readonly (readonly [HandSize | "", string])[] = [
-  ["", "not known"],
-  ["small", "small: an octave is the most"],
-  ["middle", "middle: a ninth"],
-  ["large", "large: a tenth and more"],
-];
+const SIZES: readonly (readonly [HandSize | "", string])[] = [["", "not known"], ...HAND_SIZES];
 
 const usual: Draw = (state, ways) => html`
   <label>Hand size
