@@ -41,12 +41,12 @@ function figuresOf(lines: readonly HandLine[], length: number): Map<string, Figu
   const figures = new Map<string, Figure[]>();
   lines.forEach((line, l) => {
     for (const run of line.runs) {
-      const fingers = run.notes.map((index) => line.played.get(index)!.finger ?? 0);
+      if (run.notes.length < length) continue;
+      const fingers = run.notes.map((index) => line.played.get(index)!.finger ?? 0).join("");
       const lastAt = new Map<string, number>();
       for (let k = 0; k + length <= fingers.length; k++) {
-        const pattern = fingers.slice(k, k + length).join("");
-        if (new Set(pattern).size < 3 || pattern.includes("0")) continue;
-        if (k - (lastAt.get(pattern) ?? -length) < length) continue;
+        const pattern = fingers.slice(k, k + length);
+        if (!isFigure(pattern) || k - (lastAt.get(pattern) ?? -length) < length) continue;
         lastAt.set(pattern, k);
         const list = figures.get(pattern) ?? [];
         figures.set(pattern, list);
@@ -56,3 +56,13 @@ function figuresOf(lines: readonly HandLine[], length: number): Map<string, Figu
   });
   return figures;
 }
+
+/** Three fingers at least, all of them known. */
+function isFigure(pattern: string): boolean {
+  let used = 0;
+  for (let k = 0; k < pattern.length; k++) used |= 1 << (pattern.charCodeAt(k) - ZERO);
+  const count = (used & 2) / 2 + (used & 4) / 4 + (used & 8) / 8 + (used & 16) / 16 + (used & 32) / 32;
+  return (used & 1) === 0 && count >= 3;
+}
+
+const ZERO = "0".charCodeAt(0);

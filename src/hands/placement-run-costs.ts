@@ -52,14 +52,16 @@ export function costOfRun(
   else if (cost === 0) cost -= material.freedom.own;
   if (cost > limit) return cost;
   cost += moveInto(material, run.first, before, state);
+  const shape = shapeOf(state);
   let finger = 0;
   for (let i = run.first; i <= run.last && cost <= limit; i++) {
     const event = events[i]!;
     if (i > run.first) cost += costs.staying(state, event, events[i - 1]!);
     // A slide is a slide from any placement that has its black key under a finger.
     const slid = steps[i]!.manner === "slide" && indexOn(costs.view, state, events[i - 1]!.keys[0]!) >= 0;
-    const emission = costs.emission(event, state);
-    const now = emission === null ? (slid ? finger : 0) : topFinger(material, i, state);
+    const top = topFinger(material, i, state);
+    const emission = isPlain(event) ? (top === 0 ? null : costs.held(shape)) : costs.emission(event, state);
+    const now = emission === null ? (slid ? finger : 0) : top;
     cost += emission ?? (slid ? COST.slide.short : costs.outside(event, state));
     if (!slid) cost += strain.placed(i, now) + (i > run.first ? strain.pair(i, finger, now) : 0);
     finger = now;
@@ -68,20 +70,37 @@ export function costOfRun(
   return cost;
 }
 
+/** One key, its finger not printed: what it costs in a state is told by the state's shape alone. */
+function isPlain({ keys, printed }: HandEvent): boolean {
+  return keys.length === 1 && printed[0] === null;
+}
+
 /** Cost of the run's events for the free hand, each note with the finger that suits it best after the one before. */
 export function costOfFreedom({ events, strain, freedom }: RunMaterial, run: Stretch): number {
-  let costs = [0, 0, 0, 0, 0, 0];
+  let [last, now] = [new Float64Array(6), new Float64Array(6)];
   for (let i = run.first; i <= run.last; i++) {
-    const [event, last] = [events[i]!, costs];
-    costs = last.map((_, finger) => {
-      if (finger === 0) return event.keys.length > 1 ? Math.min(...last) : Number.POSITIVE_INFINITY;
-      const reached = i === run.first ? 0 : Math.min(...last.map((c, a) => c + strain.pair(i, a, finger)));
-      return event.keys.length > 1 ? Number.POSITIVE_INFINITY : reached + strain.own(i, finger);
-    });
-    const notes = event.keys.length * freedom.note * strain.free(i);
-    costs = costs.map((cost) => cost + notes);
+    const keys = events[i]!.keys.length;
+    const notes = keys * freedom.note * strain.free(i);
+    now.fill(Number.POSITIVE_INFINITY);
+    if (keys > 1) now[0] = least(last) + notes;
+    else {
+      for (let finger = 1; finger <= 5; finger++) {
+        let reached = i === run.first ? 0 : Number.POSITIVE_INFINITY;
+        for (let a = 0; a <= 5 && i > run.first; a++) {
+          reached = Math.min(reached, last[a]! + strain.pair(i, a, finger));
+        }
+        now[finger] = reached + strain.own(i, finger) + notes;
+      }
+    }
+    [last, now] = [now, last];
   }
-  return Math.min(...costs);
+  return least(last);
+}
+
+function least(costs: Float64Array): number {
+  let best = costs[0]!;
+  for (const cost of costs) if (cost < best) best = cost;
+  return best;
 }
 
 /** Points by which a run's placement explains its events better than the free hand, the moves into it and out left aside. */

@@ -49,6 +49,17 @@ export function cheapestPath(
   return trellis.best();
 }
 
+/** Shifts by more semitones cost no more. */
+const FARTHEST = Math.max(COST.shift.most, COST.freeShift.most);
+
+/** What a shift from a state asks of it, read once for all states that are shifted to. */
+interface Source {
+  readonly row: number;
+  readonly cost: number;
+  readonly place: number;
+  readonly finger: number;
+}
+
 class Trellis {
   readonly #costs: StepCosts;
   readonly #strain: Strain;
@@ -65,8 +76,11 @@ class Trellis {
   readonly #stamp: Int32Array;
   /** The event at which a state was last entered. */
   readonly #entered: Int32Array;
+  /** What a shift to the event costs, by its semitones. */
+  readonly #shifts = new Float64Array(FARTHEST + 1);
   /** Placements of the event before from which a shift can pay, and the rows of the free hand. */
-  readonly #sources: number[] = [];
+  readonly #sources: Source[] = [];
+  #leastSource = Number.POSITIVE_INFINITY;
   readonly #free: number[] = [];
   /** For every finger the cheapest way from the free hand to it: the row, and the cost there. */
   readonly #freeRow = new Int32Array(6);
@@ -92,6 +106,9 @@ class Trellis {
 
   add(event: HandEvent, before: HandEvent | null): void {
     const start = this.#rows.count;
+    for (let semitones = 0; semitones <= FARTHEST; semitones++) {
+      this.#shifts[semitones] = shiftCost(semitones, event.ease);
+    }
     const cheapest = this.#gatherSources(this.#previous, start);
     this.#enterAll(event, before, cheapest);
     if (before !== null) this.#carryAll(event, before, start);
@@ -111,13 +128,22 @@ class Trellis {
 
   #gatherSources(from: number, to: number): number {
     this.#sources.length = 0;
+    this.#leastSource = Number.POSITIVE_INFINITY;
     this.#free.length = 0;
     const best = this.#rows.cheapest(from, to);
     if (best < 0) return -1;
     const bound = this.#rows.cost[best]! + SHIFT_SPREAD;
     for (let k = from; k < to; k++) {
       if (this.#rows.state[k] === FREE) this.#free.push(k);
-      else if (this.#rows.cost[k]! <= bound) this.#sources.push(k);
+      else if (this.#rows.cost[k]! <= bound) {
+        this.#leastSource = Math.min(this.#leastSource, this.#rows.cost[k]!);
+        this.#sources.push({
+          row: k,
+          cost: this.#rows.cost[k]!,
+          place: this.#view.places[this.#rows.state[k]!]!,
+          finger: this.#rows.finger[k]!,
+        });
+      }
     }
     return best;
   }
@@ -211,18 +237,16 @@ class Trellis {
       from = this.#freeRow[finger]!;
       cost = freed;
     }
-    const nearest = arrival + shiftCost(0, event.ease);
+    const shifts = this.#shifts;
+    const nearest = arrival + shifts[0]!;
     const place = this.#view.places[state]!;
-    for (let n = 0; n < this.#sources.length; n++) {
-      const k = this.#sources[n]!;
-      const reached = this.#rows.cost[k]!;
-      if (reached + nearest >= cost) continue;
-      const source = this.#rows.state[k]!;
-      const pair = this.#strain.pair(this.#events, this.#rows.finger[k]!, finger);
-      const distance = place - this.#view.places[source]!;
-      const moved = reached + arrival + shiftCost(distance, event.ease) + pair;
+    for (const source of this.#leastSource + nearest < cost ? this.#sources : []) {
+      if (source.cost + nearest >= cost) continue;
+      const distance = Math.min(FARTHEST, Math.abs(place - source.place));
+      const pair = this.#strain.pair(this.#events, source.finger, finger);
+      const moved = source.cost + arrival + shifts[distance]! + pair;
       if (moved < cost) {
-        from = k;
+        from = source.row;
         cost = moved;
       }
     }
@@ -258,10 +282,10 @@ class Trellis {
       if (single ? finger === 0 || (printed !== null && !printed.includes(finger as Finger)) : finger > 0)
         continue;
       let [from, cost] = [this.#freeRow[finger]!, this.#freeCost[finger]!];
-      for (const k of this.#sources) {
-        if (this.#rows.cost[k]! >= cost) continue;
-        const joined = this.#rows.cost[k]! + this.#strain.pair(this.#events, this.#rows.finger[k]!, finger);
-        if (joined < cost) [from, cost] = [k, joined];
+      for (const source of this.#sources) {
+        if (source.cost >= cost) continue;
+        const joined = source.cost + this.#strain.pair(this.#events, source.finger, finger);
+        if (joined < cost) [from, cost] = [source.row, joined];
       }
       if (cheapest < 0) cost = 0;
       this.#rows.push(FREE, cost + notes + this.#strain.own(this.#events, finger), from, AT_LARGE, finger);
