@@ -9,6 +9,7 @@ import type { Finger } from "../take/index.ts";
 import { noteRules, pairRules } from "./ergonomics.ts";
 import { fingerSpan, isPracticable, reach } from "./finger-spans.ts";
 import type { FingeringOptions } from "./fingerings.ts";
+import { taughtPair } from "./taught.ts";
 
 /** Distances beyond this many semitones cost what this distance costs: two octaves are a leap like three. */
 const FAR = 36;
@@ -22,6 +23,7 @@ export class FingerCosts {
 
   constructor(options: FingeringOptions) {
     const weights = options.weights!;
+    const { taught } = options;
     let sum = 0;
     let crossed = false;
     const add = (rule: keyof typeof weights, points: number) => {
@@ -33,7 +35,7 @@ export class FingerCosts {
         for (let whites = 0; whites <= 2; whites++) {
           sum = 0;
           noteRules(whites > 0 ? 60 : null, black ? 61 : 60, whites > 1 ? 62 : null, finger as Finger, add);
-          this.#notes[(finger * 2 + black) * 3 + whites] = sum;
+          this.#notes[(finger * 2 + black) * 3 + whites] = sum + (taught?.fingers[finger as Finger] ?? 0);
         }
       }
     }
@@ -53,7 +55,12 @@ export class FingerCosts {
             );
             if (from === undefined) continue;
             const to = from + semitones;
-            let cost = 0;
+            let cost = taught === undefined ? 0 : taughtPair(taught, from, a, to, b);
+            if (semitones === 0 && taught !== undefined) {
+              // No span is asked of a finger that follows another on its key.
+              this.#pairs[((a * 6 + b) * WIDTH + k) * 4 + colours] = cost;
+              continue;
+            }
             if (a === b && semitones !== 0) cost += options.sameFinger!;
             else if (a !== b && !isPracticable(a, from, b, to)) cost += options.leap!;
             const crossing = a !== b && (a === 1 || b === 1) && reach(a, from, b, to) < 0;
@@ -78,10 +85,14 @@ export class FingerCosts {
     return this.#notes[(finger * 2 + (black ? 1 : 0)) * 3 + whites]!;
   }
 
-  /** Finger b on key `to` after finger a on key `from`. */
-  pair(a: Finger, from: number, b: Finger, to: number): number {
+  /**
+   * Finger b on key `to` after finger a on key `from`. `tie`: how much the hand is bound from one to the other, 0 to 1;
+   * another finger for the same key is a trouble that no time takes away.
+   */
+  pair(a: Finger, from: number, b: Finger, to: number, tie: number): number {
     const colours = (isBlackKey(from) ? 2 : 0) + (isBlackKey(to) ? 1 : 0);
-    return this.#pairs[((a * 6 + b) * WIDTH + clamp(to - from)) * 4 + colours]!;
+    const points = this.#pairs[((a * 6 + b) * WIDTH + clamp(to - from)) * 4 + colours]!;
+    return from === to && a !== b ? points : tie * points;
   }
 
   /** What three notes in a row add: the first and the last finger must suit each other as well. */

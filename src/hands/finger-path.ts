@@ -132,16 +132,16 @@ function linkCost(before: Step, p: number, step: Step, c: number, weights: PathW
   const { together, costs } = weights;
   const [a, b] = [before.tops[p], step.tops[c]];
   const single = from.length === 1 && to.length === 1;
+  const tie = tieOf(step.event, together);
   let cost = 0;
   if (a && b) {
     const slid = step.event.slides[step.event.keys.length - 1] === before.event.keys.length - 1;
-    if (slid) cost += a === b ? together.slideKept : together.slideLost;
-    else cost += (single ? 1 : together.top) * costs.pair(a, before.top, b, step.top);
+    if (slid) cost = tie * (a === b ? together.slideKept : together.slideLost);
+    else cost = (single ? 1 : together.top) * costs.pair(a, before.top, b, step.top, tie);
   }
-  const tie = tieOf(step.event, together);
-  if (single) return cost * tie;
+  if (single) return cost;
   const wide = step.top - step.event.keys[0]! >= OCTAVE;
-  return cost * tie * (wide ? together.octaveShare : 1) + others(before, from, step, to, together, wide);
+  return cost * (wide ? together.octaveShare : 1) + others(before, from, step, to, together, wide);
 }
 
 /** What the fingers beside the top line do: they stay on held keys, and are free for others only when they let go. */

@@ -12,6 +12,7 @@ import {
   tripleRules,
 } from "./ergonomics.ts";
 import { isPracticable, reach } from "./finger-spans.ts";
+import { type TaughtPoints, taughtPair } from "./taught.ts";
 
 export interface Fingering {
   readonly fingers: readonly Finger[];
@@ -33,6 +34,8 @@ export interface FingeringOptions {
   readonly crossing?: { readonly each: number; readonly perSemitone: number };
   /** Added for one finger on two keys in a row; where absent, such pairs are left out. */
   readonly sameFinger?: number;
+  /** What the handbooks teach beyond the published rules; where absent, nothing. */
+  readonly taught?: TaughtPoints;
 }
 
 const FINGERS: readonly Finger[] = [1, 2, 3, 4, 5];
@@ -177,7 +180,7 @@ function single(search: Search, i: number, finger: Finger): number {
   if (fixed !== undefined && fixed !== null && fixed !== finger) return Number.POSITIVE_INFINITY;
   search.begin();
   noteRules(keys[i - 1] ?? null, keys[i]!, keys[i + 1] ?? null, finger, search.add);
-  return search.sum;
+  return search.sum + (options.taught?.fingers[finger] ?? 0);
 }
 
 /** Cost of note i with finger b after finger a, without what three notes cost. */
@@ -187,7 +190,9 @@ function joined(search: Search, i: number, a: Finger, b: Finger): number {
   if (!Number.isFinite(own)) return own;
   const [from, to] = [keys[i - 1]!, keys[i]!];
   const ease = options.ease?.[i] ?? 0;
-  let cost = 0;
+  let cost = options.taught === undefined ? 0 : taughtPair(options.taught, from, a, to, b);
+  // No span is asked of a finger that follows another on its key.
+  if (from === to && options.taught !== undefined) return own + cost * (a === b ? 1 - ease : 1);
   if (a === b && from !== to) {
     if (options.sameFinger === undefined) return Number.POSITIVE_INFINITY;
     cost += options.sameFinger;

@@ -58,6 +58,7 @@ export function gripsOf(
       for (let m = 0; m < n && reachable; m++) {
         reachable = keys[n]! - keys[m]! <= fingerSpan(chosen[m]!, finger).maxPrac;
         more += weights.span * spanPoints(keys[m]!, chosen[m]!, keys[n]!, finger);
+        if (chosen[m] === 1 && finger === 2 && keys[n]! - keys[m]! >= 3) more += weights.thirds;
       }
       if (reachable) choose([...chosen, finger], cost + more);
     }

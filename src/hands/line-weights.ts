@@ -4,31 +4,39 @@ import type { RuleWeights } from "./ergonomics.ts";
 import type { FingeringOptions } from "./fingerings.ts";
 
 /**
- * Weights that fit whole lines, where the published ones (all 1) were fitted to fragments: chosen so that scales and
- * arpeggios come out as the handbooks print them, then drawn back towards the published ones as far as the handbooks
- * allow and half of a set of fingered scores asks for it (`npm run report -- fingering FOLDER` prints the other half).
+ * Weights that fit whole lines, where the published ones (all 1) were fitted to fragments. All numbers of this file but
+ * `sameFinger`, `substitution` and the slides were drawn together, from where the handbooks had put them, towards the
+ * likeliest printed fingers of one half of a set of fingered scores and, counting less, of the handbooks' scales and
+ * arpeggios: what a fingering costs was read as its improbability. The other half was not looked at until they stood
+ * (`npm run report -- fingering FOLDER` prints both).
  */
 const LINE_WEIGHTS: RuleWeights = {
-  stretch: 0.7,
-  "small span": 1,
-  "large span": 0,
+  stretch: 0.22,
+  "small span": 1.42,
+  "large span": 0.48,
   "position change count": 0,
-  "position change size": 1,
-  "weak finger": 0.25,
+  "position change size": 0.67,
+  "weak finger": 0.76,
   "three-four-five": 0,
-  "three to four": 0.8,
-  "four on black": 1,
-  "thumb on black": 3,
-  "five on black": 4,
-  "thumb passing": 1.4,
+  "three to four": 0.75,
+  "four on black": 0.98,
+  "thumb on black": 1.76,
+  "five on black": 1.54,
+  "thumb passing": 2.35,
 };
 
 /** How lines are fingered here: the hand may leap, and a passing thumb takes it along. */
 export const LINE_FINGERING: FingeringOptions = {
   weights: LINE_WEIGHTS,
-  leap: 1.2,
+  leap: 1.73,
   sameFinger: 12,
-  crossing: { each: 1.5, perSemitone: 0 },
+  crossing: { each: 2.97, perSemitone: 0 },
+  taught: {
+    fingers: { 1: 0.53, 2: 0, 3: -0.09, 4: 0.26, 5: 0.31 },
+    again: { same: 1.47, towards: 0.6, away: 1.31 },
+    opened: { thumb: 0.41, others: 0.29 },
+    closed: { thumb: 0.47, others: 0.42 },
+  },
 };
 
 /** What the rules of one note after the other do not say. [practice] but for the spans. */
@@ -51,20 +59,23 @@ export interface TogetherWeights {
   readonly span: number;
   /** Share of what joins two notes that is left however much time there is between them: the hand stays where it lay. */
   readonly apart: number;
+  /** Thumb and second finger on two keys a third apart or wider: thirds are taken by 1 3, 2 4, 3 5. */
+  readonly thirds: number;
   /** Share of what joins two keys of the top line where either is struck with others. */
   readonly top: number;
 }
 
 export const TOGETHER: TogetherWeights = {
-  weak: { 1: 0, 2: 0, 3: 0, 4: 0.5, 5: 0.4 },
-  leavesKey: 3,
-  crosses: 2,
-  octaveShare: 0.2,
-  changesFinger: 0.5,
+  weak: { 1: 0, 2: 0, 3: 0, 4: 0.33, 5: 0.74 },
+  leavesKey: 4.31,
+  crosses: 2.27,
+  octaveShare: 0.5,
+  changesFinger: 0.66,
   substitution: 3,
   slideKept: 0.4,
   slideLost: 10,
-  span: 1,
-  apart: 0.15,
-  top: 1,
+  span: 0.93,
+  apart: 0.12,
+  top: 0.37,
+  thirds: 0.59,
 };

@@ -59,12 +59,13 @@ function pairsOf(events: readonly HandEvent[]): Float64Array {
     const [event, before] = [events[i]!, events[i - 1]!];
     const [top, last] = [event.keys.length - 1, before.keys.length - 1];
     const slid = event.slides[top] === last;
-    const weight = COST.ergonomic * (1 - event.ease);
+    const tie = 1 - event.ease;
     for (let a = 1 as Finger; a <= 5; a++) {
       for (let b = 1 as Finger; b <= 5; b++) {
-        let points = LINE_COSTS.pair(a, before.keys[last]!, b, event.keys[top]!);
-        if (slid) points = a === b ? TOGETHER.slideKept : TOGETHER.slideLost;
-        pairs[36 * i + 6 * a + b] = Math.min(weight * points, COST.mostPair);
+        const points = slid
+          ? tie * (a === b ? TOGETHER.slideKept : TOGETHER.slideLost)
+          : LINE_COSTS.pair(a, before.keys[last]!, b, event.keys[top]!, tie);
+        pairs[36 * i + 6 * a + b] = Math.min(COST.ergonomic * points, COST.mostPair);
       }
     }
   }

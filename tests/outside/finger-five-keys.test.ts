@@ -46,6 +46,18 @@ describe("scales and arpeggios on their own chord", () => {
   );
 });
 
+it("a scale never puts the thumb on a black key, in any key, by either hand, up and down [both handbooks]", () => {
+  const thumbs: string[] = [];
+  for (const row of HANDBOOK_ROWS.filter(({ kind }) => kind.endsWith("scale"))) {
+    const keys = upAndDown(row.keys);
+    const found = fingers("key: C\n| N.C. |", keys, row.hand);
+    keys.forEach((key, i) => {
+      if ([1, 3, 6, 8, 10].includes(key % 12) && found[i] === "1") thumbs.push(row.name);
+    });
+  }
+  expect(thumbs).toEqual([]);
+});
+
 describe.each(KEYS)("in %s", (key) => {
   const tonic = TONICS[key];
   const chart = `key: ${key}\nidiom: blues\n| ${key}7 | ${key}7 | ${key}7 | ${key}7 |`;

@@ -87,8 +87,12 @@ describe("repeated notes", () => {
     for (let k = 1; k < 4; k++) expect(played[k]).not.toBe(played[k - 1]);
   });
 
-  it("keep their finger when they are slow [practice]", () => {
-    const played = fingers(explain([60, 60, 60, 62], { beats: 1 }));
+  it("change towards the thumb at the pace of a minuet too, 3 2 1 [lit: Hanon no. 44; printed so in minuets]", () => {
+    expect(fingers(explain([62, 62, 62, 67], { beats: 1 })).slice(0, 3)).toBe("321");
+  });
+
+  it("keep their finger when each is left long before the next [practice]", () => {
+    const played = fingers(explain([60, 60, 60, 62], { beats: 3 }));
     expect(new Set(played.slice(0, 3)).size).toBe(1);
   });
 });
@@ -218,5 +222,19 @@ describe("lines for two hands", () => {
     ]);
     // The right hand from the thumb up; the left hand takes the same keys with 2 3 4 5 (thumb side first).
     expect(notes.map(({ finger }) => finger).join("")).toBe("1234" + "2345");
+  });
+});
+
+describe("thirds struck together", () => {
+  it("are taken by 1 3, 2 4 and 3 5, not by thumb and second finger [lit: Hanon, scales in thirds]", () => {
+    const thirds = [
+      [60, 64],
+      [62, 65],
+      [64, 67],
+      [65, 69],
+      [67, 71],
+    ];
+    const played = fingers(explain(thirds, { beats: 0.5 }));
+    for (let k = 0; k < played.length; k += 2) expect(["13", "24", "35"]).toContain(played.slice(k, k + 2));
   });
 });
