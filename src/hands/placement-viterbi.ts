@@ -9,6 +9,7 @@ import type { Finger } from "../take/index.ts";
 import { PLACEMENT_COSTS as COST, FREEDOM, type Freedom } from "./costs.ts";
 import type { HandEvent } from "./hand-event.ts";
 import { indexOn, lowOf, type ShapeStates, shapeOf, stateOf } from "./shape-states.ts";
+import { SHIFT_SPREAD, ShiftSources, type Source } from "./shift-sources.ts";
 import { type StepCosts, shiftCost, slideCost } from "./step-costs.ts";
 import type { Strain } from "./strain.ts";
 import {
@@ -21,9 +22,6 @@ import {
   SLIDE,
   ViterbiColumns,
 } from "./viterbi-columns.ts";
-
-/** Two shifts cannot differ by more than this: dearer states than the best by more need not be shifted from. */
-const SHIFT_SPREAD = COST.shift.perSemitone * COST.shift.most + COST.mostPair + COST.lateStay;
 
 /**
  * States dearer than the best by more than this are dropped: a shift from the best to where they stand costs less,
@@ -49,17 +47,6 @@ export function cheapestPath(
   return trellis.best();
 }
 
-/** Shifts by more semitones cost no more. */
-const FARTHEST = Math.max(COST.shift.most, COST.freeShift.most);
-
-/** What a shift from a state asks of it, read once for all states that are shifted to. */
-interface Source {
-  readonly row: number;
-  readonly cost: number;
-  readonly place: number;
-  readonly finger: number;
-}
-
 class Trellis {
   readonly #costs: StepCosts;
   readonly #strain: Strain;
@@ -76,11 +63,8 @@ class Trellis {
   readonly #stamp: Int32Array;
   /** The event at which a state was last entered. */
   readonly #entered: Int32Array;
-  /** What a shift to the event costs, by its semitones. */
-  readonly #shifts = new Float64Array(FARTHEST + 1);
   /** Placements of the event before from which a shift can pay, and the rows of the free hand. */
-  readonly #sources: Source[] = [];
-  #leastSource = Number.POSITIVE_INFINITY;
+  readonly #sources = new ShiftSources();
   readonly #free: number[] = [];
   /** For every finger the cheapest way from the free hand to it: the row, and the cost there. */
   readonly #freeRow = new Int32Array(6);
@@ -106,9 +90,7 @@ class Trellis {
 
   add(event: HandEvent, before: HandEvent | null): void {
     const start = this.#rows.count;
-    for (let semitones = 0; semitones <= FARTHEST; semitones++) {
-      this.#shifts[semitones] = shiftCost(semitones, event.ease);
-    }
+    this.#sources.begin(event.ease);
     const cheapest = this.#gatherSources(this.#previous, start);
     this.#enterAll(event, before, cheapest);
     if (before !== null) this.#carryAll(event, before, start);
@@ -127,25 +109,20 @@ class Trellis {
   }
 
   #gatherSources(from: number, to: number): number {
-    this.#sources.length = 0;
-    this.#leastSource = Number.POSITIVE_INFINITY;
     this.#free.length = 0;
     const best = this.#rows.cheapest(from, to);
     if (best < 0) return -1;
     const bound = this.#rows.cost[best]! + SHIFT_SPREAD;
     for (let k = from; k < to; k++) {
       if (this.#rows.state[k] === FREE) this.#free.push(k);
-      else if (this.#rows.cost[k]! <= bound) {
-        this.#leastSource = Math.min(this.#leastSource, this.#rows.cost[k]!);
-        this.#sources.push({
-          row: k,
-          cost: this.#rows.cost[k]!,
-          place: this.#view.places[this.#rows.state[k]!]!,
-          finger: this.#rows.finger[k]!,
-        });
-      }
+      else if (this.#rows.cost[k]! <= bound) this.#sources.add(this.#sourceAt(k));
     }
     return best;
+  }
+
+  #sourceAt(row: number): Source {
+    const { state, cost, finger } = this.#rows;
+    return { row, cost: cost[row]!, place: this.#view.places[state[row]!]!, finger: finger[row]! };
   }
 
   /** Enters the free hand, and all states that hold a key of the event: first those in which the hand may stay. */
@@ -237,14 +214,12 @@ class Trellis {
       from = this.#freeRow[finger]!;
       cost = freed;
     }
-    const shifts = this.#shifts;
-    const nearest = arrival + shifts[0]!;
     const place = this.#view.places[state]!;
-    for (const source of this.#leastSource + nearest < cost ? this.#sources : []) {
+    const nearest = arrival + this.#sources.shift(place, place);
+    for (const source of this.#sources.under(cost, arrival)) {
       if (source.cost + nearest >= cost) continue;
-      const distance = Math.min(FARTHEST, Math.abs(place - source.place));
       const pair = this.#strain.pair(this.#events, source.finger, finger);
-      const moved = source.cost + arrival + shifts[distance]! + pair;
+      const moved = source.cost + arrival + this.#sources.shift(source.place, place) + pair;
       if (moved < cost) {
         from = source.row;
         cost = moved;
@@ -282,7 +257,7 @@ class Trellis {
       if (single ? finger === 0 || (printed !== null && !printed.includes(finger as Finger)) : finger > 0)
         continue;
       let [from, cost] = [this.#freeRow[finger]!, this.#freeCost[finger]!];
-      for (const source of this.#sources) {
+      for (const source of this.#sources.all) {
         if (source.cost >= cost) continue;
         const joined = source.cost + this.#strain.pair(this.#events, source.finger, finger);
         if (joined < cost) [from, cost] = [source.row, joined];
