@@ -56,7 +56,7 @@ export function glance(
       html`<p class="glance-now">
           ${
             now === null
-              ? html`<button type="button" class="main" @click=${() => chart.run(hearFrom)}>
+              ? html`<button type="button" class=${slips.length > 0 ? "" : "main"} @click=${() => chart.run(hearFrom)}>
                   Hear it with click and bass
                 </button>`
               : html`<button type="button" class="main" @click=${chart.halt}>Stop</button>`

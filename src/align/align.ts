@@ -1,8 +1,8 @@
 /** Where the take is in the form: chooses how to find out, and says what was chosen. */
-import { quartersPerBar } from "../chart/index.ts";
+import { chorusBeats, quartersPerBar } from "../chart/index.ts";
 import type { Chart } from "../chart/types.ts";
 import type { Take, TimeKnot, TimeMap, Warning } from "../take/index.ts";
-import { checkTimeMap, Problem, secondsAt, secondsOfTick, takeSeconds } from "../take/index.ts";
+import { checkTimeMap, Problem, positionAt, secondsAt, secondsOfTick, takeSeconds } from "../take/index.ts";
 import { checkAnchors, pinsOf, throughAnchors } from "./anchors.ts";
 import { SKIPPED } from "./beam.ts";
 import { byLattice, countInOf, type LatticeFound } from "./by-lattice.ts";
@@ -93,6 +93,7 @@ function find(take: Take, chart: Chart, hands: readonly NoteHand[], options: Ali
   const tracked = followed.knots.length >= 2;
   const heard = tracked && followed.path.score / events.count > BEAT_HEARD;
   if (laid !== null) {
+    if (heard && chorusesApart(laid.map, followed.knots, chart)) return fromLattice(laid);
     if (heard && sameTempo(laid.map, followed.knots)) {
       return doubted(fromBeat(take, events, followed, chart, options), laid.map, quartersPerBar(chart.meter));
     }
@@ -151,6 +152,18 @@ function sameTempo(a: TimeMap, b: TimeMap): boolean {
   };
   const ratio = pace(a) / pace(b);
   return Math.max(ratio, 1 / ratio) < SAME_TEMPO;
+}
+
+/** Whether two maps differ by whole choruses alone: the lattice knows introductions better than the tracker does. */
+function chorusesApart(a: TimeMap, b: TimeMap, chart: Chart): boolean {
+  const form = chorusBeats(chart);
+  const [from, to] = [a[0]!.seconds, a.at(-1)!.seconds];
+  const apart = [0.25, 0.5, 0.75].map((share) => {
+    const at = from + share * (to - from);
+    return (positionAt(a, at) - positionAt(b, at)) / form;
+  });
+  const whole = Math.round(apart[1]!);
+  return whole !== 0 && apart.every((choruses) => Math.abs(choruses - whole) * form < 0.5);
 }
 
 function fromNotation(take: Take, chart: Chart, hands: readonly NoteHand[]): Found {

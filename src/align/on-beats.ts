@@ -3,7 +3,10 @@ import type { TimeMap } from "../take/index.ts";
 import type { Evidence } from "./lattice/evidence.ts";
 
 export interface OnBeat {
-  /** Share of the other hand's strokes that fall with a beat, 0 to 1, over the take and where it is least. */
+  /**
+   * Share of the other hand's strokes that fall with a beat, 0 to 1, over the take and where it is least: one place
+   * in some hundred strokes may be worse, so that a long take is not held to more than a short one.
+   */
   readonly share: number;
   readonly least: number;
 }
@@ -13,6 +16,9 @@ const WITH_BEAT = 0.1;
 
 /** Strokes of the other hand over which the least share is taken: two bars or so, in which a lost beat shows. */
 const NEIGHBOURS = 8;
+
+/** Of so many stretches one may be worse than the least. */
+const STRETCHES = 100;
 
 /** Null where no other hand plays. */
 export function onBeats({ strokes, form }: Evidence, map: TimeMap): OnBeat | null {
@@ -29,5 +35,6 @@ export function onBeats({ strokes, form }: Evidence, map: TimeMap): OnBeat | nul
   if (on.length === 0) return null;
   const mean = (values: readonly number[]) => values.reduce((a, b) => a + b, 0) / values.length;
   const shares = on.slice(NEIGHBOURS - 1).map((_, i) => mean(on.slice(i, i + NEIGHBOURS)));
-  return { share: mean(on), least: Math.min(mean(on), ...shares) };
+  const [least = 1] = shares.sort((a, b) => a - b).slice(Math.floor(shares.length / STRETCHES));
+  return { share: mean(on), least: Math.min(mean(on), least) };
 }

@@ -87,6 +87,14 @@ describe("a take need not begin with the form", () => {
     expect(alignment.warnings.map((warning) => warning.code)).toContain("begins-inside-form");
   });
 
+  // Introductions are the form's last bars [practice]; who goes on from them plays the first chorus next.
+  test("begun in the form's last bars, it is led in by them", () => {
+    const { alignment } = measure(perform(take(BLUES, 25, { fromBar: 9, choruses: 3 })));
+    expect(alignment.bars[0]).toMatchObject({ chorus: 1, bar: 1 });
+    expect(alignment.choruses).toBe(2);
+    expect(alignment.warnings.map((warning) => warning.code)).toContain("long-intro");
+  });
+
   // Where every bar has one chord nothing can tell where the form begins: the program begins at its first bar.
   test("where the chords cannot tell, the form begins with the take", () => {
     const vamp = parseChart("key: Dm\nmeter: 4/4\n| Dm7 | Dm7 | Dm7 | Dm7 | Dm7 | Dm7 | Dm7 | Dm7 |");

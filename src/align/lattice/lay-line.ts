@@ -93,8 +93,20 @@ function distinct(tried: readonly Tried[]): Tried[] {
   return result;
 }
 
+/**
+ * Share of the form at its end over which takes are led in; who begins there and goes on into the form plays an
+ * introduction [practice: the last four bars of sixteen, the last eight of thirty-two].
+ */
+const LED_IN_OVER = 1 / 4;
+
+/** Number of the first beat: over the form's last bars a take that goes on is led in, and its first chorus comes next. */
+function ledIn(firstBeat: number, beats: number, { count, lead }: FormBeats): number {
+  const left = count - firstBeat;
+  return left > 0 && left <= Math.min(lead, LED_IN_OVER * count) && beats > 2 * left ? -left : firstBeat;
+}
+
 function readingOf(laid: Laid, form: FormBeats, pins: readonly LatticePin[]): Reading {
-  let firstBeat = laid.firstBeat;
+  let firstBeat = ledIn(laid.firstBeat, laid.beats.length - 1, form);
   const [pin] = pins;
   if (pin !== undefined) {
     // The pin tells the chorus.
