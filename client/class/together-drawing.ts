@@ -17,17 +17,14 @@ export function togetherDrawing(state: TakeListState, ways: TogetherWays): Templ
         @change=${(event: Event) => ways.chooseShown((event.target as HTMLInputElement).checked)}>
       Choose all ${rows.length} shown
     </label>
-    <span role="status">${chosenWords(state)}</span>
+    <span class="take-facts" role="status">${chosenWords(state)}</span>
     ${
       chosen.size === 0 || under !== null
         ? nothing
         : html`
           ${field("move", "Move to", "Player", "known-players", (player) => ways.together({ kind: "move", player }))}
           ${field("tag", "Add the tag", "Tag", null, (tag) => ways.together({ kind: "tag", tag }))}
-          ${chosenTags(state).map(
-            (tag) =>
-              html`<button type="button" class="quiet" @click=${() => ways.together({ kind: "untag", tag })}>Take “${tag}” off</button>`,
-          )}
+          ${untagging(chosenTags(state), (tag) => ways.together({ kind: "untag", tag }))}
           <button type="button" @click=${() => ways.together({ kind: "delete" })}>Delete ${count(chosen.size, "take")}</button>
           <button type="button" class="quiet" @click=${() => ways.chooseShown(false)}>Choose none</button>`
     }
@@ -42,13 +39,23 @@ function field(
   list: string | null,
   run: (text: string) => void,
 ): TemplateResult {
-  const submit = (event: Event) => {
-    event.preventDefault();
-    const text = String(new FormData(event.target as HTMLFormElement).get(name) ?? "").trim();
-    if (text !== "") run(text);
-  };
-  return html`<form class="together-field" @submit=${submit}>
+  return html`<form class="together-field" @submit=${submitting(name, run)}>
     <input name=${name} aria-label=${label} placeholder=${label} list=${list ?? nothing} autocomplete="off" maxlength="60">
     <button type="submit">${words}</button>
   </form>`;
 }
+
+/** Takes one of the tags off that the chosen takes have; nothing where they have none. */
+function untagging(tags: readonly string[], run: (tag: string) => void): TemplateResult | typeof nothing {
+  if (tags.length === 0) return nothing;
+  return html`<form class="together-field" @submit=${submitting("untag", run)}>
+    <select name="untag" aria-label="Tag to take off">${tags.map((tag) => html`<option>${tag}</option>`)}</select>
+    <button type="submit">Take the tag off</button>
+  </form>`;
+}
+
+const submitting = (name: string, run: (text: string) => void) => (event: Event) => {
+  event.preventDefault();
+  const text = String(new FormData(event.target as HTMLFormElement).get(name) ?? "").trim();
+  if (text !== "") run(text);
+};
