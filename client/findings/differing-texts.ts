@@ -26,7 +26,7 @@ export function differingTexts(
         ${
           mine === "" || theirs === "" || place.field === "signed"
             ? nothing
-            : html`<button type="button" class="quiet" @click=${() => choose(`${theirs}\n\n${mine}`)}>Keep both</button>`
+            : html`<button type="button" @click=${() => choose(`${theirs}\n\n${mine}`)}>Keep both</button>`
         }
       </div>`;
     })}
