@@ -22,6 +22,7 @@ import {
   groupsToChoose,
   nameOf,
   pointedOut,
+  repeatsByTake,
   takeWords,
 } from "./corpus-model.ts";
 
@@ -52,6 +53,7 @@ export function corpusDrawing(
   return html`${heading(corpus, factsWords(state))}
     ${parts.sender}
     <div>${read === null || read.failures.length === 0 ? nothing : failureList(corpus.id, read.failures)}</div>
+    <div>${read === null || read.repeated.length === 0 ? nothing : repeatedList(read)}</div>
     <div class="controls sheet" ?hidden=${none}>${choices(state, ways)}</div>
     <div class="pictures" aria-busy=${String(state.reading)}>
       ${guard([read, refused], () =>
@@ -160,3 +162,17 @@ const failureList = (id: string, failed: readonly Failure[]): TemplateResult => 
     )}
   </ul>
 </section>`;
+
+/** Folded: that a file came twice is to be known, and asks for nothing. */
+const repeatedList = ({ repeated, spreads }: CorpusRead): TemplateResult => {
+  const titles = new Map(spreads.rows.map((row) => [row.take, nameOf(row)]));
+  return html`<details class="sheet">
+    <summary>${capital(count(repeated.length, "file"))} left out, since the corpus has the same bytes</summary>
+    <ul class="words">
+      ${repeatsByTake(repeated).map(
+        ([take, names]) => html`<li>${names.join(", ")}: the same as
+          <a href="#/takes/${take}">${titles.get(take) ?? "this take"}</a>, which counts once.</li>`,
+      )}
+    </ul>
+  </details>`;
+};

@@ -1,5 +1,5 @@
 /** One corpus, as it is looked at: what is chosen, all of it kept in the address, and what was read of it. */
-import type { Failure } from "../../server/contract/corpora.ts";
+import type { Failure, JobRow, RepeatedFile } from "../../server/contract/corpora.ts";
 import type { CorpusSummary, MeasureSpreads, Vocabulary } from "../../server/contract/corpus-results.ts";
 import type { Pattern } from "../../server/contract/pattern.ts";
 import { capital, clock, count } from "../../src/words/index.ts";
@@ -29,6 +29,7 @@ export interface CorpusRead {
   readonly spreads: MeasureSpreads;
   readonly vocabulary: Vocabulary;
   readonly failures: readonly Failure[];
+  readonly repeated: readonly RepeatedFile[];
 }
 
 export interface CorpusState {
@@ -115,6 +116,25 @@ export function factsWords({ read }: CorpusState): string {
   const by = summary.players > 0 ? ` by ${count(summary.players, "player")}` : "";
   const notes = summary.notes.toLocaleString("en");
   return `${capital(count(summary.takes, "take"))}${by}, ${notes} solo notes, ${clock(summary.seconds)} of playing`;
+}
+
+/** "Nine takes analysed, 2 could not be read, 1 was left out: the corpus has it already." */
+export function endedWords({ done, failed, repeated }: Pick<JobRow, "done" | "failed" | "repeated">): string {
+  const failures = failed > 0 ? `, ${failed} could not be read` : "";
+  const again =
+    repeated === 0
+      ? ""
+      : repeated === 1
+        ? ", 1 was left out: the corpus has it already"
+        : `, ${repeated} were left out: the corpus has them already`;
+  return `${capital(count(done, "take"))} analysed${failures}${again}.`;
+}
+
+/** Files that were left out, by the take that counts in their place: its id, and their names in the order they came. */
+export function repeatsByTake(repeated: readonly RepeatedFile[]): (readonly [string, readonly string[]])[] {
+  const names = new Map<string, string[]>();
+  for (const { take, fileName } of repeated) names.set(take, [...(names.get(take) ?? []), fileName]);
+  return [...names];
 }
 
 /** The take that is pointed out; null when it is not among those that are meant. */

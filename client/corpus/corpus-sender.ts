@@ -7,6 +7,7 @@ import type { forms } from "../shell/api.ts";
 import { corpora, followJob } from "../shell/corpora.ts";
 import { h } from "../shell/dom.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
+import { endedWords } from "./corpus-model.ts";
 
 /** `done` is called when the job has ended; `end` stops following it. */
 export function corpusSender(
@@ -40,7 +41,7 @@ export function corpusSender(
     const left = job.secondsLeft ? `, about ${clock(job.secondsLeft)} left` : "";
     words.textContent =
       job.state === "done"
-        ? `${capital(count(job.done, "take"))} analysed, ${job.failed} could not be read.`
+        ? endedWords(job)
         : job.state === "cancelled"
           ? `Stopped; ${count(job.done, "take")} stay.`
           : `${ended} of ${job.total}${job.takesPerSecond ? `, ${job.takesPerSecond.toFixed(1)} a second` : ""}${left}`;

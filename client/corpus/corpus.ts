@@ -87,14 +87,15 @@ export const corpusPage: PageMaker = async (parameters, query, shell) => {
 async function readCorpus(id: string, state: CorpusState): Promise<CorpusRead> {
   const { by, kind } = state.choice;
   const meant = partMeant(state);
-  const [whole, summary, spreads, vocabulary, failures] = await Promise.all([
+  const [whole, summary, spreads, vocabulary, failures, repeated] = await Promise.all([
     corpora.summary(id, by, {}),
     corpora.summary(id, null, meant),
     corpora.spreads(id, meant),
     corpora.vocabulary(id, kind, meant),
     corpora.failures(id),
+    corpora.repeated(id),
   ]);
-  return { whole, summary, spreads, vocabulary, failures };
+  return { whole, summary, spreads, vocabulary, failures, repeated };
 }
 
 /** The pictures draw themselves; which of their signs is the take that is pointed out is marked on them. */

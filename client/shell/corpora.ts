@@ -1,5 +1,5 @@
 /** The resources of a corpus, as far as the pages need them. */
-import type { CorpusRow, Failure, JobProgress, JobRow } from "../../server/contract/corpora.ts";
+import type { CorpusRow, Failure, JobProgress, JobRow, RepeatedFile } from "../../server/contract/corpora.ts";
 import type {
   CorpusSummary,
   Grouping,
@@ -46,6 +46,8 @@ export const corpora = {
     ),
   failures: (id: string) =>
     fetchJson<{ failures: Failure[] }>(`/corpora/${id}/failures`).then((body) => body.failures),
+  repeated: (id: string) =>
+    fetchJson<{ repeated: RepeatedFile[] }>(`/corpora/${id}/repeated`).then((body) => body.repeated),
   search: (id: string, body: unknown) => fetchJson<Found>(`/corpora/${id}/search`, json(body)),
   cancel: (job: string) => fetchJson<JobRow>(`/jobs/${job}`, { method: "DELETE" }),
 };

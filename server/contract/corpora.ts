@@ -114,4 +114,5 @@ export type CorpusRow = Frozen<z.output<typeof corpusSchema>>;
 export type JobRow = Frozen<z.output<typeof jobSchema>>;
 export type JobProgress = Frozen<z.output<typeof jobProgressSchema>>;
 export type Failure = Frozen<z.output<typeof failureSchema>>;
+export type RepeatedFile = Frozen<z.output<typeof repeatedSchema>>["repeated"][number];
 export type CorpusSearch = Frozen<z.input<typeof corpusSearch>>;

@@ -13,6 +13,7 @@ const READ = {
   spreads: { rows: [row("a", { player: "Ada" }), row("b")], limit: 2.5, measures: [] },
   vocabulary: { ideas: [], takes: 1 },
   failures: [],
+  repeated: [],
 } as unknown as corpus.CorpusRead;
 
 describe("what is chosen of a corpus", () => {
@@ -81,5 +82,23 @@ describe("what was read of a corpus", () => {
     const read = { ...at("take=a"), read: READ };
     expect(corpus.nameOf(corpus.pointedOut(read)!)).toBe("a, Ada");
     expect(corpus.pointedOut(corpus.pressTake(read, "z"))).toBeNull();
+  });
+});
+
+describe("files that the corpus has already", () => {
+  it("are told when a job ends, and only then", () => {
+    expect(corpus.endedWords({ done: 9, failed: 0, repeated: 0 })).toBe("Nine takes analysed.");
+    expect(corpus.endedWords({ done: 1, failed: 2, repeated: 1 })).toBe(
+      "One take analysed, 2 could not be read, 1 was left out: the corpus has it already.",
+    );
+    expect(corpus.endedWords({ done: 1, failed: 0, repeated: 3 })).toContain("3 were left out");
+  });
+
+  it("stand under the take that counts, in the order in which they came", () => {
+    const file = (fileName: string, take: string) => ({ item: fileName, job: "j", fileName, take });
+    expect(corpus.repeatsByTake([file("c.mid", "x"), file("a.mid", "y"), file("b.mid", "x")])).toEqual([
+      ["x", ["c.mid", "b.mid"]],
+      ["y", ["a.mid"]],
+    ]);
   });
 });

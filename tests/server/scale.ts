@@ -89,10 +89,18 @@ export function bareRate(takes: number): Rate {
   };
 }
 
+export interface Question {
+  readonly name: string;
+  /** By the clock. */
+  readonly milliseconds: readonly number[];
+  /** Of processors, all processes together; Linux counts in steps of ten. */
+  readonly processorMs: readonly number[];
+}
+
 export interface CorpusRun {
   readonly queue: Rate;
-  /** Milliseconds of each question, the first one first. */
-  readonly questions: readonly { readonly name: string; readonly milliseconds: readonly number[] }[];
+  /** Each asked some times, the first one first. */
+  readonly questions: readonly Question[];
   readonly tables: readonly {
     readonly format: string;
     readonly rows: number;
@@ -146,16 +154,20 @@ export async function runCorpus(plan: RunPlan): Promise<CorpusRun> {
   try {
     const corpus = await post(`${api}/corpora`, { name: "Generated" });
     const queue = await fill(api, corpus.id, plan, used);
-    const questions = [];
+    const questions: Question[] = [];
     for (const [name, ask] of questionsOf(api, corpus.id)) {
       const milliseconds: number[] = [];
+      const processorMs: number[] = [];
       for (let i = 0; i < 5; i++) {
+        const before = used();
         const began = performance.now();
         await ask();
         milliseconds.push(performance.now() - began);
+        processorMs.push(1000 * (used() - before));
       }
-      questions.push({ name, milliseconds });
-      plan.log(`${name}: ${milliseconds.map((ms) => Math.round(ms)).join(", ")} ms`);
+      questions.push({ name, milliseconds, processorMs });
+      const list = (all: readonly number[]) => all.map((ms) => Math.round(ms)).join(", ");
+      plan.log(`${name}: ${list(milliseconds)} ms, of processors ${list(processorMs)}`);
     }
     const tables = [];
     for (const format of ["csv", "ndjson", "parquet"]) {
