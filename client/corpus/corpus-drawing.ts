@@ -52,8 +52,8 @@ export function corpusDrawing(
   const none = (read?.whole.takes ?? 0) === 0;
   return html`${heading(corpus, factsWords(state))}
     ${parts.sender}
-    <div>${read === null || read.failures.length === 0 ? nothing : failureList(corpus.id, read.failures)}</div>
-    <div>${read === null || read.repeated.length === 0 ? nothing : repeatedList(read)}</div>
+    ${read === null || read.failures.length === 0 ? nothing : failureList(corpus.id, read.failures)}
+    ${read === null || read.repeated.length === 0 ? nothing : repeatedList(read)}
     <div class="controls sheet" ?hidden=${none}>${choices(state, ways)}</div>
     <div class="pictures" aria-busy=${String(state.reading)}>
       ${guard([read, refused], () =>

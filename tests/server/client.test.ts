@@ -1,4 +1,3 @@
-import { execFile } from "node:child_process";
 import { readFile } from "node:fs/promises";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { ApiError, createClient } from "../../server/api-client.ts";
@@ -45,25 +44,5 @@ describe("the README", () => {
     expect(Object.fromEntries(columns.map((name, i) => [name, row!.split(",")[i]]))).toEqual(
       Object.fromEntries(columns.map((name) => [name, String(note[name])])),
     );
-  });
-
-  it("its curl example runs as it stands, from files to the share of tensions", async () => {
-    const readme = await readFile("README.md", "utf8");
-    const block = /```\n(A=http[\s\S]*?)```/.exec(readme)![1]!;
-    const script = block
-      .replace("http://127.0.0.1:4000", server.url)
-      .replaceAll("manifest.csv", "$D/manifest.csv")
-      .replaceAll("notes.csv", "$D/notes.csv");
-    const { code, out } = await new Promise<{ code: number; out: string }>((done) => {
-      execFile("bash", ["-euo", "pipefail", "-c", `D=$(mktemp -d)\n${script}`], (error, stdout) =>
-        done({ code: typeof error?.code === "number" ? error.code : 0, out: stdout }),
-      );
-    });
-    expect(code).toBe(0);
-    expect(out).toMatch(/"total":3,"done":3,"failed":0[^\n]*"state":"done"/);
-    expect(out).toMatch(/"sourcesHash":"[0-9a-f]{64}"/);
-    const shares = [...out.matchAll(/(first|middle|last) ([\d.]+)$/gm)].map((match) => Number(match[2]));
-    expect(shares).toHaveLength(3);
-    for (const share of shares) expect(share).toBeGreaterThan(0);
   });
 });

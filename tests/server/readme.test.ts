@@ -29,7 +29,7 @@ beforeAll(async () => {
   // Nothing but the address is another one.
   const typed = commands!.replace("http://127.0.0.1:4000", server.url);
   expect(typed).not.toBe(commands);
-  const shell = ["-e", "-o", "pipefail", "-c", typed];
+  const shell = ["-eu", "-o", "pipefail", "-c", typed];
   printed = (await promisify(execFile)("bash", shell, { cwd: folder, maxBuffer: 2 ** 25 })).stdout;
 });
 afterAll(async () => {
