@@ -7,6 +7,7 @@ import type { Express } from "express";
 import type { Logger } from "pino";
 import { Problem } from "../src/take/index.ts";
 import { createAnalyst } from "./analysis/analyst.ts";
+import { makeThreadFiles, type ThreadKind } from "./analysis/thread-file.ts";
 import { threadsOf } from "./analysis/threads.ts";
 import { createApp } from "./app.ts";
 import { createAudit } from "./audit.ts";
@@ -39,6 +40,10 @@ const UNDO_MINUTES = 30;
 
 /** A heading is sent at once; the largest upload passes a slow line in five minutes; a reader may pause as long. */
 const PATIENCE = { heading: 15_000, request: 300_000, taking: 300_000 };
+
+/** Kinds of thread: those without which nothing begins, and those that wait for the first who needs them. */
+const AT_THE_START: readonly ThreadKind[] = ["store", "analysis"];
+const LATER: readonly ThreadKind[] = ["unfold", "table", "search", "proposal", "hear"];
 
 export interface StartOptions {
   readonly host?: string;
@@ -88,6 +93,7 @@ export interface RunningServer {
 export async function startServer(options: StartOptions): Promise<RunningServer> {
   const host = options.host ?? "127.0.0.1";
   const log = (options.log ?? logOf("warn")).child({}, { serializers: { err: tellError } });
+  await makeThreadFiles(AT_THE_START);
   const database = await openDatabase({
     url: options.databaseUrl,
     folder: options.dataDir,
@@ -137,6 +143,7 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
     await database.close();
     throw error;
   }
+  void makeThreadFiles(LATER).catch((error) => log.warn({ err: error }, "threads not made beforehand"));
   void removeLeftUploads().catch((error) => log.warn({ err: error }, "uploads of before not removed"));
   const background = keepHouse(services, options);
   const worker = (options.worker ?? true) ? startWorker(services, queue, threads) : null;

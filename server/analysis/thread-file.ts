@@ -58,17 +58,30 @@ const made = new Map<ThreadKind, string>();
 export function threadFile(kind: ThreadKind): string {
   const known = made.get(kind);
   if (known !== undefined) return known;
-  const bundler = installedBundler();
-  const sources = existsSync(fileURLToPath(THREADS[kind].source));
-  const file = bundler === null || !sources ? THREAD_BUNDLE(kind) : bundled(kind, bundler);
+  const bundler = bundlerOf(kind);
+  const file = bundler === null ? THREAD_BUNDLE(kind) : kept(kind, bundler.buildSync(optionsOf(kind)));
   made.set(kind, file);
   return file;
 }
 
+/**
+ * Makes the files of these kinds beforehand, beside what this thread does: the first zip or search would hold up
+ * everybody while its thread is bundled.
+ */
+export async function makeThreadFiles(kinds: readonly ThreadKind[]): Promise<void> {
+  await Promise.all(
+    kinds.map(async (kind) => {
+      const bundler = made.has(kind) ? null : bundlerOf(kind);
+      if (bundler !== null) made.set(kind, kept(kind, await bundler.build(optionsOf(kind))));
+    }),
+  );
+}
+
 type Bundler = typeof import("esbuild");
 
-/** A tool of development: null where only the packages of production are installed. */
-function installedBundler(): Bundler | null {
+/** A tool of development: null where only the packages of production are installed, or the sources are not. */
+function bundlerOf(kind: ThreadKind): Bundler | null {
+  if (!existsSync(fileURLToPath(THREADS[kind].source))) return null;
   try {
     return createRequire(import.meta.url)("esbuild") as Bundler;
   } catch {
@@ -76,14 +89,21 @@ function installedBundler(): Bundler | null {
   }
 }
 
-function bundled(kind: ThreadKind, { buildSync }: Bundler): string {
+function optionsOf(kind: ThreadKind) {
   const { source, loaded } = THREADS[kind];
-  const { outputFiles } = buildSync({
+  return {
     ...BUNDLED_FOR,
     entryPoints: [fileURLToPath(source)],
-    write: false,
+    write: false as const,
     external: loaded.flatMap((name) => [name, `${name}/*`]),
-  });
+  };
+}
+
+/** @returns where the bundle lies */
+function kept(
+  kind: ThreadKind,
+  { outputFiles }: { readonly outputFiles: readonly { readonly contents: Uint8Array }[] },
+): string {
   const { contents } = outputFiles[0]!;
   const hash = createHash("sha256").update(contents).digest("hex").slice(0, 16);
   const file = join(FOLDER, `${kind}-${hash}.mjs`);
