@@ -143,8 +143,6 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
     await database.close();
     throw error;
   }
-  void makeThreadFiles(LATER).catch((error) => log.warn({ err: error }, "threads not made beforehand"));
-  void removeLeftUploads().catch((error) => log.warn({ err: error }, "uploads of before not removed"));
   const background = keepHouse(services, options);
   const worker = (options.worker ?? true) ? startWorker(services, queue, threads) : null;
   own.worker = worker;
@@ -224,6 +222,8 @@ async function tokensNeeded(database: Database, host: string): Promise<boolean> 
 
 function keepHouse(services: Services, { keepDays = null, auditDays = 365 }: StartOptions): NodeJS.Timeout {
   const { database, analyst, log } = services;
+  void makeThreadFiles(LATER).catch((error) => log.warn({ err: error }, "threads not made beforehand"));
+  void removeLeftUploads().catch((error) => log.warn({ err: error }, "uploads of before not removed"));
   void refreshAnalyses(database, analyst, (id, error) =>
     log.warn({ err: error, take: id }, "not analysed anew"),
   ).catch((error) => log.warn({ err: error }, "analyses not refreshed"));
