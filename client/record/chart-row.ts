@@ -12,6 +12,8 @@ export interface ChartRow {
   loop(): BarLoop;
   /** Lays out a chart, with nothing played on it. Bars can be chosen as long as nobody plays. */
   lay(chart: Chart, playing: boolean): void;
+  /** Nobody plays any more: bars can be chosen again. */
+  rest(): void;
   /** The bar that is played, from 0; what was played there a chorus ago gives way. Null before the form. */
   turn(bar: number | null): void;
   /** Puts a sign where a key was pressed; `within` 0 to 1 of the bar. A muted one is a dot that says nothing. */
@@ -34,6 +36,7 @@ export function chartRow(): ChartRow {
     "The whole form",
   );
   let loop: BarLoop = null;
+  let played = false;
   const bars = () => [...row.children] as HTMLButtonElement[];
 
   function choose(next: BarLoop): void {
@@ -47,11 +50,18 @@ export function chartRow(): ChartRow {
     }
   }
 
+  // The row can be scrolled by keys while it is played, so its bars stay reachable; they are not pressed then.
+  function hold(playing: boolean): void {
+    played = playing;
+    for (const bar of bars()) bar.ariaDisabled = String(playing);
+    whole.disabled = playing;
+  }
+
   row.addEventListener("click", (event) => {
     const bar = bars().indexOf((event.target as Element).closest("button") as HTMLButtonElement);
-    if (bar >= 0) choose(pressBar(loop, bar + 1));
+    if (bar >= 0 && !played) choose(pressBar(loop, bar + 1));
   });
-  row.addEventListener("keydown", (event) => walk(event, bars(), () => choose(null)));
+  row.addEventListener("keydown", (event) => walk(event, bars(), () => played || choose(null)));
   choose(null);
   return {
     element: h("div", { class: "chart-row" }, row, h("p", { class: "loop-words hint" }, words, " ", whole)),
@@ -59,10 +69,9 @@ export function chartRow(): ChartRow {
     lay(chart, playing) {
       row.replaceChildren(...chart.bars.map((bar, i) => barField(bar, i === 0)));
       choose(loop);
-      // While somebody plays, a bar is no button: a key of the computer that plays would press it.
-      for (const bar of bars()) bar.disabled = playing;
-      whole.disabled = playing;
+      hold(playing);
     },
+    rest: () => hold(false),
     turn(bar) {
       for (const [i, field] of bars().entries()) field.classList.toggle("now", i === bar);
       const field = bar === null ? undefined : bars()[bar];

@@ -91,8 +91,7 @@ export function recordStage(touched: (event: Played) => void): RecordStage {
       cancelAnimationFrame(frame);
       keys.clear();
       name = () => {};
-      // What was played stays to be seen; the next start lays it out anew.
-      for (const bar of row.element.querySelectorAll("button")) bar.disabled = false;
+      row.rest();
     },
     end: keys.end,
   };
