@@ -8,6 +8,8 @@ import { build } from "esbuild";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { readTree } from "../house/tree.ts";
 import { piano, wave } from "../listen/sounds.ts";
+import { sent } from "./calls.ts";
+import { serve } from "./harness.ts";
 
 const ROOT = fileURLToPath(new URL("../..", import.meta.url));
 const { dependencies, devDependencies } = JSON.parse(readFileSync(join(ROOT, "package.json"), "utf8")) as {
@@ -115,6 +117,23 @@ describe("an installation without the tools that build", () => {
     expect(told.stderr).toBe("");
     expect(JSON.parse(told.stdout)).toEqual(account);
   });
+
+  it("makes a store again from a backup", async () => {
+    const server = await serve();
+    const player = await (await fetch(`${server.url}/api/players`, sent("POST", { name: "Runa" }))).json();
+    const backup = await fetch(`${server.url}/api/backup`);
+    writeFileSync(join(app, "class.gz"), new Uint8Array(await backup.arrayBuffer()));
+    await server.close();
+    const env = { ...process.env, DATA_DIR: join(app, "again") };
+    const told = spawnSync("node_modules/.bin/ledgerline", ["restore", "class.gz"], { ...inApp, env });
+    expect([told.stderr, told.status]).toEqual(["", 0]);
+    const again = await serve({ dataDir: join(app, "again") });
+    expect((await (await fetch(`${again.url}/api/players`)).json()).players).toMatchObject([
+      { id: player.id },
+    ]);
+    await again.close();
+    // Two servers and a restore take a while on a busy machine.
+  }, 120_000);
 
   it("hears a recording: the notes that were struck, in order", () => {
     const pitches = [60, 64, 67, 72, 71, 67, 65, 62, 60];
