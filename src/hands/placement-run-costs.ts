@@ -1,7 +1,7 @@
 /** What one run would cost from another placement, all before and after it left as it is. */
 import { PLACEMENT_COSTS as COST, type Freedom } from "./costs.ts";
 import type { HandEvent } from "./hand-event.ts";
-import { indexOn, shapeOf, stateOf } from "./shape-states.ts";
+import { indexOn, lowOf, shapeOf, stateOf } from "./shape-states.ts";
 import { type StepCosts, shiftCost } from "./step-costs.ts";
 import type { Strain } from "./strain.ts";
 import { FREE, type Step } from "./viterbi-columns.ts";
@@ -111,8 +111,7 @@ export function overFree(material: RunMaterial, run: Stretch): number {
 
 function topFinger({ costs: { view }, events }: RunMaterial, i: number, state: number): number {
   const { keys } = events[i]!;
-  const index = indexOn(view, state, keys[keys.length - 1]!);
-  return index < 0 ? 0 : view.fingers[shapeOf(state)]![index]!;
+  return view.fingerAt[shapeOf(state)]![keys[keys.length - 1]! - lowOf(state)] ?? 0;
 }
 
 /** From the free hand, or to begin with, a placement has the margin against it; from another place the shift. */

@@ -9,7 +9,7 @@ import type { Finger } from "../take/index.ts";
 import { PLACEMENT_COSTS as COST, FREEDOM, type Freedom } from "./costs.ts";
 import type { HandEvent } from "./hand-event.ts";
 import { indexOn, lowOf, type ShapeStates, shapeOf, stateOf } from "./shape-states.ts";
-import { SHIFT_SPREAD, ShiftSources, type Source } from "./shift-sources.ts";
+import { SHIFT_SPREAD, ShiftSources } from "./shift-sources.ts";
 import { type StepCosts, shiftCost, slideCost } from "./step-costs.ts";
 import type { Strain } from "./strain.ts";
 import {
@@ -115,14 +115,12 @@ class Trellis {
     const bound = this.#rows.cost[best]! + SHIFT_SPREAD;
     for (let k = from; k < to; k++) {
       if (this.#rows.state[k] === FREE) this.#free.push(k);
-      else if (this.#rows.cost[k]! <= bound) this.#sources.add(this.#sourceAt(k));
+      else if (this.#rows.cost[k]! <= bound) {
+        const place = this.#view.places[this.#rows.state[k]!]!;
+        this.#sources.add(k, this.#rows.cost[k]!, place, this.#rows.finger[k]!);
+      }
     }
     return best;
-  }
-
-  #sourceAt(row: number): Source {
-    const { state, cost, finger } = this.#rows;
-    return { row, cost: cost[row]!, place: this.#view.places[state[row]!]!, finger: finger[row]! };
   }
 
   /** Enters the free hand, and all states that hold a key of the event: first those in which the hand may stay. */
@@ -215,13 +213,16 @@ class Trellis {
       cost = freed;
     }
     const place = this.#view.places[state]!;
-    const nearest = arrival + this.#sources.shift(place, place);
-    for (const source of this.#sources.under(cost, arrival)) {
-      if (source.cost + nearest >= cost) continue;
-      const pair = this.#strain.pair(this.#events, source.finger, finger);
-      const moved = source.cost + arrival + this.#sources.shift(source.place, place) + pair;
+    const sources = this.#sources;
+    const nearest = arrival + sources.shift(place, place);
+    const count = sources.under(cost, arrival);
+    for (let n = 0; n < count; n++) {
+      const reached = sources.costs[n]!;
+      if (reached + nearest >= cost) continue;
+      const pair = this.#strain.pair(this.#events, sources.fingers[n]!, finger);
+      const moved = reached + arrival + sources.shift(sources.places[n]!, place) + pair;
       if (moved < cost) {
-        from = source.row;
+        from = sources.rows[n]!;
         cost = moved;
       }
     }
@@ -257,10 +258,11 @@ class Trellis {
       if (single ? finger === 0 || (printed !== null && !printed.includes(finger as Finger)) : finger > 0)
         continue;
       let [from, cost] = [this.#freeRow[finger]!, this.#freeCost[finger]!];
-      for (const source of this.#sources.all) {
-        if (source.cost >= cost) continue;
-        const joined = source.cost + this.#strain.pair(this.#events, source.finger, finger);
-        if (joined < cost) [from, cost] = [source.row, joined];
+      for (let n = 0; n < this.#sources.count; n++) {
+        const reached = this.#sources.costs[n]!;
+        if (reached >= cost) continue;
+        const joined = reached + this.#strain.pair(this.#events, this.#sources.fingers[n]!, finger);
+        if (joined < cost) [from, cost] = [this.#sources.rows[n]!, joined];
       }
       if (cheapest < 0) cost = 0;
       this.#rows.push(FREE, cost + notes + this.#strain.own(this.#events, finger), from, AT_LARGE, finger);

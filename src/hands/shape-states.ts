@@ -16,6 +16,8 @@ export interface ShapeStates {
   readonly semitones: readonly (readonly number[])[];
   readonly fingers: readonly (readonly Finger[])[];
   readonly anchors: readonly number[];
+  /** For each shape the finger by semitones above its lowest key, 0 where it has none. */
+  readonly fingerAt: readonly Uint8Array[];
   /** Shapes whose keys and fingers contain, or are contained in, this one's; and where they then stand. */
   readonly relatives: readonly (readonly { readonly shape: number; readonly offset: number }[])[];
   /** Number of states: every shape at every pitch. */
@@ -40,6 +42,13 @@ export function shapeStates(shapes: readonly HandShape[], hand: Hand): ShapeStat
       return reverse === null ? [] : [{ shape: b, offset: -reverse }];
     }),
   );
+  const fingerAt = semitones.map((keys, shape) => {
+    const row = new Uint8Array(keys[keys.length - 1]! + 1);
+    keys.forEach((key, k) => {
+      row[key] = fingers[shape]![k]!;
+    });
+    return row;
+  });
   const thumbs = fingers.map((used) => -2 * (used[0]! - 1));
   const states = shapes.length * ROOM;
   const places = new Int16Array(states);
@@ -50,7 +59,7 @@ export function shapeStates(shapes: readonly HandShape[], hand: Hand): ShapeStat
     places[state] = lowOf(state) + thumbs[shape]!;
     anchorClasses[state] = shape * 12 + mod12(hand === "right" ? anchor : mirrorPitch(anchor));
   }
-  return { hand, held, semitones, fingers, anchors, relatives, states, places, anchorClasses };
+  return { hand, held, semitones, fingers, anchors, fingerAt, relatives, states, places, anchorClasses };
 }
 
 /** State of a shape whose lowest key, as the right hand sees it, is `low`. */
