@@ -119,8 +119,8 @@ const alternativeSchema = z
 
 const irregularSchema = z
   .object({
-    chorus: z.int().describe("chorus in which the take leaves its form, as it was laid"),
-    bar: z.int().describe("bar of it, as it was laid"),
+    chorus: z.int().describe("chorus in which the take leaves its form, number from 1"),
+    bar: z.int().describe("bar of the chart in which it does, number from 1"),
     kind: z.enum(["missing", "extra"]).describe("whether something was left out there or put in"),
     beats: z
       .number()
