@@ -185,7 +185,7 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
       // All of one moment is read at once: the next bar comes soon.
       const seen = await page.waitForFunction(
         (wanted) =>
-          document.querySelector(".now-playing")!.textContent!.includes(`bar ${wanted}.`) && {
+          document.querySelector(".now-playing")!.textContent!.includes(`bar ${wanted},`) && {
             bar:
               [...document.querySelectorAll(".bar-now")].findIndex((one) => one.classList.contains("now")) +
               1,
@@ -196,7 +196,7 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
       );
       expect(await seen.jsonValue()).toEqual({ bar, fingers: fingers(bar) });
     }
-    await page.waitForSelector(".now-playing:has-text('bar 4.')", { timeout: 20_000 });
+    await page.waitForSelector(".now-playing:has-text('bar 4,')", { timeout: 20_000 });
     const sounds = await soundedIn(page);
     const clicks = sounds.filter((one) => one.hertz !== null);
     // 300 a minute: a beat every 0.2 s, through the count-in and on, the first of four higher.
