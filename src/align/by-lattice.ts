@@ -7,7 +7,7 @@ import { anchorPosition } from "./anchors.ts";
 import { barSureness } from "./bar-sureness.ts";
 import { fileMap } from "./click.ts";
 import { placeOf } from "./form.ts";
-import { irregularBars, irregularWarnings } from "./irregular.ts";
+import { doubtedBeside, irregularBars, irregularWarnings } from "./irregular.ts";
 import type { Evidence } from "./lattice/evidence.ts";
 import { fileBeats, GATHERED, gathering } from "./lattice/file-beats.ts";
 import { type LatticeKind, sureBy } from "./lattice/found-shares.ts";
@@ -210,7 +210,11 @@ function onFileGrid(
     method: "click",
     map,
     bars: null,
-    confidence: barSureness(evidence, reading, chart, sureOf(evidence, reading, kind)),
+    confidence: doubtedBeside(
+      barSureness(evidence, reading, chart, sureOf(evidence, reading, kind)),
+      irregular,
+      chart,
+    ),
     warnings: [
       ...beginning(reading, evidence, chart),
       ...irregularWarnings(irregular, quartersPerBar(chart.meter)),

@@ -32,6 +32,24 @@ function barLine({ beat, beats }: FormSlip, size: number): number {
   return Math.abs(beats) % size === 0 ? Math.round(beat / size) * size : beat;
 }
 
+/** Sureness that is left of a bar that lies beside the form: one in ten such places may be none. [practice] */
+const BESIDE = 0.1;
+
+/** How sure bars are, with the doubt about those that lie beside the form. */
+export function doubtedBeside(
+  confidence: (bar: number) => number,
+  irregular: readonly IrregularBars[],
+  chart: Chart,
+): (bar: number) => number {
+  if (irregular.length === 0) return confidence;
+  const isBeside = (at: number) =>
+    irregular.some(({ chorus, bar, side }) => {
+      const place = (chorus - 1) * chart.bars.length + bar - 1;
+      return side === "after" ? at >= place : at < place;
+    });
+  return (bar) => (isBeside(bar) ? BESIDE : 1) * confidence(bar);
+}
+
 /** What an account says of them. */
 export function irregularWarnings(bars: readonly IrregularBars[], quartersPerBar: number): Warning[] {
   return bars.map(({ chorus, bar, kind, beats, side }) => {

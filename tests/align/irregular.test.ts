@@ -93,6 +93,13 @@ describe("bars that are left out or put in over a click", () => {
     expect(Math.abs(bar - at / 4)).toBeLessThanOrEqual(2);
     const warning = laid.warnings.find(({ code }) => code === `bar-${kind}`);
     expect(warning?.message).toContain(`bar ${found!.bar} of chorus ${found!.chorus}`);
+    // Bars that lie beside the form are not said to be sure.
+    const numbered = laid.bars.map((one) => ({ ...one, number: (one.chorus - 1) * BARS + one.bar - 1 }));
+    for (const one of numbered) {
+      const beside = found!.side === "after" ? one.number >= bar : one.number < bar;
+      if (beside) expect(one.confidence).toBeLessThan(0.2);
+      else expect(one.confidence).toBeGreaterThan(0.8);
+    }
     // The click goes on: no bar is told as tempo.
     expect(laid.tempo!.slowest).toBeCloseTo(132, 0);
     expect(laid.tempo!.fastest).toBeCloseTo(132, 0);
