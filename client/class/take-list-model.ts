@@ -91,7 +91,8 @@ export function takeFacts(row: TakeRow): string {
     count(row.choruses, "chorus", "choruses"),
     `${row.notes} notes`,
     row.method,
-    ...row.tags,
+    // A tag that says how bars were found says it once more.
+    ...row.tags.filter((tag) => tag !== row.method),
   ]
     .filter(Boolean)
     .join(" · ");

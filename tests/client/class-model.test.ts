@@ -52,6 +52,9 @@ describe("the list of takes", () => {
     expect(list.takeFacts(row("a", { player: "Ada", tags: ["spring"] }))).toBe(
       "Ada · B♭ · one chorus · 3 notes · spring",
     );
+    expect(list.takeFacts(row("a", { method: "click", tags: ["click", "spring"] }))).toMatch(
+      /3 notes · click · spring$/,
+    );
   });
 });
 
