@@ -87,18 +87,18 @@ export const failuresSchema = z
   .object({ failures: z.array(failureSchema).describe("files that could not be analysed") })
   .meta({ id: "Failures", description: "files that could not be analysed, with the reason and what to do" });
 
+const repeatedFileSchema = z
+  .object({
+    item: z.string().describe("id of the file in its job"),
+    job: z.string().describe("id of the job"),
+    fileName: z.string().describe("name of the file"),
+    take: z.string().describe("id of the take that counts, once it is analysed"),
+  })
+  .meta({ id: "RepeatedFile", description: "a file that was left out because the corpus has it already" });
+
 export const repeatedSchema = z
   .object({
-    repeated: z
-      .array(
-        z.object({
-          item: z.string().describe("id of the file in its job"),
-          job: z.string().describe("id of the job"),
-          fileName: z.string().describe("name of the file"),
-          take: z.string().describe("id of the take that counts, once it is analysed"),
-        }),
-      )
-      .describe("files that were left out, the latest last"),
+    repeated: z.array(repeatedFileSchema).describe("files that were left out, the latest last"),
   })
   .meta({ id: "Repeated", description: "files that were left out because the corpus has them already" });
 
@@ -114,5 +114,5 @@ export type CorpusRow = Frozen<z.output<typeof corpusSchema>>;
 export type JobRow = Frozen<z.output<typeof jobSchema>>;
 export type JobProgress = Frozen<z.output<typeof jobProgressSchema>>;
 export type Failure = Frozen<z.output<typeof failureSchema>>;
-export type RepeatedFile = Frozen<z.output<typeof repeatedSchema>>["repeated"][number];
+export type RepeatedFile = Frozen<z.output<typeof repeatedFileSchema>>;
 export type CorpusSearch = Frozen<z.input<typeof corpusSearch>>;
