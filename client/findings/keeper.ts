@@ -14,7 +14,7 @@ import {
   toSend,
   unkept,
 } from "./keeping-model.ts";
-import { leaveBehind, takesLeftBehind, takeUp } from "./left-behind.ts";
+import { forgetLeftOf, leaveBehind, takesLeftBehind, takeUp } from "./left-behind.ts";
 
 export interface Keeper {
   readonly take: string;
@@ -56,10 +56,14 @@ export async function openKeeper(take: string): Promise<Keeper> {
   return keeper;
 }
 
-/** Sends what earlier windows left, whatever page stands. */
+/** Sends what earlier windows left, whatever page stands; what they left of a take that was deleted is taken out. */
 export async function resumeKeeping(): Promise<void> {
   for (const take of await takesLeftBehind()) {
     if (keepers.has(take)) continue;
+    if (await readNotes(take).then(() => false, isGone)) {
+      forgetLeftOf(take);
+      continue;
+    }
     const [first, ...others] = await takeUp(take);
     if (first === undefined) continue;
     const keeper = startKeeper(take, { ...keepingOf(first.unkept.base), ...first.unkept }, first.title);
@@ -124,7 +128,9 @@ function startKeeper(take: string, first: Keeping, title?: string): Keeper {
         void send();
         return;
       }
+      if (isGone(error)) keepers.delete(take);
       turn((now) => refused(now, error));
+      if (isGone(error)) forgetLeftOf(take);
       if (!passes(error)) return;
       later(wait);
       wait = Math.min(2 * wait, LONGEST_WAIT_MS);
@@ -153,6 +159,9 @@ function startKeeper(take: string, first: Keeping, title?: string): Keeper {
 function standsInstead(error: unknown): Feedback | null {
   return error instanceof ApiError && error.code === "changed-meanwhile" ? (error.stands as Feedback) : null;
 }
+
+/** Whether the take is no longer there, at least for whoever is signed in: nothing of it is kept here then. */
+const isGone = (error: unknown): boolean => error instanceof ApiError && error.status === 404;
 
 /** A refusal that may be gone after a while: no network, a server that starts or is busy. */
 const passes = (error: unknown): boolean =>

@@ -56,7 +56,16 @@ export async function takeUp(take: string): Promise<LeftBehind[]> {
 
 /** Takes everything out that any window left: on signing out, since it speaks of pupils. */
 export function forgetLeft(): void {
-  for (const key of Object.keys(localStorage)) if (key.startsWith(`${KEY} `)) localStorage.removeItem(key);
+  forget(`${KEY} `);
+}
+
+/** Takes out what any window left of a take that was deleted. */
+export function forgetLeftOf(take: string): void {
+  forget(keyOf(take, ""));
+}
+
+function forget(beginning: string): void {
+  for (const key of Object.keys(localStorage)) if (key.startsWith(beginning)) localStorage.removeItem(key);
 }
 
 async function left(): Promise<{ key: string; take: string; window: string }[]> {

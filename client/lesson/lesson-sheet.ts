@@ -75,6 +75,12 @@ function head(lesson: PreparedLesson, ways: SheetWays, sheet: HTMLElement): HTML
       h("label", { class: "paper-choice" }, "Key ", keyChoice(lesson, ways.inKey)),
       h("button", { type: "button", class: "main", onClick: () => window.print() }, "Print"),
       paperChoice(sheet),
+      ...[
+        ["whole.musicxml", "MusicXML"],
+        ["whole.mid", "MIDI"],
+      ].map(([file, name]) =>
+        h("a", { href: `/api${ways.path}/${file}?${withMore(ways.query, {})}`, download: true }, name!),
+      ),
     ),
   );
 }

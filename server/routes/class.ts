@@ -1,9 +1,9 @@
 /** `/class`: the players as a teacher looks at them first. */
 import { maySeePlayer } from "../access.ts";
 import { classSchema } from "../contract/class.ts";
+import { waitingLessons } from "../handed-lessons.ts";
 import { type Route, route } from "../route.ts";
 import { classOf } from "../store/class.ts";
-import { waitingLessons } from "./lessons.ts";
 
 export const classRoutes: readonly Route[] = [
   route({

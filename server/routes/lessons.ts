@@ -1,6 +1,6 @@
 /** `/lesson`: a lesson without a take, from its address. `/lessons`: handing it out. `/players/:id/lessons`: what waits. */
 import type { z } from "zod";
-import { chartText, parseChart, parseKey, sameChanges, transposeChart } from "../../src/chart/index.ts";
+import { chartText, parseChart, parseKey, transposeChart } from "../../src/chart/index.ts";
 import { BUILT_IN_SHAPES, shapesNamed } from "../../src/hands/index.ts";
 import {
   type LessonWish,
@@ -9,11 +9,9 @@ import {
   preparedLessonSchema,
 } from "../../src/practice/index.ts";
 import { maySeePlayer } from "../access.ts";
-import { openAccount } from "../analysis/analyst.ts";
 import { idParams } from "../contract/fields.ts";
 import {
   exerciseField,
-  type HandedLesson,
   handedLessonsSchema,
   lessonKeyQuery,
   lessonParams,
@@ -22,22 +20,22 @@ import {
   newLesson,
 } from "../contract/lessons.ts";
 import { notFound } from "../errors.ts";
+import { handedLessons } from "../handed-lessons.ts";
 import { lensNamed } from "../lens-named.ts";
 import { type Route, route } from "../route.ts";
 import type { Services } from "../services.ts";
-import type { Database, Queryable } from "../store/database.ts";
-import {
-  findLesson,
-  handOut,
-  type KeptWish,
-  type LessonRow,
-  lessonsOf,
-  takeBack,
-  takesSince,
-} from "../store/lessons.ts";
+import type { Database } from "../store/database.ts";
+import { findLesson, handOut, type KeptWish, takeBack } from "../store/lessons.ts";
 import { findRow, listRows } from "../store/library.ts";
-import { findAccount } from "../store/takes.ts";
-import { PLAY_ALONG, playAlongFields, playAlongFile, SCORE, scoreFile } from "./exercise-files.ts";
+import {
+  lessonPlayAlongFile,
+  lessonScoreFile,
+  PLAY_ALONG,
+  playAlongFields,
+  playAlongFile,
+  SCORE,
+  scoreFile,
+} from "./exercise-files.ts";
 import { requiredChartText } from "./fields.ts";
 
 const sheet = { 200: { description: "the lesson", schema: preparedLessonSchema } };
@@ -57,6 +55,28 @@ export const lessonRoutes: readonly Route[] = [
       status: 200,
       json: preparedLesson(await wishOf(services.database, query)),
     }),
+  }),
+  route({
+    method: "get",
+    path: "/lesson/whole.musicxml",
+    access: "working",
+    summary: "All exercises of a lesson without a take, as one score",
+    query: lessonQuery,
+    answers: { 200: SCORE },
+    example: { query: asked },
+    handle: async ({ query, services }) =>
+      lessonScoreFile(preparedLesson(await wishOf(services.database, query))),
+  }),
+  route({
+    method: "get",
+    path: "/lesson/whole.mid",
+    access: "working",
+    summary: "All exercises of a lesson without a take, as one MIDI file to play along with",
+    query: lessonQuery.extend(playAlongFields.shape),
+    answers: { 200: PLAY_ALONG },
+    example: { query: asked },
+    handle: async ({ query, services }) =>
+      lessonPlayAlongFile(preparedLesson(await wishOf(services.database, query)), query),
   }),
   route({
     method: "get",
@@ -140,6 +160,28 @@ export const lessonRoutes: readonly Route[] = [
   }),
   route({
     method: "get",
+    path: "/players/:id/lessons/:lesson/whole.musicxml",
+    access: "own",
+    summary: "All exercises of a lesson that was handed out, as one score",
+    params: lessonParams,
+    query: lessonKeyQuery,
+    answers: { 200: SCORE },
+    handle: async ({ params, query, services }) =>
+      lessonScoreFile(preparedLesson(await keptWish(services, params, query))),
+  }),
+  route({
+    method: "get",
+    path: "/players/:id/lessons/:lesson/whole.mid",
+    access: "own",
+    summary: "All exercises of a lesson that was handed out, as one MIDI file to play along with",
+    params: lessonParams,
+    query: lessonKeyQuery.extend(playAlongFields.shape),
+    answers: { 200: PLAY_ALONG },
+    handle: async ({ params, query, services }) =>
+      lessonPlayAlongFile(preparedLesson(await keptWish(services, params, query)), query),
+  }),
+  route({
+    method: "get",
     path: "/players/:id/lessons/:lesson/:exercise/score.musicxml",
     access: "own",
     summary: "One exercise of a lesson that was handed out, as notation",
@@ -220,43 +262,4 @@ function exerciseOf(wish: LessonWish, id: string) {
   const exercise = lessonExercise(wish, id);
   if (exercise === null) throw notFound("exercise", id);
   return exercise;
-}
-
-/** Lessons with what has answered them. */
-export async function handedLessons(database: Queryable, player: string): Promise<HandedLesson[]> {
-  const rows = await lessonsOf(database, player);
-  return Promise.all(
-    rows.map(async ({ wish, ...row }) => ({
-      ...row,
-      chart: wish.chart,
-      level: wish.level,
-      lens: wish.lens?.name ?? null,
-      answer: await answerTo(database, player, { ...row, wish }),
-    })),
-  );
-}
-
-/** Number of a player's lessons that no take has answered. */
-export async function waitingLessons(database: Queryable, player: string): Promise<number> {
-  return (await handedLessons(database, player)).filter(({ answer }) => answer === null).length;
-}
-
-/** The first take after the lesson that is played on its chords. */
-async function answerTo(
-  database: Queryable,
-  player: string,
-  { id, wish }: LessonRow,
-): Promise<HandedLesson["answer"]> {
-  const chart = parseChart(wish.chart);
-  for (const { id: take, title, date, chartText: given } of await takesSince(database, player, id)) {
-    const text = given ?? (await ownChart(database, take));
-    if (text !== null && sameChanges(chart, parseChart(text))) return { take, title, date };
-  }
-  return null;
-}
-
-/** The chart that a take brought itself; an account is opened for it. */
-async function ownChart(database: Queryable, take: string): Promise<string | null> {
-  const account = await findAccount(database, take);
-  return account === null ? null : openAccount(account).chart.text;
 }

@@ -5,6 +5,7 @@ import { feedbackSchema } from "../contract/feedback.ts";
 import { idParams } from "../contract/fields.ts";
 import { ownView, studentViewSchema } from "../contract/students.ts";
 import { notFound } from "../errors.ts";
+import { handedLessons } from "../handed-lessons.ts";
 import { today } from "../player-defaults.ts";
 import { type Route, route } from "../route.ts";
 import type { Queryable } from "../store/database.ts";
@@ -13,7 +14,6 @@ import { lensesOf, lensOn } from "../store/player-page.ts";
 import { listTakes } from "../store/take-list.ts";
 import { createToken, endToken, linksOfStudent } from "../store/tokens.ts";
 import { feedbackOf, VERSION } from "./feedback.ts";
-import { handedLessons } from "./lessons.ts";
 import { takeRow } from "./takes.ts";
 
 const example = { params: { id: "tilda" } };

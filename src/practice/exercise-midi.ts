@@ -24,9 +24,20 @@ export interface PlayAlong {
 
 /** The exercise as a MIDI file of format 1: right hand, bass or shells, and click, to play along with. */
 export function exerciseMidi(exercise: Exercise, play: PlayAlong): Uint8Array {
+  const tracks = exerciseTracks(exercise, play);
+  return playMidi({ title: exercise.title, tempo: play.tempo, meter: exercise.meter, tracks });
+}
+
+/** How long the exercise lasts with its count-in, in quarter notes. */
+export function exerciseBeats({ bars, meter }: Exercise, { countIn }: PlayAlong): number {
+  return ((countIn + bars.length) * meter.beats * 4) / meter.unit;
+}
+
+/** Right hand, bass or shells, and click of the exercise, from the first click of its count-in on. */
+export function exerciseTracks(exercise: Exercise, play: PlayAlong): PlayTrack[] {
   const barBeats = (exercise.meter.beats * 4) / exercise.meter.unit;
   const start = play.countIn * barBeats;
-  const end = start + exercise.bars.length * barBeats;
+  const end = exerciseBeats(exercise, play);
   const tracks: PlayTrack[] = [];
   if (play.rightHand)
     tracks.push({
@@ -49,7 +60,7 @@ export function exerciseMidi(exercise: Exercise, play: PlayAlong): Uint8Array {
     });
   }
   tracks.push({ name: "Click", channel: DRUMS, program: 0, notes: clicks(exercise, play, start, end) });
-  return playMidi({ title: exercise.title, tempo: play.tempo, meter: exercise.meter, tracks });
+  return tracks;
 }
 
 function rightHand(exercise: Exercise, barBeats: number, start: number): PlayNote[] {

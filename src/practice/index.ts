@@ -6,3 +6,4 @@ export * from "./exercise-score.ts";
 export * from "./kinds.ts";
 export * from "./practice-sheet.ts";
 export * from "./prepared-lesson.ts";
+export * from "./whole-lesson.ts";

@@ -115,4 +115,19 @@ describe.skipIf(!hasChromium)("feedback of a take", () => {
     expect(trouble.filter((words) => !words.includes("ERR_FAILED"))).toEqual([]);
     await context.close();
   });
+
+  test("of a take that was deleted is kept nowhere in the browser", async () => {
+    const take = "jonas-pickup";
+    const { page, context } = await openPage(stage.browser, stage.url);
+    const keysLeft = () =>
+      page.evaluate(() => Object.keys(localStorage).filter((key) => key.includes("feedback")));
+    await openAt(page, take);
+    await page.fill('[name="add-notice"]', "Half a rem");
+    await expect.poll(keysLeft).toHaveLength(1);
+    await page.goto(`${stage.url}/#/shapes`);
+    expect((await fetch(`${stage.url}/api/takes/${take}`, { method: "DELETE" })).ok).toBe(true);
+    await page.reload();
+    await expect.poll(keysLeft).toEqual([]);
+    await context.close();
+  });
 });

@@ -182,12 +182,16 @@ async function lessons(player: string): Promise<void> {
   const [exercise] = exercises;
   await ok(api.getLessonScoreMusicxml(exercise!.id, { ...BLUES, level: "beginner" }));
   await ok(api.getLessonPlayAlongMid(exercise!.id, { ...BLUES, level: "beginner", tempo: 100 }));
+  await ok(api.getLessonWholeMusicxml({ ...BLUES, level: "beginner" }));
+  await ok(api.getLessonWholeMid({ ...BLUES, level: "beginner", tempo: 100 }));
   const handed = await ok(api.postLessons({ ...BLUES, players: [player], handedOn: DAY }));
   const { id } = handed.lessons[0]!;
   await ok(api.getPlayerLessons(player));
   const lesson = await ok(api.getPlayerLesson(player, id, { inKey: "G" }));
   await ok(api.getPlayerLessonScoreMusicxml(player, id, lesson.exercises[0]!.id));
   await ok(api.getPlayerLessonPlayAlongMid(player, id, lesson.exercises[0]!.id));
+  await ok(api.getPlayerLessonWholeMusicxml(player, id));
+  await ok(api.getPlayerLessonWholeMid(player, id));
   await ok(api.deletePlayerLesson(player, id));
 }
 

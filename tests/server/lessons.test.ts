@@ -52,6 +52,23 @@ describe("a lesson without a take", () => {
     expect((await call(`/lesson/99/score.musicxml?${query}`)).status).toBe(404);
   });
 
+  it("comes whole as one score and as one MIDI file", async () => {
+    const query = "form=blues-basic&key=F&level=beginner";
+    const { exercises } = await json(`/lesson?${query}`);
+    const bars = exercises.reduce((sum: number, one: { bars: unknown[] }) => sum + one.bars.length, 0);
+    const xml = await (await call(`/lesson/whole.musicxml?${query}`)).text();
+    expect(parseMusicXml(xml).parts[0]!.measures).toHaveLength(bars);
+    for (const { title } of exercises) expect(xml).toContain(title);
+    const bytes = await (
+      await call(`/lesson/whole.mid?${query}&tempo=100&countIn=1&click=every%20beat`)
+    ).arrayBuffer();
+    const midi = new tonejsMidi.Midi(bytes);
+    // Four clicks in each bar, and in the bar that counts each exercise in.
+    const clicks = midi.tracks.find(({ name }) => name === "Click")!.notes;
+    expect(clicks).toHaveLength(4 * (bars + exercises.length));
+    expect(midi.tracks.filter(({ name }) => name === "Right hand")).toHaveLength(1);
+  });
+
   it("says what is wrong with what is asked for", async () => {
     const refused = async (query: string) => {
       const answer = await call(`/lesson?${query}`);
