@@ -26,9 +26,21 @@ const ALONE = ["tests/server/killing.test.ts", "tests/server/built.test.ts"];
  * the end. Without this a first run goes by the size of the files.
  */
 const SECONDS: Readonly<Record<string, number>> = {
-  "tests/server/on-postgres.test.ts": 60,
+  "tests/browser/access.test.ts": 300,
+  "tests/browser/shell.test.ts": 64,
+  "tests/browser/saving.test.ts": 62,
+  "tests/browser/recording.test.ts": 60,
+  "tests/browser/playing.test.ts": 53,
+  "tests/browser/teachers-week.test.ts": 49,
+  "tests/browser/engraving.test.ts": 48,
+  "tests/browser/pictures.test.ts": 44,
+  "tests/browser/sound.test.ts": 40,
+  "tests/browser/listening.test.ts": 38,
+  "tests/browser/lesson.test.ts": 38,
+  "tests/server/on-postgres.test.ts": 94,
+  "tests/server/starting.test.ts": 61,
+  "tests/findings/contradictions.test.ts": 57,
   "tests/align/classes.test.ts": 30,
-  "tests/server/starting.test.ts": 25,
   "tests/harmony/names-agree.test.ts": 19,
   "tests/outside/chord-every-note.test.ts": 18,
   "tests/server/examples.test.ts": 17,

@@ -64,11 +64,12 @@ export async function resumeKeeping(): Promise<void> {
       forgetLeftOf(take);
       continue;
     }
-    const [first, ...others] = await takeUp(take);
+    const found = await takeUp(take);
+    const [first] = found;
     if (first === undefined) continue;
-    const keeper = startKeeper(take, { ...keepingOf(first.unkept.base), ...first.unkept }, first.title);
-    for (const { unkept: left } of others) keeper.change((now) => takenOver(now, left));
-    keeper.change((now) => now);
+    // A page may have opened the take meanwhile: there is one keeper for it.
+    const keeper = keepers.get(take) ?? startKeeper(take, keepingOf(first.unkept.base), first.title);
+    for (const { unkept: left } of found) keeper.change((now) => takenOver(now, left));
   }
 }
 
