@@ -74,11 +74,10 @@ describe.skipIf(!hasChromium)("feedback of a take", () => {
     expect(await page.textContent(".not-kept-bar")).toContain("is sent when the server is back");
     expect(await onServer(take)).toMatchObject({ added: [], signed: "" });
     await context.setOffline(false);
+    await expect
+      .poll(() => onServer(take))
+      .toMatchObject({ added: [{ kind: "notice", text: "Written in a cellar." }], signed: "M. Example" });
     await expect.poll(() => page.textContent(".not-kept-bar")).not.toContain("Not saved");
-    expect(await onServer(take)).toMatchObject({
-      added: [{ kind: "notice", text: "Written in a cellar." }],
-      signed: "M. Example",
-    });
     await context.close();
   });
 
