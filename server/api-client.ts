@@ -8,14 +8,15 @@
  * await ledgerline.jobEnded(job.id);
  * for await (const note of ledgerline.rows(id, "notes")) console.log(note.degree);
  */
+import type { z } from "zod";
 import type { AnalyseOptionsInput, Analysis } from "../src/account.ts";
 import type { TableName } from "../src/export/index.ts";
-import type { CorpusRow, CorpusSearch, Failure, JobRow } from "./contract/corpora.ts";
+import type { CorpusRow, CorpusSearch, failuresSchema, JobRow } from "./contract/corpora.ts";
 import type { Citation, CorpusSummary, Grouping } from "./contract/corpus-results.ts";
 import type { Filter } from "./contract/filter.ts";
 import type { Found } from "./contract/pattern.ts";
 import type { ProblemBody } from "./contract/problem.ts";
-import type { TakeRow, TakeWithAccount } from "./contract/takes.ts";
+import type { TakePage, TakeWithAccount } from "./contract/takes.ts";
 
 /** What the service refused: what, where, and what to do (RFC 9457). */
 export class ApiError extends Error {
@@ -74,7 +75,7 @@ export function createClient(url: string, options: { readonly token?: string } =
     analyse: (file: NamedFile, chart: ChartChoice, given: AnalyseOptionsInput = {}) =>
       upload<Analysis>("/analyse", form([file], { ...chart, options: JSON.stringify(given) })),
 
-    takes: async () => (await get<{ takes: TakeRow[] }>("/takes")).takes,
+    takes: async () => (await get<TakePage>("/takes")).takes,
     analysis: (take: string) => get<Analysis>(`/takes/${encodeURIComponent(take)}/analysis`),
     keepTake: (
       file: NamedFile,
@@ -99,7 +100,7 @@ export function createClient(url: string, options: { readonly token?: string } =
       }
     },
     failures: async (corpus: string) =>
-      (await get<{ failures: Failure[] }>(`/corpora/${corpus}/failures`)).failures,
+      (await get<z.output<typeof failuresSchema>>(`/corpora/${corpus}/failures`)).failures,
     summary: (corpus: string, by?: Grouping, filter: Partial<Filter> = {}) =>
       get<CorpusSummary>(`/corpora/${corpus}/summary${query({ ...filter, by })}`),
     search: (corpus: string, pattern: CorpusSearch) =>
