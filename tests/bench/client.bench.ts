@@ -1,7 +1,6 @@
 import type { Browser, Page } from "playwright-core";
-import { recordingFile } from "../../client/record/recording.ts";
 import { buildPages, hasChromium, launch, openPage, serve } from "../browser/stage.ts";
-import { sampleAccount } from "../client/sample-account.ts";
+import { sampleRecording } from "../client/sample-recording.ts";
 import { CHROMIUM } from "../programs.ts";
 import type { Bench } from "./types.ts";
 
@@ -55,16 +54,7 @@ export const bench: Bench = {
 
 /** A made-up solo of this size on a blues, as a MIDI file, analysed by the server; answers its id. */
 async function send(url: string, size: (typeof SIZES)[number]): Promise<string> {
-  const account = sampleAccount({ choruses: size.choruses, notesPerBar: size.notesPerBar });
-  const notes = account.notes
-    .filter((note) => note.solo)
-    .map((note) => ({
-      pitch: note.pitch,
-      velocity: note.velocity,
-      onset: note.onset,
-      release: note.onset + note.duration,
-    }));
-  const bytes = recordingFile({ notes, pedal: [] }, 120, account.chart.meter);
+  const bytes = sampleRecording({ choruses: size.choruses, notesPerBar: size.notesPerBar });
   const form = new FormData();
   form.append("file", new Blob([new Uint8Array(bytes)]), `bench-${size.notes}.mid`);
   form.append("form", "blues-basic");

@@ -1,26 +1,11 @@
 import type { Page } from "playwright-core";
 import { beforeAll, describe, expect, test } from "vitest";
-import { recordingFile } from "../../client/record/recording.ts";
 import type { Analysis } from "../../src/account.ts";
-import { sampleAccount } from "../client/sample-account.ts";
+import { sampleRecording } from "../client/sample-recording.ts";
 import { hasChromium, openPage } from "./stage.ts";
 import { staged } from "./staged.ts";
 
 const CHORUSES = 40;
-
-/** A made-up solo of forty short choruses, as a MIDI file. */
-function longFile(): Uint8Array {
-  const account = sampleAccount({ choruses: CHORUSES, notesPerBar: 2 });
-  const notes = account.notes
-    .filter((note) => note.solo)
-    .map((note) => ({
-      pitch: note.pitch,
-      velocity: note.velocity,
-      onset: note.onset,
-      release: note.onset + note.duration,
-    }));
-  return recordingFile({ notes, pedal: [] }, 120, account.chart.meter);
-}
 
 /** What of the picture stands in its frame, and where the frame is. */
 const looked = (page: Page) =>
@@ -52,7 +37,11 @@ describe.skipIf(!hasChromium)("a solo of forty choruses", () => {
 
   beforeAll(async () => {
     const form = new FormData();
-    form.append("file", new Blob([new Uint8Array(longFile())]), "long.mid");
+    form.append(
+      "file",
+      new Blob([new Uint8Array(sampleRecording({ choruses: CHORUSES, notesPerBar: 2 }))]),
+      "long.mid",
+    );
     form.append("form", "blues-basic");
     form.append("key", "F");
     const answer = await fetch(`${stage.url}/api/takes`, { method: "POST", body: form });
