@@ -77,7 +77,7 @@ const project = (
     sequence: { groupOrder },
     maxWorkers: name === "alone" ? 1 : 2,
     // Tests of pure code share what they import: reading it anew for each file took as long as half the tests.
-    isolate: name !== "quick" && name !== "slow",
+    isolate: name === "alone",
   },
 });
 

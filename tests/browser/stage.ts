@@ -1,6 +1,5 @@
 /** A headless browser on the built pages: with the real server's answers, or with given ones. */
-import { execFileSync, spawn } from "node:child_process";
-import { once } from "node:events";
+import { execFileSync } from "node:child_process";
 import {
   cpSync,
   existsSync,
@@ -15,6 +14,7 @@ import {
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
+import { startServer } from "../../server/start.ts";
 import { CHROMIUM } from "../programs.ts";
 
 export const hasChromium = CHROMIUM.path !== null;
@@ -84,11 +84,11 @@ export async function readBy(page: Page, reading: string): Promise<void> {
   await page.waitForSelector(`svg.chorus-page[data-reading="${reading}"]`, { state: "attached" });
 }
 
-/** Starts the real server in a process of its own, on a copy of a store that holds the analysed demo takes. */
+/** Starts the real server on a copy of a store that holds the analysed demo takes. */
 export async function serve(): Promise<Served> {
   const folder = mkdtempSync(join(tmpdir(), "ledgerline-stage-"));
   await copyDemoStore(folder);
-  const served = await startOn(folder);
+  const served = await startServer({ port: 0, dataDir: folder });
   return {
     url: served.url,
     async close() {
@@ -108,36 +108,12 @@ async function copyDemoStore(folder: string): Promise<void> {
       rmSync(stores, { recursive: true, force: true });
       const growing = `${store}-growing`;
       mkdirSync(growing, { recursive: true });
-      await (await startOn(growing)).close();
+      await (await startServer({ port: 0, dataDir: growing })).close();
       renameSync(growing, store);
     }
     // Nobody may clear the store away while it is copied.
     cpSync(store, folder, { recursive: true });
   });
-}
-
-async function startOn(folder: string): Promise<Served> {
-  const child = spawn(process.execPath, ["--import", "tsx", join(import.meta.dirname, "serve.ts"), folder], {
-    cwd: ROOT,
-    stdio: ["ignore", "pipe", "inherit"],
-  });
-  const ended = once(child, "exit");
-  const url = await new Promise<string>((resolve, reject) => {
-    let text = "";
-    child.stdout.on("data", (part: Buffer) => {
-      text += part.toString();
-      const address = /http:\/\/\S+/.exec(text);
-      if (address) resolve(address[0]);
-    });
-    void ended.then(() => reject(new Error("the server ended before it listened")));
-  });
-  return {
-    url,
-    async close() {
-      child.kill("SIGTERM");
-      await ended;
-    },
-  };
 }
 
 export function launch(): Promise<Browser> {

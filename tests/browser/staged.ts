@@ -8,17 +8,21 @@ export interface Stage {
   readonly url: string;
 }
 
-/** Builds the pages, starts a server and a browser before the tests of a `describe`, and ends both after them. */
+/** One browser for all files that a process tests: what a page leaves behind lies in its context, which is closed. */
+let shared: Promise<Browser> | undefined;
+
+/** Builds the pages and starts a server before the tests of a `describe`; ends it and closes all pages after them. */
 export function staged(): Stage {
   let browser: Browser | undefined;
   let server: Served | undefined;
   beforeAll(async () => {
     await buildPages();
     server = await serve();
-    browser = await launch();
+    shared ??= launch();
+    browser = await shared;
   });
   afterAll(async () => {
-    await browser?.close();
+    await Promise.all(browser?.contexts().map((context) => context.close()) ?? []);
     await server?.close();
   });
   return {
