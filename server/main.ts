@@ -12,10 +12,9 @@ import {
   proxiesOf,
   quotaOf,
 } from "./settings.ts";
-import { startServer } from "./start.ts";
 
 await orOneLine(async () => {
-  const server = await startServer({
+  const options = {
     host: process.env.HOST ?? "127.0.0.1",
     port: portOf(process.env.PORT),
     dataDir: resolve(process.env.DATA_DIR ?? "data"),
@@ -30,7 +29,10 @@ await orOneLine(async () => {
     threads: threadsOf(process.env.THREADS),
     proxies: proxiesOf(process.env.PROXIES),
     log: logOf(process.env.LOG_LEVEL),
-  });
+  };
+  // Read only now: settings that cannot be are answered at once, before everything else is loaded.
+  const { startServer } = await import("./start.ts");
+  const server = await startServer(options);
   console.log(`Ledgerline is open at ${server.url}`);
   for (const signal of ["SIGINT", "SIGTERM"] as const) {
     process.once(signal, () => {
