@@ -12,7 +12,7 @@ const MOST_HELD = 10_000;
 
 /** First words of the paths whose routes are about persons, or about who reaches them. */
 const ABOUT_PERSONS: ReadonlySet<string> = new Set([
-  ...["takes", "players", "class", "compare", "search", "corpora", "jobs"],
+  ...["takes", "deleted", "players", "class", "lessons", "compare", "search", "corpora", "jobs"],
   ...["tokens", "audit", "backup"],
 ]);
 

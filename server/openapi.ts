@@ -43,6 +43,7 @@ export const TAGS: Readonly<Record<string, { readonly name: string; readonly des
   ideas: { name: "Ideas", description: "Patterns that are named, and where they are played." },
   search: { name: "Ideas", description: "Patterns that are named, and where they are played." },
   compare: { name: "Comparison", description: "Takes, choruses, players and classes next to each other." },
+  deleted: { name: "Takes", description: "Files that are kept, their accounts, and what is made of them." },
   class: { name: "Players", description: "Whose takes are kept, and how they went over time." },
   players: { name: "Players", description: "Whose takes are kept, and how they went over time." },
   corpora: { name: "Corpora", description: "Many takes that are studied together." },

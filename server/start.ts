@@ -28,15 +28,12 @@ import { type Database, openDatabase } from "./store/database.ts";
 import { eraseDeleted } from "./store/erase.ts";
 import { tellWhereReached } from "./store/folder-lock.ts";
 import { migrate } from "./store/migrations.ts";
-import { deleteOld, purgeDeleted } from "./store/purge.ts";
+import { deleteOld, purgeDeleted, UNDO_MINUTES } from "./store/purge.ts";
 import type { Quota } from "./store/quota.ts";
 import { refreshAnalyses } from "./store/takes.ts";
 import { forgetEndedTokens, hasOwnerToken } from "./store/tokens.ts";
 import { tellAlive } from "./store/workers.ts";
 import { removeLeftUploads } from "./upload-folder.ts";
-
-/** How long a deletion can be undone, in minutes. */
-const UNDO_MINUTES = 30;
 
 /** A heading is sent at once; the largest upload passes a slow line in five minutes; a reader may pause as long. */
 const PATIENCE = { heading: 15_000, request: 300_000, taking: 300_000 };

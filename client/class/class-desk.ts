@@ -7,6 +7,7 @@ import { localDate } from "../shell/words.ts";
 import { readClass } from "./class-api.ts";
 import { classDrawing } from "./class-drawing.ts";
 import type { ClassState } from "./class-model.ts";
+import { deletedList } from "./deleted-list.ts";
 import { takeList } from "./take-list.ts";
 
 const AWAY = "ledgerline-demo-away";
@@ -22,7 +23,8 @@ export interface ClassDesk {
 export async function classDesk(shell: Shell): Promise<ClassDesk> {
   const demo = localStorage.getItem(AWAY) === null;
   const host = h("div");
-  const [players, list] = await Promise.all([readClass(), takeList(demo, shell, () => void readPlayers())]);
+  const deleted = deletedList(refresh);
+  const [players, list] = await Promise.all([readClass(), takeList(demo, shell, changed)]);
   const first: ClassState = { players, demo, today: localDate(new Date()) };
   const { change } = drawnFrom(host, first, (state) => classDrawing(state, showDemo));
 
@@ -31,6 +33,17 @@ export async function classDesk(shell: Shell): Promise<ClassDesk> {
     else localStorage.setItem(AWAY, "away");
     change((now) => ({ ...now, demo: shown }));
     list.showDemo(shown);
+  }
+
+  /** A take was deleted or came back. */
+  function changed(): void {
+    void readPlayers();
+    deleted.refresh();
+  }
+
+  function refresh(): void {
+    void readPlayers();
+    void list.refresh();
   }
 
   async function readPlayers(): Promise<void> {
@@ -48,11 +61,8 @@ export async function classDesk(shell: Shell): Promise<ClassDesk> {
       "div",
       { class: "class-desk" },
       h("section", { class: "sheet class-players" }, h("h2", {}, "Players"), host),
-      h("section", { class: "sheet class-takes" }, h("h2", {}, "Takes"), list.element),
+      h("section", { class: "sheet class-takes" }, h("h2", {}, "Takes"), list.element, deleted.element),
     ),
-    refresh() {
-      void readPlayers();
-      void list.refresh();
-    },
+    refresh,
   };
 }

@@ -7,6 +7,7 @@ import { classRoutes } from "./class.ts";
 import { compareRoutes } from "./compare.ts";
 import { corpusRoutes } from "./corpora.ts";
 import { corpusResultRoutes } from "./corpus-results.ts";
+import { deletedRoutes } from "./deleted.ts";
 import { feedbackRoutes } from "./feedback.ts";
 import { formRoutes } from "./forms.ts";
 import { healthRoutes } from "./health.ts";
@@ -40,6 +41,7 @@ export const routes: readonly Route[] = [
   ...listenRoutes,
   ...takeRoutes,
   ...classRoutes,
+  ...deletedRoutes,
   ...takeFileRoutes,
   ...sourceRoutes,
   ...placementRoutes,

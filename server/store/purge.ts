@@ -2,6 +2,9 @@
 import type { Database } from "./database.ts";
 import { markErasure } from "./erase.ts";
 
+/** How long a deletion can be undone, in minutes. */
+export const UNDO_MINUTES = 30;
+
 /** How many backups of a store are on their way: nothing that they may still read goes for good. */
 const held = new WeakMap<Database, number>();
 

@@ -252,6 +252,8 @@ async function access(): Promise<void> {
 async function deletions(player: string, take: string): Promise<void> {
   await ok(api.deleteTake(take));
   await ok(api.deletePlayer(player));
+  const { deleted } = await ok(api.getDeleted());
+  if (deleted.length !== 2) throw new Error(`${deleted.length} can be brought back, where two were deleted.`);
   const missing = await api.getTake(take);
   if (missing.status !== 404) throw new Error(`A deleted take answers ${missing.status}.`);
 }

@@ -100,3 +100,25 @@ describe("ten thousand takes", () => {
 
 const countWith = (digits: string) =>
   Array.from({ length: 10_000 }, (_, k) => `${k + 1}`).filter((name) => name.includes(digits)).length;
+
+describe("what was deleted", () => {
+  it("is listed with when it goes for good, a player's takes under the player, until it is back", async () => {
+    const [undated] = (await json("/takes?q=undated")).takes as { id: string }[];
+    const [river] = (await json("/takes?q=river")).takes as { id: string; playerId: string }[];
+    await call(`/takes/${undated!.id}`, { method: "DELETE" });
+    await call(`/players/${river!.playerId}`, { method: "DELETE" });
+    const { deleted } = await json("/deleted");
+    expect(deleted).toMatchObject([
+      { kind: "player", name: "Bo", player: null, takes: 1 },
+      { kind: "take", name: "Undated", player: null, takes: 1 },
+    ]);
+    // What README promises: half an hour.
+    for (const { deletedAt, goesAt } of deleted) {
+      expect(Date.parse(goesAt) - Date.parse(deletedAt)).toBe(30 * 60_000);
+    }
+    expect((await call(`/players/${deleted[0].id}/restore`, { method: "POST" })).status).toBe(200);
+    expect((await call(`/takes/${deleted[1].id}/restore`, { method: "POST" })).status).toBe(200);
+    expect(await json("/deleted")).toEqual({ deleted: [] });
+    expect(await titles("q=river")).toEqual(["Little river"]);
+  });
+});
