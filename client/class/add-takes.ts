@@ -2,11 +2,12 @@
 import type { FormRow } from "../../server/contract/charts.ts";
 import { soundQueue } from "../listen/sound-queue.ts";
 import { chartFields } from "../parts/chart-fields.ts";
-import { handSlot } from "../parts/hand-choice.ts";
+import { type HandDraft, handSlot } from "../parts/hand-choice.ts";
 import { playerField } from "../parts/usual-chart.ts";
 import { sendTake, shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { drawnFrom } from "../shell/drawn-from.ts";
+import { keptDraft } from "../shell/kept-draft.ts";
 import { keepFields } from "../shell/kept-fields.ts";
 import type { Shell } from "../shell/page.ts";
 import { addDrawing } from "./add-drawing.ts";
@@ -43,7 +44,8 @@ export function addTakes(
   const chart = chartFields(forms, {
     changed: () => change((now) => confirmable(now, chart.toConfirm())),
   });
-  const hand = handSlot(shapes.list);
+  const handDraft = keptDraft<HandDraft>("add-takes hand");
+  const hand = handSlot(shapes.list, handDraft);
   const listening = soundQueue((document) => changeFiles((now) => addHeard(now, [document])));
   const parts = {
     listening: listening.element,
@@ -92,7 +94,10 @@ export function addTakes(
     const take = takeToOpen(state());
     changeFiles(endSending);
     if (words === null) return;
-    if (state().refusals.length === 0) kept.clear();
+    if (state().refusals.length === 0) {
+      kept.clear();
+      handDraft.write(null);
+    }
     done();
     if (take !== null) shell.go(`/takes/${take}`);
     else shell.notify(words);

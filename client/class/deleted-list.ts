@@ -26,7 +26,9 @@ export interface DeletedList {
 /** @param changed called after something came back */
 export function deletedList(changed: () => void): DeletedList {
   const host = h("div", { class: "deleted-lately" });
-  const { change } = drawnFrom(host, NOTHING_DELETED, (state) => drawing(state, (one) => void bringBack(one)));
+  const { change } = drawnFrom(host, NOTHING_DELETED, (state) =>
+    drawing(state, (one) => void bringBack(one)),
+  );
 
   // Whoever may not delete is not told what others deleted, and without a network nothing can be brought back.
   function refresh(): void {
@@ -39,9 +41,12 @@ export function deletedList(changed: () => void): DeletedList {
   async function bringBack({ kind, id }: DeletedOne): Promise<void> {
     change((now) => restoring(now, id));
     try {
-      await fetchJson<unknown>(`/${kind === "take" ? "takes" : "players"}/${encodeURIComponent(id)}/restore`, {
-        method: "POST",
-      });
+      await fetchJson<unknown>(
+        `/${kind === "take" ? "takes" : "players"}/${encodeURIComponent(id)}/restore`,
+        {
+          method: "POST",
+        },
+      );
       change((now) => restored(now, id));
       changed();
     } catch (error) {
@@ -54,7 +59,7 @@ export function deletedList(changed: () => void): DeletedList {
   return { element: host, refresh };
 }
 
-function drawing(state: DeletedState, bringBack: (one: DeletedOne) => void): TemplateResult | typeof nothing {
+function drawing(state: DeletedState, bringBack: (one: DeletedOne) => void): TemplateResult {
   const { rows, coming, refused: trouble } = state;
   const note = trouble === null ? nothing : refusalNote(trouble);
   if (rows.length === 0) return html`${note}`;

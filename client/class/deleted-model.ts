@@ -51,7 +51,11 @@ export function deletedFacts({ kind, player, takes, deletedAt, goesAt }: Deleted
       ...(zone === undefined ? {} : { timeZone: zone }),
     });
   return [
-    kind === "player" ? `player, with ${count(takes, "take")}` : player === null ? "take" : `take of ${player}`,
+    kind === "player"
+      ? `player, with ${count(takes, "take")}`
+      : player === null
+        ? "take"
+        : `take of ${player}`,
     `deleted at ${clock(deletedAt)}`,
     `gone for good after ${clock(goesAt)}`,
   ].join(" · ");

@@ -26,6 +26,8 @@ export interface TakeListState {
   readonly total: number;
   readonly next: string | null;
   readonly refused: unknown;
+  /** True until the answer to what is asked now is there: what is shown answers an earlier question. */
+  readonly searching: boolean;
   /** Takes that are chosen to be changed together, by id; they stay chosen when something else is looked for. */
   readonly chosen: ReadonlyMap<string, TakeRow>;
   /** How many of the chosen ones are done; null while nothing is under way. */
@@ -34,7 +36,7 @@ export interface TakeListState {
 
 export const emptyList = (demo: boolean): TakeListState => ({
   ...{ typed: "", sort: "newest", demo, rows: [], total: 0, next: null, refused: null },
-  ...{ chosen: new Map(), under: null },
+  ...{ searching: false, chosen: new Map(), under: null },
 });
 
 /** What is asked of the server: the first page, as long as what is shown already, or the one after it. */
@@ -52,7 +54,7 @@ export function asking(
   state: TakeListState,
   question: Partial<Pick<TakeListState, "typed" | "sort" | "demo">>,
 ): TakeListState {
-  return { ...state, ...question, next: null };
+  return { ...state, ...question, next: null, refused: null, searching: true };
 }
 
 /** An answer counts only where its question still stands: a slow one never covers the one typed after it. */
@@ -67,10 +69,12 @@ export function answered(
   // What was changed meanwhile is changed further from what it is now.
   const fresh = page.takes.filter(({ id }) => state.chosen.has(id)).map((row) => [row.id, row] as const);
   const chosen = fresh.length === 0 ? state.chosen : new Map([...state.chosen, ...fresh]);
-  return { ...state, rows, chosen, total: page.total, next: page.next, refused: null };
+  return { ...state, rows, chosen, total: page.total, next: page.next, refused: null, searching: false };
 }
 
-export function foundWords({ typed, total }: TakeListState): string {
+/** Nothing is counted that answers an earlier question. */
+export function foundWords({ typed, total, searching, refused }: TakeListState): string {
+  if (searching) return refused === null ? "Looking …" : "";
   if (typed.trim() === "") return count(total, "take");
   return total === 0 ? "Nothing found." : `${count(total, "take")} found`;
 }

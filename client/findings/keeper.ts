@@ -14,7 +14,7 @@ import {
   toSend,
   unkept,
 } from "./keeping-model.ts";
-import { forgetLeftOf, leaveBehind, takesLeftBehind, takeUp } from "./left-behind.ts";
+import { forgetLeftOf, type LeftBehind, leaveBehind, takesLeftBehind, takeUp } from "./left-behind.ts";
 
 export interface Keeper {
   readonly take: string;
@@ -52,7 +52,7 @@ export async function openKeeper(take: string): Promise<Keeper> {
   const keeper = known ?? startKeeper(take, keepingOf(stands));
   // While something is on its way, what was read may be from before or after it: the answer tells.
   if (known) keeper.change((now) => (now.sending === null ? met(now, stands) : now));
-  await takeUpLeft(keeper);
+  takeOver(keeper, await takeUp(take));
   return keeper;
 }
 
@@ -60,16 +60,17 @@ export async function openKeeper(take: string): Promise<Keeper> {
 export async function resumeKeeping(): Promise<void> {
   for (const take of await takesLeftBehind()) {
     if (keepers.has(take)) continue;
-    if (await readNotes(take).then(() => false, isGone)) {
+    const stands = await readNotes(take).catch((error) => (isGone(error) ? "gone" : null));
+    if (stands === "gone") {
       forgetLeftOf(take);
       continue;
     }
     const found = await takeUp(take);
     const [first] = found;
     if (first === undefined) continue;
-    // A page may have opened the take meanwhile: there is one keeper for it.
-    const keeper = keepers.get(take) ?? startKeeper(take, keepingOf(first.unkept.base), first.title);
-    for (const { unkept: left } of found) keeper.change((now) => takenOver(now, left));
+    // A page may have opened the take meanwhile: there is one keeper for it. Without a network it begins with what the
+    // earlier window knew.
+    takeOver(keepers.get(take) ?? startKeeper(take, keepingOf(stands ?? first.unkept.base)), found);
   }
 }
 
@@ -88,19 +89,18 @@ export const nameTake = (take: string, title: string | null): void => {
   titles.set(take, title ?? "a take");
 };
 
-async function takeUpLeft(keeper: Keeper): Promise<void> {
-  for (const { title, unkept: left } of await takeUp(keeper.take)) {
+function takeOver(keeper: Keeper, found: readonly LeftBehind[]): void {
+  for (const { title, unkept: left } of found) {
     if (!titles.has(keeper.take)) titles.set(keeper.take, title);
     keeper.change((now) => takenOver(now, left));
   }
 }
 
-function startKeeper(take: string, first: Keeping, title?: string): Keeper {
+function startKeeper(take: string, first: Keeping): Keeper {
   let state = first;
   let timer: ReturnType<typeof setTimeout> | undefined;
   let wait = FIRST_WAIT_MS;
   const heards = new Set<() => void>();
-  if (title !== undefined) titles.set(take, title);
 
   const turn = (next: (now: Keeping) => Keeping) => {
     state = next(state);

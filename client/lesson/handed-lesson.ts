@@ -3,7 +3,7 @@ import { h } from "../shell/dom.ts";
 import type { Page, PageMaker, Shell } from "../shell/page.ts";
 import { stopLine } from "../sound/line.ts";
 import { handedPath, readLesson } from "./lesson-api.ts";
-import { showSheet } from "./lesson-sheet.ts";
+import { sheetTurner, showSheet } from "./lesson-sheet.ts";
 
 /** As the teacher sees it. */
 export const handedLessonPage: PageMaker = (parameters, query, shell) =>
@@ -31,6 +31,7 @@ async function lessonPage(
   const [player = "", lesson = ""] = parameters;
   const path = handedPath(player, lesson);
   const host = h("div", {});
+  const turner = sheetTurner(host);
   const show = async (inKey: string | null) => {
     const wish = new URLSearchParams(inKey === null ? {} : { inKey });
     const sheet = await readLesson(path, wish);
@@ -38,10 +39,18 @@ async function lessonPage(
     void showSheet(host, sheet, {
       ...{ path, query: wish, inKey: (key: string) => void again(key) },
       tools: tools(player, sheet.chart.text),
+      turner,
     });
     return sheet;
   };
   const again = (key: string) => show(key).catch((error: Error) => shell.notify(error.message));
   const { title } = await show(query.get("inKey"));
-  return { title, element: host, end: stopLine };
+  return {
+    title,
+    element: host,
+    end() {
+      stopLine();
+      turner.end();
+    },
+  };
 }

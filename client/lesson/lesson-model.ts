@@ -34,9 +34,18 @@ export interface LessonState {
   readonly handed: readonly Named[];
 }
 
+/** Who was to get a lesson, and on which day, when the page was left. */
+export interface HandOutDraft {
+  readonly chosen: readonly string[];
+  /** ISO date; null for the day on which the page is opened. */
+  readonly handedOn: string | null;
+}
+
+/** @param left taken where the address names no player */
 export function opened(
   start: Pick<LessonState, "shapeNames" | "players" | "handedOn"> & { readonly ownLenses: readonly Named[] },
   query: URLSearchParams,
+  left: HandOutDraft | null = null,
 ): LessonState {
   const { ownLenses, ...rest } = start;
   const lenses = [...LENSES.map(({ id, name }) => ({ id, name })), ...ownLenses];
@@ -44,8 +53,10 @@ export function opened(
     values.find((value) => value === query.get(name)) ?? usual;
   const asked = query.getAll("shape").filter((name) => rest.shapeNames.includes(name));
   const player = query.get("player");
+  const wanted = player === null ? (left?.chosen ?? []) : [player];
   return {
     ...rest,
+    handedOn: left?.handedOn ?? rest.handedOn,
     choice: {
       level: one(LEVEL_IDS, "level", "intermediate"),
       feel: one(["swing", "even"], "feel", "swing"),
@@ -57,7 +68,7 @@ export function opened(
       shapes: asked.length > 0 ? asked : rest.shapeNames.slice(0, 1),
     },
     lenses,
-    chosen: rest.players.some(({ id }) => id === player) ? [player!] : [],
+    chosen: rest.players.map(({ id }) => id).filter((id) => wanted.includes(id)),
     ...{ sheet: null, busy: null, refused: null, handed: [] },
   };
 }
@@ -80,6 +91,12 @@ export function playerTaken(state: LessonState, id: string, taken: boolean): Les
 export function allTaken(state: LessonState): LessonState {
   const every = state.chosen.length === state.players.length;
   return { ...state, chosen: every ? [] : state.players.map(({ id }) => id), handed: [] };
+}
+
+/** What is to outlive the page; null where nothing is chosen. */
+export function unhanded({ chosen: players, handedOn }: LessonState, today: string): HandOutDraft | null {
+  if (players.length === 0 && handedOn === today) return null;
+  return { chosen: players, handedOn: handedOn === today ? null : handedOn };
 }
 
 export const reading = (state: LessonState): LessonState => ({ ...state, busy: "reading", refused: null });

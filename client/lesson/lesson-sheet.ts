@@ -8,6 +8,7 @@ import { type KeyRange, shapeOfPlacement } from "../draw/map-picture.ts";
 import { paperChoice } from "../parts/paper-choice.ts";
 import { engraveExercises, exerciseBlock } from "../practice/exercise-block.ts";
 import { cautionOf } from "../practice/exercise-words.ts";
+import { type PageTurner, pageTurner } from "../practice/page-turner.ts";
 import { sheetFoot } from "../practice/sheet-foot.ts";
 import { h } from "../shell/dom.ts";
 import { tableBelow } from "../views/picture-tools.ts";
@@ -21,7 +22,13 @@ export interface SheetWays {
   readonly inKey: (key: string) => void;
   /** Links and buttons of the page that the sheet stands on. */
   readonly tools: readonly HTMLElement[];
+  /** Turns the pages of the sheet; the page that it stands on ends it. */
+  readonly turner: PageTurner;
 }
+
+/** Turns from the placements to the first exercise and on, by foot or key. */
+export const sheetTurner = (host: HTMLElement): PageTurner =>
+  pageTurner(() => [...host.querySelectorAll<HTMLElement>(".lesson-places, .exercise")]);
 
 /** Puts the sheet into the page; its staves are drawn one after the other when it stands there. */
 export function showSheet(host: HTMLElement, lesson: PreparedLesson, ways: SheetWays): Promise<void> {
@@ -38,6 +45,7 @@ export function showSheet(host: HTMLElement, lesson: PreparedLesson, ways: Sheet
   sheet.append(
     head(lesson, ways, sheet),
     lesson.lens === null ? "" : h("p", { class: "lead" }, lesson.lens.about),
+    ways.turner.element,
     places(lesson.map),
     list,
     cautionOf(lesson.exercises) ?? "",

@@ -5,12 +5,15 @@ import { readLenses } from "../player/player-api.ts";
 import { forms, players, shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { drawnFrom } from "../shell/drawn-from.ts";
+import { keptDraft } from "../shell/kept-draft.ts";
 import type { PageMaker } from "../shell/page.ts";
+import { localDate } from "../shell/words.ts";
 import { stopLine } from "../sound/line.ts";
 import { handOutLesson, readLesson } from "./lesson-api.ts";
 import { choosing, handing, type LessonWays } from "./lesson-drawing.ts";
 import {
   addressOf,
+  type HandOutDraft,
   handedOut,
   handingOf,
   handingOut,
@@ -19,8 +22,9 @@ import {
   read,
   reading,
   refused,
+  unhanded,
 } from "./lesson-model.ts";
-import { showSheet } from "./lesson-sheet.ts";
+import { sheetTurner, showSheet } from "./lesson-sheet.ts";
 
 export const prepareLessonPage: PageMaker = async (_parameters, query, shell) => {
   const [formRows, playerRows, ownLenses, ownShapes] = await Promise.all([
@@ -36,16 +40,20 @@ export const prepareLessonPage: PageMaker = async (_parameters, query, shell) =>
     fromTake: false,
     legend: "The chart",
   });
+  const today = localDate(new Date());
+  const draft = keptDraft<HandOutDraft>("hand-out");
   const start = opened(
     {
       shapeNames: [...BUILT_IN_SHAPES, ...ownShapes.map(({ shape }) => shape)].map(({ name }) => name),
       players: playerRows,
       ownLenses,
-      handedOn: new Date().toISOString().slice(0, 10),
+      handedOn: today,
     },
     query,
+    draft.read(),
   );
   const sheet = h("div", {});
+  const turner = sheetTurner(sheet);
   const top = h("div", {});
   const foot = h("div", {});
   const ways = (change: LessonWays["change"]): LessonWays => ({
@@ -58,6 +66,7 @@ export const prepareLessonPage: PageMaker = async (_parameters, query, shell) =>
   function turn(next: (state: LessonState) => LessonState): void {
     above.change(next);
     below.change(() => above.state());
+    draft.write(unhanded(above.state(), today));
   }
 
   async function prepare(inKey: string | null = null): Promise<void> {
@@ -72,6 +81,7 @@ export const prepareLessonPage: PageMaker = async (_parameters, query, shell) =>
       await showSheet(sheet, lesson, {
         ...{ path: "/lesson", query: wish, inKey: (key: string) => void prepare(key) },
         tools: [h("a", { class: "button", href: `#/record?${record}` }, "Record on this chart")],
+        turner,
       });
     } catch (error) {
       turn((state) => refused(state, error));

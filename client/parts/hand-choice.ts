@@ -7,6 +7,7 @@ import type { HandShape } from "../../src/hands/shape.ts";
 import { listInWords } from "../../src/words/index.ts";
 import { shapeFromA } from "../draw/shape-keys.ts";
 import { h } from "../shell/dom.ts";
+import type { KeptDraft } from "../shell/kept-draft.ts";
 import { HAND_SIZES } from "./hand-sizes.ts";
 import { select } from "./select.ts";
 
@@ -25,8 +26,25 @@ const HANDS: readonly (readonly [string, string])[] = [
   ["both", "both hands"],
 ];
 
-/** @param now what the take was analysed with, when there is one */
-export function handChoice(own: readonly ShapeRow[], now?: Analysis["options"]): HandChoice {
+/** What is chosen and not sent yet. */
+export interface HandDraft {
+  readonly hand: string;
+  readonly size: string;
+  readonly without: boolean;
+  /** Names of shapes. */
+  readonly shapes: readonly string[];
+}
+
+/**
+ * @param now what the take was analysed with, when there is one
+ * @param kept what was chosen before the page was left, and where what is chosen from now on is kept
+ */
+export function handChoice(
+  own: readonly ShapeRow[],
+  now?: Analysis["options"],
+  kept?: KeptDraft<HandDraft>,
+): HandChoice {
+  const left = kept?.read() ?? null;
   // A shape that was deleted since stays with the takes that were explained by it.
   const mine = new Map((now?.ownShapes ?? []).map((shape) => [shape.name, shape as HandShape]));
   for (const { shape } of own) mine.set(shape.name, shape);
@@ -37,15 +55,15 @@ export function handChoice(own: readonly ShapeRow[], now?: Analysis["options"]):
       type: "checkbox",
       name: "shape",
       value: shape.name,
-      checked: now?.shapes?.includes(shape.name) ?? false,
+      checked: (left?.shapes ?? now?.shapes)?.includes(shape.name) ?? false,
     }),
   }));
-  const hand = select("hand", HANDS, now?.soloHand ?? "");
-  const size = select("hand-size", HAND_SIZES, now?.handSize ?? "middle");
+  const hand = select("hand", HANDS, left?.hand ?? now?.soloHand ?? "");
+  const size = select("hand-size", HAND_SIZES, left?.size ?? now?.handSize ?? "middle");
   const without = h("input", {
     type: "checkbox",
     name: "no-shape",
-    checked: now?.shapes?.length === 0,
+    checked: left?.without ?? now?.shapes?.length === 0,
   });
   const said = h("p", { class: "hint", role: "status" });
   const say = () => {
@@ -59,9 +77,14 @@ export function handChoice(own: readonly ShapeRow[], now?: Analysis["options"]):
           ? `“${chosen[0]?.shape.name}” alone is the exercise: what does not lie in it counts as outside.`
           : `The line is explained by these ${chosen.length} and no others.`;
   };
+  const changed = () => {
+    say();
+    const chosen = boxes.filter(({ input }) => input.checked).map(({ shape }) => shape.name);
+    kept?.write({ hand: hand.value, size: size.value, without: without.checked, shapes: chosen });
+  };
   const element = h(
     "fieldset",
-    { class: "hand-choice", onChange: say },
+    { class: "hand-choice", onChange: changed },
     h("legend", {}, "The hand"),
     h("label", {}, "Played by ", hand),
     h("label", {}, "The player’s hand ", size),
@@ -102,15 +125,22 @@ export function handChoice(own: readonly ShapeRow[], now?: Analysis["options"]):
   };
 }
 
-/** The choice behind a heading; shapes are fetched when it is first opened. Until then nothing is chosen. */
-export function handSlot(fetchShapes: () => Promise<readonly ShapeRow[]>): HandChoice {
+/**
+ * The choice behind a heading; shapes are fetched when it is first opened, and at once where something was chosen before
+ * the page was left. Until then nothing is chosen.
+ */
+export function handSlot(
+  fetchShapes: () => Promise<readonly ShapeRow[]>,
+  kept?: KeptDraft<HandDraft>,
+): HandChoice {
   let choice: HandChoice | null = null;
   const element = h("details", { class: "hand-slot" }, h("summary", {}, "Which hand, which shapes"));
   const open = async () => {
-    choice = handChoice(await fetchShapes());
+    choice = handChoice(await fetchShapes(), undefined, kept);
     element.append(choice.element);
   };
   element.addEventListener("toggle", () => void open(), { once: true });
+  if (kept && kept.read() !== null) element.open = true;
   return { element, read: () => choice?.read() ?? {} };
 }
 

@@ -5,11 +5,22 @@ import { BUILT_IN_SHAPES } from "../../src/hands/built-in-shapes.ts";
 import { fetchJson, players, shapes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { drawnFrom } from "../shell/drawn-from.ts";
+import { keptDraft } from "../shell/kept-draft.ts";
 import type { Shell } from "../shell/page.ts";
 import { localDate } from "../shell/words.ts";
 import { readLenses, readPlayerPage, sendPlayerCall } from "./player-api.ts";
 import { playerDrawing } from "./player-drawing.ts";
-import { deleting, kept, opened, type PlayerAction, refused, sending } from "./player-model.ts";
+import {
+  deleting,
+  kept,
+  opened,
+  type PlayerAction,
+  type PlayerDraft,
+  type PlayerState,
+  refused,
+  sending,
+  unsent,
+} from "./player-model.ts";
 
 /** @param again called where takes were looked at anew or the name changed, so that the rest of the page follows */
 export async function playerDesk(
@@ -25,21 +36,33 @@ export async function playerDesk(
     shapes.list(),
   ]);
   const host = h("div", { class: "stack" });
-  const start = opened({
-    page,
-    takes: progress.takes,
-    lens: progress.lens,
-    others: all.filter((one) => one.id !== id),
-    own,
-    shapeNames: [...BUILT_IN_SHAPES, ...ownShapes.map(({ shape }) => shape)].map(({ name }) => name),
-    today: localDate(new Date()),
-  });
-  const { change } = drawnFrom(host, start, (state, next) => playerDrawing(state, { change: next, run }));
+  const left = keptDraft<Partial<PlayerDraft>>(`player ${id}`);
+  const start = opened(
+    {
+      page,
+      takes: progress.takes,
+      lens: progress.lens,
+      others: all.filter((one) => one.id !== id),
+      own,
+      shapeNames: [...BUILT_IN_SHAPES, ...ownShapes.map(({ shape }) => shape)].map(({ name }) => name),
+      today: localDate(new Date()),
+    },
+    left.read(),
+  );
+  const desk = drawnFrom(host, start, (state) => playerDrawing(state, { change, run }));
+
+  /** What is not sent outlives a reload and the way back. */
+  function change(next: (state: PlayerState) => PlayerState): void {
+    desk.change(next);
+    left.write(unsent(desk.state()));
+  }
 
   function run(action: PlayerAction): void {
     change((now) => sending(now, action.words));
     sendPlayerCall(id, action).then(
       async (answer) => {
+        if (action === deleting || action.path === "/merge") left.write(null);
+        else left.write(without(left.read(), action.sent));
         if (action === deleting) shell.go("/");
         else if (action.path === "/merge") shell.go(`/players/${answer!.id}`);
         else if (action.path === "" || action.path.startsWith("/lens")) await again();
@@ -60,4 +83,13 @@ export async function playerDesk(
     );
   }
   return host;
+}
+
+/** What was sent is no draft any more. */
+function without(
+  draft: Partial<PlayerDraft> | null,
+  sent: PlayerAction["sent"],
+): Partial<PlayerDraft> | null {
+  const rest = Object.entries(draft ?? {}).filter(([field]) => !(sent as readonly string[]).includes(field));
+  return rest.length === 0 ? null : Object.fromEntries(rest);
 }

@@ -11,6 +11,7 @@ import {
   deleting,
   deletingNote,
   deletionWords,
+  FIELDS,
   keepingUsual,
   lensChoices,
   lensWeeks,
@@ -25,6 +26,7 @@ import {
   shapeTaken,
   takingConsentBack,
   takingLensBack,
+  unsentFields,
   written,
 } from "./player-model.ts";
 
@@ -41,11 +43,11 @@ export const playerDrawing: Draw = (state, ways) => html`
     <h2>About ${state.page.name}</h2>
     <p class="hint" role="status">${state.sending ?? ""}</p>
     ${state.refused === null ? nothing : refusalNote(state.refused)}
-    ${fold("What is usual: hand, shapes, chart", usual(state, ways))}
-    ${fold(`Notes for the parents (${state.page.notes.length})`, notes(state, ways))}
-    ${fold(consentTitle(state), consent(state, ways))}
-    ${fold("Name, and one player under two names", names(state, ways))}
-    ${fold("Export and deletion", data(state, ways))}
+    ${fold(state, "What is usual: hand, shapes, chart", FIELDS.usual, usual(state, ways))}
+    ${fold(state, `Notes for the parents (${state.page.notes.length})`, FIELDS.note, notes(state, ways))}
+    ${fold(state, consentTitle(state), FIELDS.consent, consent(state, ways))}
+    ${fold(state, "Name, and one player under two names", FIELDS.names, names(state, ways))}
+    ${fold(state, "Export and deletion", [], data(state, ways))}
   </section>`;
 
 const lens: Draw = (state, ways) => {
@@ -222,8 +224,21 @@ function confirmation(
   </div>`;
 }
 
-const fold = (title: string, inside: TemplateResult): TemplateResult =>
-  html`<details class="player-fold no-print"><summary>${title}</summary><div class="stack">${inside}</div></details>`;
+/** Open from the start where something half written came back; what is not kept yet is said while it is not. */
+function fold(
+  state: PlayerState,
+  title: string,
+  fields: readonly (keyof PlayerDraft)[],
+  inside: TemplateResult,
+): TemplateResult {
+  const unsent = unsentFields(state);
+  return html`<details class="player-fold no-print" ?open=${fields.some((field) => state.back.includes(field))}>
+    <summary>
+      ${title}${fields.some((field) => unsent.includes(field)) ? html`<strong class="not-sent"> · not kept yet</strong>` : nothing}
+    </summary>
+    <div class="stack">${inside}</div>
+  </details>`;
+}
 
 function button(
   name: string,

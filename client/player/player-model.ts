@@ -27,6 +27,14 @@ export interface PlayerDraft {
   readonly into: string;
 }
 
+/** Fields that are sent together. */
+export const FIELDS = {
+  usual: ["handSize", "shapes", "chart"],
+  note: ["note", "noteDate"],
+  consent: ["consentBy", "consentDate"],
+  names: ["name", "into"],
+} as const satisfies Readonly<Record<string, readonly (keyof PlayerDraft)[]>>;
+
 export interface PlayerState {
   readonly page: PlayerPage;
   readonly takes: Progress["takes"];
@@ -42,12 +50,31 @@ export interface PlayerState {
   readonly refused: unknown;
   /** What is asked before it is done. */
   readonly asks: "merge" | "delete" | null;
+  /** Fields that came back from before the page was left: where they stand is open. */
+  readonly back: readonly (keyof PlayerDraft)[];
 }
 
-export type Opened = Omit<PlayerState, "draft" | "sending" | "refused" | "asks">;
+export type Opened = Omit<PlayerState, "draft" | "sending" | "refused" | "asks" | "back">;
 
-export function opened(start: Opened): PlayerState {
-  return { ...start, draft: draftOf(start.page, start.today), sending: null, refused: null, asks: null };
+/** @param left what was written before the page was left, and not sent */
+export function opened(start: Opened, left: Partial<PlayerDraft> | null = null): PlayerState {
+  const draft = { ...draftOf(start.page, start.today), ...left };
+  const state: PlayerState = { ...start, draft, sending: null, refused: null, asks: null, back: [] };
+  return { ...state, back: unsentFields(state) };
+}
+
+/** Fields that hold something else than the server has. */
+export function unsentFields({ page, today, draft }: PlayerState): readonly (keyof PlayerDraft)[] {
+  const fresh = draftOf(page, today);
+  return (Object.keys(fresh) as (keyof PlayerDraft)[]).filter(
+    (field) => JSON.stringify(fresh[field]) !== JSON.stringify(draft[field]),
+  );
+}
+
+/** What is to outlive the page; null where nothing would be lost with it. */
+export function unsent(state: PlayerState): Partial<PlayerDraft> | null {
+  const fields = unsentFields(state);
+  return fields.length === 0 ? null : Object.fromEntries(fields.map((field) => [field, state.draft[field]]));
 }
 
 function draftOf({ name, usual, consent, lenses }: PlayerPage, today: string): PlayerDraft {

@@ -24,6 +24,7 @@ import {
   type RecordingSettings,
   type RecordState,
 } from "./record-states.ts";
+import { readyToSend } from "./send-recording.ts";
 import { stayAwake } from "./stay-awake.ts";
 import { beginUnderWay, type UnderWay } from "./under-way.ts";
 import { sendKept, type UnsentPanel, unsentPanel } from "./unsent.ts";
@@ -177,7 +178,7 @@ async function begin(desk: Desk): Promise<void> {
     const chart = loopedChart(read.chart, loop);
     const settings = text === null ? read.settings : { ...read.settings, chart: { chart: text } };
     const free = settings.time === "free";
-    const { startBand } = await import("./band.ts");
+    const [{ startBand }] = await Promise.all([import("./band.ts"), readyToSend()]);
     const map = await placementMap(form.placements(settings.chart));
     const backing = free ? new Set<Backing>() : sounds;
     const ownKeys = keysBetween(free ? 33 : 48, form.soundsOwn() ? 84 : free ? 61 : 0);

@@ -7,6 +7,10 @@ import { changeAnchors } from "./free-time.ts";
 import type { KeptRecording } from "./kept-recordings.ts";
 import type { RecordingSettings } from "./record-states.ts";
 
+/** Loads what ends and sends a recording while the network is there: it may be gone when the playing ends. */
+export const readyToSend = (): Promise<unknown> =>
+  Promise.all([import("../../src/chart/index.ts"), import("./recording.ts")]);
+
 /** The chart that was chosen; throws with words and a place when its text cannot be read. */
 export async function chartOf(fields: RecordingSettings["chart"]): Promise<Chart> {
   const { formChart, parseChart } = await import("../../src/chart/index.ts");

@@ -5,7 +5,7 @@ import { h } from "./dom.ts";
 /** @param rest what stands below the words: a way on */
 export function refusalWords(error: unknown, ...rest: readonly (HTMLElement | null)[]): HTMLElement {
   const refusal = error instanceof ApiError ? error : null;
-  const message = error instanceof Error ? error.message : String(error);
+  const message = unloaded(error) ?? (error instanceof Error ? error.message : String(error));
   return h(
     "div",
     { class: "refusal", role: "alert" },
@@ -14,4 +14,11 @@ export function refusalWords(error: unknown, ...rest: readonly (HTMLElement | nu
     refusal?.todo ? h("p", { class: "refusal-todo" }, refusal.todo) : null,
     ...rest,
   );
+}
+
+/** A part of the page that is loaded when it is needed, and could not be: browsers say so each in their own way. */
+function unloaded(error: unknown): string | null {
+  return error instanceof TypeError && /import|module script/i.test(error.message)
+    ? "The server does not answer, so a part of the page could not be loaded. Nothing of what stands here is lost by it."
+    : null;
 }

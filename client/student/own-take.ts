@@ -1,20 +1,25 @@
 /** A player's own take behind a link: first what they think of it themselves, then the take as it is to be read. */
 import { html, nothing, type TemplateResult } from "lit-html";
 import type { Feedback } from "../../src/findings/lesson.ts";
-import { fetchJson } from "../shell/api.ts";
+import { ApiError, fetchJson } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { type Change, drawnFrom, fieldText } from "../shell/drawn-from.ts";
+import { keptDraft } from "../shell/kept-draft.ts";
 import type { Page, PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { readPage } from "../take/shared-take.ts";
 import {
+  isAskedFor,
   kept,
   mayRead,
+  met,
+  type OwnDraft,
   type OwnTake,
   opened,
   passedBy,
   refused,
   sending,
+  settled,
   toSend,
   unkept,
   written,
@@ -22,7 +27,7 @@ import {
 
 export const ownTakePage: PageMaker = async ([player = "", take = ""], query, shell) => {
   const base = `/takes/${encodeURIComponent(take)}`;
-  const draftKey = `ledgerline-own-view ${take}`;
+  const draft = keptDraft<OwnDraft>(`own-view ${take}`);
   const feedback = await fetchJson<Feedback>(`${base}/feedback`);
   const [first, rest] = [h("div", {}), h("div", {})];
   let page: Page | null = null;
@@ -30,28 +35,33 @@ export const ownTakePage: PageMaker = async ([player = "", take = ""], query, sh
   const turn: Change<OwnTake> = (next) => {
     desk.change(next);
     const state = desk.state();
-    // The draft outlives a reload and the way back; it is gone with the window, since a tablet is shared.
-    if (unkept(state)) sessionStorage.setItem(draftKey, state.draft);
-    else sessionStorage.removeItem(draftKey);
+    draft.write(unkept(state) ? { draft: state.draft, base: state.base } : null);
     if (mayRead(state)) void read();
   };
-  const desk = drawnFrom(first, opened(feedback, sessionStorage.getItem(draftKey)), (state) =>
+  const desk = drawnFrom(first, opened(feedback, draft.read()), (state) =>
     drawing(state, player, turn, () => void keep()),
   );
 
   async function keep(): Promise<void> {
     const own = toSend(desk.state());
     if (own === null) return;
+    const { version } = desk.state().base;
     turn(sending);
     try {
-      await fetchJson<unknown>(`${base}/own-view`, {
+      const answer = await fetchJson<Feedback>(`${base}/own-view`, {
         method: "PUT",
         headers: { "content-type": "application/json" },
-        body: JSON.stringify({ own }),
+        body: JSON.stringify({ own, version }),
       });
-      turn((state) => kept(state, own));
+      turn((state) => kept(state, answer));
     } catch (error) {
-      turn((state) => refused(state, error));
+      if (!(error instanceof ApiError && error.code === "changed-meanwhile")) {
+        turn((state) => refused(state, error));
+        return;
+      }
+      turn((state) => met(state, error.stands as Feedback));
+      // Where only the teacher's part is another one, nothing is to be chosen.
+      await keep();
     }
   }
 
@@ -83,19 +93,34 @@ function drawing(state: OwnTake, player: string, change: Change<OwnTake>, keep: 
         .value=${state.draft}
         @input=${(event: Event) => change((now) => written(now, fieldText(event)))}
       ></textarea></label>
+    ${state.theirs === null ? nothing : twoViews(state.draft, state.theirs, (text) => change((now) => settled(now, text)))}
     <div class="take-ways">
       <button type="button" class="main" ?disabled=${toSend(state) === null} @click=${keep}>
         ${state.sending ? "Being kept …" : "Keep it, and read on"}
       </button>
       ${
-        mayRead(state) || state.askedFor
+        mayRead(state) || isAskedFor(state)
           ? nothing
           : html`<button type="button" class="quiet" @click=${() => change(passedBy)}>Read without writing</button>`
       }
     </div>
     <p class="hint" role="status">${
-      state.kept === "" ? "" : unkept(state) ? "Not kept yet." : "Kept: your teacher sees it."
+      state.base.own === "" ? "" : unkept(state) ? "Not kept yet." : "Kept: your teacher sees it."
     }</p>
     ${state.refused === null ? nothing : refusalNote(state.refused)}
   </section>`;
+}
+
+/** Written in two windows at once: both texts stand until one is chosen. */
+function twoViews(mine: string, theirs: string, choose: (text: string) => void): TemplateResult {
+  const choice = (words: string, text: string) =>
+    html`<button type="button" @click=${() => choose(text)}>${words}</button> `;
+  return html`<div class="differing-one" role="alert">
+    <p>Something else was written meanwhile, and is kept:</p>
+    <p class="differing-text">${theirs === "" ? "(nothing: it was taken out)" : theirs}</p>
+    <p>
+      ${choice("Keep what I wrote here", mine)} ${theirs === "" ? nothing : choice("Keep that one", theirs)}
+      ${theirs === "" ? nothing : choice("Keep both", `${theirs}\n\n${mine}`)}
+    </p>
+  </div>`;
 }

@@ -1,6 +1,7 @@
 /** What a student sees of themselves behind a link of their own. */
 import { z } from "zod";
 import { type Frozen, lensSchema } from "../../src/account.ts";
+import { feedbackSchema } from "./feedback.ts";
 import { handedLessonsSchema } from "./lessons.ts";
 import { takeSchema } from "./takes.ts";
 
@@ -23,6 +24,9 @@ export const studentViewSchema = z
 
 export const ownView = z.object({
   own: z.string().trim().min(1).max(4000).describe("the player's own evaluation of the take"),
+  version: feedbackSchema.shape.version.describe(
+    "version of the feedback that it was written upon; refused where somebody kept another meanwhile, and left out it overwrites",
+  ),
 });
 
 export type StudentView = Frozen<z.output<typeof studentViewSchema>>;

@@ -43,7 +43,8 @@ export const feedbackRoutes: readonly Route[] = [
   }),
 ];
 
-function changedMeanwhile(stands: z.infer<typeof feedbackSchema>): HttpProblem {
+/** What stands is told with the refusal, so that both can be joined. */
+export function changedMeanwhile(stands: z.infer<typeof feedbackSchema>): HttpProblem {
   return new HttpProblem(
     409,
     "changed-meanwhile",

@@ -1,17 +1,11 @@
 /** `/lesson`: a lesson without a take, from its address. `/lessons`: handing it out. `/players/:id/lessons`: what waits. */
-import type { z } from "zod";
+import { z } from "zod";
 import { chartText, parseChart, parseKey, transposeChart } from "../../src/chart/index.ts";
 import { BUILT_IN_SHAPES, shapesNamed } from "../../src/hands/index.ts";
-import {
-  type LessonWish,
-  lessonExercise,
-  preparedLesson,
-  preparedLessonSchema,
-} from "../../src/practice/index.ts";
+import { type LessonWish, preparedLesson } from "../../src/practice/index.ts";
 import { maySeePlayer } from "../access.ts";
 import { idParams } from "../contract/fields.ts";
 import {
-  exerciseField,
   handedLessonsSchema,
   lessonKeyQuery,
   lessonParams,
@@ -27,87 +21,21 @@ import type { Services } from "../services.ts";
 import type { Database } from "../store/database.ts";
 import { findLesson, handOut, type KeptWish, takeBack } from "../store/lessons.ts";
 import { findRow, listRows } from "../store/library.ts";
-import {
-  lessonPlayAlongFile,
-  lessonScoreFile,
-  PLAY_ALONG,
-  playAlongFields,
-  playAlongFile,
-  SCORE,
-  scoreFile,
-} from "./exercise-files.ts";
 import { requiredChartText } from "./fields.ts";
+import { sheetRoutes } from "./lesson-sheet.ts";
 
-const sheet = { 200: { description: "the lesson", schema: preparedLessonSchema } };
 const asked = { form: "blues-basic", key: "F", lens: "guide-tones" };
-const exerciseParams = lessonParams.extend({ exercise: exerciseField });
 
 export const lessonRoutes: readonly Route[] = [
-  route({
-    method: "get",
+  ...sheetRoutes({
     path: "/lesson",
     access: "working",
+    params: z.object({}),
+    query: lessonQuery,
     summary: "A lesson without a take: placement map, exercises, a chorus to improvise on",
-    query: lessonQuery,
-    answers: sheet,
+    which: "a lesson without a take",
     example: { query: asked },
-    handle: async ({ query, services }) => ({
-      status: 200,
-      json: preparedLesson(await wishOf(services.database, query)),
-    }),
-  }),
-  route({
-    method: "get",
-    path: "/lesson/whole.musicxml",
-    access: "working",
-    summary: "All exercises of a lesson without a take, as one score",
-    query: lessonQuery,
-    answers: { 200: SCORE },
-    example: { query: asked },
-    handle: async ({ query, services }) =>
-      lessonScoreFile(preparedLesson(await wishOf(services.database, query))),
-  }),
-  route({
-    method: "get",
-    path: "/lesson/whole.mid",
-    access: "working",
-    summary: "All exercises of a lesson without a take, as one MIDI file to play along with",
-    query: lessonQuery.extend(playAlongFields.shape),
-    answers: { 200: PLAY_ALONG },
-    example: { query: asked },
-    handle: async ({ query, services }) =>
-      lessonPlayAlongFile(preparedLesson(await wishOf(services.database, query)), query),
-  }),
-  route({
-    method: "get",
-    path: "/lesson/:exercise/score.musicxml",
-    access: "working",
-    summary: "One exercise of a lesson without a take, as notation",
-    params: exerciseParams.pick({ exercise: true }),
-    query: lessonQuery,
-    answers: { 200: SCORE },
-    example: { params: { exercise: "1" }, query: asked },
-    handle: async ({ params, query, services }) =>
-      scoreFile(
-        exerciseOf(await wishOf(services.database, query), params.exercise),
-        `exercise-${params.exercise}`,
-      ),
-  }),
-  route({
-    method: "get",
-    path: "/lesson/:exercise/play-along.mid",
-    access: "working",
-    summary: "One exercise of a lesson without a take, as MIDI to play along with",
-    params: exerciseParams.pick({ exercise: true }),
-    query: lessonQuery.extend(playAlongFields.shape),
-    answers: { 200: PLAY_ALONG },
-    example: { params: { exercise: "1" }, query: asked },
-    handle: async ({ params, query, services }) =>
-      playAlongFile(
-        exerciseOf(await wishOf(services.database, query), params.exercise),
-        `exercise-${params.exercise}`,
-        query,
-      ),
+    wish: ({ database }, _params, query) => wishOf(database, query),
   }),
   route({
     method: "post",
@@ -145,69 +73,14 @@ export const lessonRoutes: readonly Route[] = [
       return { status: 200, json: { lessons: await handedLessons(services.database, params.id) } };
     },
   }),
-  route({
-    method: "get",
+  ...sheetRoutes({
     path: "/players/:id/lessons/:lesson",
     access: "own",
+    params: lessonParams,
+    query: lessonKeyQuery,
     summary: "A lesson that was handed out",
-    params: lessonParams,
-    query: lessonKeyQuery,
-    answers: sheet,
-    handle: async ({ params, query, services }) => ({
-      status: 200,
-      json: preparedLesson(await keptWish(services, params, query)),
-    }),
-  }),
-  route({
-    method: "get",
-    path: "/players/:id/lessons/:lesson/whole.musicxml",
-    access: "own",
-    summary: "All exercises of a lesson that was handed out, as one score",
-    params: lessonParams,
-    query: lessonKeyQuery,
-    answers: { 200: SCORE },
-    handle: async ({ params, query, services }) =>
-      lessonScoreFile(preparedLesson(await keptWish(services, params, query))),
-  }),
-  route({
-    method: "get",
-    path: "/players/:id/lessons/:lesson/whole.mid",
-    access: "own",
-    summary: "All exercises of a lesson that was handed out, as one MIDI file to play along with",
-    params: lessonParams,
-    query: lessonKeyQuery.extend(playAlongFields.shape),
-    answers: { 200: PLAY_ALONG },
-    handle: async ({ params, query, services }) =>
-      lessonPlayAlongFile(preparedLesson(await keptWish(services, params, query)), query),
-  }),
-  route({
-    method: "get",
-    path: "/players/:id/lessons/:lesson/:exercise/score.musicxml",
-    access: "own",
-    summary: "One exercise of a lesson that was handed out, as notation",
-    params: exerciseParams,
-    query: lessonKeyQuery,
-    answers: { 200: SCORE },
-    handle: async ({ params, query, services }) =>
-      scoreFile(
-        exerciseOf(await keptWish(services, params, query), params.exercise),
-        `exercise-${params.exercise}`,
-      ),
-  }),
-  route({
-    method: "get",
-    path: "/players/:id/lessons/:lesson/:exercise/play-along.mid",
-    access: "own",
-    summary: "One exercise of a lesson that was handed out, as MIDI to play along with",
-    params: exerciseParams,
-    query: lessonKeyQuery.extend(playAlongFields.shape),
-    answers: { 200: PLAY_ALONG },
-    handle: async ({ params, query, services }) =>
-      playAlongFile(
-        exerciseOf(await keptWish(services, params, query), params.exercise),
-        `exercise-${params.exercise}`,
-        query,
-      ),
+    which: "a lesson that was handed out",
+    wish: keptWish,
   }),
   route({
     method: "delete",
@@ -256,10 +129,4 @@ async function keptWish(
   const row = await findLesson(database, id, lesson);
   if (row === null) throw notFound("lesson", lesson);
   return { ...row.wish, chart: moved(parseChart(row.wish.chart), inKey) };
-}
-
-function exerciseOf(wish: LessonWish, id: string) {
-  const exercise = lessonExercise(wish, id);
-  if (exercise === null) throw notFound("exercise", id);
-  return exercise;
 }

@@ -13,7 +13,7 @@ import { findRow } from "../store/library.ts";
 import { lensesOf, lensOn } from "../store/player-page.ts";
 import { listTakes } from "../store/take-list.ts";
 import { createToken, endToken, linksOfStudent } from "../store/tokens.ts";
-import { feedbackOf, VERSION } from "./feedback.ts";
+import { changedMeanwhile, feedbackOf, VERSION } from "./feedback.ts";
 import { takeRow } from "./takes.ts";
 
 const example = { params: { id: "tilda" } };
@@ -46,7 +46,8 @@ export const studentRoutes: readonly Route[] = [
     method: "put",
     path: "/takes/:id/own-view",
     access: "own-take",
-    summary: "Keep the player's own evaluation of a take; the rest of the feedback stays as it is",
+    summary:
+      "Keep the player's own evaluation of a take; the rest of the feedback stays, and an older version is refused",
     params: idParams,
     body: ownView,
     answers: { 200: { description: "the feedback", schema: feedbackSchema } },
@@ -54,11 +55,12 @@ export const studentRoutes: readonly Route[] = [
     handle: async ({ params, body, services }) => {
       const rows = await services.database.query(
         `update takes set feedback = feedback || $2::jsonb || jsonb_build_object('version', ${VERSION} + 1)
-         where id = $1 and deleted_at is null returning id`,
-        [params.id, JSON.stringify({ own: body.own, asked: true })],
+         where id = $1 and deleted_at is null and ($3::int is null or ${VERSION} = $3) returning id`,
+        [params.id, JSON.stringify({ own: body.own, asked: true }), body.version ?? null],
       );
-      if (rows.length === 0) throw notFound("take", params.id);
-      return { status: 200, json: await feedbackOf(services, params.id) };
+      const stands = await feedbackOf(services, params.id);
+      if (rows.length === 0) throw changedMeanwhile(stands);
+      return { status: 200, json: stands };
     },
   }),
   route({

@@ -38,6 +38,9 @@ describe("the list of takes", () => {
     const both = list.answered(first, first, page(["c"], 3), true);
     expect(both.rows.map(({ id }) => id)).toEqual(["a", "b", "c"]);
     const asked = list.asking(both, { typed: "c" });
+    // What is shown answers what was asked before: nothing is counted of it.
+    expect(list.foundWords(asked)).toBe("Looking …");
+    expect(list.foundWords({ ...asked, refused: new Error("no network") })).toBe("");
     const found = list.answered(asked, asked, page(["c"]), false);
     expect([found.rows.length, list.foundWords(found)]).toEqual([1, "one take found"]);
   });

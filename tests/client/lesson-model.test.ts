@@ -13,6 +13,7 @@ import {
   read,
   refused,
   shapeTaken,
+  unhanded,
 } from "../../client/lesson/lesson-model.ts";
 import { formChart } from "../../src/chart/index.ts";
 import { BUILT_IN_SHAPES } from "../../src/hands/index.ts";
@@ -47,6 +48,18 @@ describe("a lesson that is prepared", () => {
 
   it("takes what an address gets wrong for the usual", () => {
     expect(open("level=master&feel=x&lens=none&shape=claw&player=nobody")).toEqual(open());
+  });
+
+  it("remembers through a reload who is to get it and when, unless the address names somebody", () => {
+    const day = "2026-03-02";
+    const state = { ...playerTaken(open(), "ole", true), handedOn: "2026-03-09" };
+    const left = unhanded(state, day);
+    expect(opened(start, new URLSearchParams(), left)).toEqual(state);
+    expect(opened(start, new URLSearchParams("player=ida"), left).chosen).toEqual(["ida"]);
+    // A player who was deleted meanwhile is not handed anything; a day that was not chosen is the one that is.
+    expect(opened(start, new URLSearchParams(), { chosen: ["nobody"], handedOn: null })).toEqual(open());
+    expect(unhanded(open(), day)).toBeNull();
+    expect(unhanded(handedOut(playerTaken(open(), "ole", true)), day)).toBeNull();
   });
 
   it("is handed out only when it is seen, and somebody gets it", () => {

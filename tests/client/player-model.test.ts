@@ -18,6 +18,19 @@ describe("a player's page", () => {
     expect(model.lensChoices(start).length).toBe(11);
   });
 
+  it("brings back through a reload what was not sent, and tells where it stands", () => {
+    expect(model.unsent(start)).toBeNull();
+    const left = model.unsent(model.written(start, { note: "Good week.", consentBy: "father" }));
+    expect(left).toEqual({ note: "Good week.", consentBy: "father" });
+    const again = model.opened(start, left);
+    expect(again.draft).toMatchObject({ name: "Ada", note: "Good week.", consentBy: "father" });
+    expect(again.back).toEqual(["consentBy", "note"]);
+    const noted = { ...page, consent: { date: "2026-04-01", by: "father" } };
+    expect(model.unsent(model.kept(again, noted, ["consentBy", "consentDate"]))).toEqual({
+      note: "Good week.",
+    });
+  });
+
   it("offers nothing that has nothing to send", () => {
     expect(model.renaming(start)).toBeNull();
     expect(model.addingNote(start)).toBeNull();

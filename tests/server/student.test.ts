@@ -75,6 +75,14 @@ describe("a student's own page", () => {
       await asStudent(`/takes/${take}/own-view`, sent("PUT", { own: "More room." }))
     ).json();
     expect(kept).toMatchObject({ own: "More room.", asked: true, askFirst: true, signed: "Teacher" });
+    // Upon an older version nothing is overwritten: what stands is told, as it is of all feedback.
+    const older = await asStudent(`/takes/${take}/own-view`, sent("PUT", { own: "Less.", version: 1 }));
+    expect([older.status, await older.json()]).toMatchObject([
+      409,
+      { code: "changed-meanwhile", stands: { own: "More room.", version: 2 } },
+    ]);
+    const newer = await asStudent(`/takes/${take}/own-view`, sent("PUT", { own: "Less.", version: 2 }));
+    expect(await newer.json()).toMatchObject({ own: "Less.", version: 3, signed: "Teacher" });
     for (const [path, init] of [
       [`/takes/${take}/feedback`, sent("PUT", { own: "x" })],
       [`/takes/${take}`, sent("PATCH", { title: "x" })],
