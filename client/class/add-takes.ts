@@ -74,21 +74,9 @@ export function addTakes(
     chart.hear(onlyFile(state()));
   }
 
-  /** The fields as they stand when they are sent; a title is that of one take. */
-  function fields(): Record<string, string> {
-    const written = new FormData(form);
-    return {
-      ...chart.read(),
-      player: textIn(written, "player"),
-      title: onlyFile(state()) === null ? "" : textIn(written, "title"),
-      date: textIn(written, "date"),
-      options: JSON.stringify(hand.read()),
-    };
-  }
-
   async function sendAll(): Promise<void> {
     change(startSending);
-    const sent = fields();
+    const sent = { ...chart.read(), ...fieldsOf(form, state()), options: JSON.stringify(hand.read()) };
     for (let file = nextFile(state()); file !== null; file = nextFile(state())) await send(file, sent);
     const words = outcomeWords(state());
     const take = takeToOpen(state());
@@ -118,6 +106,16 @@ export function addTakes(
   }
 
   return { element: form, add };
+}
+
+/** The fields as they stand when they are sent; a title is that of one take. */
+function fieldsOf(form: HTMLFormElement, state: AddState): Record<string, string> {
+  const written = new FormData(form);
+  return {
+    player: textIn(written, "player"),
+    title: onlyFile(state) === null ? "" : textIn(written, "title"),
+    date: textIn(written, "date"),
+  };
 }
 
 const textIn = (form: FormData, name: string): string => String(form.get(name) ?? "").trim();

@@ -68,14 +68,8 @@ export function handChoice(
   const said = h("p", { class: "hint", role: "status" });
   const say = () => {
     for (const { input } of boxes) input.disabled = without.checked;
-    const chosen = without.checked ? [] : boxes.filter(({ input }) => input.checked);
-    said.textContent = without.checked
-      ? "No shape: every note has its finger, and no placement is sought."
-      : chosen.length === 0
-        ? "None chosen: all of them are offered, and used where the line gives evidence of them."
-        : chosen.length === 1
-          ? `“${chosen[0]?.shape.name}” alone is the exercise: what does not lie in it counts as outside.`
-          : `The line is explained by these ${chosen.length} and no others.`;
+    const chosen = boxes.filter(({ input }) => input.checked);
+    said.textContent = explainedWords(without.checked ? null : chosen.map(({ shape }) => shape.name));
   };
   const changed = () => {
     say();
@@ -123,6 +117,19 @@ export function handChoice(
       };
     },
   };
+}
+
+/** @param names of the shapes that are chosen; null where there is to be none */
+function explainedWords(names: readonly string[] | null): string {
+  if (names === null) return "No shape: every note has its finger, and no placement is sought.";
+  switch (names.length) {
+    case 0:
+      return "None chosen: all of them are offered, and used where the line gives evidence of them.";
+    case 1:
+      return `“${names[0]}” alone is the exercise: what does not lie in it counts as outside.`;
+    default:
+      return `The line is explained by these ${names.length} and no others.`;
+  }
 }
 
 /**
