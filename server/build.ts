@@ -3,36 +3,16 @@
  * pages, the package as others import it, the programs of this folder, and a file for each kind of thread.
  */
 import { execFileSync } from "node:child_process";
-import { copyFileSync, readFileSync, rmSync } from "node:fs";
+import { copyFileSync, rmSync } from "node:fs";
 import { createRequire } from "node:module";
-import { join, relative } from "node:path";
-import { fileURLToPath, pathToFileURL } from "node:url";
-import { build, type Plugin } from "esbuild";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { build } from "esbuild";
 import { BUNDLED_FOR, THREAD_BUNDLE, THREADS } from "./analysis/thread-file.ts";
+import { programOptions } from "./bundle.ts";
 
 const ROOT = fileURLToPath(new URL("..", import.meta.url));
 const PROGRAMS = ["main", "worker", "cli", "token"];
-
-/** Has to be loaded between two files of ours, so it is bundled with them. */
-const WITHIN = "musicxml-interfaces";
-
-/** A file of ours still finds what lies beside its source: the corpus, the thread files, plain JavaScript. */
-const asInSource: Plugin = {
-  name: "as-in-source",
-  setup({ onLoad }) {
-    onLoad({ filter: /[\\/](server|src)[\\/].*\.ts$/ }, ({ path }) => {
-      const text = readFileSync(path, "utf8");
-      if (!text.includes("import.meta.url")) return undefined;
-      const place = JSON.stringify(pathToFileURL(`/${relative(ROOT, path)}`).pathname.slice(1));
-      const contents = text.replaceAll("import.meta.url", `new URL(${place}, LEDGERLINE_ROOT).href`);
-      return { contents, loader: "ts" };
-    });
-  },
-};
-
-const { dependencies } = JSON.parse(readFileSync(join(ROOT, "package.json"), "utf8")) as {
-  dependencies: Readonly<Record<string, string>>;
-};
 
 execFileSync(process.execPath, ["node_modules/vite/bin/vite.js", "build", "client", "--logLevel", "warn"], {
   cwd: ROOT,
@@ -42,19 +22,7 @@ execFileSync(process.execPath, ["node_modules/vite/bin/vite.js", "build", "clien
 await import("./build-library.ts");
 
 rmSync(join(ROOT, "dist/server"), { recursive: true, force: true });
-await build({
-  ...BUNDLED_FOR,
-  entryPoints: PROGRAMS.map((name) => join(ROOT, "server", `${name}.ts`)),
-  outdir: join(ROOT, "dist/server"),
-  outExtension: { ".js": ".mjs" },
-  splitting: true,
-  external: ["esbuild", ...Object.keys(dependencies).filter((name) => name !== WITHIN)].flatMap((name) => [
-    name,
-    `${name}/*`,
-  ]),
-  plugins: [asInSource],
-  banner: { js: `${BUNDLED_FOR.banner.js} const LEDGERLINE_ROOT = new URL("../../", import.meta.url);` },
-});
+await build({ ...programOptions(PROGRAMS), outdir: join(ROOT, "dist/server"), splitting: true });
 
 for (const [name, { source, loaded }] of Object.entries(THREADS)) {
   await build({

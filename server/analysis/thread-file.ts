@@ -72,9 +72,22 @@ export async function makeThreadFiles(kinds: readonly ThreadKind[]): Promise<voi
   await Promise.all(
     kinds.map(async (kind) => {
       const bundler = made.has(kind) ? null : bundlerOf(kind);
-      if (bundler !== null) made.set(kind, kept(kind, await bundler.build(optionsOf(kind))));
+      if (bundler !== null) made.set(kind, kept(kind, await bundled(bundler, kind)));
     }),
   );
+}
+
+let bundling = 0;
+
+/** The bundler is a process that takes some 280 MB; it ends when nothing is left for it to do. */
+async function bundled(bundler: Bundler, kind: ThreadKind) {
+  bundling++;
+  try {
+    return await bundler.build(optionsOf(kind));
+  } finally {
+    bundling--;
+    if (bundling === 0) await bundler.stop();
+  }
 }
 
 type Bundler = typeof import("esbuild");
