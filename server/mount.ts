@@ -5,6 +5,7 @@ import { type Actor, actorOf, authorise, OWNER } from "./access.ts";
 import { sentKey } from "./contract/fields.ts";
 import { diskFull, HttpProblem, problemOfZod } from "./errors.ts";
 import type { Answer, Route } from "./route.ts";
+import { sendAccount, sendWritten } from "./send-account.ts";
 import type { Services } from "./services.ts";
 import { LEAST_ROOM, TIMES_WRITTEN } from "./store/room.ts";
 import { readForm, readForms, uploadsOf, whileUploadsLast } from "./uploads.ts";
@@ -136,8 +137,13 @@ async function send(answer: Answer, request: Request, response: Response): Promi
     response.status(answer.status).json(answer.json);
     return;
   }
+  if ("kept" in answer) {
+    await sendAccount(answer.kept, request, response.status(answer.status));
+    return;
+  }
   if ("written" in answer) {
-    response.status(answer.status).type("application/json").send(answer.written);
+    if (answer.location !== undefined) response.location(answer.location);
+    await sendWritten(answer.written, response.status(answer.status));
     return;
   }
   if (!("body" in answer)) {

@@ -8,6 +8,7 @@ import type { Access, Actor } from "./access.ts";
 import type { JsonText } from "./contract/json-text.ts";
 import type { SentFile } from "./corpus/bundle.ts";
 import type { Services } from "./services.ts";
+import type { KeptAccount } from "./store/accounts.ts";
 
 export interface UploadedFile {
   readonly name: string;
@@ -42,6 +43,13 @@ interface JsonAnswer<Status, Value> {
 interface WrittenAnswer<Status, Value> {
   readonly status: Status;
   readonly written: JsonText<Value>;
+  readonly location?: string;
+}
+
+/** An account as it is kept. */
+interface KeptAnswer<Status, Value> {
+  readonly status: Status;
+  readonly kept: KeptAccount & { readonly keptFrom?: Value };
 }
 
 interface FileAnswer<Status> {
@@ -58,7 +66,10 @@ interface StreamAnswer {
 
 type OneAnswer<Status, Kind> =
   | (Kind extends { readonly schema: infer Schema extends z.ZodType }
-      ? JsonAnswer<Status, Shaped<Schema>> | WrittenAnswer<Status, Shaped<Schema>>
+      ?
+          | JsonAnswer<Status, Shaped<Schema>>
+          | WrittenAnswer<Status, Shaped<Schema>>
+          | KeptAnswer<Status, Shaped<Schema>>
       : never)
   | (Kind extends { readonly type: string | readonly string[] } ? FileAnswer<Status> | StreamAnswer : never)
   | (Kind extends { readonly schema: z.ZodType } | { readonly type: string | readonly string[] }
@@ -74,6 +85,7 @@ export type AnswerTo<Kinds extends AnswerKinds> = {
 export type Answer =
   | JsonAnswer<number, unknown>
   | WrittenAnswer<number, unknown>
+  | KeptAnswer<number, unknown>
   | FileAnswer<number>
   | StreamAnswer
   | { readonly status: number };

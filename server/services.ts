@@ -8,12 +8,15 @@ import type { Queue } from "./jobs/queue.ts";
 import type { Listener } from "./listen/listener.ts";
 import type { Metrics } from "./metrics.ts";
 import type { Readiness } from "./readiness.ts";
+import type { Accounts } from "./store/accounts.ts";
 import type { Database } from "./store/database.ts";
 import type { Quota } from "./store/quota.ts";
 
 export interface Services {
   readonly database: Database;
   readonly analyst: Analyst;
+  /** Accounts for readers. */
+  readonly accounts: Accounts;
   readonly listener: Listener;
   readonly queue: Queue;
   readonly search: CorpusSearch;

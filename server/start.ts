@@ -23,6 +23,7 @@ import { readinessOf } from "./readiness.ts";
 import type { Services } from "./services.ts";
 import { logOf, tellError } from "./settings.ts";
 import { endStalled } from "./stalled.ts";
+import { createAccounts } from "./store/accounts.ts";
 import { forgetAudit } from "./store/audit.ts";
 import { type Database, openDatabase } from "./store/database.ts";
 import { eraseDeleted } from "./store/erase.ts";
@@ -110,6 +111,9 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
   );
   const analyst = createAnalyst(threads);
   const listener = createListener(options.network);
+  const closeGround = async () => {
+    for (const part of [queue, listener, analyst, database]) await part.close();
+  };
   const own: { worker: Worker | null } = { worker: null };
   const readiness = () => readinessOf(database, () => own.worker?.alive() ?? null);
   const services: Services = {
@@ -120,6 +124,7 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
     quota: options.quota ?? { takes: null, megabytes: null },
     metrics: createMetrics(database, async () => (await readiness()) === "ready"),
     analyst,
+    accounts: createAccounts(database),
     listener,
     queue,
     search: createSearch(database),
@@ -134,10 +139,7 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
   try {
     server = await listen(createApp(services), host, options.port, options.patience ?? PATIENCE);
   } catch (error) {
-    await queue.close();
-    await listener.close();
-    await analyst.close();
-    await database.close();
+    await closeGround();
     throw error;
   }
   const background = keepHouse(services, options);
@@ -160,10 +162,7 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
       await services.audit.close();
       await services.search.close();
       await services.unfolder.close();
-      await queue.close();
-      await listener.close();
-      await analyst.close();
-      await database.close();
+      await closeGround();
     },
   };
 }
@@ -218,7 +217,7 @@ async function tokensNeeded(database: Database, host: string): Promise<boolean> 
 }
 
 function keepHouse(services: Services, { keepDays = null, auditDays = 365 }: StartOptions): NodeJS.Timeout {
-  const { database, analyst, log } = services;
+  const { database, analyst, accounts, log } = services;
   void makeThreadFiles(LATER).catch((error) => log.warn({ err: error }, "threads not made beforehand"));
   void removeLeftUploads().catch((error) => log.warn({ err: error }, "uploads of before not removed"));
   void refreshAnalyses(database, analyst, (id, error) =>
@@ -230,6 +229,7 @@ function keepHouse(services: Services, { keepDays = null, auditDays = 365 }: Sta
       await forgetAudit(database, auditDays);
       await forgetEndedTokens(database, auditDays);
       await purgeDeleted(database, UNDO_MINUTES);
+      accounts.forget();
       await eraseDeleted(database, (error) => log.warn({ err: error }, "not all that was deleted is erased"));
     } catch (error) {
       log.warn({ err: error }, "deleted rows not purged");

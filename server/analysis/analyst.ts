@@ -4,7 +4,6 @@ import { gunzipSync } from "node:zlib";
 import { type AnalyseOptionsInput, type Analysis, optionsSchema } from "../../src/account.ts";
 import { ANALYSIS_VERSION } from "../../src/analyse.ts";
 import { Problem } from "../../src/take/index.ts";
-import type { JsonText } from "../contract/json-text.ts";
 import { problemFrom } from "../serialise-problem.ts";
 import type { AnalysisResult, AnalysisTask, MadeAnalysis, ThreadTask } from "./task.ts";
 import { type ThreadKind, threadFile } from "./thread-file.ts";
@@ -93,7 +92,7 @@ export function openAccount(account: Uint8Array): Analysis {
   return JSON.parse(accountText(account)) as Analysis;
 }
 
-/** The account's JSON as it was written, byte for byte. */
-export function accountText(account: Uint8Array): JsonText<Analysis> {
+/** The account's JSON as it was written. */
+export function accountText(account: Uint8Array): string {
   return gunzipSync(account).toString("utf8");
 }

@@ -1,2 +1,2 @@
-/** JSON text that was written before, of a value of this shape. */
-export type JsonText<T> = string & { readonly writtenFrom?: T };
+/** JSON that was written before, UTF-8, of a value of this shape. */
+export type JsonText<T> = Uint8Array & { readonly writtenFrom?: T };

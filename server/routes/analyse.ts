@@ -1,8 +1,8 @@
 /** `POST /analyse`: an account of a file that is not kept. */
 import { analysisSchema } from "../../src/account.ts";
-import { accountText } from "../analysis/analyst.ts";
 import { formFields } from "../contract/fields.ts";
 import { type Route, route } from "../route.ts";
+import { keptAccount } from "../store/accounts.ts";
 import { chartTextOf, oneFile, optionsOf } from "./fields.ts";
 
 export const analyseRoutes: readonly Route[] = [
@@ -22,7 +22,7 @@ export const analyseRoutes: readonly Route[] = [
         chart: await chartTextOf(body, services.database),
         options: { ...optionsOf(body.options), name: file.name },
       });
-      return { status: 200, written: accountText(account) };
+      return { status: 200, kept: keptAccount(null, account) };
     },
   }),
 ];

@@ -1,9 +1,10 @@
 /** `/takes`: keep a take, read its account, change what it was analysed with, delete it with a way back. */
 import type { z } from "zod";
-import { type Analysis, analysisSchema } from "../../src/account.ts";
+import { analysisSchema } from "../../src/account.ts";
 import { maySeePlayer, reachOf } from "../access.ts";
-import { accountText, openAccount, sha256 } from "../analysis/analyst.ts";
+import { sha256 } from "../analysis/analyst.ts";
 import { idParams } from "../contract/fields.ts";
+import type { JsonText } from "../contract/json-text.ts";
 import {
   sentTakeChange,
   takeChange,
@@ -17,6 +18,7 @@ import { HttpProblem, notFound } from "../errors.ts";
 import { followLens, optionsForPlayer, today } from "../player-defaults.ts";
 import { type Route, route } from "../route.ts";
 import type { Services } from "../services.ts";
+import type { KeptAccount } from "../store/accounts.ts";
 import { changeTake } from "../store/change-take.ts";
 import { checkQuota } from "../store/quota.ts";
 import { pageOfTakes } from "../store/take-list.ts";
@@ -128,7 +130,7 @@ export const takeRoutes: readonly Route[] = [
     example,
     handle: async ({ params, services }) => ({
       status: 200,
-      written: accountText(await account(services, params.id)),
+      kept: await keptOf(services, params.id),
     }),
   }),
   route({
@@ -152,7 +154,7 @@ export const takeRoutes: readonly Route[] = [
         options: checkOptions(given),
       });
       if (playerId !== undefined || body.date !== undefined) await followLens(services, params.id);
-      return { status: 200, json: await withAnalysis(services, take.id) };
+      return { status: 200, written: await withAnalysis(services, take.id) };
     },
   }),
   route({
@@ -231,17 +233,23 @@ export async function account(services: Services, id: string): Promise<Uint8Arra
 }
 
 async function kept(services: Services, id: string) {
-  return { status: 201 as const, json: await withAnalysis(services, id), location: `/api/takes/${id}` };
+  return { status: 201 as const, written: await withAnalysis(services, id), location: `/api/takes/${id}` };
 }
 
+async function keptOf(services: Services, id: string): Promise<KeptAccount> {
+  const found = await services.accounts.of(id);
+  if (found === null) throw notFound("take", id);
+  return found;
+}
+
+/** A take and its account, whose own text is taken as it is: to read and write it again takes longer than all else. */
 async function withAnalysis(
   services: Services,
   id: string,
-): Promise<{ take: z.infer<typeof takeSchema>; analysis: Analysis }> {
-  return {
-    take: takeRow(await required(services, id)),
-    analysis: openAccount(await account(services, id)),
-  };
+): Promise<JsonText<z.infer<typeof takeWithAnalysis>>> {
+  const row = JSON.stringify(takeRow(await required(services, id)));
+  const text = await (await keptOf(services, id)).open();
+  return Buffer.concat([Buffer.from(`{"take":${row},"analysis":`), text, Buffer.from("}")]);
 }
 
 /** "march-blues_2.mid" -> "march blues 2". */

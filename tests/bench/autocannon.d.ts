@@ -5,6 +5,8 @@ declare module "autocannon" {
     readonly connections: number;
     /** Seconds. */
     readonly duration: number;
+    /** Threads that send and read; the calling one when left out. */
+    readonly workers?: number;
   }
   export interface Result {
     /** Milliseconds. */
