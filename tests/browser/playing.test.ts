@@ -280,18 +280,22 @@ describe.skipIf(!hasChromium)("playing and listening in a browser", () => {
     const [first] = exercise.bars.flatMap(({ notes }, bar) =>
       notes.filter(({ slide }) => slide !== "from").map(({ pitch, at }) => ({ pitch, at: at + 4 * bar })),
     );
-    await expect
-      .poll(
-        async () => {
-          await page.evaluate(
-            (pitch) => window.keyboards.send("Stage piano", [0x90, pitch, 80], performance.now()),
-            first!.pitch,
-          );
-          return said!.textContent();
-        },
-        { timeout: (60_000 / tempo) * (6 + first!.at), interval: 50 },
-      )
-      .toMatch(/: right/);
+    // Struck by the page itself, so that a busy machine does not miss the moment at which the key is right.
+    const right = await page.evaluate(
+      async ({ pitch, until }) => {
+        const said = document.querySelector(".answer-said")!;
+        while (!/: right/.test(said.textContent) && performance.now() < until) {
+          window.keyboards.send("Stage piano", [0x90, pitch, 80], performance.now());
+          await new Promise((drawn) => requestAnimationFrame(drawn));
+        }
+        return said.textContent;
+      },
+      {
+        pitch: first!.pitch,
+        until: (await page.evaluate(() => performance.now())) + (60_000 / tempo) * (6 + first!.at),
+      },
+    );
+    expect(right).toMatch(/: right/);
     await block.getByRole("button", { name: "Stop" }).click();
     const notes = exercise.bars.flatMap((bar) => bar.notes.filter(({ slide }) => slide !== "from")).length;
     await expect
