@@ -25,12 +25,7 @@ export const home: PageMaker = async (_parameters, _query, shell) => {
       "div",
       { class: "home" },
       unsentNotice(),
-      h(
-        "section",
-        { class: "sheet intro" },
-        own.total > 0 ? h("h1", {}, "The class") : welcome(),
-        add.element,
-      ),
+      h("section", { class: "sheet intro" }, own.total > 0 ? classHead() : welcome(), add.element),
       desk.element,
       open?.element ?? null,
       thisBrowser(),
@@ -38,6 +33,21 @@ export const home: PageMaker = async (_parameters, _query, shell) => {
     end: () => open?.end(),
   };
 };
+
+/** What a lesson begins with. */
+function classHead(): HTMLElement {
+  return h(
+    "div",
+    {},
+    h("h1", {}, "The class"),
+    h(
+      "p",
+      { class: "take-ways" },
+      h("a", { class: "button main", href: "#/record" }, "Record a take"),
+      h("a", { class: "button", href: "#/lesson" }, "Prepare a lesson"),
+    ),
+  );
+}
 
 function welcome(): HTMLElement {
   return h(

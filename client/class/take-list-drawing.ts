@@ -6,6 +6,7 @@ import { refusalNote } from "../shell/refusal-note.ts";
 import { day } from "../shell/words.ts";
 import {
   foundWords,
+  groupOf,
   moreWords,
   TAKE_SORTS,
   type TakeListState,
@@ -52,7 +53,7 @@ export const takeListDrawing = (state: TakeListState, ways: TakeListWays): Templ
     <ul class="take-rows">${repeat(
       state.rows,
       ({ id }) => id,
-      (row) => line(row, state.chosen.has(row.id), ways),
+      (row, i) => html`${head(state, i)}${line(row, state.chosen.has(row.id), ways)}`,
     )}</ul>
     ${
       state.next === null
@@ -60,6 +61,12 @@ export const takeListDrawing = (state: TakeListState, ways: TakeListWays): Templ
         : html`<button type="button" class="take-more" @click=${ways.more}>${moreWords(state)}</button>`
     }
   </div>`;
+
+/** The name of a group, before its first take. */
+function head({ rows, sort }: TakeListState, i: number): TemplateResult | typeof nothing {
+  const group = groupOf(rows[i]!, sort);
+  return i > 0 && groupOf(rows[i - 1]!, sort) === group ? nothing : html`<li class="take-group">${group}</li>`;
+}
 
 const line = (row: TakeRow, chosen: boolean, ways: TakeListWays) => html`<li>
   <input type="checkbox" name="chosen" value=${row.id} aria-label="Choose ${takeName(row)}" .checked=${chosen}

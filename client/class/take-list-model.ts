@@ -1,6 +1,7 @@
 /** The list of takes as a state: what is typed, how it is sorted, and the pages that have come. */
 import type { TakePage, TakeRow } from "../../server/contract/takes.ts";
 import { count, withAccidentals } from "../../src/words/index.ts";
+import { day } from "../shell/words.ts";
 
 export const TAKE_SORTS = {
   newest: "Newest first",
@@ -100,4 +101,17 @@ export function takeFacts(row: TakeRow): string {
   ]
     .filter(Boolean)
     .join(" · ");
+}
+
+/** What takes next to each other have in common in this order: their player, or the month in which they were played. */
+export function groupOf({ player, date, title }: TakeRow, sort: TakeSort): string {
+  switch (sort) {
+    case "player":
+      return player ?? "No player";
+    case "newest":
+    case "oldest":
+      return date === null ? "Without a date" : day(date).replace(/^\d+ /, "");
+    case "title":
+      return (title || "Untitled take").charAt(0).toUpperCase();
+  }
 }

@@ -69,8 +69,8 @@ export async function takeList(demo: boolean, shell: Shell, changed: () => void)
     const done: TakeRow[] = [];
     change((old) => begun(old, rows.length));
     try {
-      for (const row of rows) {
-        await send(stepOf(row, act));
+      for (const [place, row] of rows.entries()) {
+        await send(stepOf(row, act, place, rows.length));
         done.push(row);
         change((old) => oneDone(old, row));
       }

@@ -23,6 +23,7 @@ export function togetherDrawing(state: TakeListState, ways: TogetherWays): Templ
         ? nothing
         : html`
           ${field("move", "Move to", "Player", "known-players", (player) => ways.together({ kind: "move", player }))}
+          ${field("rename", "Rename", "Title", null, (title) => ways.together({ kind: "rename", title }))}
           ${field("tag", "Add the tag", "Tag", null, (tag) => ways.together({ kind: "tag", tag }))}
           ${untagging(chosenTags(state), (tag) => ways.together({ kind: "untag", tag }))}
           <button type="button" @click=${() => ways.together({ kind: "delete" })}>Delete ${count(chosen.size, "take")}</button>

@@ -7,6 +7,7 @@ import { type TakeListState, takeName } from "./take-list-model.ts";
 export type TakeAct =
   /** `player` is a name; "" for nobody. */
   | { readonly kind: "move"; readonly player: string }
+  | { readonly kind: "rename"; readonly title: string }
   | { readonly kind: "tag" | "untag"; readonly tag: string }
   | { readonly kind: "delete" };
 
@@ -45,8 +46,11 @@ export const oneDone = (state: TakeListState, row: TakeRow): TakeListState => ({
 
 export const ended = (state: TakeListState): TakeListState => ({ ...state, under: null });
 
-export function stepOf({ id, tags }: TakeRow, act: TakeAct): TakeStep {
+/** @param place of the take among those that are changed, from 0; @param of how many they are */
+export function stepOf({ id, tags }: TakeRow, act: TakeAct, place = 0, of = 1): TakeStep {
   switch (act.kind) {
+    case "rename":
+      return { id, step: { title: titleAt(act.title, place, of) } };
     case "move":
       return { id, step: { player: act.player === "" ? null : act.player } };
     case "tag":
@@ -58,9 +62,15 @@ export function stepOf({ id, tags }: TakeRow, act: TakeAct): TakeStep {
   }
 }
 
+/** Several takes under one name are told apart by their number: "March 1", "March 2". */
+const titleAt = (title: string, place: number, of: number): string =>
+  of === 1 ? title : `${title} ${place + 1}`;
+
 /** @param row as it was before */
-export function wayBack({ id, tags, player }: TakeRow, act: TakeAct): TakeStep {
+export function wayBack({ id, tags, player, title }: TakeRow, act: TakeAct): TakeStep {
   switch (act.kind) {
+    case "rename":
+      return { id, step: { title } };
     case "move":
       return { id, step: { player } };
     case "tag":
@@ -77,6 +87,10 @@ export function doneWords(rows: readonly TakeRow[], act: TakeAct): string {
   const who = rows.length === 1 && first ? `“${takeName(first)}”` : capital(count(rows.length, "take"));
   const are = rows.length === 1 ? "is" : "are";
   switch (act.kind) {
+    case "rename":
+      return rows.length === 1
+        ? `${who} is called “${act.title}” now.`
+        : `${who} are called “${titleAt(act.title, 0, rows.length)}” and on now.`;
     case "move":
       return `${who} ${are} moved to ${act.player || "no player"}.`;
     case "tag":

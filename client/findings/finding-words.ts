@@ -14,19 +14,46 @@ export const FINDING_KINDS: readonly {
 
 export const isGoal = (finding: Pick<Finding, "id">): boolean => finding.id.startsWith("goal-");
 
-/** "Hear it in chorus 1, bars 2, 5": empty for what is about silence or the whole take. */
+/** Most runs of bars that are named; who wants all of them hears them. */
+const MOST_RUNS = 6;
+
+/** "Hear it in chorus 1, bars 2–5, 9": in the order of the chart; empty for what is about silence or the whole take. */
 export function barWords(finding: Pick<Finding, "bars">): string {
-  const byChorus = new Map<number, number[]>();
-  for (const { chorus, bar } of finding.bars) byChorus.set(chorus, [...(byChorus.get(chorus) ?? []), bar]);
-  const parts = [...byChorus].map(([chorus, all]) => {
-    const bars = all.filter((bar) => bar > 0);
-    const pickup = bars.length < all.length ? "the pickup" : "";
-    const few = bars.slice(0, 8).join(", ");
-    const more = bars.length > 8 ? ` and ${count(bars.length - 8, "other")}` : "";
-    const named = bars.length === 0 ? "" : `${bars.length === 1 ? "bar" : "bars"} ${few}${more}`;
-    return [`chorus ${chorus}`, pickup, named].filter(Boolean).join(", ");
-  });
+  const byChorus = new Map<number, Set<number>>();
+  for (const { chorus, bar } of finding.bars)
+    byChorus.set(chorus, (byChorus.get(chorus) ?? new Set<number>()).add(bar));
+  const parts = [...byChorus]
+    .sort(([a], [b]) => a - b)
+    .map(([chorus, all]) => {
+      const bars = [...all].filter((bar) => bar > 0).sort((a, b) => a - b);
+      const pickup = bars.length < all.size ? "the pickup" : "";
+      const runs = barRuns(bars);
+      const left = runs.slice(MOST_RUNS).length;
+      const named = runs.slice(0, MOST_RUNS).join(", ") + (left > 0 ? ` and ${count(left, "other")}` : "");
+      return [
+        `chorus ${chorus}`,
+        pickup,
+        bars.length === 0 ? "" : `${bars.length === 1 ? "bar" : "bars"} ${named}`,
+      ]
+        .filter(Boolean)
+        .join(", ");
+    });
   return parts.length === 0 ? "" : `Hear it in ${parts.join("; ")}`;
+}
+
+/**
+ * Neighbouring bars as one: "1–4", "7".
+ *
+ * @param bars rising
+ */
+export function barRuns(bars: readonly number[]): string[] {
+  const parts: [number, number][] = [];
+  for (const bar of bars) {
+    const last = parts.at(-1);
+    if (last && last[1] === bar - 1) last[1] = bar;
+    else parts.push([bar, bar]);
+  }
+  return parts.map(([from, to]) => (from === to ? `${from}` : `${from}–${to}`));
 }
 
 /** Chord and note names inside a sentence with the printed accidentals: "on Bb7" becomes "on B♭7", "About" stays. */

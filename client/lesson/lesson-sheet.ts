@@ -5,10 +5,12 @@ import { LEVELS } from "../../src/practice/levels.ts";
 import type { PreparedLesson } from "../../src/practice/prepared-lesson.ts";
 import { listInWords, withAccidentals } from "../../src/words/index.ts";
 import { type KeyRange, shapeOfPlacement } from "../draw/map-picture.ts";
+import { barRuns } from "../findings/finding-words.ts";
 import { paperChoice } from "../parts/paper-choice.ts";
 import { engraveExercises, exerciseBlock } from "../practice/exercise-block.ts";
 import { cautionOf } from "../practice/exercise-words.ts";
 import { type PageTurner, pageTurner } from "../practice/page-turner.ts";
+import { printButton } from "../practice/print-button.ts";
 import { sheetFoot } from "../practice/sheet-foot.ts";
 import { h } from "../shell/dom.ts";
 import { tableBelow } from "../views/picture-tools.ts";
@@ -42,8 +44,14 @@ export function showSheet(host: HTMLElement, lesson: PreparedLesson, ways: Sheet
     ...lesson.exercises.map((exercise, i) => exerciseBlock(exercise, i + 1, null, address(exercise.id))),
   );
   const sheet = h("article", { class: "practice-sheet lesson-sheet paper-a4" });
+  let drawn: Promise<void> = Promise.resolve();
   sheet.append(
-    head(lesson, ways, sheet),
+    head(
+      lesson,
+      ways,
+      sheet,
+      printButton(() => drawn),
+    ),
     lesson.lens === null ? "" : h("p", { class: "lead" }, lesson.lens.about),
     ways.turner.element,
     places(lesson.map),
@@ -52,7 +60,8 @@ export function showSheet(host: HTMLElement, lesson: PreparedLesson, ways: Sheet
     sheetFoot(),
   );
   host.replaceChildren(sheet);
-  return engraveExercises(list, lesson.exercises, (exercise) => address(exercise.id)("score.musicxml"));
+  drawn = engraveExercises(list, lesson.exercises, (exercise) => address(exercise.id)("score.musicxml"));
+  return drawn;
 }
 
 function withMore(query: URLSearchParams, more: Readonly<Record<string, string>>): URLSearchParams {
@@ -61,7 +70,7 @@ function withMore(query: URLSearchParams, more: Readonly<Record<string, string>>
   return all;
 }
 
-function head(lesson: PreparedLesson, ways: SheetWays, sheet: HTMLElement): HTMLElement {
+function head(lesson: PreparedLesson, ways: SheetWays, sheet: HTMLElement, print: HTMLElement): HTMLElement {
   const level = LEVELS.find(({ id }) => id === lesson.level)?.name ?? lesson.level;
   return h(
     "header",
@@ -81,7 +90,7 @@ function head(lesson: PreparedLesson, ways: SheetWays, sheet: HTMLElement): HTML
       { class: "take-ways no-print" },
       ...ways.tools,
       h("label", { class: "paper-choice" }, "Key ", keyChoice(lesson, ways.inKey)),
-      h("button", { type: "button", class: "main", onClick: () => window.print() }, "Print"),
+      print,
       paperChoice(sheet),
       ...[
         ["whole.musicxml", "MusicXML"],
@@ -135,7 +144,7 @@ function placesOn(symbol: string, at: readonly MappedChord[], range: KeyRange): 
     "section",
     { class: "lesson-chord", "aria-label": withAccidentals(symbol) },
     h("h3", {}, withAccidentals(symbol)),
-    h("p", { class: "faint" }, `${bars.length === 1 ? "bar" : "bars"} ${listInWords(runs(bars))}`),
+    h("p", { class: "faint" }, `${bars.length === 1 ? "bar" : "bars"} ${listInWords(barRuns(bars))}`),
     placements.length === 0
       ? h("p", { class: "empty" }, "None of these shapes has a place on this chord; the hand waits.")
       : h(
@@ -155,15 +164,4 @@ function placesOn(symbol: string, at: readonly MappedChord[], range: KeyRange): 
           }),
         ),
   );
-}
-
-/** "1–4", "7": neighbouring bars as one. */
-function runs(bars: readonly number[]): string[] {
-  const parts: [number, number][] = [];
-  for (const bar of bars) {
-    const last = parts.at(-1);
-    if (last && last[1] === bar - 1) last[1] = bar;
-    else parts.push([bar, bar]);
-  }
-  return parts.map(([from, to]) => (from === to ? `${from}` : `${from}–${to}`));
 }

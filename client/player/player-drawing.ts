@@ -71,7 +71,7 @@ const lens: Draw = (state, ways) => {
     ${
       weeks.length === 0
         ? nothing
-        : html`<div class="table-scroll" tabindex="0" role="group" aria-label="The lens, take by take">
+        : html`<div class="table-scroll lens-scroll" tabindex="0" role="group" aria-label="The lens, take by take">
             <table class="lens-weeks">
               <thead>
                 <tr><th scope="col">Take</th><th scope="col">Lens</th><th scope="col">Reached</th><th scope="col">Numbers</th></tr>
@@ -193,10 +193,10 @@ const names: Draw = (state, ways) => html`
   ${state.asks === "merge" ? confirmation(mergeWords(state), "Yes, make one of the two", merging(state), state, ways) : nothing}`;
 
 const data: Draw = (state, ways) => html`
-  <p>
+  <div class="row">
     <a class="button" href=${`/api/players/${encodeURIComponent(state.page.id)}/export.zip`} download>Export everything</a>
-    This page, every take with its recording, account and feedback, links, and what waits in jobs, as one zip.
-  </p>
+    <span class="hint">This page, every take with its recording, account and feedback, links, and what waits in jobs, as one zip.</span>
+  </div>
   <p>
     <button
       type="button"

@@ -245,7 +245,7 @@ export interface LensWeek {
 }
 
 /** The takes that were looked at through a lens, in the order of their days. */
-export function lensWeeks({ takes }: PlayerState): readonly LensWeek[] {
+export function lensWeeks({ takes }: Pick<PlayerState, "takes">): readonly LensWeek[] {
   return takes.flatMap(({ id, title, date, lens }) =>
     lens === null
       ? []

@@ -38,35 +38,13 @@ function parts(
   id: string,
   { setter, desk, lessons }: { setter: HTMLElement; desk: HTMLElement; lessons: HTMLElement },
 ): HTMLElement[] {
-  const { takes: row, player } = progress;
-  const sides = new URLSearchParams(
-    row.length === 2
-      ? { a: row[0]!.id, b: row[1]!.id }
-      : {
-          sides: row
-            .map((take) => take.id)
-            .slice(-24)
-            .join(","),
-        },
-  );
+  const { takes: row } = progress;
+  const head = playerHead(progress, id);
+  // Pictures and lists of nothing say nothing: they come with the first take.
+  if (row.length === 0) return [head, lessons, desk];
   const moved = progress.measures.filter((one) => /^(clearly|perhaps)/.test(one.words));
   return [
-    h(
-      "header",
-      { class: "take-head" },
-      h("h1", {}, player.name),
-      h(
-        "p",
-        { class: "take-meta" },
-        [capital(count(row.length, "take")), period(progress)].filter(Boolean).join(", "),
-      ),
-      h(
-        "div",
-        { class: "take-ways no-print" },
-        h("a", { class: "button main", href: `#/players/${id}/report` }, "Term report"),
-        row.length > 1 ? h("a", { class: "button", href: `#/compare?${sides}` }, "Compare the takes") : null,
-      ),
-    ),
+    head,
     lessons,
     desk,
     framePlain(progressLines(progress)),
@@ -94,6 +72,37 @@ function parts(
     framePlain(findingHistory(progress)),
     h("section", { class: "sheet" }, h("h2", {}, "Best moments"), bestMoments(progress)),
   ];
+}
+
+function playerHead(progress: PlayerProgress, id: string): HTMLElement {
+  const { takes: row, player } = progress;
+  const sides = new URLSearchParams(
+    row.length === 2
+      ? { a: row[0]!.id, b: row[1]!.id }
+      : {
+          sides: row
+            .map((take) => take.id)
+            .slice(-24)
+            .join(","),
+        },
+  );
+  return h(
+    "header",
+    { class: "take-head" },
+    h("h1", {}, player.name),
+    h(
+      "p",
+      { class: "take-meta" },
+      [capital(count(row.length, "take")), period(progress)].filter(Boolean).join(", "),
+    ),
+    h(
+      "div",
+      { class: "take-ways no-print" },
+      h("a", { class: "button main", href: `#/record?player=${encodeURIComponent(id)}` }, "Record a take"),
+      row.length > 0 ? h("a", { class: "button", href: `#/players/${id}/report` }, "Term report") : null,
+      row.length > 1 ? h("a", { class: "button", href: `#/compare?${sides}` }, "Compare the takes") : null,
+    ),
+  );
 }
 
 /** Sets a goal on the newest take, or on all, so that one sees when it was first reached. */

@@ -1,17 +1,21 @@
 /** A player's term on one or two sheets of paper: what has moved, goals, what works, what stays to practise, room to write. */
-import type { PlayerProgress } from "../../server/contract/player-page.ts";
+import type { PlayerPage, PlayerProgress } from "../../server/contract/player-page.ts";
 import { capital, count } from "../../src/words/index.ts";
 import { printedText } from "../findings/finding-words.ts";
+import { LENS_STATE_WORDS } from "../findings/lens-words.ts";
 import { paperChoice } from "../parts/paper-choice.ts";
 import { h } from "../shell/dom.ts";
 import { keepFields } from "../shell/kept-fields.ts";
 import type { PageMaker } from "../shell/page.ts";
+import { day } from "../shell/words.ts";
 import { followedValue } from "../views/progress-lines.ts";
+import { readPlayerPage } from "./player-api.ts";
+import { type LensWeek, lensWeeks } from "./player-model.ts";
 import { bestMoments, goalTable, period, readProgress } from "./progress-parts.ts";
 
 export const termReportPage: PageMaker = async (parameters) => {
   const id = parameters[0] ?? "";
-  const progress = await readProgress(id);
+  const [progress, { notes }] = await Promise.all([readProgress(id), readPlayerPage(id)]);
   const { player } = progress;
   const report = h("article", { class: "term-report practice-sheet paper-a4" });
   report.append(
@@ -27,22 +31,25 @@ export const termReportPage: PageMaker = async (parameters) => {
       h(
         "div",
         { class: "take-ways no-print" },
-        h("a", { class: "button", href: `#/players/${id}` }, "Back to the progress"),
+        h("a", { class: "button", href: `#/players/${id}` }, "Back to the player"),
         h("button", { type: "button", class: "main", onClick: () => window.print() }, "Print"),
         paperChoice(report),
       ),
     ),
     ...(progress.takes.length === 0
       ? [h("p", { class: "empty" }, "There is no take of this player yet.")]
-      : sections(progress)),
+      : sections(progress, notes)),
   );
   keepFields(report, `report ${id}`);
   return { title: `Term report for ${player.name}`, element: report };
 };
 
-function sections(progress: PlayerProgress): HTMLElement[] {
+function sections(progress: PlayerProgress, notes: PlayerPage["notes"]): HTMLElement[] {
   const goals = goalTable(progress);
+  const weeks = lensWeeks(progress);
   return [
+    ...(notes.length === 0 ? [] : [section("From the lessons", notesOf(notes))]),
+    ...(weeks.length === 0 ? [] : [section("What was worked on", lensTable(weeks))]),
     section("The numbers", numbers(progress)),
     ...(goals === null ? [] : [section("Goals", goals)]),
     section("Best moments", bestMoments(progress)),
@@ -67,6 +74,41 @@ function sections(progress: PlayerProgress): HTMLElement[] {
     ),
   ];
 }
+
+/** Notes for the parents, the oldest first. */
+const notesOf = (notes: PlayerPage["notes"]): HTMLElement =>
+  h(
+    "ul",
+    { class: "words report-notes" },
+    ...[...notes]
+      .sort((a, b) => a.date.localeCompare(b.date))
+      .map(({ date, text }) => h("li", {}, h("strong", {}, `${day(date)}. `), text)),
+  );
+
+/** The takes that were looked at through a lens, and whether they reached it. */
+const lensTable = (weeks: readonly LensWeek[]): HTMLElement =>
+  h(
+    "table",
+    { class: "report-table report-lens" },
+    h(
+      "thead",
+      {},
+      h("tr", {}, ...["Take", "Lens", "Reached"].map((name) => h("th", { scope: "col" }, name))),
+    ),
+    h(
+      "tbody",
+      {},
+      ...weeks.map(({ title, date, lens, state }) =>
+        h(
+          "tr",
+          {},
+          h("th", { scope: "row" }, `${title}, ${day(date)}`),
+          h("td", {}, lens),
+          h("td", {}, LENS_STATE_WORDS[state]),
+        ),
+      ),
+    ),
+  );
 
 const section = (title: string, body: HTMLElement): HTMLElement =>
   h("section", { class: "report-part" }, h("h2", {}, title), body);

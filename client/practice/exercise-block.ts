@@ -1,4 +1,5 @@
 /** One exercise on the practice sheet: its notation, its tempo plan, and its files at the chosen tempo. */
+import { inLinesOf } from "../../src/export/narrow-lines.ts";
 import type { Exercise } from "../../src/practice/exercise.ts";
 import { withAccidentals } from "../../src/words/index.ts";
 import { printedText } from "../findings/finding-words.ts";
@@ -30,7 +31,14 @@ const SLOW = 80;
 export const PAPER = 680;
 
 /** CSS pixels in which four bars of eighths can be read on one line. */
-export const FOUR_BARS = 560;
+const FOUR_BARS = 560;
+
+/** Bars on a line where four cannot be read: no exercise is then pressed together by more than about a quarter. */
+const ON_A_PHONE = 2;
+
+/** The score of an exercise with lines that can be read in so many CSS pixels. */
+export const inReadableLines = (musicXml: string, width: number): string =>
+  width >= FOUR_BARS ? musicXml : inLinesOf(musicXml, ON_A_PHONE);
 
 /** @param why says what it follows from, where that can be seen */
 export function exerciseBlock(
@@ -105,11 +113,8 @@ export async function engraveExercises(
     if (!slot) continue;
     try {
       const width = Math.min(PAPER, Math.max(320, slot.clientWidth));
-      const pages = await engrave(await fetchText(score(exercise)), {
-        width,
-        scale: 38,
-        ownBreaks: width >= FOUR_BARS,
-      });
+      const xml = inReadableLines(await fetchText(score(exercise)), width);
+      const pages = await engrave(xml, { width, scale: 38, ownBreaks: true });
       slot.replaceChildren(...pages.map(withoutNames));
     } catch (error) {
       slot.replaceChildren(refusalNote(error));

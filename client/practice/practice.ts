@@ -15,6 +15,7 @@ import { stopLine } from "../sound/line.ts";
 import { type Address, engraveExercises, exerciseBlock } from "./exercise-block.ts";
 import { cautionOf } from "./exercise-words.ts";
 import { type PageTurner, pageTurner } from "./page-turner.ts";
+import { printButton } from "./print-button.ts";
 import { sheetFoot } from "./sheet-foot.ts";
 
 /** Keys are named by flats where they are gone through from C up. [practice] */
@@ -69,25 +70,29 @@ export const practicePage: PageMaker = async (parameters, query, shell) => {
       care.replaceChildren(cautionOf(exercises) ?? "");
       await engraveExercises(list, exercises, (exercise) => addressOf(exercise.id)("score.musicxml"));
     } catch (error) {
-      list.replaceChildren(refusalNote(error, () => void show()));
+      list.replaceChildren(refusalNote(error, () => showAnew()));
     } finally {
       list.removeAttribute("aria-busy");
     }
   };
+  let drawn: Promise<unknown> = Promise.resolve();
+  const showAnew = () => {
+    drawn = show();
+  };
   sheet.append(
-    head(take, sheet, finding !== null, from),
+    head(take, sheet, { one: finding !== null, from, print: printButton(() => drawn) }),
     h(
       "details",
       { class: "no-print other-keys", open: keys.size > 0 },
       h("summary", {}, "In other keys too"),
-      h("div", { class: "choices" }, ...keyBoxes(take.key, keys, () => void show())),
+      h("div", { class: "choices" }, ...keyBoxes(take.key, keys, showAnew)),
     ),
     turner.element,
     list,
     care,
     sheetFoot(),
   );
-  void show();
+  showAnew();
   void readNotes(id).then(
     ({ signed }) => {
       if (signed !== "") from.textContent = `From ${signed}`;
@@ -113,7 +118,11 @@ function whyOf({ finding }: Exercise, takeId: string): HTMLElement | null {
   return h("p", { class: "hint no-print" }, h("a", { href: address }, words));
 }
 
-function head(take: TakeRow, sheet: HTMLElement, one: boolean, from: HTMLElement): HTMLElement {
+function head(
+  take: TakeRow,
+  sheet: HTMLElement,
+  { one, from, print }: { readonly one: boolean; readonly from: HTMLElement; readonly print: HTMLElement },
+): HTMLElement {
   return h(
     "header",
     { class: "take-head" },
@@ -137,7 +146,7 @@ function head(take: TakeRow, sheet: HTMLElement, one: boolean, from: HTMLElement
             "The whole sheet",
           )
         : null,
-      h("button", { type: "button", class: "main", onClick: () => window.print() }, "Print"),
+      print,
       paperChoice(sheet),
     ),
   );

@@ -1,5 +1,5 @@
 /** Recordings that no server has yet: each can be sent, saved as a file, or discarded. */
-import { count, tempoMark } from "../../src/words/index.ts";
+import { count, tempoMark, withAccidentals } from "../../src/words/index.ts";
 import { download } from "../draw/picture.ts";
 import { chartPreview } from "../parts/chart-preview.ts";
 import { ApiError } from "../shell/api.ts";
@@ -8,7 +8,7 @@ import type { Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { day } from "../shell/words.ts";
 import { byHand, type KeptRecording, type KeptRecordings, oneLetGo, takeInHand } from "./kept-recordings.ts";
-import { midiOf, sendRecording } from "./send-recording.ts";
+import { chartOf, midiOf, sendRecording } from "./send-recording.ts";
 
 const WHOSE =
   "These lie in this browser alone. They are your own: signing out, or deleting a player on the server, leaves them here. Each is deleted here once the server has it. On a computer that others use, send them or discard them.";
@@ -113,10 +113,19 @@ function unsentRow(kept: KeptRecording, store: KeptRecordings, shell: Shell, gon
       ),
     );
   offer();
+  const facts = h("p", {}, factsOf(kept, "the form that was chosen"));
+  // A form is kept by its id; its name is in the chart that it stands for.
+  chartOf(kept.settings.chart).then(
+    ({ name }) => {
+      if (name)
+        facts.textContent = factsOf(kept, `${name} in ${withAccidentals(kept.settings.chart.key ?? "C")}`);
+    },
+    () => {},
+  );
   const element = h(
     "div",
     { class: "unsent-one" },
-    h("p", {}, factsOf(kept)),
+    facts,
     said,
     h(
       "details",
@@ -164,9 +173,10 @@ function reason(error: unknown): string {
     : `It was not taken: ${words}`;
 }
 
-function factsOf({ date, startedAt, notes, seconds, settings }: KeptRecording): string {
+/** @param form name of the form, where no chart was typed */
+function factsOf({ date, startedAt, notes, seconds, settings }: KeptRecording, form: string): string {
   const time = new Date(startedAt).toLocaleTimeString("en-GB", { hour: "2-digit", minute: "2-digit" });
-  const { form, key, chart } = settings.chart;
+  const { chart } = settings.chart;
   return [
     `${settings.title || "Recording"}`,
     settings.player,
@@ -174,7 +184,7 @@ function factsOf({ date, startedAt, notes, seconds, settings }: KeptRecording): 
     notes.length > 0 ? count(notes.length, "note") : "sound",
     `${Math.round(seconds)} s`,
     settings.time === "free" ? "free time" : tempoMark(settings.quartersPerMinute),
-    chart === undefined ? `${form} in ${key}` : "typed chart",
+    chart === undefined ? form : "typed chart",
   ]
     .filter(Boolean)
     .join(" · ");

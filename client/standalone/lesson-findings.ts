@@ -2,6 +2,7 @@
 import { html, nothing, type TemplateResult } from "lit-html";
 import type { Finding } from "../../src/account.ts";
 import type { Lesson } from "../../src/findings/lesson.ts";
+import { isRemark } from "../../src/findings/teacher-edits.ts";
 import { capital } from "../../src/words/index.ts";
 import { barWords, printedText } from "../findings/finding-words.ts";
 import { lensPanel } from "../findings/lens-panel.ts";
@@ -95,7 +96,7 @@ const item = (
   now: LessonReading,
   choose: () => void,
 ): TemplateResult => html`<li class="finding">
-  <p class="finding-heading">${capital(finding.heading)}</p>
+  <p class="finding-heading">${isRemark(finding) ? "From the teacher" : capital(finding.heading)}</p>
   ${sentence(finding, now.chosen === finding.id, choose)}
   ${finding.bars.length > 0 ? html`<p class="finding-bars">${barWords(finding)}</p>` : nothing}
   ${

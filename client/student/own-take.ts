@@ -1,12 +1,13 @@
 /** A player's own take behind a link: first what they think of it themselves, then the take as it is to be read. */
 import { html, nothing, type TemplateResult } from "lit-html";
 import type { Feedback } from "../../src/findings/lesson.ts";
-import { ApiError, fetchJson } from "../shell/api.ts";
+import { ApiError, fetchJson, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import { type Change, drawnFrom, fieldText } from "../shell/drawn-from.ts";
 import { keptDraft } from "../shell/kept-draft.ts";
 import type { Page, PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
+import { day } from "../shell/words.ts";
 import { readPage } from "../take/shared-take.ts";
 import {
   isAskedFor,
@@ -28,7 +29,8 @@ import {
 export const ownTakePage: PageMaker = async ([player = "", take = ""], query, shell) => {
   const base = `/takes/${encodeURIComponent(take)}`;
   const draft = keptDraft<OwnDraft>(`own-view ${take}`);
-  const feedback = await fetchJson<Feedback>(`${base}/feedback`);
+  const [feedback, row] = await Promise.all([fetchJson<Feedback>(`${base}/feedback`), takes.get(take)]);
+  const about = [row.title, day(row.date), row.chartName].filter(Boolean).join(", ");
   const [first, rest] = [h("div", {}), h("div", {})];
   let page: Page | null = null;
 
@@ -39,7 +41,7 @@ export const ownTakePage: PageMaker = async ([player = "", take = ""], query, sh
     if (mayRead(state)) void read();
   };
   const desk = drawnFrom(first, opened(feedback, draft.read()), (state) =>
-    drawing(state, player, turn, () => void keep()),
+    drawing(state, { player, about }, turn, () => void keep()),
   );
 
   async function keep(): Promise<void> {
@@ -82,10 +84,16 @@ export const ownTakePage: PageMaker = async ([player = "", take = ""], query, sh
   };
 };
 
-function drawing(state: OwnTake, player: string, change: Change<OwnTake>, keep: () => void): TemplateResult {
+function drawing(
+  state: OwnTake,
+  { player, about }: { readonly player: string; readonly about: string },
+  change: Change<OwnTake>,
+  keep: () => void,
+): TemplateResult {
   return html`<section class="sheet own-view no-print">
     <p><a class="button" href=${`#/students/${encodeURIComponent(player)}`}>Your page</a></p>
     <h1>Your own view first</h1>
+    <p class="take-meta">${about}</p>
     <label>What went well, what not yet, what next?
       <textarea
         rows="4"

@@ -1,7 +1,7 @@
 /** What somebody sees who was given a link: the take's page with nothing to change. */
 import type { Feedback, Lesson } from "../../src/findings/lesson.ts";
 import type { PracticeSheet } from "../../src/practice/exercise.ts";
-import { FOUR_BARS, PAPER } from "../practice/exercise-block.ts";
+import { inReadableLines, PAPER } from "../practice/exercise-block.ts";
 import { fetchJson, fetchText, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
@@ -38,11 +38,8 @@ export const readPage: PageMaker = async (parameters, query, shell) => {
     staff: async (exercise) => {
       const width = Math.min(PAPER, document.documentElement.clientWidth - 40);
       const { engrave } = await import("../staff/engraver.ts");
-      const pages = await engrave(await fetchText(`${base}/practice/${exercise.id}/score.musicxml`), {
-        width,
-        scale: 38,
-        ownBreaks: width >= FOUR_BARS,
-      });
+      const xml = await fetchText(`${base}/practice/${exercise.id}/score.musicxml`);
+      const pages = await engrave(inReadableLines(xml, width), { width, scale: 38, ownBreaks: true });
       return h("div", {}, ...pages.map(withoutNames));
     },
     ways: [

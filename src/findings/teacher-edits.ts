@@ -10,6 +10,11 @@ export interface TeacherEdits {
   readonly added: readonly Pick<Finding, "heading" | "kind" | "text" | "evidence" | "bars">[];
 }
 
+const REMARK = "teacher-";
+
+/** Whether a finding is a remark of the teacher's own. */
+export const isRemark = ({ id }: Pick<Finding, "id">): boolean => id.startsWith(REMARK);
+
 /** The findings as the teacher wants them: in the same order, hidden ones gone, own words in place, own ones added. */
 export function withEdits(findings: readonly Finding[], edits: TeacherEdits): Finding[] {
   const hidden = new Set(edits.hidden);
@@ -17,7 +22,7 @@ export function withEdits(findings: readonly Finding[], edits: TeacherEdits): Fi
     .filter((finding) => !hidden.has(finding.id))
     .map((finding) => ({ ...finding, text: edits.texts[finding.id] ?? finding.text }));
   const added = edits.added.map(
-    (one, i): Finding => ({ ...one, id: `teacher-${i + 1}`, weight: 1, practice: null }),
+    (one, i): Finding => ({ ...one, id: `${REMARK}${i + 1}`, weight: 1, practice: null }),
   );
   const kinds = ["works", "practise", "notice"] as const;
   const goals = kept.filter((finding) => finding.id.startsWith("goal-"));

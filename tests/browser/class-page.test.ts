@@ -134,6 +134,29 @@ describe.skipIf(!hasChromium)("the first page", () => {
     await context.close();
   });
 
+  test("lists what was deleted with when it goes for good, and brings it back long after it was done", async () => {
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await page.goto(stage.url);
+    await page.waitForSelector(".take-link");
+    const found = await page.locator(".take-link").count();
+    const name = await page.textContent(".take-link >> nth=0");
+    await page.click(".take-rows button:has-text('Delete') >> nth=0");
+    await page.waitForSelector(".deleted-lately summary");
+    // The notice with its Undo is gone with the page.
+    await page.reload();
+    await page.waitForSelector(".deleted-lately summary:has-text('Deleted lately: one take')");
+    expect(await page.locator(".take-link").count()).toBe(found - 1);
+    await page.click(".deleted-lately summary");
+    const row = page.locator(".deleted-lately li");
+    expect(await row.textContent()).toMatch(/deleted at \d\d:\d\d · gone for good after \d\d:\d\d/);
+    expect(await violationsOf(page)).toEqual([]);
+    await page.click(`.deleted-lately button[aria-label="Restore ${name}"]`);
+    await expect.poll(() => page.locator(".take-link").count()).toBe(found);
+    await expect.poll(() => page.locator(".deleted-lately summary").count()).toBe(0);
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
+
   test("keeps the fields of an upload over a reload, until it is sent", async () => {
     const { page, context, trouble } = await openPage(stage.browser, stage.url);
     const choose = () => page.setInputFiles("#take-files", join(TAKES, "jonas-pickup.mid"));
@@ -143,16 +166,26 @@ describe.skipIf(!hasChromium)("the first page", () => {
     await page.fill('[name="chart-text"]', "key: G\nG7 | C7");
     await page.fill('[name="title"]', "Half filled");
     await page.fill('[name="date"]', "2026-03-01");
+    await page.click(".hand-slot summary");
+    await page.selectOption('[name="hand-size"]', "small");
+    await page.check('.shape-choices [value="third-and-steps"]');
     await page.reload();
     await choose();
+    await page.waitForSelector('[name="hand-size"]');
+    expect(await page.inputValue('[name="hand-size"]')).toBe("small");
+    expect(await page.isChecked('.shape-choices [value="third-and-steps"]')).toBe(true);
     expect(await page.inputValue('[name="chart-text"]')).toBe("key: G\nG7 | C7");
     expect(await page.inputValue('[name="title"]')).toBe("Half filled");
     expect(await page.inputValue('[name="date"]')).toBe("2026-03-01");
     await page.click("button.main:has-text('Analyse')");
     await page.waitForSelector(".take-head h1:has-text('Half filled')");
+    const id = /takes\/([^?]+)/.exec(page.url())![1];
+    const { options } = await (await fetch(`${stage.url}/api/takes/${id}/analysis`)).json();
+    expect(options).toMatchObject({ handSize: "small", shapes: ["third-and-steps"] });
     await page.goto(stage.url);
     await page.waitForSelector(".take-link");
     expect(await page.inputValue('[name="title"]')).toBe("");
+    expect(await page.locator('[name="hand-size"]').count()).toBe(0);
     expect(trouble).toEqual([]);
     await context.close();
   });

@@ -41,4 +41,34 @@ describe.skipIf(!hasChromium)("a lesson without a take", () => {
     expect(trouble).toEqual([]);
     await context.close();
   });
+
+  test("keeps over a reload who is to get it and when, and what is half written on a player's page", async () => {
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/lesson?form=blues-basic&key=F`);
+    await page.waitForSelector('[data-exercise="1"] .exercise-staff svg');
+    await page.check("label:has-text('Jonas') [name=hand-to]");
+    await page.fill('[name="handed-on"]', "2026-12-24");
+    await page.reload();
+    await page.waitForSelector('[data-exercise="1"] .exercise-staff svg');
+    expect(await page.isChecked("label:has-text('Jonas') [name=hand-to]")).toBe(true);
+    expect(await page.inputValue('[name="handed-on"]')).toBe("2026-12-24");
+
+    await page.goto(`${stage.url}/#/players/jonas`);
+    const notes = page.locator(".player-fold:has(> summary:has-text('Notes for the parents'))");
+    await notes.locator("summary").click();
+    await page.fill('[name="note"]', "A good week");
+    expect(await notes.locator("summary").textContent()).toContain("not kept yet");
+    await page.reload();
+    await page.waitForSelector('.player-fold[open] [name="note"]');
+    expect(await page.inputValue('[name="note"]')).toBe("A good week");
+    expect(await violationsOf(page)).toEqual([]);
+    await page.click("text=Keep the note");
+    await page.waitForSelector("summary:has-text('Notes for the parents (1)')");
+    await page.reload();
+    await page.waitForSelector(".player-fold");
+    expect(await page.inputValue('[name="note"]')).toBe("");
+    expect(await page.locator(".not-sent").count()).toBe(0);
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
 });

@@ -8,7 +8,11 @@ import { soundedIn, watchSound } from "./sound-watch.ts";
 import { hasChromium, openPage } from "./stage.ts";
 import { staged } from "./staged.ts";
 
-declare const window: Window & { keyboards: Keyboards };
+declare const window: Window & {
+  keyboards: Keyboards;
+  /** Clicks that were given to the instrument, with the seconds of its clock. */
+  clicks: { context: AudioContext; when: number }[];
+};
 
 /** Notes of each recording in the browser's own store that nobody sent yet. */
 const keptNotes = (page: Page): Promise<number[]> =>
@@ -110,6 +114,77 @@ describe.skipIf(!hasChromium)("recording in a browser", () => {
       [64, 0],
     ]);
     expect(events.filter((event) => event.type === "pitchBend")).toEqual([]);
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
+
+  test("measures the delay of a keyboard by taps to a click, keeps it, takes it off what is recorded, and forgets it", async () => {
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await plugKeyboards(page, ["Late piano", "Quick piano"]);
+    await page.addInitScript(() => {
+      window.clicks = [];
+      const start = OscillatorNode.prototype.start;
+      OscillatorNode.prototype.start = function (when = 0) {
+        window.clicks.push({ context: this.context as AudioContext, when });
+        return start.call(this, when);
+      };
+    });
+    const open = async () => {
+      await page.goto(`${stage.url}/#/record`);
+      await page.waitForSelector(".record-keys");
+      await page.click("text=Use a MIDI keyboard");
+    };
+    await open();
+    await page.click("text=Measure the delay");
+    // Four clicks to listen to, then sixteen; the browser knows when they are heard once it sounds.
+    await page.waitForFunction(
+      () => window.clicks.length === 20 && window.clicks[0]!.context.getOutputTimestamp().contextTime! > 0,
+    );
+    const LATE = 84;
+    await page.evaluate((late) => {
+      // When a moment of the audio clock is heard: Web Audio API (W3C), getOutputTimestamp.
+      const { contextTime = 0, performanceTime = 0 } = window.clicks[0]!.context.getOutputTimestamp();
+      for (const { when } of window.clicks.slice(4)) {
+        const at = performanceTime + (when - contextTime) * 1000 + late;
+        window.keyboards.send("Late piano", [0x90, 60, 80], at);
+        window.keyboards.send("Late piano", [0x80, 60, 0], at + 100);
+      }
+    }, LATE);
+    await page.waitForSelector(".delay-said:has-text('16 of 16')");
+    await page.waitForSelector(".delays li:has-text('Late piano')");
+    const told = async () => Number(/(\d+) ms/.exec((await page.textContent(".delays li"))!)![1]);
+    const measured = await told();
+    // The two clocks are read twice, some seconds apart.
+    expect(Math.abs(measured - LATE)).toBeLessThanOrEqual(20);
+
+    await page.reload();
+    await open();
+    expect(await told()).toBe(measured);
+    await page.fill('[name="tempo"]', "240");
+    await page.fill('[name="count-in"]', "1");
+    await page.fill('[name="title"]', "Two pianos");
+    await page.click("button.main");
+    await page.waitForSelector(".now-playing:has-text('Chorus 1, bar 2')");
+    await page.evaluate(() => {
+      const from = performance.now();
+      for (let i = 0; i < 4; i++)
+        for (const [name, pitch] of [["Late piano", 60 + i] as const, ["Quick piano", 72 + i] as const]) {
+          window.keyboards.send(name, [0x90, pitch, 80], from + i * 500);
+          window.keyboards.send(name, [0x80, pitch, 0], from + i * 500 + 300);
+        }
+    });
+    await page.waitForSelector(".now-playing:has-text('bar 4')");
+    await page.click("button:has-text('Stop and analyse')");
+    await page.waitForSelector(".take-head h1:has-text('Two pianos')");
+    const id = /takes\/([^?]+)/.exec(page.url())![1];
+    const { notes } = (await (await fetch(`${stage.url}/api/takes/${id}/analysis`)).json()) as Analysis;
+    const onset = (pitch: number) => notes.find((note) => note.pitch === pitch)!.onset;
+    for (let i = 0; i < 4; i++) expect(onset(72 + i) - onset(60 + i)).toBeCloseTo(measured / 1000, 2);
+
+    await page.goto(`${stage.url}/#/record`);
+    await page.click(".delays button:has-text('Forget it')");
+    await expect.poll(() => page.locator(".delays li").count()).toBe(0);
+    expect(await page.evaluate(() => localStorage.getItem("ledgerline-delays"))).toBe("{}");
     expect(trouble).toEqual([]);
     await context.close();
   });

@@ -93,6 +93,17 @@ describe("the players", () => {
   });
 });
 
+describe("takes next to each other", () => {
+  it("stand under what they have in common: their player, their month, their first letter", () => {
+    const one = row("a", { player: "Ada", date: "2026-03-04", title: "evening" });
+    expect(list.groupOf(one, "player")).toBe("Ada");
+    expect(list.groupOf(one, "newest")).toBe("March 2026");
+    expect(list.groupOf(one, "title")).toBe("E");
+    expect(list.groupOf(row("b", { player: null, date: null }), "player")).toBe("No player");
+    expect(list.groupOf(row("b", { date: null }), "oldest")).toBe("Without a date");
+  });
+});
+
 describe("takes that are changed in numbers", () => {
   const [ada, bo] = [row("a", { player: "Ada", tags: ["duo"] }), row("b", { tags: ["duo", "slow"] })];
   const shown = list.answered(empty, empty, { takes: [ada, bo], total: 2, next: null }, false);
@@ -137,6 +148,17 @@ describe("takes that are changed in numbers", () => {
     expect(steps(ada, { kind: "tag", tag: "duo" })).toEqual([{ tags: ["duo"] }, { tags: ["duo"] }]);
     expect(steps(bo, { kind: "untag", tag: "duo" })).toEqual([{ tags: ["slow"] }, { tags: ["duo", "slow"] }]);
     expect(steps(bo, { kind: "delete" })).toEqual(["delete", "restore"]);
+    expect(steps(ada, { kind: "rename", title: "March" })).toEqual([{ title: "March" }, { title: "a" }]);
+  });
+
+  it("are told apart by their number where several get one name", () => {
+    const act = { kind: "rename", title: "March" } as const;
+    expect([ada, bo].map((one, i) => together.stepOf(one, act, i, 2).step)).toEqual([
+      { title: "March 1" },
+      { title: "March 2" },
+    ]);
+    expect(together.doneWords([ada], act)).toBe("“a” is called “March” now.");
+    expect(together.doneWords([ada, bo], act)).toBe("Two takes are called “March 1” and on now.");
   });
 
   it("are told in words", () => {

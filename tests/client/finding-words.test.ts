@@ -23,4 +23,14 @@ describe("a finding on paper", () => {
     expect(barWords({ bars })).toBe("Hear it in chorus 1, the pickup, bar 2; chorus 2, bars 1, 3");
     expect(barWords({ bars: [] })).toBe("");
   });
+
+  it("names bars in the order of the chart, neighbours as one, each once, and no more runs than can be read", () => {
+    const at = (chorus: number, ...bars: number[]) => bars.map((bar) => ({ chorus, bar }));
+    expect(barWords({ bars: [...at(2, 1), ...at(1, 7, 8, 9, 2, 3, 4, 4)] })).toBe(
+      "Hear it in chorus 1, bars 2–4, 7–9; chorus 2, bar 1",
+    );
+    expect(barWords({ bars: at(1, 1, 3, 5, 7, 9, 11, 13, 15) })).toBe(
+      "Hear it in chorus 1, bars 1, 3, 5, 7, 9, 11 and two others",
+    );
+  });
 });
