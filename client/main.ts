@@ -22,6 +22,10 @@ const ROUTES: readonly Route[] = [
     load: async () => (await import("./student/own-take.ts")).ownTakePage,
   },
   {
+    path: "/students/:id/takes/:take/practice",
+    load: async () => (await import("./practice/practice.ts")).ownPracticePage,
+  },
+  {
     path: "/students/:id/lessons/:lesson",
     load: async () => (await import("./lesson/handed-lesson.ts")).ownLessonPage,
   },

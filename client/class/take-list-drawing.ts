@@ -65,7 +65,9 @@ export const takeListDrawing = (state: TakeListState, ways: TakeListWays): Templ
 /** The name of a group, before its first take. */
 function head({ rows, sort }: TakeListState, i: number): TemplateResult | typeof nothing {
   const group = groupOf(rows[i]!, sort);
-  return i > 0 && groupOf(rows[i - 1]!, sort) === group ? nothing : html`<li class="take-group">${group}</li>`;
+  return i > 0 && groupOf(rows[i - 1]!, sort) === group
+    ? nothing
+    : html`<li class="take-group">${group}</li>`;
 }
 
 const line = (row: TakeRow, chosen: boolean, ways: TakeListWays) => html`<li>

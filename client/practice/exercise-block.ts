@@ -1,5 +1,5 @@
 /** One exercise on the practice sheet: its notation, its tempo plan, and its files at the chosen tempo. */
-import { inLinesOf } from "../../src/export/narrow-lines.ts";
+import { inLinesOf } from "../../src/export/engraving.ts";
 import type { Exercise } from "../../src/practice/exercise.ts";
 import { withAccidentals } from "../../src/words/index.ts";
 import { printedText } from "../findings/finding-words.ts";

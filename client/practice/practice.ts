@@ -8,7 +8,7 @@ import { readNotes } from "../findings/feedback-notes.ts";
 import { paperChoice } from "../parts/paper-choice.ts";
 import { fetchJson, takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
-import type { PageMaker } from "../shell/page.ts";
+import type { Page, PageMaker, Shell } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { day } from "../shell/words.ts";
 import { stopLine } from "../sound/line.ts";
@@ -21,8 +21,31 @@ import { sheetFoot } from "./sheet-foot.ts";
 /** Keys are named by flats where they are gone through from C up. [practice] */
 const KEYS = Array.from({ length: 12 }, (_, pitchClass) => classNameOf(pitchClass, "flats"));
 
-export const practicePage: PageMaker = async (parameters, query, shell) => {
-  const id = parameters[0] ?? "";
+/** Where the pages of a take stand for whoever reads its sheet. */
+interface Ways {
+  /** Address of the take. */
+  readonly take: string;
+  /** Address of its findings. */
+  readonly findings: string;
+  readonly sheet: string;
+  /** Whether findings have a page of their own. */
+  readonly apart: boolean;
+}
+
+/** As the teacher sees it. */
+export const practicePage: PageMaker = ([id = ""], query, shell) => {
+  const take = `#/takes/${encodeURIComponent(id)}`;
+  const ways = { take, findings: `${take}/findings`, sheet: `${take}/practice`, apart: true };
+  return sheetPage(id, ways, query, shell);
+};
+
+/** As the player sees it behind a link. */
+export const ownPracticePage: PageMaker = ([player = "", id = ""], query, shell) => {
+  const take = `#/students/${encodeURIComponent(player)}/takes/${encodeURIComponent(id)}`;
+  return sheetPage(id, { take, findings: take, sheet: `${take}/practice`, apart: false }, query, shell);
+};
+
+async function sheetPage(id: string, ways: Ways, query: URLSearchParams, shell: Shell): Promise<Page> {
   const take = await takes.get(id);
   const sheet = h("article", { class: "practice-sheet paper-a4" });
   const list = h("div", { class: "exercises" });
@@ -53,7 +76,7 @@ export const practicePage: PageMaker = async (parameters, query, shell) => {
       const { exercises } = await fetchJson<PracticeSheet>(`${base}?${wishes}`);
       list.replaceChildren(
         ...exercises.map((exercise, i) =>
-          exerciseBlock(exercise, i + 1, whyOf(exercise, id), addressOf(exercise.id)),
+          exerciseBlock(exercise, i + 1, whyOf(exercise, ways), addressOf(exercise.id)),
         ),
       );
       if (exercises.length === 0) {
@@ -80,7 +103,7 @@ export const practicePage: PageMaker = async (parameters, query, shell) => {
     drawn = show();
   };
   sheet.append(
-    head(take, sheet, { one: finding !== null, from, print: printButton(() => drawn) }),
+    head(take, sheet, { one: finding !== null, from, print: printButton(() => drawn), ways }),
     h(
       "details",
       { class: "no-print other-keys", open: keys.size > 0 },
@@ -101,7 +124,7 @@ export const practicePage: PageMaker = async (parameters, query, shell) => {
     () => {},
   );
   return { title: `Practice: ${take.title ?? "take"}`, element: sheet, end: () => leave(turner) };
-};
+}
 
 function leave(turner: PageTurner): void {
   stopLine();
@@ -109,19 +132,24 @@ function leave(turner: PageTurner): void {
 }
 
 /** What the exercise follows from: the lens, or a finding that is seen in the take. */
-function whyOf({ finding }: Exercise, takeId: string): HTMLElement | null {
+function whyOf({ finding }: Exercise, { take, findings }: Ways): HTMLElement | null {
   if (finding === null) return null;
   const [address, words] =
     finding === "lens"
-      ? [`#/takes/${takeId}/findings`, "Why: the lens of these weeks"]
-      : [`#/takes/${takeId}?finding=${encodeURIComponent(finding)}`, "Why: see it in the take"];
+      ? [findings, "Why: the lens of these weeks"]
+      : [`${take}?finding=${encodeURIComponent(finding)}`, "Why: see it in the take"];
   return h("p", { class: "hint no-print" }, h("a", { href: address }, words));
 }
 
 function head(
   take: TakeRow,
   sheet: HTMLElement,
-  { one, from, print }: { readonly one: boolean; readonly from: HTMLElement; readonly print: HTMLElement },
+  {
+    one,
+    from,
+    print,
+    ways,
+  }: { readonly one: boolean; readonly from: HTMLElement; readonly print: HTMLElement; readonly ways: Ways },
 ): HTMLElement {
   return h(
     "header",
@@ -132,14 +160,14 @@ function head(
     h(
       "div",
       { class: "take-ways no-print" },
-      h("a", { class: "button", href: `#/takes/${take.id}` }, "Back to the take"),
-      h("a", { class: "button", href: `#/takes/${take.id}/findings` }, "Findings"),
+      h("a", { class: "button", href: ways.take }, "Back to the take"),
+      ways.apart ? h("a", { class: "button", href: ways.findings }, "Findings") : null,
       one
         ? h(
             "a",
             {
               class: "button",
-              href: `#/takes/${take.id}/practice`,
+              href: ways.sheet,
               // The page stands already: only its query differs.
               onClick: () => setTimeout(() => location.reload()),
             },

@@ -113,19 +113,10 @@ function unsentRow(kept: KeptRecording, store: KeptRecordings, shell: Shell, gon
       ),
     );
   offer();
-  const facts = h("p", {}, factsOf(kept, "the form that was chosen"));
-  // A form is kept by its id; its name is in the chart that it stands for.
-  chartOf(kept.settings.chart).then(
-    ({ name }) => {
-      if (name)
-        facts.textContent = factsOf(kept, `${name} in ${withAccidentals(kept.settings.chart.key ?? "C")}`);
-    },
-    () => {},
-  );
   const element = h(
     "div",
     { class: "unsent-one" },
-    facts,
+    factsLine(kept),
     said,
     h(
       "details",
@@ -171,6 +162,19 @@ function reason(error: unknown): string {
   return error instanceof ApiError && error.code === "unreachable"
     ? `It could not be sent: ${words}`
     : `It was not taken: ${words}`;
+}
+
+function factsLine(kept: KeptRecording): HTMLElement {
+  const facts = h("p", {}, factsOf(kept, "the form that was chosen"));
+  // A form is kept by its id; its name is in the chart that it stands for.
+  chartOf(kept.settings.chart).then(
+    ({ name }) => {
+      if (name)
+        facts.textContent = factsOf(kept, `${name} in ${withAccidentals(kept.settings.chart.key ?? "C")}`);
+    },
+    () => {},
+  );
+  return facts;
 }
 
 /** @param form name of the form, where no chart was typed */

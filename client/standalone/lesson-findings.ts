@@ -1,8 +1,7 @@
 /** The findings of a take to be read, not written: each sentence leads to its notes. */
 import { html, nothing, type TemplateResult } from "lit-html";
 import type { Finding } from "../../src/account.ts";
-import type { Lesson } from "../../src/findings/lesson.ts";
-import { isRemark } from "../../src/findings/teacher-edits.ts";
+import { isRemark, type Lesson } from "../../src/findings/lesson.ts";
 import { capital } from "../../src/words/index.ts";
 import { barWords, printedText } from "../findings/finding-words.ts";
 import { lensPanel } from "../findings/lens-panel.ts";

@@ -71,7 +71,15 @@ export const ownTakePage: PageMaker = async ([player = "", take = ""], query, sh
     if (rest.childElementCount > 0) return;
     rest.append(h("p", { class: "waiting", role: "status" }, "Reading …"));
     page = await readPage([take], query, shell);
-    rest.replaceChildren(page.element);
+    const sheet = `#/students/${encodeURIComponent(player)}/takes/${encodeURIComponent(take)}/practice`;
+    rest.replaceChildren(
+      h(
+        "p",
+        { class: "take-ways no-print" },
+        h("a", { class: "button main", href: sheet }, "Practice sheet, to play along with"),
+      ),
+      page.element,
+    );
   }
 
   if (mayRead(desk.state())) await read();

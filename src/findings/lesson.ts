@@ -4,6 +4,7 @@ import type { Feedback } from "./feedback-schema.ts";
 import { withEdits } from "./teacher-edits.ts";
 
 export type { Feedback } from "./feedback-schema.ts";
+export { isRemark } from "./teacher-edits.ts";
 
 /** Everything that a page of one take shows, in one piece: for a reader, or for a file that opens without a server. */
 export interface Lesson {

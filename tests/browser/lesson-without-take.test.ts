@@ -1,8 +1,11 @@
 /** A lesson without a take, prepared, heard, handed out and seen on the player's page. */
 import { describe, expect, test } from "vitest";
 import { violationsOf } from "./axe.ts";
+import { type Keyboards, plugKeyboards } from "./keyboards.ts";
 import { hasChromium, openPage } from "./stage.ts";
 import { staged } from "./staged.ts";
+
+declare const window: Window & { keyboards: Keyboards };
 
 describe.skipIf(!hasChromium)("a lesson without a take", () => {
   const stage = staged();
@@ -44,6 +47,7 @@ describe.skipIf(!hasChromium)("a lesson without a take", () => {
 
   test("keeps over a reload who is to get it and when, and what is half written on a player's page", async () => {
     const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await plugKeyboards(page, ["Stage piano"]);
     await page.goto(`${stage.url}/#/lesson?form=blues-basic&key=F`);
     await page.waitForSelector('[data-exercise="1"] .exercise-staff svg');
     await page.check("label:has-text('Jonas') [name=hand-to]");
@@ -52,6 +56,16 @@ describe.skipIf(!hasChromium)("a lesson without a take", () => {
     await page.waitForSelector('[data-exercise="1"] .exercise-staff svg');
     expect(await page.isChecked("label:has-text('Jonas') [name=hand-to]")).toBe(true);
     expect(await page.inputValue('[name="handed-on"]')).toBe("2026-12-24");
+
+    // The right pedal turns on, as on a practice sheet: controller 64 (MIDI 1.0 specification).
+    await page.click("text=Turn pages by foot");
+    await page.waitForSelector(".page-turner [role=status]:has-text('Stage piano')");
+    await page.evaluate(() => {
+      window.scrollTo(0, 0);
+      window.keyboards.send("Stage piano", [0xb0, 64, 127], performance.now());
+    });
+    const places = page.locator(".lesson-places");
+    await expect.poll(async () => Math.abs((await places.boundingBox())!.y)).toBeLessThan(10);
 
     await page.goto(`${stage.url}/#/players/jonas`);
     const notes = page.locator(".player-fold:has(> summary:has-text('Notes for the parents'))");

@@ -40,6 +40,14 @@ describe.skipIf(!hasChromium)("a student's own page", () => {
     await page.waitForSelector(".chorus-page");
     expect(await page.textContent(".own-view [role=status]")).toContain("Kept");
     expect(await violationsOf(page)).toEqual([]);
+
+    // The sheet is played from where it stands, and leads back to the player's own pages alone.
+    await page.click("text=Practice sheet, to play along with");
+    await page.waitForSelector(".exercise .exercise-player button, .exercise button:has-text('Play')");
+    const addresses = await page.$$eval(".practice-sheet a[href^='#']", (links) =>
+      links.map((link) => link.getAttribute("href")!),
+    );
+    expect(addresses.filter((address) => !address.startsWith("#/students/jonas/"))).toEqual([]);
     expect(trouble.filter((line) => !/net::ERR_INTERNET_DISCONNECTED/.test(line))).toEqual([]);
     await context.close();
   });
