@@ -22,16 +22,14 @@ export function goalPanel(desk: FindingDesk): () => TemplateResult {
   });
   const fields = keepFields(form, `goal ${desk.take.id}`);
   return () => html`<section class=${`finding-group kind-goals${goals.length === 0 ? " no-print" : ""}`}>
-    <h2>Goals</h2>
-    ${
-      goals.length === 0
-        ? html`<p class="empty no-print">
-            No goal is set for this take. A goal is checked before anything else.
-          </p>`
-        : html`<ol>${goalItems(desk)}</ol>`
-    }
+    ${goals.length === 0 ? nothing : html`<h2>Goals</h2><ol>${goalItems(desk)}</ol>`}
     <details class="no-print">
       <summary>Set a goal</summary>
+      ${
+        goals.length === 0
+          ? html`<p class="empty">No goal is set for this take. A goal is checked before anything else.</p>`
+          : nothing
+      }
       ${form}
       ${desk.take.playerId ? tool("Take over the goals of the take before", () => void takeOver(desk)) : nothing}
     </details>

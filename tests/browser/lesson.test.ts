@@ -117,7 +117,7 @@ describe.skipIf(!hasChromium)("from a file to a lesson", { timeout: 180_000 }, (
     await page.waitForSelector(".kind-goals .finding");
     expect((await account("tilda-week-4")).options.goals).toHaveLength(1);
     await page.click(".kind-goals >> text=Take out");
-    await page.waitForSelector("text=No goal is set for this take");
+    await page.waitForSelector("text=No goal is set for this take", { state: "attached" });
     expect((await account("tilda-week-4")).options.goals).toEqual([]);
     expect(trouble).toEqual([]);
     await context.close();
