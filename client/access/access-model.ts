@@ -196,10 +196,10 @@ export function inForce({ createdAt, endedAt, expiresAt }: TokenRow): string {
   return `since ${day(createdAt)}${end === undefined ? "" : `, until ${day(end)}`}`;
 }
 
-/** "keeps 3 takes of at most 100, 0.4 MB" */
+/** "keeps 3 of at most 100 takes, 0.4 MB" */
 export function keepsWords({ takes, megabytes, mostTakes, mostMb }: TokenRow): string {
   const mb = (value: number) => (value >= 10 ? Math.round(value) : Math.round(value * 10) / 10);
-  return `keeps ${count(takes, "take")}${mostTakes === null ? "" : ` of at most ${mostTakes}`}, ${mb(megabytes)} MB${
+  return `keeps ${mostTakes === null ? count(takes, "take") : `${takes} of at most ${mostTakes} takes`}, ${mb(megabytes)} MB${
     mostMb === null ? "" : ` of at most ${mb(mostMb)}`
   }`;
 }

@@ -3,6 +3,7 @@ import type { Comparison, ManyCompared } from "../../src/compare/comparison-sche
 import { fetchJson } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
 import type { PageMaker } from "../shell/page.ts";
+import { refusalWords } from "../shell/refusal-words.ts";
 import { showIn } from "../shell/show-in.ts";
 import { compared, comparedMany } from "./comparison-pictures.ts";
 import { MOST_SIDES } from "./side-model.ts";
@@ -17,17 +18,20 @@ export const comparePage: PageMaker = async (_parameters, query, shell) => {
   const result = h("div", { class: "pictures" });
   const fields = h("div", { class: "side-pickers" });
   let pickers: SidePicker[] = [];
+  let missing: readonly string[] = [];
   const wholeRows = sideRows((sides) => void lay(sides).then(show));
   const chosenAnew = () => void wholeRows.show(pickers[0]?.chosen() ?? null);
   const lay = async (sides: readonly string[]) => {
     const named = await Promise.all(sides.map(sideNamed));
+    missing = named.flatMap((one) => one.missing ?? []);
     pickers = Array.from({ length: Math.max(2, sides.length) }, (_, i) =>
       sidePicker(label(i), named[i]?.side ?? null, named[i]?.chorus ?? "", chosenAnew),
     );
     fields.replaceChildren(...pickers.map((picker) => picker.element));
     chosenAnew();
   };
-  const show = () => showSides(pickers.map((picker) => picker.value()).filter(Boolean), result, shell);
+  const show = () =>
+    showSides(pickers.map((picker) => picker.value()).filter(Boolean), missing, result, shell);
   const form = h(
     "form",
     { class: "sheet sides" },
@@ -69,12 +73,17 @@ export const comparePage: PageMaker = async (_parameters, query, shell) => {
 /** Compares the sides and draws the answer, or says what is to be chosen first. */
 async function showSides(
   sides: readonly string[],
+  missing: readonly string[],
   result: HTMLElement,
   shell: Parameters<PageMaker>[2],
 ): Promise<void> {
   if (sides.length < 2) {
     const todo = "Choose two takes, or two choruses, to lay side by side; or a whole row of them.";
-    result.replaceChildren(h("p", { class: "empty" }, todo));
+    const gone = missing.map((side) => `There is no take or player here by the name of “${side}”.`);
+    result.replaceChildren(
+      ...(gone.length > 0 ? [refusalWords(new Error(gone.join(" ")))] : []),
+      h("p", { class: "empty" }, todo),
+    );
     return;
   }
   const question = questionOf(sides);

@@ -83,8 +83,21 @@ async function found(typed: string): Promise<readonly TakeRow[]> {
   }
 }
 
-/** The side that an address names, with the chorus beside it; null where there is none of that name. */
-export async function sideNamed(side: string): Promise<{ side: SideOption | null; chorus: string }> {
+/** A side of an address. */
+interface SideNamed {
+  readonly side: SideOption | null;
+  readonly chorus: string;
+  /** What the address named where there is nothing of that name; null where it named nothing, or something that is there. */
+  readonly missing: string | null;
+}
+
+/** The side that an address names, with the chorus beside it. */
+export async function sideNamed(side: string): Promise<SideNamed> {
+  const found = await lookUp(side);
+  return { ...found, missing: side !== "" && found.side === null ? side : null };
+}
+
+async function lookUp(side: string): Promise<Omit<SideNamed, "missing">> {
   if (side === "") return { side: null, chorus: "" };
   if (side.startsWith("tag:")) return { side: tagSide(side.slice(4)), chorus: "" };
   const [id = "", chorus = ""] = side.startsWith("player:") ? [side] : side.split(":");

@@ -2,7 +2,7 @@
 import type { Failure, JobRow, RepeatedFile } from "../../server/contract/corpora.ts";
 import type { CorpusSummary, MeasureSpreads, Vocabulary } from "../../server/contract/corpus-results.ts";
 import type { Pattern } from "../../server/contract/pattern.ts";
-import { capital, clock, count } from "../../src/words/index.ts";
+import { capital, clock, count, countInWords } from "../../src/words/index.ts";
 import { type Part, partOf } from "../shell/corpora.ts";
 import { readPatternWords, VIEWPOINTS } from "../shell/ideas.ts";
 import { CORPUS_MEASURES, scoreText } from "../views/corpus-measures.ts";
@@ -118,15 +118,15 @@ export function factsWords({ read }: CorpusState): string {
   return `${capital(count(summary.takes, "take"))}${by}, ${notes} solo notes, ${clock(summary.seconds)} of playing`;
 }
 
-/** "Nine takes analysed, 2 could not be read, 1 was left out: the corpus has it already." */
+/** "Nine takes analysed, two could not be read, one was left out: the corpus has it already." */
 export function endedWords({ done, failed, repeated }: Pick<JobRow, "done" | "failed" | "repeated">): string {
-  const failures = failed > 0 ? `, ${failed} could not be read` : "";
+  const failures = failed > 0 ? `, ${countInWords(failed)} could not be read` : "";
   const again =
     repeated === 0
       ? ""
       : repeated === 1
-        ? ", 1 was left out: the corpus has it already"
-        : `, ${repeated} were left out: the corpus has them already`;
+        ? ", one was left out: the corpus has it already"
+        : `, ${countInWords(repeated)} were left out: the corpus has them already`;
   return `${capital(count(done, "take"))} analysed${failures}${again}.`;
 }
 

@@ -98,7 +98,7 @@ function patternForm() {
     h(
       "p",
       { class: "hint", id: "symbols-hint" },
-      "Steps in semitones (-1 is a half step down), fingers or degrees with spaces between; steps with rhythm, rhythms, ups and downs with semicolons, as the ideas above are written.",
+      "Steps in semitones (-1 is a half step down), fingers or degrees with spaces between; steps with rhythm, rhythms, ups and downs with semicolons between: +3, 0.5 beats; +2, 1 beat. An idea above writes itself here by a click.",
     ),
   );
   return { form, symbols, viewpoint, edits };

@@ -49,8 +49,8 @@ function whiteAt(pitch: number): number {
 export interface KeyboardLook {
   readonly y: number;
   readonly height: number;
-  /** Names under the Cs. */
-  readonly names?: boolean;
+  /** Names of the Cs: on the keys where it is left out, so many pixels below them, or none. */
+  readonly names?: number | false;
   readonly classOf?: (pitch: number) => string;
   readonly onKey?: (pitch: number) => void;
 }
@@ -75,7 +75,7 @@ export function drawKeyboard(keys: Keyboard, look: KeyboardLook): SVGGElement {
       group.append(key);
     }
   }
-  if (look.names ?? true) {
+  if (look.names !== false) {
     for (const pitch of pitches) {
       if (pitch % 12 !== 0) continue;
       group.append(
@@ -84,7 +84,7 @@ export function drawKeyboard(keys: Keyboard, look: KeyboardLook): SVGGElement {
           {
             class: "key-name",
             x: (keys.left(pitch) + keys.whiteWidth / 2).toFixed(2),
-            y: look.y + look.height - 4,
+            y: look.y + look.height + (look.names === undefined ? -4 : look.names - 1),
             "text-anchor": "middle",
           },
           bareKeyName(pitch),

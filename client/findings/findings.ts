@@ -1,5 +1,5 @@
 /** The feedback page of a take: goals, what works, what to practise, what to notice, each tied to its notes; to edit, sign and print. */
-import { html, type TemplateResult } from "lit-html";
+import { html, nothing, type TemplateResult } from "lit-html";
 import type { TakeChange, TakeRow } from "../../server/contract/takes.ts";
 import type { Analysis } from "../../src/account.ts";
 import { withAccidentals } from "../../src/words/index.ts";
@@ -97,11 +97,12 @@ function renderFindings(
     },
     (own) => {
       goals ??= goalPanel(own);
-      return html`${goals()}${ownView(own)}${
-        isWaiting(own.state())
-          ? html`<p class="empty">The findings are shown when the player has written.</p>`
-          : html`${underLens(own, html`${findingGroups(own)}${heldBack(analysis.withheld)}`)}${notMeasured()}${signature(own)}`
-      }`;
+      const found = isWaiting(own.state())
+        ? html`${ownView(own)}<p class="empty">The findings are shown when the player has written.</p>`
+        : html`${underLens(own, html`${findingGroups(own)}${heldBack(analysis.withheld)}`)}${notMeasured()}${ownView(own)}`;
+      // A goal that was set is checked before anything else; the form for one does not stand before what was found.
+      const body = analysis.options.goals.length > 0 ? html`${goals()}${found}` : html`${found}${goals()}`;
+      return html`${body}${isWaiting(own.state()) ? nothing : signature(own)}`;
     },
   );
   host.replaceChildren(

@@ -8,8 +8,12 @@ import { isGoal } from "./finding-words.ts";
 import { isWaiting } from "./findings-model.ts";
 import { goalForm } from "./goal-form.ts";
 
-/** The panel, made once for a desk: its form stays as it is while the rest is drawn anew. */
-export function goalPanel(desk: FindingDesk): () => TemplateResult {
+/**
+ * The panel, made once for a desk: its form stays as it is while the rest is drawn anew.
+ *
+ * @param inFold whether the panel is folded away itself, so that its form need not be
+ */
+export function goalPanel(desk: FindingDesk, inFold = false): () => TemplateResult {
   const { analysis } = desk;
   const { goals } = analysis.options;
   const numerals = [
@@ -21,18 +25,15 @@ export function goalPanel(desk: FindingDesk): () => TemplateResult {
     else void desk.setGoals([...goals, goal], `The goal “${goal.text}” is set and checked.`);
   });
   const fields = keepFields(form, `goal ${desk.take.id}`);
+  const setting = () =>
+    html`${
+      goals.length === 0
+        ? html`<p class="empty">No goal is set for this take. A goal is checked before anything else.</p>`
+        : nothing
+    }${form}${desk.take.playerId ? tool("Take over the goals of the take before", () => void takeOver(desk)) : nothing}`;
   return () => html`<section class=${`finding-group kind-goals${goals.length === 0 ? " no-print" : ""}`}>
     ${goals.length === 0 ? nothing : html`<h2>Goals</h2><ol>${goalItems(desk)}</ol>`}
-    <details class="no-print">
-      <summary>Set a goal</summary>
-      ${
-        goals.length === 0
-          ? html`<p class="empty">No goal is set for this take. A goal is checked before anything else.</p>`
-          : nothing
-      }
-      ${form}
-      ${desk.take.playerId ? tool("Take over the goals of the take before", () => void takeOver(desk)) : nothing}
-    </details>
+    ${inFold ? setting() : html`<details class="no-print"><summary>Set a goal</summary>${setting()}</details>`}
   </section>`;
 }
 

@@ -1,6 +1,6 @@
 /** How a finding came to be said, and what was not said, in words. */
 import type { Analysis, Finding } from "../../src/account.ts";
-import { count } from "../../src/words/index.ts";
+import { capital, count, countInWords } from "../../src/words/index.ts";
 import { isGoal } from "./finding-words.ts";
 
 const CHANCE: Readonly<Record<NonNullable<Finding["chance"]>["null"], string>> = {
@@ -113,7 +113,7 @@ export function heldBackWords(
     summary: `Held back: ${count(withheld.length, "finding")}`,
     reasons: WHY.flatMap(([why, words]) => {
       const n = withheld.filter((one) => one.why === why).length;
-      return n === 0 ? [] : [`${n} ${words}`];
+      return n === 0 ? [] : [`${capital(countInWords(n))} ${words}`];
     }),
   };
 }

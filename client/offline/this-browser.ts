@@ -34,7 +34,7 @@ export function thisBrowser(): HTMLElement {
     h("h2", {}, "This browser"),
     h(
       "label",
-      {},
+      { class: "choice" },
       keeps,
       " Keep the takes that I open, to read them without a network. Not on a computer that others use.",
     ),

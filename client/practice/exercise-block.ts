@@ -1,7 +1,7 @@
 /** One exercise on the practice sheet: its notation, its tempo plan, and its files at the chosen tempo. */
 import { inLinesOf } from "../../src/export/engraving.ts";
 import type { Exercise } from "../../src/practice/exercise.ts";
-import { withAccidentals } from "../../src/words/index.ts";
+import { tempoMark, withAccidentals } from "../../src/words/index.ts";
 import { printedText } from "../findings/finding-words.ts";
 import { fetchText } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
@@ -52,12 +52,12 @@ export function exerciseBlock(
     "select",
     { "aria-label": "Step of the tempo plan" },
     ...(steps.length === 0
-      ? [h("option", { value: `${SLOW},every beat` }, `${SLOW} a minute`)]
+      ? [h("option", { value: `${SLOW},every beat` }, tempoMark(SLOW))]
       : steps.map((step) =>
           h(
             "option",
             { value: `${step.quartersPerMinute},${step.click}` },
-            `${step.quartersPerMinute} a minute`,
+            tempoMark(step.quartersPerMinute!),
           ),
         )),
   );

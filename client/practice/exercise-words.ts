@@ -1,13 +1,13 @@
 /** How an exercise is written on a page. */
 import type { Exercise, TempoStep } from "../../src/practice/exercise.ts";
-import { count } from "../../src/words/index.ts";
+import { count, tempoMark } from "../../src/words/index.ts";
 import { h } from "../shell/dom.ts";
 
 function stepWords(step: TempoStep): string {
   if (step.quartersPerMinute === null) return `free time, ${count(step.rounds, "round")}`;
   const click =
     step.click === "none" ? "" : step.click === "every beat" ? ", click on every beat" : ", click on 2 and 4";
-  return `${step.quartersPerMinute} a minute${click}, ${count(step.rounds, "clean round")}`;
+  return `${tempoMark(step.quartersPerMinute)}${click}, ${count(step.rounds, "clean round")}`;
 }
 
 export function tempoPlanList(exercise: Exercise): HTMLElement {

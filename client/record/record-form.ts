@@ -55,7 +55,7 @@ export function recordForm(
   const toClick = h(
     "div",
     { class: "row" },
-    h("label", {}, "Quarter notes a minute", tempo),
+    h("label", {}, "Tempo, ♩ =", tempo),
     h("label", {}, "Bars of count-in", countIn),
     h("label", {}, "Click on", click),
   );

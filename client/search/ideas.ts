@@ -1,11 +1,12 @@
 /** The library of ideas: what was named and kept, to be heard, renamed, let go, and found again. */
 
 import type { IdeaRow } from "../../server/contract/library.ts";
-import { count, withAccidentals } from "../../src/words/index.ts";
+import { count } from "../../src/words/index.ts";
 import { drawMelody } from "../draw/melody-thumbnail.ts";
 import { h } from "../shell/dom.ts";
-import { ideas, patternWords, VIEWPOINTS } from "../shell/ideas.ts";
+import { ideas, VIEWPOINTS } from "../shell/ideas.ts";
 import type { PageMaker, Shell } from "../shell/page.ts";
+import { printedPattern } from "../shell/printed-pattern.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { playSnippet, stopSnippet } from "../sound/snippet.ts";
 
@@ -96,7 +97,7 @@ function ideaRow(
       {},
       name,
       h("p", { class: "hint" }, `${count(row.pattern.notes, "note")}, known by ${heard}`),
-      h("p", { class: "idea-pattern" }, withAccidentals(patternWords(row.pattern))),
+      h("p", { class: "idea-pattern" }, printedPattern(row.pattern)),
     ),
     h(
       "div",

@@ -1,9 +1,10 @@
 /** Names the pattern that was looked for and keeps it among the ideas. */
 import type { Found } from "../../server/contract/pattern.ts";
-import { capital, count, withAccidentals } from "../../src/words/index.ts";
+import { capital, count } from "../../src/words/index.ts";
 import { h } from "../shell/dom.ts";
-import { ideas, patternWords } from "../shell/ideas.ts";
+import { ideas } from "../shell/ideas.ts";
 import type { Shell } from "../shell/page.ts";
+import { printedPattern } from "../shell/printed-pattern.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 
 export function keepFound(pattern: Found["pattern"], shell: Shell): HTMLElement {
@@ -13,11 +14,7 @@ export function keepFound(pattern: Found["pattern"], shell: Shell): HTMLElement 
     "form",
     { class: "keep-idea" },
     h("h2", { class: "small-head" }, "Keep it as an idea"),
-    h(
-      "p",
-      { class: "hint" },
-      `${capital(count(pattern.notes, "note"))}: ${withAccidentals(patternWords(pattern))}`,
-    ),
+    h("p", { class: "hint" }, `${capital(count(pattern.notes, "note"))}: ${printedPattern(pattern)}`),
     h(
       "div",
       { class: "row" },

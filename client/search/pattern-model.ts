@@ -3,8 +3,9 @@ import type { IdeaRow } from "../../server/contract/library.ts";
 import type { AskedNote } from "../../server/contract/pattern.ts";
 import type { MotifViewpoint } from "../../src/account.ts";
 import type { Finger } from "../../src/take/index.ts";
-import { count, withAccidentals } from "../../src/words/index.ts";
+import { count } from "../../src/words/index.ts";
 import { patternWords, readPatternWords } from "../shell/ideas.ts";
+import { printedPattern } from "../shell/printed-pattern.ts";
 
 export type PatternWay = "play" | "picked" | "idea" | "write";
 
@@ -134,7 +135,7 @@ export function ideaWords({ idea }: PatternState, ideas: readonly IdeaRow[]): st
   const chosen = ideaOf(idea, ideas);
   return chosen === null
     ? "No idea is kept yet. Search for one, and keep it under a name."
-    : `${count(chosen.pattern.notes, "note")}: ${withAccidentals(patternWords(chosen.pattern))}`;
+    : `${count(chosen.pattern.notes, "note")}: ${printedPattern(chosen.pattern)}`;
 }
 
 /**

@@ -1,5 +1,6 @@
 /** A teacher's own hand shape: press keys on a drawn keyboard, name the fingers, say where the anchor stands. */
 import { html, nothing, type TemplateResult } from "lit-html";
+import { degreeName } from "../../src/chart/index.ts";
 import { DEGREES, type Degree } from "../../src/chart/types.ts";
 import type { HandShape } from "../../src/hands/shape.ts";
 import { isBlackKey } from "../../src/pitch/index.ts";
@@ -77,7 +78,7 @@ const anchor: Draw = ({ keys, anchor: chosen }, change) => {
 
 const places: Draw = ({ places: all }, change) => html`<div class="degree-rows">
   ${all.map(({ degree, chords }, i) => {
-    const degrees = choice(DEGREES, degree, withAccidentals, (chosen: Degree) =>
+    const degrees = choice(DEGREES, degree, degreeWords, (chosen: Degree) =>
       change((draft) => changePlace(draft, i, { degree: chosen })),
     );
     const ofChords = choice(
@@ -88,7 +89,7 @@ const places: Draw = ({ places: all }, change) => html`<div class="degree-rows">
     );
     const remove = () => change((draft) => removePlace(draft, i));
     return html`<div class="row">
-      <label>Anchor stands on the ${degrees}</label><label>of ${ofChords}</label>
+      <label>The anchor stands on ${degrees}</label><label>of ${ofChords}</label>
       ${all.length > 1 ? html`<button type="button" class="quiet" @click=${remove}>Take out</button>` : nothing}
     </div>`;
   })}
@@ -106,6 +107,9 @@ function choice<Value extends string | number>(
     ${values.map((value) => html`<option value=${value} .selected=${value === chosen}>${words(value)}</option>`)}
   </select>`;
 }
+
+/** "♭3, the minor third" */
+const degreeWords = (degree: Degree): string => `${withAccidentals(degree)}, the ${degreeName(degree)}`;
 
 const fingerWords = (finger: Finger): string => `${finger} ${fingerName(finger)}`;
 

@@ -1,7 +1,8 @@
 /** The hand shapes: the teacher's own, and why one could not be added. */
 import type { ShapeRow } from "../../server/contract/library.ts";
+import { degreeName } from "../../src/chart/index.ts";
 import type { HandShape } from "../../src/hands/shape.ts";
-import { capital, fingerName, withAccidentals } from "../../src/words/index.ts";
+import { capital, fingerName } from "../../src/words/index.ts";
 
 export interface ShapesState {
   readonly own: readonly ShapeRow[];
@@ -36,10 +37,10 @@ export function shapeName({ name }: HandShape): string {
   return capital(name);
 }
 
-/** "Fingers 1 2 3 5 on 0 3 6 10 semitones; index finger on the 1 or 5." */
+/** "Fingers 1 2 3 5 on 0 3 6 10 semitones; index finger on the root or the fifth." */
 export function shapeWords({ fingers, semitones, anchorFinger, anchorDegrees }: HandShape): string {
-  const degrees = [...new Set(anchorDegrees.map(({ degree }) => withAccidentals(degree)))];
-  const where = degrees.length > 0 ? `the ${degrees.join(" or ")}` : "any degree";
+  const degrees = [...new Set(anchorDegrees.map(({ degree }) => `the ${degreeName(degree)}`))];
+  const where = degrees.length > 0 ? degrees.join(" or ") : "any degree";
   return `Fingers ${fingers.join(" ")} on ${semitones.join(" ")} semitones; ${fingerName(anchorFinger)} on ${where}.`;
 }
 

@@ -65,7 +65,9 @@ export function patternWords({ viewpoint, symbols }: Symbols): string {
 
 /** Reads what `patternWords` writes. */
 export function readPatternWords(text: string, viewpoint: MotifViewpoint): (number | string)[] {
-  const parts = WORDY.includes(viewpoint) ? text.split(";") : text.split(/[\s,;]+/);
+  // A minus that was copied from the page is a minus.
+  const plain = text.replaceAll("−", "-");
+  const parts = WORDY.includes(viewpoint) ? plain.split(";") : plain.split(/[\s,;]+/);
   return parts
     .map((part) => part.trim())
     .filter((part) => part !== "")

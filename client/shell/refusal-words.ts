@@ -6,11 +6,13 @@ import { h } from "./dom.ts";
 export function refusalWords(error: unknown, ...rest: readonly (HTMLElement | null)[]): HTMLElement {
   const refusal = error instanceof ApiError ? error : null;
   const message = unloaded(error) ?? (error instanceof Error ? error.message : String(error));
+  // A place among the bytes of a file says nothing to whoever chose it.
+  const where = refusal?.where != null && !/^byte \d+$/.test(refusal.where) ? refusal.where : null;
   return h(
     "div",
     { class: "refusal", role: "alert" },
     h("p", { class: "refusal-what" }, message),
-    refusal?.where ? h("p", { class: "refusal-where" }, `Where: ${refusal.where}`) : null,
+    where === null ? null : h("p", { class: "refusal-where" }, `Where: ${where}`),
     refusal?.todo ? h("p", { class: "refusal-todo" }, refusal.todo) : null,
     ...rest,
   );

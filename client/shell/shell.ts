@@ -1,4 +1,5 @@
 /** The layout around the pages: heading, navigation, notices, dropped files, single keys. */
+import { ApiError } from "./api.ts";
 import { h } from "./dom.ts";
 import { openKeysDialog, singleKeysOn } from "./keys-dialog.ts";
 import type { Page, PageMaker, Shell } from "./page.ts";
@@ -216,7 +217,14 @@ function match(routes: readonly Route[], path: string): { load: Route["load"]; p
       parameters: parts.filter((_, i) => wanted[i]?.startsWith(":")).map(decodeURIComponent),
     };
   }
-  throw new Error("There is no page at this address.");
+  throw new ApiError(
+    {
+      code: "no-such-page",
+      detail: "There is no page at this address.",
+      todo: "Look at how it is spelled, or go on from one of the pages above.",
+    },
+    404,
+  );
 }
 
 function onFileDrop(root: HTMLElement, take: (files: File[]) => void): void {

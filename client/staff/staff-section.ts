@@ -137,8 +137,7 @@ function staffDrawing(
     ${stage === "not asked" ? "Engrave the staff" : "Loading the engraver …"}
   </button>`;
   return html`<header><h2 id="staff-title">${TITLE}</h2>${stage === "drawn" ? save : nothing}</header>
-    <p class="units" id="staff-units">${UNITS}</p>
-    ${key}
+    ${stage === "drawn" ? html`<p class="units" id="staff-units">${UNITS}</p>${key}` : nothing}
     ${
       isRubato
         ? html`<p class="empty">There is no beat in this take, so its note values cannot be written.</p>`

@@ -30,7 +30,7 @@ export function correctMenu(
     const note = selection.kind === "note" ? index.note.get(selection.note) : undefined;
     render(
       html`${note === undefined ? nothing : noteMenu(index, note, send)}
-      ${selection.kind === "bar" ? barMenu(index, selection.bar, send) : nothing}${soFar(index, send)}`,
+      ${selection.kind === "bar" && isThere(index, selection) ? barMenu(index, selection.bar, send) : nothing}${soFar(index, send)}`,
       element,
     );
   };
@@ -41,13 +41,17 @@ export function correctMenu(
   return { element, end };
 }
 
+/** Whether the take has the bar, in the chorus that is named. */
+const isThere = (index: AccountIndex, { chorus }: { readonly chorus: number | null }): boolean =>
+  chorus === null || index.choruses.includes(chorus);
+
 function noteMenu(index: AccountIndex, note: AccountNote, send: Send): TemplateResult {
   const { analysis } = index;
   const button = (answer: Answer) =>
     html`<button type="button" @click=${() => send(answer)}>${answer.label}</button>`;
   const group = (name: string, answers: readonly Answer[]) =>
-    html`<div class="answers" role="group" aria-label=${name}>
-      <span class="answers-name">${name}</span>${answers.map(button)}
+    html`<div class="answers named" role="group" aria-label=${name}>
+      <span class="answers-name">${name}</span><span class="answers-all">${answers.map(button)}</span>
     </div>`;
   return html`<details>
     <summary>Put ${withAccidentals(note.spelling)} right</summary>

@@ -1,5 +1,5 @@
 /** Beside a take's pictures: the selected notes, or a motif, looked for elsewhere or kept under a name. */
-import { count, withAccidentals } from "../../src/words/index.ts";
+import { count } from "../../src/words/index.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { h } from "../shell/dom.ts";
 import { ideas, patternWords } from "../shell/ideas.ts";
@@ -76,11 +76,7 @@ function keepForm(motif: Motif, shell: Shell): HTMLElement {
     { class: "keep-idea" },
     h("label", {}, "Keep it under the name", name),
     h("button", { type: "submit" }, "Keep the idea"),
-    h(
-      "p",
-      { class: "hint" },
-      `By its ${VIEWPOINT_WORDS[motif.viewpoint]}: ${withAccidentals(patternText(motif))}`,
-    ),
+    h("p", { class: "hint" }, `By its ${VIEWPOINT_WORDS[motif.viewpoint]}: ${patternText(motif)}`),
     answer,
   );
   form.addEventListener("submit", async (event) => {

@@ -17,6 +17,8 @@ const SLOWEST = 20;
 const FASTEST = 400;
 /** Bars from one pin to the next where a whole take is moved: between them the beat is followed as before. */
 const PIN_EVERY = 4;
+/** Tempos nearer than this are one tempo: 2 beats in 100. [practice] */
+const SAME_TEMPO = 0.02;
 
 /** Whether there are beats that could be put right. */
 export const canBeMoved = ({ alignment }: Analysis): boolean =>
@@ -74,13 +76,20 @@ function besides({ alignment, chart }: Analysis, slip: Slip, beats: number): Anc
 }
 
 /** Half and double, the form a bar earlier or later, a bar missing or one too many at `place`. */
-export function moves(analysis: Analysis, place: BarPlace): readonly Answer[] {
+export function moves(analysis: Analysis, place: BarPlace, named: readonly Answer[] = []): readonly Answer[] {
   const { tempo } = analysis.alignment;
   if (tempo === null) return [];
+  // What stands among the readings by its tempo is not offered twice.
+  const isNamed = (quarters: number) =>
+    named.some(({ change }) => Math.abs((change.options?.tempo ?? 0) / quarters - 1) < SAME_TEMPO);
   const where = `bar ${place.bar} of chorus ${place.chorus}`;
   return [
-    ...(tempo.median / 2 >= SLOWEST ? [tempoAnswer(analysis, tempo.median / 2, "Half as fast")] : []),
-    ...(tempo.median * 2 <= FASTEST ? [tempoAnswer(analysis, tempo.median * 2, "Twice as fast")] : []),
+    ...(tempo.median / 2 >= SLOWEST && !isNamed(tempo.median / 2)
+      ? [tempoAnswer(analysis, tempo.median / 2, "Half as fast")]
+      : []),
+    ...(tempo.median * 2 <= FASTEST && !isNamed(tempo.median * 2)
+      ? [tempoAnswer(analysis, tempo.median * 2, "Twice as fast")]
+      : []),
     pinned(analysis, "The form begins one bar earlier", shifted(analysis, null, 1)),
     pinned(analysis, "The form begins one bar later", shifted(analysis, null, -1)),
     pinned(analysis, `A bar is missing at ${where}`, shifted(analysis, place, 1)),
@@ -136,6 +145,32 @@ function shifted({ alignment, chart }: Analysis, from: BarPlace | null, by: 1 | 
       },
     ];
   });
+}
+
+/** How sure the bar lines are, and where they are least so, in a sentence; what was heard beside the form stands on its buttons. */
+export function doubtWords({ alignment, chart }: Analysis): string {
+  const bars = alignment.bars.filter(({ bar }) => bar >= 1 && bar <= chart.bars.length);
+  const [least] = [...bars].sort((a, b) => a.confidence - b.confidence);
+  const where =
+    least !== undefined && least.confidence < alignment.confidence - LEAST_STANDS_OUT
+      ? `, least in bar ${least.bar} of chorus ${least.chorus} (${percent(least.confidence)})`
+      : "";
+  return `The bar lines were found by ear and are ${percent(alignment.confidence)} sure${where}. Listen, and say what is wrong, or that nothing is.`;
+}
+
+/** A bar this much less sure than the whole is named. [practice] */
+const LEAST_STANDS_OUT = 0.05;
+
+/** All is where it should be: every bar line is held where it sounds. */
+export function asItIs(analysis: Analysis): Answer {
+  const { alignment, chart } = analysis;
+  const anchors = alignment.bars
+    .filter(({ bar }) => bar >= 1 && bar <= chart.bars.length)
+    .map(({ chorus, bar, start }) => ({ seconds: Number(start.toFixed(4)), chorus, bar, beat: 1 }));
+  return {
+    ...pinned(analysis, "Yes, this is where we are", anchors),
+    said: "The bar lines are held where they sound.",
+  };
 }
 
 /** The bar that sounds at a moment of the take (seconds); null before the first and after the last. */

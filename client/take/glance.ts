@@ -7,8 +7,8 @@ import type { AccountIndex } from "../shell/account-index.ts";
 import { h } from "../shell/dom.ts";
 import type { SelectionStore } from "../shell/selection.ts";
 import type { Transport } from "../sound/transport.ts";
-import { barAt, canBeMoved, heardSlips, moves, namedReadings } from "./glance-model.ts";
-import type { Answer } from "./question-model.ts";
+import { asItIs, barAt, canBeMoved, doubtWords, heardSlips, moves, namedReadings } from "./glance-model.ts";
+import { type Answer, takeQuestion } from "./question-model.ts";
 
 /** Sends an answer; the take then runs again from `hearFrom` (seconds), so that the answer is heard. */
 type Send = (answer: Answer, hearFrom: number) => unknown;
@@ -30,10 +30,12 @@ export function glance(
 ): Glance {
   const { analysis } = index;
   const asked = placeIsAsked(analysis);
+  // One question at a time: on another chart the bars lie elsewhere.
+  const chartIsAsked = takeQuestion(analysis)?.doubt != null;
   const body = h("div", { class: "glance-body" });
   const element = h(
     "details",
-    { class: asked ? "glance asked no-print" : "glance no-print", open: asked },
+    { class: asked ? "glance asked no-print" : "glance no-print", open: asked && !chartIsAsked },
     h("summary", {}, asked ? "Is this where we are?" : "Put the bars right"),
     body,
     tap,
@@ -51,9 +53,12 @@ export function glance(
       html`<button type="button" class=${kind} @click=${() => send(answer, hearFrom)}>${answer.label}</button>`;
     const named = asked ? namedReadings(analysis) : [];
     const slips = asked ? heardSlips(analysis) : [];
-    const others = moves(analysis, at).filter(({ label }) => !slips.some((slip) => slip.label === label));
+    const others = moves(analysis, at, named).filter(
+      ({ label }) => !slips.some((slip) => slip.label === label),
+    );
     render(
-      html`<p class="glance-now">
+      html`${asked ? html`<p class="hint">${doubtWords(analysis)}</p>` : nothing}
+        <p class="glance-now">
           ${
             now === null
               ? html`<button type="button" class=${slips.length > 0 ? "" : "main"} @click=${() => chart.run(hearFrom)}>
@@ -65,6 +70,7 @@ export function glance(
             >${now === null ? "from" : "now"} chorus ${at.chorus}, bar ${at.bar}:
             <strong>${chords.join(" ")}</strong></span
           >
+          ${asked ? button(asItIs(analysis)) : nothing}
         </p>
         ${
           slips.length > 0

@@ -1,5 +1,6 @@
 /** What the hand tells of a take, in words: where it stood, what it left, how far it went, what it could have done. */
 import type { AccountNote, Analysis } from "../../src/account.ts";
+import { degreeName } from "../../src/chart/index.ts";
 import { capital, count, percent, placeInWords, withAccidentals } from "../../src/words/index.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { h } from "../shell/dom.ts";
@@ -47,7 +48,7 @@ function inPlacements(fit: Fit): ToldRow {
 function judged({ margin }: Fit): string {
   return margin === undefined
     ? ""
-    : `The hand is told to enter a placement where its keys speak for it by ${Math.floor(Math.exp(margin))} to 1 or more against fingers that move freely.`;
+    : `A placement is named only where the keys are ${Math.floor(Math.exp(margin))} times likelier under it than under fingers that move freely.`;
 }
 
 function late(index: AccountIndex, fit: Fit): ToldRow {
@@ -189,13 +190,11 @@ function others(index: AccountIndex, fit: Fit): ToldRow {
     name: "As good as these",
     words:
       all.length === 0
-        ? "No other placement or fingering comes within two points of the ones that were chosen."
-        : `${capital(count(all.length, "other fingering"))} would cost at most two points more.`,
+        ? "No other placement or fingering is nearly as good."
+        : `${capital(count(all.length, "other fingering"))} ${all.length === 1 ? "is" : "are"} nearly as good.`,
     places: all.flatMap((one) => {
       const notes = index.between(one.firstNote, one.lastNote);
-      return notes[0]
-        ? [stretch(notes, `${one.words}, ${placeInWords(notes[0])} (+${one.cost.toFixed(1)})`)]
-        : [];
+      return notes[0] ? [stretch(notes, `${one.words}, ${placeInWords(notes[0])}`)] : [];
     }),
   };
 }
@@ -207,7 +206,7 @@ function byChord(fit: Fit): HTMLElement {
       : list
           .map(
             (one) =>
-              `${one.shape} on ${withAccidentals(one.anchor)}, the ${withAccidentals(one.anchorDegree)}${withNotes ? ` (${one.notes})` : ""}`,
+              `${one.shape} on ${withAccidentals(one.anchor)}, the ${degreeName(one.anchorDegree)}${withNotes ? `: ${count(one.notes, "note")}` : ""}`,
           )
           .join("; ");
   return h(
@@ -216,7 +215,7 @@ function byChord(fit: Fit): HTMLElement {
     h(
       "table",
       { class: "by-chord" },
-      h("caption", {}, "By chord: the anchor finger's note and degree, with the notes played there"),
+      h("caption", {}, "By chord: where the anchor finger stands, and how many notes were played there"),
       h(
         "thead",
         {},

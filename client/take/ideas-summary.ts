@@ -58,7 +58,9 @@ function callsAndAnswers(index: AccountIndex, phrases: number): ToldRow {
     name: "Question and answer",
     words:
       answers.length === 0
-        ? `None of the ${count(phrases, "phrase")} answers the one before it.`
+        ? phrases < 2
+          ? "There is one phrase, so none answers another."
+          : `None of the ${count(phrases, "phrase")} answers the one before it.`
         : `${capital(count(answers.length, "phrase"))} of ${phrases} ${answers.length === 1 ? "answers" : "answer"} the one before.`,
     places: answers.flatMap((phrase) => pair(index, phrase.answers!, phrase.id)),
   };

@@ -17,7 +17,7 @@ import { underLens } from "../findings/under-lens.ts";
 export function lessonLines(): (desk: FindingDesk) => TemplateResult {
   let goals: (() => TemplateResult) | null = null;
   return (desk) => {
-    goals ??= goalPanel(desk);
+    goals ??= goalPanel(desk, true);
     const waiting = isWaiting(desk.state());
     return html`${
       waiting

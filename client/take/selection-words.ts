@@ -10,7 +10,7 @@ import {
 import type { AccountIndex } from "../shell/account-index.ts";
 import { h } from "../shell/dom.ts";
 import type { Selection, SelectionStore } from "../shell/selection.ts";
-import { placementName } from "../views/readings/hand.ts";
+import { placementName, shiftFigure } from "../views/readings/hand.ts";
 import { patternText } from "../views/readings/ideas.ts";
 import { VIEWPOINT_WORDS } from "../views/viewpoint-words.ts";
 import { facts } from "./facts.ts";
@@ -76,7 +76,7 @@ function barWords(index: AccountIndex, store: SelectionStore, selection: Of<"bar
       ...(time
         ? ([
             ["From", `${time.start.toFixed(2)} s to ${time.end.toFixed(2)} s`],
-            ["Place is", `${percent(time.confidence)} sure`],
+            ["Place", `${percent(time.confidence)} sure`],
           ] as const)
         : []),
     ]),
@@ -110,7 +110,7 @@ function motifWords(index: AccountIndex, store: SelectionStore, selection: Of<"m
     facts([
       ["Alike in", VIEWPOINT_WORDS[motif.viewpoint]],
       ["Pattern", patternText(motif)],
-      ["By chance", `about ${motif.expected.toFixed(1)} times`],
+      ["By chance", byChance(motif.expected)],
     ]),
     h(
       "ol",
@@ -135,6 +135,11 @@ function motifWords(index: AccountIndex, store: SelectionStore, selection: Of<"m
   ];
 }
 
+/** "about 1.3 times"; of what chance hardly ever brings no figure is printed. */
+function byChance(expected: number): string {
+  return expected < 0.05 ? "hardly ever" : `about ${expected.toFixed(1)} times`;
+}
+
 function placementWords(index: AccountIndex, selection: Of<"placement">): Node[] {
   const placement = index.placement.get(selection.placement);
   if (!placement) return [head("This placement is not in the take")];
@@ -144,7 +149,10 @@ function placementWords(index: AccountIndex, selection: Of<"placement">): Node[]
       ["Over", placement.chord ? withAccidentals(placement.chord) : "no chord"],
       ["From", placeInWords(placement)],
       ["Notes", String(placement.notes)],
-      ["Shift into it", placement.shift === null ? "first placement" : `${placement.shift} semitones`],
+      [
+        "Shift into it",
+        placement.shift === null ? "first placement" : `${shiftFigure(placement.shift)} semitones`,
+      ],
       ["Fits its chord", placement.fitsChord ? "yes" : "no"],
     ]),
   ];

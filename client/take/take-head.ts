@@ -81,7 +81,7 @@ function about(analysis: Analysis): HTMLElement {
           "ul",
           { class: "warnings" },
           ...list.map(({ message, where }) =>
-            h("li", {}, capital(where ? `${message} (${where})` : message)),
+            h("li", {}, capital(where && !message.includes(where) ? `${message} (${where})` : message)),
           ),
         ),
   );

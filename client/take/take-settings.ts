@@ -81,7 +81,7 @@ function soloFields(now: TakeSettings, analysis: Analysis, change: Change<TakeSe
       ${staves === null ? nothing : choice("Staff", "staff", staves, now, change)}
       ${hasPatterns(analysis) ? patternField(now, change) : nothing}
       ${choice("Placed on the chart", "method", METHODS, now, change)}
-      <label>Quarter notes a minute, if known
+      <label>Tempo, ♩ =, if known
         <input name="tempo" type="number" min="20" max="400" step="any" .value=${now.tempo}
           @change=${writes("tempo", change)}></label>
     </div>

@@ -106,8 +106,9 @@ export function takeView(
         ...[listen.element, keptSound(take, analysis)],
         ...[reading.element, correct.element, again.element, pin.element, desk.beside],
       ),
+      toldFolds(index, store),
     ),
-    toldFolds(index, store, staff.element),
+    staff.element,
   );
   void Promise.all([forms(), shapes.list()]).then(([rows, own]) =>
     settings.replaceChildren(
@@ -135,10 +136,10 @@ export function takeView(
   };
 }
 
-/** What is told in words, folded, and the staff. */
-function toldFolds(index: AccountIndex, store: SelectionStore, staff: HTMLElement): HTMLElement {
+/** What is told in words, folded, below the picture that it speaks of. */
+function toldFolds(index: AccountIndex, store: SelectionStore): HTMLElement {
   const told = [handTold(index, store), ideasTold(index, store), lineTold(index, store)];
-  return h("div", { class: "told-folds" }, ...told, staff);
+  return h("div", { class: "told-folds" }, ...told);
 }
 
 /** Pins a moment; one that was pinned to the same place gives way. */

@@ -2,7 +2,7 @@
 
 import type { Analysis } from "../../src/account.ts";
 import { anchorsOfTaps, mergeAnchors, type TappedBeat, type TapStep } from "../../src/align/taps.ts";
-import { count } from "../../src/words/index.ts";
+import { capital, count } from "../../src/words/index.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import type { Selection } from "../shell/selection.ts";
 
@@ -106,13 +106,13 @@ export function readTaps({ taps, first, step }: TapState, chart: Analysis["chart
   }
 }
 
-/** "nine taps, about 100 a minute, one left out" */
+/** "Nine taps, about 100 a minute, one left out" */
 export function tapWords(state: TapState, chart: Analysis["chart"]): string {
   const { taps, trouble } = state;
   if (trouble !== null) return trouble;
   if (taps.length === 0) return "";
   const found = readTaps(state, chart);
-  const taken = count(taps.length, "tap");
+  const taken = capital(count(taps.length, "tap"));
   if (typeof found === "string") return taps.length < FEWEST ? taken : `${taken}. ${found}.`;
   const strays = found.steps.filter((one) => one === null).length;
   const pace = `about ${Math.round(60 / found.period)} a minute`;

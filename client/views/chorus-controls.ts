@@ -40,32 +40,30 @@ export function chorusControls(
         ),
       ),
   );
-  const nodes: Node[] = [h("label", {}, "Look at ", zoom)];
-  if (index.choruses.length > 1) {
-    const pairs = index.choruses.flatMap((a) =>
-      index.choruses.filter((b) => b > a).map((b) => [b, a] as const),
-    );
-    const over = h(
-      "select",
-      {
-        onChange: (event: Event) => {
-          const pair = pairs[Number((event.target as HTMLSelectElement).value)];
-          state.over = pair ? [pair[0], pair[1]] : null;
-          redraw();
-        },
-      },
-      h("option", { value: "" }, "Side by side"),
-      ...pairs
-        .slice(0, 60)
-        .map(([a, b], i) =>
-          h(
-            "option",
-            { value: i, selected: state.over?.[0] === a && state.over[1] === b },
-            `${a} laid over ${b}`,
-          ),
-        ),
-    );
-    nodes.push(h("label", {}, "Choruses ", over));
-  }
-  return nodes;
+  return [h("label", {}, "Look at ", zoom), ...layOver(index.choruses, state, redraw)];
+}
+
+/** Any chorus laid over any other: one choice for each, since the pairs of a long solo are more than a list can hold. */
+function layOver(choruses: readonly number[], state: ChorusState, redraw: () => void): Node[] {
+  const [first] = choruses;
+  if (first === undefined || choruses.length < 2) return [];
+  const option = (chorus: number) => h("option", { value: chorus }, `Chorus ${chorus}`);
+  const under = h("select", {});
+  const below = h("label", { hidden: true }, "laid over ", under);
+  const over = h("select", {}, h("option", { value: "" }, "Side by side"), ...choruses.map(option));
+  const lay = () => {
+    state.over = over.value === "" ? null : [Number(over.value), Number(under.value)];
+    below.hidden = state.over === null;
+    redraw();
+  };
+  over.addEventListener("change", () => {
+    const chosen = Number(over.value);
+    const others = choruses.filter((chorus) => chorus !== chosen);
+    const before = others.findLast((chorus) => chorus < chosen) ?? others[0]!;
+    under.replaceChildren(...others.map(option));
+    under.value = String(before);
+    lay();
+  });
+  under.addEventListener("change", lay);
+  return [h("label", {}, "Choruses ", over), below];
 }

@@ -75,22 +75,26 @@ function headOf({ index }: Paper, bar: number, { x, y, width: w }: Cell): SVGGEl
   }
   const chords = index.chords(bar);
   const beats = index.analysis.chart.meter.beats;
-  for (const chord of chords) {
-    head.append(
-      s(
-        "text",
-        {
-          class: chords.length > 2 ? "chord small" : "chord",
-          x: x + 5 + ((chord.beat - 1) / beats) * (w - 5),
-          y: y + 29,
-          ...(chords.length > 1 && w / chords.length < 52 ? { "font-size": chords.length > 2 ? 9 : 11 } : {}),
-        },
-        withAccidentals(chord.symbol),
-      ),
-    );
-  }
+  const at = (beat: number) => x + 5 + ((beat - 1) / beats) * (w - 5);
+  chords.forEach((chord, i) => {
+    const next = chords[i + 1];
+    const name = withAccidentals(chord.symbol);
+    const text = s("text", { class: "chord", x: at(chord.beat), y: y + 29 }, name);
+    // By the style itself: the sheet's own size goes before an attribute.
+    text.style.fontSize = `${chordSize(name, (next ? at(next.beat) : x + w) - at(chord.beat))}px`;
+    head.append(text);
+  });
   return head;
 }
+
+/** Pixels: as chord names are set, and as small as they can be read. */
+const CHORD = { size: 15, least: 8 };
+/** Width of a letter of a chord name as a share of its size, a gap to the next name included. */
+const CHORD_LETTER = 0.66;
+
+/** The size in which a chord name does not run into the next one. */
+const chordSize = (name: string, room: number): number =>
+  Math.max(CHORD.least, Math.min(CHORD.size, Math.floor(room / (CHORD_LETTER * name.length))));
 
 function drawField(
   { index, layout }: Paper,

@@ -1,7 +1,7 @@
 /** A player's takes over time, one small picture for each number that a teacher follows. */
 import { scaleLinear, scaleTime } from "d3";
 import type { Progress } from "../../src/compare/progress-schema.ts";
-import { followedInWords } from "../../src/words/index.ts";
+import { capital, count, followedInWords } from "../../src/words/index.ts";
 import { smallMultiples } from "../draw/small-multiples.ts";
 import { s } from "../shell/dom.ts";
 import { day } from "../shell/words.ts";
@@ -25,7 +25,7 @@ export function progressLines(progress: Progress): PlainPicture {
     title:
       takes.length === 0
         ? "No take with a date yet"
-        : `${takes.length} takes, from ${day(takes[0]!.date)} to ${day(takes[takes.length - 1]!.date)}`,
+        : `${capital(count(takes.length, "take"))}, from ${day(takes[0]!.date)} to ${day(takes[takes.length - 1]!.date)}`,
     units:
       "One small picture a number, each with its own scale; across: the date of the take. Below its name: how it changed from the first take to the last. Hollow and beside the line: a take on another chart, which is not compared.",
     empty: takes.length < 2 ? "Progress needs two takes with dates." : null,

@@ -85,6 +85,9 @@ function playedMarks(
   ];
 }
 
+/** Pixels below the keys for their names: on keys as narrow as these they would run over the edges. */
+const NAMES = 12;
+
 function draw(scene: Scene): Drawing {
   const { index, store, width } = scene;
   const { choruses } = index.analysis;
@@ -94,7 +97,7 @@ function draw(scene: Scene): Drawing {
   const low = Math.min(55, index.analysis.register.low ?? 60) - 3;
   const high = Math.max(79, index.analysis.register.high ?? 72) + 3;
   const keys = layKeyboard(low, high, width - margin, margin);
-  const height = choruses.length * rowHeight + keyHeight + 8;
+  const height = choruses.length * rowHeight + keyHeight + NAMES + 6;
   const svg = s("svg", { viewBox: `0 0 ${width} ${height}`, class: "register" });
   const most = Math.max(
     1,
@@ -122,7 +125,7 @@ function draw(scene: Scene): Drawing {
     svg.append(group);
   });
   const keyboardTop = choruses.length * rowHeight + 2;
-  const keyboard = drawKeyboard(keys, { y: keyboardTop, height: keyHeight });
+  const keyboard = drawKeyboard(keys, { y: keyboardTop, height: keyHeight, names: NAMES });
   const keyOf = new Map(
     [...keyboard.querySelectorAll<SVGRectElement>(".key")].map((key) => [Number(key.dataset.pitch), key]),
   );

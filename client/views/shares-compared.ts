@@ -16,7 +16,7 @@ export function sharesCompared(one: DistributionComparison, names: readonly [str
   const shown = labels.slice(0, 16);
   return {
     id: `shares-${one.id}`,
-    title: one.sentence,
+    title: one.sentence.replace(/\.$/, ""),
     units: `Share of each label in percent; ${names[0]} to the left, ${names[1]} to the right. Apart by ${one.divergence.toFixed(2)} (0 alike, 1 nothing in common).`,
     empty: labels.length === 0 ? "Neither side has notes that could be counted." : null,
     draw(width) {

@@ -430,7 +430,7 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
       await page.setInputFiles("#corpus-files", withOneAgain(classFiles()));
       await page.selectOption('[name="form"]', { index: 1 });
       await page.click("form button.main:has-text('Send')");
-      await page.waitForSelector("text=/analysed, 1 was left out/", { timeout: 60_000 });
+      await page.waitForSelector("text=/analysed, one was left out/", { timeout: 60_000 });
       await page.click("summary:has-text('left out')");
       await page.waitForSelector(".corpus-spreads .take-tick", { state: "attached" });
       await page.selectOption('[name="take"]', { index: 1 });

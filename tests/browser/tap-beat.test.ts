@@ -23,7 +23,7 @@ describe.skipIf(!hasChromium)("tapping the beat in a browser", () => {
     await page.waitForSelector(".tap-pad:enabled", { timeout: 30_000 });
     await tapAlong(page, 9, 600);
     await page.click(".tap-row >> text=Stop");
-    await expect.poll(() => page.textContent(".tap-told")).toMatch(/^nine taps, about (9|10)\d a minute/);
+    await expect.poll(() => page.textContent(".tap-told")).toMatch(/^Nine taps, about (9|10)\d a minute/);
     await page.click("text=Place the chart by these taps");
     await page.waitForSelector(".notice:has-text('goes through your taps')");
     const { alignment } = await account(id);

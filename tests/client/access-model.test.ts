@@ -89,7 +89,7 @@ describe("tokens as they stand", () => {
 
   it("say what they keep, until when they were in force, and where it is seen", () => {
     expect(access.keepsWords(token({ takes: 1, megabytes: 0.44, mostTakes: 10 }))).toBe(
-      "keeps one take of at most 10, 0.4 MB",
+      "keeps 1 of at most 10 takes, 0.4 MB",
     );
     expect(
       access.inForce(token({ endedAt: "2026-03-05T00:00:00Z", expiresAt: "2026-04-01T00:00:00Z" })),

@@ -89,9 +89,9 @@ describe("files that the corpus has already", () => {
   it("are told when a job ends, and only then", () => {
     expect(corpus.endedWords({ done: 9, failed: 0, repeated: 0 })).toBe("Nine takes analysed.");
     expect(corpus.endedWords({ done: 1, failed: 2, repeated: 1 })).toBe(
-      "One take analysed, 2 could not be read, 1 was left out: the corpus has it already.",
+      "One take analysed, two could not be read, one was left out: the corpus has it already.",
     );
-    expect(corpus.endedWords({ done: 1, failed: 0, repeated: 3 })).toContain("3 were left out");
+    expect(corpus.endedWords({ done: 1, failed: 0, repeated: 3 })).toContain("three were left out");
   });
 
   it("stand under the take that counts, in the order in which they came", () => {

@@ -1,7 +1,14 @@
 /** What can be said against the place of a take, without a page. */
 
 import { describe, expect, it } from "vitest";
-import { barAt, heardSlips, moves, namedReadings } from "../../client/take/glance-model.ts";
+import {
+  asItIs,
+  barAt,
+  doubtWords,
+  heardSlips,
+  moves,
+  namedReadings,
+} from "../../client/take/glance-model.ts";
 import { placeIsAsked } from "../../src/account/asked-place.ts";
 import type { Analysis } from "../../src/account.ts";
 import { sampleAccount } from "./sample-account.ts";
@@ -137,5 +144,35 @@ describe("whether this is where we are", () => {
     expect(barAt(account(), 24)).toMatchObject({ chorus: 2, bar: 1 });
     expect(barAt(account(), -1)).toBeNull();
     expect(barAt(account(), 48)).toBeNull();
+  });
+});
+
+describe("that this is where we are", () => {
+  it("is answered by every bar line of the form held where it sounds, and by Undo is open again", () => {
+    const analysis = account({ confidence: 0.7 });
+    const { change, undo } = asItIs(analysis);
+    expect(change.anchors).toHaveLength(2 * BARS);
+    expect(change.anchors).toContainEqual({ seconds: 26, chorus: 2, bar: 2, beat: 1 });
+    expect(undo).toEqual({ anchors: [] });
+  });
+
+  it("is asked with how sure the bar lines are, and where least", () => {
+    const even = account({ confidence: 0.7 });
+    expect(doubtWords(even)).toMatch(/^The bar lines were found by ear and are 70 % sure\. /);
+    const bars = even.alignment.bars.map((bar) =>
+      bar.chorus === 2 && bar.bar === 3 ? { ...bar, confidence: 0.4 } : bar,
+    );
+    expect(doubtWords(account({ confidence: 0.7, bars }))).toContain(
+      "70 % sure, least in bar 3 of chorus 2 (40 %).",
+    );
+  });
+
+  it("offers no tempo twice: a reading with its likelihood stands for half as fast", () => {
+    const analysis = account({ alternatives: other(0.2) });
+    const labels = (named: Parameters<typeof moves>[2]) =>
+      moves(analysis, { chorus: 1, bar: 6 }, named).map(({ label }) => label);
+    expect(labels([])).toContain("Half as fast");
+    expect(labels(namedReadings(analysis))).not.toContain("Half as fast");
+    expect(labels(namedReadings(analysis))).toContain("Twice as fast");
   });
 });

@@ -57,7 +57,7 @@ describe("what is held back", () => {
     ])!;
     expect(words.summary).toBe("Held back: three findings");
     expect(words.reasons).toHaveLength(2);
-    expect(words.reasons[0]).toMatch(/^2 because chance/);
+    expect(words.reasons[0]).toMatch(/^Two because chance/);
     expect([words.summary, ...words.reasons].join(" ")).not.toContain("rule");
   });
 });

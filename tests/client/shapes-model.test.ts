@@ -27,7 +27,7 @@ describe("the teacher's own shapes", () => {
   it("are told by fingers, distances and where they stand, each degree once", () => {
     expect(shapes.shapeName(SHAPE)).toBe("Half-diminished four");
     expect(shapes.shapeWords(SHAPE)).toBe(
-      "Fingers 1 2 3 5 on 0 3 6 10 semitones; index finger on the ♭3 or 5.",
+      "Fingers 1 2 3 5 on 0 3 6 10 semitones; index finger on the minor third or the fifth.",
     );
     expect(shapes.shapeWords({ ...SHAPE, anchorDegrees: [] })).toContain("on any degree.");
     expect(shapes.pictureWords(SHAPE)).toContain("fingers 1 2 3 5");

@@ -14,13 +14,13 @@ function taps(times: number, seconds: number, state = tap.NOT_TAPPED): tap.TapSt
 describe("taps", () => {
   it("are told with their pace", () => {
     expect(tap.tapWords(tap.NOT_TAPPED, chart)).toBe("");
-    expect(tap.tapWords(taps(2, 0.5), chart)).toBe("two taps");
-    expect(tap.tapWords(taps(9, 0.5), chart)).toBe("nine taps, about 120 a minute");
+    expect(tap.tapWords(taps(2, 0.5), chart)).toBe("Two taps");
+    expect(tap.tapWords(taps(9, 0.5), chart)).toBe("Nine taps, about 120 a minute");
   });
 
   it("that make no beat are told with what is wrong, and place nothing", () => {
     const uneven = [1, 1.05, 1.1].reduce(tap.tapped, tap.NOT_TAPPED);
-    expect(tap.tapWords(uneven, chart)).toMatch(/^three taps\. .+\.$/);
+    expect(tap.tapWords(uneven, chart)).toMatch(/^Three taps\. .+\.$/);
     expect(tap.placement(uneven, account)).toBeNull();
   });
 

@@ -66,6 +66,10 @@ export function placementName(placement: AccountPlacement): string {
   return `${placement.shape}, ${fingerName(placement.anchorFinger)} ${degree}`;
 }
 
+/** "+5", "−3": semitones up and down. */
+export const shiftFigure = (semitones: number): string =>
+  semitones === 0 ? "0" : `${semitones > 0 ? "+" : "−"}${Math.abs(semitones)}`;
+
 const notesOf = (index: AccountIndex, placement: AccountPlacement) =>
   index.between(placement.firstNote, placement.lastNote).filter((note) => note.placement === placement.id);
 
@@ -90,11 +94,7 @@ function reachOf(paper: Paper, placement: AccountPlacement): Mark[] {
       s("path", { class: "bracket-edge", d: `M${x},${piece.y + bottom}V${piece.y + top}` }),
       s("rect", { class: "anchor", x: Number(x) - 2.5, y: anchor - 2.5, width: 5, height: 5 }),
       piece.begins && placement.shift !== null && placement.shift !== 0
-        ? s(
-            "text",
-            { class: "shift", x, y: piece.y + Math.max(11, top - 3) },
-            `${placement.shift > 0 ? "+" : "−"}${Math.abs(placement.shift)}`,
-          )
+        ? s("text", { class: "shift", x, y: piece.y + Math.max(11, top - 3) }, shiftFigure(placement.shift))
         : null,
     );
     element.addEventListener("click", (event) => {
@@ -134,7 +134,7 @@ function placementRow(index: AccountIndex, placement: AccountPlacement): (string
       ? `${index.keyName(Math.min(...keys), notes)} to ${index.keyName(Math.max(...keys), notes)}`
       : "",
     placement.notes,
-    placement.shift ?? "",
+    placement.shift === null ? "" : shiftFigure(placement.shift),
     placement.fitsChord ? "yes" : "no",
   ];
 }

@@ -3,6 +3,7 @@ import type { AccountMotif, MotifRelation } from "../../../src/account.ts";
 import { placeInWords } from "../../../src/words/index.ts";
 import type { AccountIndex } from "../../shell/account-index.ts";
 import { s } from "../../shell/dom.ts";
+import { printedPattern } from "../../shell/printed-pattern.ts";
 import { VIEWPOINT_WORDS } from "../viewpoint-words.ts";
 import { levelsOf, type Mark, type Paper, piecesOf, type Reading } from "./reading.ts";
 import { roleSign } from "./role.ts";
@@ -59,13 +60,9 @@ export const ideas: Reading = {
   }),
 };
 
-/** "+2 +2 −1" for intervals, as it stands for other kinds. */
-export function patternText(motif: Pick<AccountMotif, "viewpoint" | "pattern">): string {
-  const signed = motif.viewpoint === "chromatic interval";
-  return motif.pattern
-    .map((item) => (typeof item === "number" && signed && item > 0 ? `+${item}` : String(item)))
-    .join(" ");
-}
+/** The pattern of a motif, printed. */
+export const patternText = ({ viewpoint, pattern }: Pick<AccountMotif, "viewpoint" | "pattern">): string =>
+  printedPattern({ viewpoint, symbols: pattern });
 
 /** "3" for the motif "m3". */
 export const motifNumber = (id: string): string => id.replace(/^m/, "");
@@ -123,7 +120,7 @@ function motifRow(motif: AccountMotif): (string | number)[] {
     patternText(motif),
     motif.length,
     motif.occurrences.length,
-    motif.expected.toFixed(1),
+    motif.expected < 0.05 ? "hardly ever" : motif.expected.toFixed(1),
     `chorus ${firstHeard.chorus}, bar ${firstHeard.bar}`,
     carriedOver.map((chorus) => `chorus ${chorus}`).join(", "),
     droppedFrom === null ? "" : `chorus ${droppedFrom}`,
