@@ -1,5 +1,5 @@
 /** Is this where we are? What can be said against the place that a take was given, each with its way back. */
-import { likelyReadings } from "../../src/account/asked-place.ts";
+import { likelyReadings, placeIsAsked, SURE_PLACE } from "../../src/account/asked-place.ts";
 import type { Analysis } from "../../src/account.ts";
 import { count, percent, tempoMark } from "../../src/words/index.ts";
 import type { Answer } from "./question-model.ts";
@@ -23,6 +23,14 @@ const SAME_TEMPO = 0.02;
 /** Whether there are beats that could be put right. */
 export const canBeMoved = ({ alignment }: Analysis): boolean =>
   alignment.method !== "notated" && alignment.method !== "rubato" && alignment.tempo !== null;
+
+/** Whether no beat was found, so that bars follow the harmony alone: where there was one, it can be tapped. */
+export const hasNoBeat = ({ alignment }: Analysis): boolean =>
+  alignment.method === "rubato" && alignment.anchors.length === 0;
+
+/** Whether the page asks where we are: as the account does, and where there is no beat and the harmony is not sure either. */
+export const isAsked = (analysis: Analysis): boolean =>
+  placeIsAsked(analysis) || (hasNoBeat(analysis) && analysis.alignment.confidence < SURE_PLACE);
 
 /** The other readings that were weighed, by name; none that nobody would take. */
 export function namedReadings(analysis: Analysis): readonly Answer[] {
@@ -155,7 +163,10 @@ export function doubtWords({ alignment, chart }: Analysis): string {
     least !== undefined && least.confidence < alignment.confidence - LEAST_STANDS_OUT
       ? `, least in bar ${least.bar} of chorus ${least.chorus} (${percent(least.confidence)})`
       : "";
-  return `The bar lines were found by ear and are ${percent(alignment.confidence)} sure${where}. Listen, and say what is wrong, or that nothing is.`;
+  const sure = `${percent(alignment.confidence)} sure${where}`;
+  return alignment.method === "rubato"
+    ? `No steady beat was found: the bars follow the harmony and are ${sure}. Where there was a beat, tap it.`
+    : `The bar lines were found by ear and are ${sure}. Listen, and say what is wrong, or that nothing is.`;
 }
 
 /** A bar this much less sure than the whole is named. [practice] */

@@ -1,17 +1,26 @@
 /** "Is this where we are?": the chart runs with click and bass under the take, and each way it could be wrong is a click. */
 
-import { html, nothing, render } from "lit-html";
-import { placeIsAsked } from "../../src/account/asked-place.ts";
+import { html, nothing, render, type TemplateResult } from "lit-html";
 import { withAccidentals } from "../../src/words/index.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { h } from "../shell/dom.ts";
 import type { SelectionStore } from "../shell/selection.ts";
 import type { Transport } from "../sound/transport.ts";
-import { asItIs, barAt, canBeMoved, doubtWords, heardSlips, moves, namedReadings } from "./glance-model.ts";
+import {
+  asItIs,
+  barAt,
+  canBeMoved,
+  doubtWords,
+  hasNoBeat,
+  heardSlips,
+  isAsked,
+  moves,
+  namedReadings,
+} from "./glance-model.ts";
 import { type Answer, takeQuestion } from "./question-model.ts";
 
-/** Sends an answer; the take then runs again from `hearFrom` (seconds), so that the answer is heard. */
-type Send = (answer: Answer, hearFrom: number) => unknown;
+/** Sends an answer; the take then runs again from `hearFrom` (seconds), so that the answer is heard, where it is given. */
+type Send = (answer: Answer, hearFrom?: number) => unknown;
 
 export interface Glance {
   readonly element: HTMLElement;
@@ -29,7 +38,7 @@ export function glance(
   send: Send,
 ): Glance {
   const { analysis } = index;
-  const asked = placeIsAsked(analysis);
+  const asked = isAsked(analysis);
   // One question at a time: on another chart the bars lie elsewhere.
   const chartIsAsked = takeQuestion(analysis)?.doubt != null;
   const body = h("div", { class: "glance-body" });
@@ -40,7 +49,7 @@ export function glance(
     body,
     tap,
   );
-  element.hidden = !canBeMoved(analysis);
+  element.hidden = !canBeMoved(analysis) && !hasNoBeat(analysis);
   const place = () => placeOf(index, store);
   const chart = runningChart(index, store, listen, () => draw());
   const draw = () => {
@@ -49,40 +58,35 @@ export function glance(
     const chords = bar === null ? [] : index.chords(bar.bar).map((chord) => withAccidentals(chord.symbol));
     const at = bar ?? { chorus: 1, bar: 1 };
     const hearFrom = now ?? place()?.start ?? 0;
-    const button = (answer: Answer, kind: "main" | "" = "") =>
-      html`<button type="button" class=${kind} @click=${() => send(answer, hearFrom)}>${answer.label}</button>`;
+    const answer = (one: Answer) => send(one, hearFrom);
+    const doubt = asked ? html`<p class="hint">${doubtWords(analysis)}</p>` : nothing;
+    if (!canBeMoved(analysis)) {
+      render(doubt, body);
+      return;
+    }
     const named = asked ? namedReadings(analysis) : [];
     const slips = asked ? heardSlips(analysis) : [];
     const others = moves(analysis, at, named).filter(
       ({ label }) => !slips.some((slip) => slip.label === label),
     );
+    const hear =
+      now === null
+        ? html`<button type="button" class=${slips.length > 0 ? "" : "main"} @click=${() => chart.run(hearFrom)}>
+            Hear it with click and bass
+          </button>`
+        : html`<button type="button" class="main" @click=${chart.halt}>Stop</button>`;
     render(
-      html`${asked ? html`<p class="hint">${doubtWords(analysis)}</p>` : nothing}
+      html`${doubt}
         <p class="glance-now">
-          ${
-            now === null
-              ? html`<button type="button" class=${slips.length > 0 ? "" : "main"} @click=${() => chart.run(hearFrom)}>
-                  Hear it with click and bass
-                </button>`
-              : html`<button type="button" class="main" @click=${chart.halt}>Stop</button>`
-          }
+          ${hear}
           <span class="glance-bar"
             >${now === null ? "from" : "now"} chorus ${at.chorus}, bar ${at.bar}:
             <strong>${chords.join(" ")}</strong></span
           >
-          ${asked ? button(asItIs(analysis)) : nothing}
+          ${asked ? html`<button type="button" @click=${() => send(asItIs(analysis))}>Yes, this is where we are</button>` : nothing}
         </p>
-        ${
-          slips.length > 0
-            ? html`<div class="answers" aria-label="Heard here" role="group">${slips.map((answer) => button(answer, "main"))}</div>`
-            : nothing
-        }
-        ${
-          named.length > 0
-            ? html`<div class="answers" aria-label="Other readings" role="group">${named.map((answer) => button(answer))}</div>`
-            : nothing
-        }
-        <div class="answers" role="group" aria-label="What is wrong">${others.map((answer) => button(answer))}</div>`,
+        ${answers("Heard here", slips, answer, "main")} ${answers("Other readings", named, answer)}
+        ${answers("What is wrong", others, answer)}`,
       body,
     );
   };
@@ -102,6 +106,19 @@ export function glance(
     },
   };
 }
+
+/** Buttons of answers, named for those who hear them; nothing where there is none. */
+const answers = (
+  name: string,
+  list: readonly Answer[],
+  give: (answer: Answer) => unknown,
+  look: "main" | "" = "",
+): TemplateResult | typeof nothing =>
+  list.length === 0
+    ? nothing
+    : html`<div class="answers" role="group" aria-label=${name}>
+        ${list.map((one) => html`<button type="button" class=${look} @click=${() => give(one)}>${one.label}</button>`)}
+      </div>`;
 
 /** The bar from which one listens: the selected one, else that in which the take leaves its form, else the first. */
 function placeOf(index: AccountIndex, { selection }: SelectionStore) {

@@ -1,7 +1,6 @@
 /** What stands on a take's page for one account: made anew for each analysis, around a selection that stays. */
 
 import type { TakeChange, TakeRow } from "../../server/contract/takes.ts";
-import { placeIsAsked } from "../../src/account/asked-place.ts";
 import type { Analysis } from "../../src/account.ts";
 import { type DeskStart, type FindingDesk, findingDesk } from "../findings/finding-editor.ts";
 import { keptSound } from "../listen/kept-sound.ts";
@@ -16,12 +15,14 @@ import type { Actions } from "../views/view.ts";
 import { correctMenu } from "./correct-menu.ts";
 import { findAgain } from "./find-again.ts";
 import { glance } from "./glance.ts";
+import { isAsked } from "./glance-model.ts";
 import { handTold } from "./hand-summary.ts";
 import { ideasTold } from "./ideas-summary.ts";
 import { lessonLines } from "./lesson-lines.ts";
 import { lineTold } from "./line-summary.ts";
 import { pinBar } from "./pin-bar.ts";
 import { askOfTake } from "./question.ts";
+import type { Answer } from "./question-model.ts";
 import { readingDesk } from "./reading-desk.ts";
 import { readingPanel } from "./selection-text.ts";
 import { sharePanel } from "./share.ts";
@@ -72,10 +73,9 @@ export function takeView(
   const reading = readingPanel(index, store);
   const pin = pinBar(index, store, actions);
   const tap = tapBeat(index, store, (anchors, words) => void change({ anchors }, words, anchored));
-  const where = glance(index, store, listen, tap.element, (answer, from) =>
-    change(answer.change, answer.said, answer.undo, from),
-  );
-  const correct = correctMenu(index, store, (answer) => change(answer.change, answer.said, answer.undo));
+  const give = (answer: Answer, from?: number) => change(answer.change, answer.said, answer.undo, from);
+  const where = glance(index, store, listen, tap.element, give);
+  const correct = correctMenu(index, store, (answer) => give(answer));
   const again = findAgain(take.id, index, store, shell);
   const trouble = h("div", { class: "trouble" });
   const settings = h("div", { class: "settings-slot" });
@@ -88,13 +88,13 @@ export function takeView(
   );
   host.replaceChildren(
     takeHead(take, analysis, [
-      ...(placeIsAsked(analysis) ? [] : [where.element]),
+      ...(isAsked(analysis) ? [] : [where.element]),
       sharePanel(take.id, shell),
       settings,
     ]),
     trouble,
     askOfTake(analysis, change, openChart(settings), "chart") ?? "",
-    placeIsAsked(analysis) ? where.element : "",
+    isAsked(analysis) ? where.element : "",
     lines,
     h(
       "div",

@@ -5,6 +5,7 @@ import { beatInFigures, percent, withAccidentals } from "../../src/words/index.t
 import { ROLE_MARKS, roleClass, signPath } from "../draw/role-marks.ts";
 import type { AccountIndex } from "../shell/account-index.ts";
 import { h, s } from "../shell/dom.ts";
+import { type ChorusSpan, chorusSpans, isIn, spanFigures } from "./chorus-spans.ts";
 import { LINE_ROLE_LETTERS, LINE_ROLE_NAMES } from "./line-role-letters.ts";
 import type { Drawing, Scene, View } from "./view.ts";
 
@@ -62,7 +63,8 @@ interface Column {
   readonly name: string;
   readonly notes: number;
   readonly shares: Readonly<Record<string, number>>;
-  readonly chorus: number | null;
+  /** Choruses that it counts; null where it counts another thing. */
+  readonly span: ChorusSpan | null;
 }
 
 function labelShares(kind: Kind): View {
@@ -70,11 +72,18 @@ function labelShares(kind: Kind): View {
   return {
     id: kind.id,
     title: () => `${kind.title}, by ${state.by}`,
-    units: () => "Share of the solo's notes in that column, in percent. n: number of notes.",
+    units: (index) =>
+      `Share of the solo's notes in that column, in percent. n: number of notes.${spansOf(index).every(({ first, last }) => first === last) ? "" : " Choruses are taken together; the table has each."}`,
     empty: (index) => (index.solo.length === 0 ? "There is no solo note to count." : null),
-    draw: (scene) => draw(scene, kind, state.by, columnsOf(scene.index, kind, state.by)),
+    draw: (scene) =>
+      draw(scene, kind, state.by, columnsOf(scene.index, kind, state.by, spansOf(scene.index))),
     table(index) {
-      const columns = columnsOf(index, kind, state.by);
+      const columns = columnsOf(
+        index,
+        kind,
+        state.by,
+        index.choruses.map((chorus) => ({ first: chorus, last: chorus })),
+      );
       return {
         columns: ["Role", ...columns.map((column) => `${column.name} (n = ${column.notes})`)],
         rows: kind.labels.map(({ name, word }) => [
@@ -105,17 +114,26 @@ function labelShares(kind: Kind): View {
   };
 }
 
-/** The columns, each with its shares. By chorus they are the account's own; by chord and beat they count its labels. */
-function columnsOf(index: AccountIndex, kind: Kind, by: By): Column[] {
-  if (by === "chorus") {
-    return index.analysis.choruses.map((chorus) => ({
-      key: String(chorus.chorus),
-      name: `Chorus ${chorus.chorus}`,
-      notes: chorus.notes,
-      shares: kind.inChorus(chorus),
-      chorus: chorus.chorus,
-    }));
+const spansOf = ({ analysis }: AccountIndex): ChorusSpan[] =>
+  chorusSpans(analysis.choruses.map(({ chorus }) => chorus));
+
+/** The choruses of a span, each weighing as many notes as it has; of one alone the account's own shares. */
+function spanColumn({ analysis }: AccountIndex, kind: Kind, span: ChorusSpan): Column {
+  const own = analysis.choruses.filter(({ chorus }) => isIn(span, chorus));
+  const notes = own.reduce((sum, chorus) => sum + chorus.notes, 0);
+  const shares: Record<string, number> = {};
+  for (const chorus of own) {
+    const weight = own.length === 1 ? 1 : chorus.notes / Math.max(1, notes);
+    for (const [label, share] of Object.entries(kind.inChorus(chorus)))
+      shares[label] = (shares[label] ?? 0) + weight * share;
   }
+  const name = span.first === span.last ? `Chorus ${span.first}` : spanFigures(span);
+  return { key: spanFigures(span), name, notes, shares, span };
+}
+
+/** The columns, each with its shares. By chorus they are the account's own; by chord and beat they count its labels. */
+function columnsOf(index: AccountIndex, kind: Kind, by: By, spans: readonly ChorusSpan[]): Column[] {
+  if (by === "chorus") return spans.map((span) => spanColumn(index, kind, span));
   const groups = new Map<string, AccountNote[]>();
   for (const note of index.solo) {
     const name = columnOf(note, by);
@@ -136,16 +154,17 @@ function columnsOf(index: AccountIndex, kind: Kind, by: By): Column[] {
       name: by === "beat" ? `Beat ${beatInFigures(Number(name))}` : withAccidentals(name),
       notes: notes.length,
       shares,
-      chorus: null,
+      span: null,
     };
   });
 }
 
+const spanKey = (columns: readonly Column[], chorus: number): string | undefined =>
+  columns.find(({ span }) => span !== null && isIn(span, chorus))?.key;
+
 /** The column that a note is counted in; null when it is counted in none. */
-function columnOf(note: AccountNote, by: By): string | null {
+function columnOf(note: AccountNote, by: Exclude<By, "chorus">): string | null {
   switch (by) {
-    case "chorus":
-      return String(note.chorus);
     case "chord":
       return note.chord ?? "N.C.";
     case "beat":
@@ -166,7 +185,7 @@ function draw(scene: Scene, kind: Kind, by: By, columns: readonly Column[]): Dra
   const bandHeight = HEAD + used.length * ROW + 10;
   const most = Math.max(0.2, ...columns.flatMap((column) => Object.values(column.shares)));
   const svg = s("svg", { viewBox: `0 0 ${width} ${bands * bandHeight}`, class: kind.id });
-  const fields: { field: SVGElement; chorus: number | null }[] = [];
+  const fields: { field: SVGElement; span: ChorusSpan | null }[] = [];
   const bars = new Map<string, SVGElement>();
   for (let band = 0; band < bands; band++) {
     const top = band * bandHeight;
@@ -182,9 +201,10 @@ function draw(scene: Scene, kind: Kind, by: By, columns: readonly Column[]): Dra
     columns.slice(band * per, (band + 1) * per).forEach((column, i) => {
       const at = { x: MARGIN + i * columnWidth, top, width: columnWidth, height: bandHeight };
       const group = drawColumn(column, used, at, most, bars);
-      fields.push({ field: group.firstElementChild as SVGElement, chorus: column.chorus });
-      const { chorus } = column;
-      if (chorus !== null) group.addEventListener("click", () => store.select({ kind: "chorus", chorus }));
+      const { span } = column;
+      fields.push({ field: group.firstElementChild as SVGElement, span });
+      if (span !== null && span.first === span.last)
+        group.addEventListener("click", () => store.select({ kind: "chorus", chorus: span.first }));
       svg.append(group);
     });
   }
@@ -195,7 +215,8 @@ function draw(scene: Scene, kind: Kind, by: By, columns: readonly Column[]): Dra
       if (change !== "selection") {
         under?.classList.remove("under");
         const note = index.note.get(marked.playing ?? marked.hover ?? "");
-        under = note && bars.get(`${columnOf(note, by)} ${kind.of(note)}`);
+        const key = note && (by === "chorus" ? spanKey(columns, note.chorus) : columnOf(note, by));
+        under = note && bars.get(`${key} ${kind.of(note)}`);
         under?.classList.add("under");
         return;
       }
@@ -206,8 +227,8 @@ function draw(scene: Scene, kind: Kind, by: By, columns: readonly Column[]): Dra
           : selection.kind === "note"
             ? (index.note.get(selection.note)?.chorus ?? null)
             : null;
-      for (const { field, chorus: own } of fields)
-        field.classList.toggle("on", own !== null && own === chorus);
+      for (const { field, span } of fields)
+        field.classList.toggle("on", span !== null && chorus !== null && isIn(span, chorus));
     },
   };
 }

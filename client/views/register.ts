@@ -1,8 +1,11 @@
 /** Where on the keyboard each chorus was played, with the reach of the placements behind. */
+import { quantileSorted, rollup } from "d3";
 import type { RegisterSummary } from "../../src/account.ts";
 import { count } from "../../src/words/index.ts";
 import { drawKeyboard, type Keyboard, layKeyboard } from "../draw/keyboard.ts";
+import type { AccountIndex } from "../shell/account-index.ts";
 import { s } from "../shell/dom.ts";
+import { type ChorusSpan, chorusSpans, isIn, spanFigures } from "./chorus-spans.ts";
 import { reachByChorus } from "./reach.ts";
 import type { Drawing, Scene, View } from "./view.ts";
 
@@ -16,7 +19,7 @@ export function register(): View {
         : `The solo runs from ${index.keyName(low)} to ${index.keyName(high)}, ${count(high - low, "semitone")} wide`;
     },
     units: () =>
-      "Above each key: notes played there, one chorus a row. The thick line holds the middle half, the stroke is the median. Grey band: reach of the hand's placements.",
+      "Above each key: notes played there, one chorus a row, of many choruses a few together. The thick line holds the middle half, the stroke is the median. Grey band: reach of the hand's placements.",
     empty: (index) => (index.solo.length === 0 ? "There is no solo note to place on the keyboard." : null),
     draw,
     table: (index) => ({
@@ -32,6 +35,30 @@ export function register(): View {
         ];
       }),
     }),
+  };
+}
+
+/** What was played in the choruses of a span; of one alone the account's own register. */
+function registerIn(index: AccountIndex, span: ChorusSpan): RegisterSummary {
+  const own = index.analysis.choruses.filter(({ chorus }) => isIn(span, chorus));
+  const [only] = own;
+  if (own.length === 1 && only !== undefined) return only.register;
+  const pitches = index.solo
+    .filter((note) => isIn(span, note.chorus))
+    .map((note) => note.pitch)
+    .sort((a, b) => a - b);
+  return {
+    low: pitches[0] ?? null,
+    high: pitches.at(-1) ?? null,
+    quantiles:
+      pitches.length === 0 ? [] : [0.1, 0.25, 0.5, 0.75, 0.9].map((share) => quantileSorted(pitches, share)!),
+    histogram: [
+      ...rollup(
+        pitches,
+        (same) => same.length,
+        (pitch) => pitch,
+      ),
+    ].map(([pitch, notes]) => ({ pitch, notes })),
   };
 }
 
@@ -90,41 +117,46 @@ const NAMES = 12;
 
 function draw(scene: Scene): Drawing {
   const { index, store, width } = scene;
-  const { choruses } = index.analysis;
-  const margin = width < 600 ? 22 : 64;
-  const rowHeight = choruses.length > 8 ? 42 : 62;
+  const spans = chorusSpans(index.analysis.choruses.map(({ chorus }) => chorus));
+  const registers = spans.map((span) => registerIn(index, span));
+  const together = spans.some(({ first, last }) => first !== last);
+  const margin = together ? 58 : width < 600 ? 22 : 64;
+  const rowHeight = 62;
   const keyHeight = 54;
   const low = Math.min(55, index.analysis.register.low ?? 60) - 3;
   const high = Math.max(79, index.analysis.register.high ?? 72) + 3;
   const keys = layKeyboard(low, high, width - margin, margin);
-  const height = choruses.length * rowHeight + keyHeight + NAMES + 6;
+  const height = spans.length * rowHeight + keyHeight + NAMES + 6;
   const svg = s("svg", { viewBox: `0 0 ${width} ${height}`, class: "register" });
-  const most = Math.max(
-    1,
-    ...choruses.flatMap((chorus) => chorus.register.histogram.map((bin) => bin.notes)),
+  const most = Math.max(1, ...registers.flatMap((register) => register.histogram.map((bin) => bin.notes)));
+  const rows: { readonly span: ChorusSpan; readonly group: Element }[] = [];
+  const reach = reachByChorus(
+    index.solo.map((note) => ({
+      ...note,
+      chorus: spans.find((span) => isIn(span, note.chorus))?.first ?? 0,
+    })),
   );
-  const names = new Map<number, Element>();
-  const reach = reachByChorus(index.solo);
 
-  choruses.forEach((chorus, i) => {
+  spans.forEach((span, i) => {
     const base = (i + 1) * rowHeight - 8;
-    const group = s("g", { class: "register-row", "data-chorus": chorus.chorus });
+    const group = s("g", { class: "register-row", "data-chorus": spanFigures(span) });
     group.append(
-      ...reachMarks(reach.get(chorus.chorus) ?? [], keys, base, rowHeight),
+      ...reachMarks(reach.get(span.first) ?? [], keys, base, rowHeight),
       s("path", { class: "rule", d: `M${margin},${base}H${width}` }),
-      ...playedMarks(chorus.register, keys, { base, most, tall: rowHeight - 20 }),
+      ...playedMarks(registers[i]!, keys, { base, most, tall: rowHeight - 20 }),
     );
     const name = s(
       "text",
       { class: "row-name", x: 0, y: base - rowHeight / 2 + 12 },
-      width < 600 ? String(chorus.chorus) : `Chorus ${chorus.chorus}`,
+      width < 600 || together ? spanFigures(span) : `Chorus ${span.first}`,
     );
-    names.set(chorus.chorus, group);
+    rows.push({ span, group });
     group.append(name);
-    group.addEventListener("click", () => store.select({ kind: "chorus", chorus: chorus.chorus }));
+    if (span.first === span.last)
+      group.addEventListener("click", () => store.select({ kind: "chorus", chorus: span.first }));
     svg.append(group);
   });
-  const keyboardTop = choruses.length * rowHeight + 2;
+  const keyboardTop = spans.length * rowHeight + 2;
   const keyboard = drawKeyboard(keys, { y: keyboardTop, height: keyHeight, names: NAMES });
   const keyOf = new Map(
     [...keyboard.querySelectorAll<SVGRectElement>(".key")].map((key) => [Number(key.dataset.pitch), key]),
@@ -140,12 +172,9 @@ function draw(scene: Scene): Drawing {
         const pitches = new Set([...(marked.notes ?? [])].map((id) => index.note.get(id)?.pitch ?? -1));
         lit = [...pitches].flatMap((pitch) => keyOf.get(pitch) ?? []);
         for (const key of lit) key.classList.add("on");
-        for (const [chorus, row] of names) {
-          row.classList.toggle(
-            "on",
-            marked.selection.kind === "chorus" && marked.selection.chorus === chorus,
-          );
-        }
+        const { selection } = marked;
+        for (const { span, group } of rows)
+          group.classList.toggle("on", selection.kind === "chorus" && isIn(span, selection.chorus));
       } else {
         under?.classList.remove("under");
         const id = marked.playing ?? marked.hover;

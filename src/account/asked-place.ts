@@ -5,7 +5,7 @@ import type { Analysis } from "../account.ts";
  * Bars less sure than this on the whole are asked about, and readings at least so likely are offered: of what is said
  * at .9 nine in ten are so. [practice]
  */
-const SURE_PLACE = 0.9;
+export const SURE_PLACE = 0.9;
 
 type Alternative = NonNullable<Analysis["alignment"]["alternatives"]>[number];
 
