@@ -3,10 +3,20 @@ import { startKeeping } from "./findings/not-kept-bar.ts";
 import { type Route, startShell } from "./shell/shell.ts";
 import { readTheme, setTheme } from "./shell/theme.ts";
 
+/** What the page of a take reads first: asked for at once, the account of a long solo comes while the page's code does. */
+function ofTake([id = ""]: readonly string[]): string[] {
+  const take = `/takes/${encodeURIComponent(id)}`;
+  return [take, `${take}/analysis`, `${take}/feedback`];
+}
+
 const ROUTES: readonly Route[] = [
   { path: "/", load: async () => (await import("./class/home.ts")).home },
-  { path: "/takes/:id", load: async () => (await import("./take/take.ts")).takePage },
-  { path: "/takes/:id/findings", load: async () => (await import("./findings/findings.ts")).findingsPage },
+  { path: "/takes/:id", load: async () => (await import("./take/take.ts")).takePage, reads: ofTake },
+  {
+    path: "/takes/:id/findings",
+    load: async () => (await import("./findings/findings.ts")).findingsPage,
+    reads: ofTake,
+  },
   { path: "/read/:id", load: async () => (await import("./take/shared-take.ts")).readPage },
   { path: "/link-ended", load: async () => (await import("./take/link-ended.ts")).linkEndedPage },
   { path: "/compare", load: async () => (await import("./compare/compare.ts")).comparePage },

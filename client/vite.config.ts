@@ -43,8 +43,16 @@ export default defineConfig({
     outDir: "../dist/client",
     emptyOutDir: true,
     target: "es2022",
-    // Of tonal the pages use the arithmetic of names; its dictionaries of chords and scales stay out.
-    rolldownOptions: { treeshake: { moduleSideEffects: (id) => !/node_modules.(@tonaljs|tonal)./.test(id) } },
+    rolldownOptions: {
+      // Of tonal the pages use the arithmetic of names; its dictionaries of chords and scales stay out.
+      treeshake: { moduleSideEffects: (id) => !/node_modules.(@tonaljs|tonal)./.test(id) },
+      // What three pages or more use comes as one file: a page is read in few requests, not in fifty.
+      output: {
+        codeSplitting: {
+          groups: [{ name: "shared", test: /client|src|d3|lit-html|tonal/, minShareCount: 3 }],
+        },
+      },
+    },
     // The content security policy allows no data: addresses.
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },

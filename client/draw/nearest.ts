@@ -8,14 +8,16 @@ export interface Nearest {
 
 export function nearestOf(points: readonly { readonly x: number; readonly y: number }[]): Nearest {
   if (points.length === 0) return { find: () => null };
-  const mesh = Delaunay.from(
-    points,
-    (point) => point.x,
-    (point) => point.y,
-  );
+  // Laid when it is first pointed: until then the picture has stood for a while.
+  let mesh: Delaunay<{ readonly x: number; readonly y: number }> | null = null;
   let last = 0;
   return {
     find(x, y, reach) {
+      mesh ??= Delaunay.from(
+        points,
+        (point) => point.x,
+        (point) => point.y,
+      );
       last = mesh.find(x, y, last);
       const point = points[last];
       return point && Math.hypot(point.x - x, point.y - y) <= reach ? last : null;

@@ -30,9 +30,30 @@ export class ApiError extends Error {
 
 /** Reads JSON from the server; throws `ApiError` when it says no or cannot be reached. */
 export async function fetchJson<T>(path: string, init?: RequestInit): Promise<T> {
+  const asked = init === undefined ? ahead.get(path) : undefined;
+  if (asked !== undefined) {
+    ahead.delete(path);
+    return asked as Promise<T>;
+  }
   const answer = await request(path, init);
   return (answer.status === 204 ? null : await answer.json()) as T;
 }
+
+/** Answers that were asked for before the code that reads them was here, by path; each is read once. */
+const ahead = new Map<string, Promise<unknown>>();
+
+/** Asks for what a page will read, while its code is still on the way. */
+export function askAhead(paths: readonly string[]): void {
+  for (const path of paths) {
+    const answer = fetchJson(path);
+    // Whoever reads it is told.
+    answer.catch(() => {});
+    ahead.set(path, answer);
+  }
+}
+
+/** What was asked ahead and not read would be old when somebody reads it later. */
+export const forgetAhead = (): void => ahead.clear();
 
 /** The same for text (an annotated score). */
 export async function fetchText(path: string): Promise<string> {

@@ -1,5 +1,5 @@
 /** The layout around the pages: heading, navigation, notices, dropped files, single keys. */
-import { ApiError } from "./api.ts";
+import { ApiError, askAhead, forgetAhead } from "./api.ts";
 import { h } from "./dom.ts";
 import { openKeysDialog, singleKeysOn } from "./keys-dialog.ts";
 import type { Page, PageMaker, Shell } from "./page.ts";
@@ -10,6 +10,8 @@ export interface Route {
   /** "/takes/:id" */
   readonly path: string;
   readonly load: () => Promise<PageMaker>;
+  /** Paths below the API of what the page reads first; they are asked for while its code is on the way. */
+  readonly reads?: (parameters: readonly string[]) => readonly string[];
 }
 
 const NAVIGATION: readonly (readonly [string, string])[] = [
@@ -68,8 +70,9 @@ export function startShell(root: HTMLElement, routes: readonly Route[]): void {
       if (own === turn) main.replaceChildren(h("p", { class: "waiting", role: "status" }, "Reading …"));
     }, 250);
     try {
-      const { load, parameters } = match(routes, path);
-      const next = await (await load())(parameters, query, shell);
+      const { route, parameters } = match(routes, path);
+      askAhead(route.reads?.(parameters) ?? []);
+      const next = await (await route.load())(parameters, query, shell);
       await letters;
       if (own !== turn) {
         next.end?.();
@@ -82,6 +85,7 @@ export function startShell(root: HTMLElement, routes: readonly Route[]): void {
       if (own !== turn) return;
       main.replaceChildren(notShown(error, nav, () => void show()));
     } finally {
+      forgetAhead();
       clearTimeout(waiting);
       if (own === turn) main.removeAttribute("aria-busy");
     }
@@ -206,14 +210,14 @@ function lettersReady(): Promise<unknown> {
   ]);
 }
 
-function match(routes: readonly Route[], path: string): { load: Route["load"]; parameters: string[] } {
+function match(routes: readonly Route[], path: string): { route: Route; parameters: string[] } {
   const parts = path.split("/");
   for (const route of routes) {
     const wanted = route.path.split("/");
     if (wanted.length !== parts.length) continue;
     if (!wanted.every((part, i) => part.startsWith(":") || part === parts[i])) continue;
     return {
-      load: route.load,
+      route,
       parameters: parts.filter((_, i) => wanted[i]?.startsWith(":")).map(decodeURIComponent),
     };
   }

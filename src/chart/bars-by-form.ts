@@ -11,7 +11,7 @@ import { symbolSuffix } from "./chord-symbol.ts";
 import { type Heard, hearStretches } from "./comping.ts";
 import { chordAt } from "./form-from-notes.ts";
 import type { Form } from "./forms.ts";
-import { FORM_MODELS } from "./recognise-form.ts";
+import { formModels } from "./recognise-form.ts";
 import type { Chart } from "./types.ts";
 
 /** Seconds. */
@@ -68,15 +68,17 @@ interface Laying {
 function layingsOf(frames: number): Laying[] {
   const choruses = Array.from({ length: MAX_CHORUSES }, (_, index) => index + 1);
   const keys = Array.from({ length: 12 }, (_, above) => above);
-  return FORM_MODELS.filter(({ form }) => isLongEnough(form)).flatMap(({ model }) =>
-    choruses
-      .map((count) => count * model.bars.length)
-      .filter((bars) => {
-        const seconds = (frames * FRAME) / bars;
-        return seconds >= SHORTEST_BAR && seconds <= LONGEST_BAR;
-      })
-      .flatMap((bars) => keys.map((above) => ({ model, above, bars }))),
-  );
+  return formModels()
+    .filter(({ form }) => isLongEnough(form))
+    .flatMap(({ model }) =>
+      choruses
+        .map((count) => count * model.bars.length)
+        .filter((bars) => {
+          const seconds = (frames * FRAME) / bars;
+          return seconds >= SHORTEST_BAR && seconds <= LONGEST_BAR;
+        })
+        .flatMap((bars) => keys.map((above) => ({ model, above, bars }))),
+    );
 }
 
 /** The mean fit when every bar is as long as every other. */

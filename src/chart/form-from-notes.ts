@@ -2,7 +2,7 @@
 import { fitOf, type Profile, profileOf } from "./chord-fit.ts";
 import { type Heard, meanHeard } from "./comping.ts";
 import type { Form } from "./forms.ts";
-import { FORM_MODELS } from "./recognise-form.ts";
+import { formModels } from "./recognise-form.ts";
 import type { Chart, Chord } from "./types.ts";
 
 /** What is heard, stretch after stretch, `parts` of them to a bar. */
@@ -25,9 +25,8 @@ const ENOUGH_OF_A_FORM = 2 / 3;
 /** Every form in every key, the best fit first. Vamps are left to free reading: any stretch of a form is one. */
 export function readForms(bars: HeardBars): FormReading[] {
   const played = bars.heard.length / bars.parts;
-  return FORM_MODELS.filter(
-    ({ form }) => !form.id.startsWith("vamp") && form.bars * ENOUGH_OF_A_FORM <= played,
-  )
+  return formModels()
+    .filter(({ form }) => !form.id.startsWith("vamp") && form.bars * ENOUGH_OF_A_FORM <= played)
     .flatMap(({ form, model }) => {
       const heard = foldedTo(form.bars, bars);
       const profiles = heard.map((_, index) => {

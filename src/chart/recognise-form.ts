@@ -28,7 +28,7 @@ const LEAST_LIKENESS = 0.7;
  */
 export function recogniseForm(chart: Chart): FormMatch | null {
   let best: FormMatch | null = null;
-  for (const { form, model } of FORM_MODELS) {
+  for (const { form, model } of formModels()) {
     if (chart.bars.length % shortestRound(model) !== 0) continue;
     for (let above = 0; above < 12; above++) {
       const likeness = likenessOf(chart, model, above);
@@ -58,12 +58,21 @@ function shortestRound(model: Chart): number {
 }
 
 /** Every form in C, in each mode that it has. */
-export const FORM_MODELS: readonly { readonly form: Form; readonly model: Chart }[] = FORMS.flatMap(
-  (form) => [
+export function formModels(): readonly FormModel[] {
+  models ??= FORMS.flatMap((form) => [
     ...(form.major === null ? [] : [{ form, model: formChart(form.id, "C") }]),
     ...(form.minor === null ? [] : [{ form, model: formChart(form.id, "Cm") }]),
-  ],
-);
+  ]);
+  return models;
+}
+
+interface FormModel {
+  readonly form: Form;
+  readonly model: Chart;
+}
+
+/** Read when they are first asked for: who only draws a take never asks. */
+let models: readonly FormModel[] | null = null;
 
 /** Family of chords that stand for each other in a form. */
 function familyOf(chord: Chord): "dominant" | "minor" | "half-diminished" | "diminished" | "major" {
