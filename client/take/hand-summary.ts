@@ -122,10 +122,14 @@ function registers(fit: Fit): ToldRow {
   return {
     name: "Registers",
     words: `${most && most.notes > 0 ? `Most notes lie ${registerWords(most.name)}. ` : ""}${
-      never.length === 0 ? "Every register was used." : `Nothing was played ${never.join(" or ")}.`
+      never.length === 0 ? "Every register was used." : `Nothing was played ${oneOf(never)}.`
     }`,
   };
 }
+
+/** "in the bass, below middle C or in the top" */
+const oneOf = (places: readonly string[]): string =>
+  places.length < 2 ? places.join("") : `${places.slice(0, -1).join(", ")} or ${places.at(-1)}`;
 
 const registerWords = (name: string) => (name === "bass" || name === "top" ? `in the ${name}` : name);
 
