@@ -58,7 +58,7 @@ describe.skipIf(!hasChromium)("tapping the beat in a browser", () => {
     await page.evaluate(async () => {
       const pad = document.querySelector(".tap-pad")!;
       const told = () => document.querySelector(".tap-told")!.textContent ?? "";
-      while (!told().startsWith("four")) {
+      while (!told().startsWith("Four")) {
         pad.dispatchEvent(
           new PointerEvent("pointerdown", { bubbles: true, cancelable: true, pointerType: "touch" }),
         );
@@ -66,9 +66,9 @@ describe.skipIf(!hasChromium)("tapping the beat in a browser", () => {
       }
     });
     await page.click(".tap-row >> text=Stop");
-    await expect.poll(() => page.textContent(".tap-told")).toMatch(/^four taps/);
+    await expect.poll(() => page.textContent(".tap-told")).toMatch(/^Four taps/);
     await page.click("text=Take back the last tap");
-    expect(await page.textContent(".tap-told")).toMatch(/^three taps/);
+    expect(await page.textContent(".tap-told")).toMatch(/^Three taps/);
     await page.click("text=Throw them away");
     expect(await page.textContent(".tap-told")).toBe("");
     expect(trouble).toEqual([]);
