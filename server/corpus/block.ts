@@ -3,14 +3,21 @@
  * has. Blocks are made when a take is analysed, so that a table of a whole corpus is written without opening accounts.
  */
 import { createHash } from "node:crypto";
+import { endianness } from "node:os";
 import { deflateSync, inflateSync } from "node:zlib";
 import type { Analysis } from "../../src/account.ts";
 import { type Cell, TABLES, type Table, type TableName } from "../../src/export/index.ts";
 
+/** As narrow as they are stored. */
+export type Codes = Uint16Array | Uint32Array;
+
+/** A value for each row, one for all of them, or numbers in a list. */
+export type CodeKind = "each" | "same" | "listed";
+
 export interface BlockColumn {
   readonly values: readonly Cell[];
   /** Place in `values` for each row. */
-  readonly codes: Uint32Array;
+  readonly codes: Codes;
 }
 
 export interface Block {
@@ -23,7 +30,7 @@ interface Heading {
   readonly rows: number;
   readonly columns: readonly {
     readonly values: readonly Cell[];
-    readonly codes: "each" | "same" | "listed";
+    readonly codes: CodeKind;
   }[];
 }
 
@@ -85,23 +92,41 @@ export function packBlock({ rows, columns }: Block): Uint8Array {
 }
 
 export function openBlock(packed: Uint8Array): Block {
-  const bytes = inflateSync(packed);
-  const length = bytes.readUInt32LE(0);
-  const { rows, columns } = JSON.parse(bytes.toString("utf8", 4, 4 + length)) as Heading;
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
-  const width = rows < SHORT ? 2 : 4;
-  let at = 4 + length;
+  const { heading, codes } = inflateBlock(packed);
+  const { rows, columns } = JSON.parse(heading.toString("utf8")) as Heading;
+  let from = 0;
   return {
     rows,
     columns: columns.map(({ values, codes: kind }) => {
-      const codes = new Uint32Array(rows);
-      if (kind === "each") for (let i = 0; i < rows; i++) codes[i] = i;
-      if (kind === "listed") {
-        for (let i = 0; i < rows; i++, at += width) {
-          codes[i] = width === 2 ? view.getUint16(at, true) : view.getUint32(at, true);
-        }
-      }
-      return { values, codes };
+      const read = codesOf(kind, rows, codes, from);
+      from = read.end;
+      return { values, codes: read.codes };
     }),
   };
+}
+
+/** The heading as JSON, its fields in the order in which they stand in `Heading`, and the codes of all columns. */
+export function inflateBlock(packed: Uint8Array): { readonly heading: Buffer; readonly codes: Buffer } {
+  const bytes = inflateSync(packed);
+  const end = 4 + bytes.readUInt32LE(0);
+  return { heading: bytes.subarray(4, end), codes: bytes.subarray(end) };
+}
+
+/** @returns the codes of a column, and where those of the next one begin */
+export function codesOf(
+  kind: CodeKind,
+  rows: number,
+  bytes: Buffer,
+  from: number,
+): { readonly codes: Codes; readonly end: number } {
+  const Kind = rows < SHORT ? Uint16Array : Uint32Array;
+  if (kind !== "listed") {
+    const codes = new Kind(rows);
+    if (kind === "each") for (let i = 0; i < rows; i++) codes[i] = i;
+    return { codes, end: from };
+  }
+  const end = from + rows * Kind.BYTES_PER_ELEMENT;
+  const own = Buffer.from(bytes.subarray(from, end));
+  if (endianness() === "BE") Kind === Uint16Array ? own.swap16() : own.swap32();
+  return { codes: new Kind(own.buffer.slice(own.byteOffset, own.byteOffset + own.length)), end };
 }

@@ -5,15 +5,8 @@ import { ANALYSIS_VERSION } from "../../src/analyse.ts";
 import { type Cell, type Column, itemsOfCell, TABLES, type TableName } from "../../src/export/index.ts";
 import { columnMeaning, columnUnit } from "../reference/columns.ts";
 import { blockOf } from "./block.ts";
+import { type CodedColumn, type ColumnChunk, encodeColumn } from "./parquet-column.ts";
 import { TAKE_COLUMNS } from "./take-columns.ts";
-
-/** A column of one row group. */
-export interface ParquetColumn {
-  readonly name: string;
-  readonly data: readonly (Cell | Date | readonly string[])[];
-  /** Least and greatest value for readers that skip groups; finding them costs as much as writing the column. */
-  readonly statistics: boolean;
-}
 
 /** A row group's pages, and what the footer says of them, counted from the group's own first byte. */
 export interface EncodedGroup {
@@ -58,20 +51,22 @@ export function tableMetadata(table: string, columns: readonly TypedColumn[]): K
   ];
 }
 
-/** Null for columns without rows. */
-export function encodeGroup(schema: Schema, columns: readonly ParquetColumn[]): EncodedGroup | null {
-  if ((columns[0]?.data.length ?? 0) === 0) return null;
-  const writer = new ByteWriter();
-  const parquet = new ParquetWriter({ writer, schema });
-  const start = writer.offset;
-  parquet.write({
-    // One page a column: a group is short enough.
-    pageSize: 0,
-    columnData: columns.map(({ data, ...column }) => ({ ...column, data: [...data], offsetIndex: false })),
-    rowGroupSize: Number.MAX_SAFE_INTEGER,
+/** A group of columns of the same number of rows; null for columns without rows. */
+export function encodeGroup(columns: readonly CodedColumn[]): EncodedGroup | null {
+  const rows = columns[0]?.codes.length ?? 0;
+  if (rows === 0) return null;
+  const parts = columns.map(encodeColumn);
+  let at = 0;
+  const chunks = parts.map(({ bytes, chunk }) => {
+    const placed = movedChunk(chunk, at);
+    at += bytes.length;
+    return placed;
   });
-  const group = parquet.row_groups[0]!;
-  return { bytes: writer.getBytes().slice(start), group: moved(group, -start) };
+  const size = parts.reduce((sum, { chunk }) => sum + chunk.meta_data!.total_uncompressed_size, 0n);
+  return {
+    bytes: Buffer.concat(parts.map(({ bytes }) => bytes)),
+    group: { columns: chunks, num_rows: BigInt(rows), total_byte_size: size },
+  };
 }
 
 /** A file of many row groups, none of which is held once it has been handed on. */
@@ -113,15 +108,14 @@ export class ParquetFile {
 /** One account's table as a whole file. */
 export function parquetOf(table: TableName, analysis: Analysis): Uint8Array {
   const { columns } = TABLES[table];
-  const block = blockOf(TABLES[table], analysis);
-  const schema = schemaOf(columns);
-  const file = new ParquetFile(schema, tableMetadata(table, columns));
-  const data = block.columns.map(({ values, codes }, k) => ({
-    name: columns[k]!.name,
-    data: Array.from(codes, (code) => parquetCell(columns[k]!.type, values[code]!)),
-    statistics: false,
-  }));
-  const group = encodeGroup(schema, data);
+  const { columns: blocks } = blockOf(TABLES[table], analysis);
+  const file = new ParquetFile(schemaOf(columns), tableMetadata(table, columns));
+  const group = encodeGroup(
+    blocks.map(({ values, codes }, k) => {
+      const { name, type } = columns[k]!;
+      return { name, type, values: values.map((cell) => parquetCell(type, cell)), codes, statistics: false };
+    }),
+  );
   return Buffer.concat([file.begin(), ...(group === null ? [] : [file.add(group)]), file.end()]);
 }
 
@@ -156,33 +150,31 @@ function elementsOf({ name, type }: TypedColumn): Schema {
   }
 }
 
-/** A cell as the writer wants it. */
-export function parquetCell(type: TypedColumn["type"], cell: Cell): ParquetColumn["data"][number] {
+/** A cell as it is kept in a column of Parquet. */
+export function parquetCell(type: TypedColumn["type"], cell: Cell): CodedColumn["values"][number] {
   if (type === "list") return itemsOfCell(cell);
-  if (type === "date") return cell === null ? null : new Date(`${cell}T00:00:00Z`);
+  if (type === "date") return cell === null ? null : Date.parse(`${cell}T00:00:00Z`) / DAY_MS;
   return cell;
 }
 
+const DAY_MS = 24 * 60 * 60 * 1000;
+
 function moved(group: EncodedGroup["group"], by: number): EncodedGroup["group"] {
-  const shift = <T extends bigint | undefined>(offset: T) =>
-    (offset === undefined ? undefined : offset + BigInt(by)) as T;
+  return { ...group, columns: group.columns.map((column) => movedChunk(column, by)) };
+}
+
+function movedChunk(column: ColumnChunk, by: number): ColumnChunk {
+  const shift = (offset: bigint) => offset + BigInt(by);
+  const { meta_data: meta } = column;
+  if (meta === undefined) return column;
   return {
-    ...group,
-    ...(group.file_offset === undefined ? {} : { file_offset: shift(group.file_offset) }),
-    columns: group.columns.map((column) => ({
-      ...column,
-      file_offset: shift(column.file_offset),
-      ...(column.meta_data === undefined
+    ...column,
+    meta_data: {
+      ...meta,
+      data_page_offset: shift(meta.data_page_offset),
+      ...(meta.dictionary_page_offset === undefined
         ? {}
-        : {
-            meta_data: {
-              ...column.meta_data,
-              data_page_offset: shift(column.meta_data.data_page_offset),
-              ...(column.meta_data.dictionary_page_offset === undefined
-                ? {}
-                : { dictionary_page_offset: shift(column.meta_data.dictionary_page_offset) }),
-            },
-          }),
-    })),
+        : { dictionary_page_offset: shift(meta.dictionary_page_offset) }),
+    },
   };
 }

@@ -1,18 +1,15 @@
 /** Rows of a table from a handful of takes; runs in a worker thread. */
 import { gunzipSync } from "node:zlib";
 import type { Analysis } from "../../src/account.ts";
-import {
-  type Cell,
-  type Column,
-  csvCell,
-  itemsOfCell,
-  TABLES,
-  type TableName,
-} from "../../src/export/index.ts";
-import { type Block, blockOf, openBlock } from "./block.ts";
-import { corpusSchema, type EncodedGroup, encodeGroup, type ParquetColumn, parquetCell } from "./parquet.ts";
+import { csvCell, itemsOfCell, TABLES, type TableName } from "../../src/export/index.ts";
+import { type Block, blockOf, openBlock, packBlock } from "./block.ts";
+import { openTokens, type TokenBlock } from "./block-tokens.ts";
+import { mergedColumns } from "./merged-columns.ts";
+import { type EncodedGroup, encodeGroup } from "./parquet.ts";
+import type { CodedColumn } from "./parquet-column.ts";
 import { TAKE_COLUMNS, type TakeCells } from "./take-columns.ts";
-import { encodeRows, type TextRows } from "./text-rows.ts";
+import { csvTexts, jsonTexts } from "./text-cells.ts";
+import { encodeRows, encodeTexts, type TextRows } from "./text-rows.ts";
 
 export interface ChunkTake {
   readonly lead: TakeCells;
@@ -35,81 +32,80 @@ export interface Chunk {
 }
 
 export default function run({ table, format, takes }: ChunkTask): Chunk {
-  const parts = takes.map((take) => ({ lead: leadCells(take.lead), block: blockFrom(table, take) }));
-  const rows = parts.reduce((sum, { block }) => sum + block.rows, 0);
-  switch (format) {
-    case "csv":
-      return { rows, part: encodeRows(parts.map(({ lead, block }) => csvRows(lead, block))) };
-    case "ndjson":
-      return { rows, part: encodeRows(parts.map(({ lead, block }) => jsonRows(table, lead, block))) };
-    case "parquet":
-      return { rows, part: rowGroup(table, parts) };
+  if (format === "parquet") {
+    const parts = takes.map(({ lead, ...take }) => ({ lead, block: openBlock(blockFrom(table, take)) }));
+    return { rows: rowsOf(parts), part: encodeGroup(groupColumns(table, parts)) };
   }
+  const parts = takes.map(({ lead, ...take }) => ({ lead, block: openTokens(blockFrom(table, take)) }));
+  const rowsOfPart = format === "csv" ? csvRows : jsonRows;
+  return { rows: rowsOf(parts), part: encodeRows(parts.map((part) => rowsOfPart(table, part))) };
 }
 
-interface Part {
-  readonly lead: readonly Cell[];
-  readonly block: Block;
+interface Part<Opened> {
+  readonly lead: TakeCells;
+  readonly block: Opened;
 }
 
-function leadCells(row: TakeCells): Cell[] {
-  return TAKE_COLUMNS.map((column) => column.value(row));
+function rowsOf(parts: readonly Part<{ readonly rows: number }>[]): number {
+  return parts.reduce((sum, { block }) => sum + block.rows, 0);
 }
 
-function blockFrom(table: TableName, { block, account }: ChunkTake): Block {
-  if (block !== null) return openBlock(block);
+function blockFrom(table: TableName, { block, account }: Omit<ChunkTake, "lead">): Uint8Array {
+  if (block !== null) return block;
   if (account === null) throw new Error("a take of the corpus has neither table nor account");
-  return blockOf(TABLES[table], JSON.parse(gunzipSync(account).toString("utf8")) as Analysis);
+  const analysis = JSON.parse(gunzipSync(account).toString("utf8")) as Analysis;
+  return packBlock(blockOf(TABLES[table], analysis));
 }
 
-function csvRows(lead: readonly Cell[], { rows, columns }: Block): TextRows {
+function csvRows(_table: TableName, { lead, block }: Part<TokenBlock>): TextRows {
+  const before = TAKE_COLUMNS.map((column) => `${csvCell(column.value(lead))},`).join("");
   return {
-    rows,
-    before: lead.map((cell) => `${csvCell(cell)},`).join(""),
-    after: "\r\n",
-    columns: columns.map(({ values, codes }, k) => ({
-      texts: values.map((value) => (k === 0 ? csvCell(value) : `,${csvCell(value)}`)),
-      codes,
+    rows: block.rows,
+    ends: encodeTexts([before, "\r\n"]),
+    columns: block.columns.map((column, k) => ({
+      texts: csvTexts(k === 0 ? "" : ",", column),
+      codes: column.codes,
     })),
   };
 }
 
-function jsonCell(type: Column<never>["type"], value: Cell): string {
-  if (type === "list") return JSON.stringify(itemsOfCell(value));
-  return typeof value === "number" && Number.isFinite(value) ? String(value) : JSON.stringify(value);
-}
-
-function jsonRows(table: TableName, lead: readonly Cell[], { rows, columns }: Block): TextRows {
+function jsonRows(table: TableName, { lead, block }: Part<TokenBlock>): TextRows {
+  const before = TAKE_COLUMNS.map(({ name, type, value }) => {
+    const cell = value(lead);
+    return `${JSON.stringify(name)}:${JSON.stringify(type === "list" ? itemsOfCell(cell) : cell)},`;
+  }).join("");
   return {
-    rows,
-    before: `{${TAKE_COLUMNS.map(({ name, type }, i) => `${JSON.stringify(name)}:${jsonCell(type, lead[i]!)},`).join("")}`,
-    after: "}\n",
-    columns: columns.map(({ values, codes }, k) => {
+    rows: block.rows,
+    ends: encodeTexts([`{${before}`, "}\n"]),
+    columns: block.columns.map((column, k) => {
       const { name, type } = TABLES[table].columns[k]!;
-      const before = `${k === 0 ? "" : ","}${JSON.stringify(name)}:`;
-      return { texts: values.map((value) => before + jsonCell(type, value)), codes };
+      return {
+        texts: jsonTexts(`${k === 0 ? "" : ","}${JSON.stringify(name)}:`, type, column),
+        codes: column.codes,
+      };
     }),
   };
 }
 
-function rowGroup(table: TableName, parts: readonly Part[]): EncodedGroup | null {
-  const rows = parts.reduce((sum, { block }) => sum + block.rows, 0);
-  const columns = [...TAKE_COLUMNS, ...TABLES[table].columns].map(({ name, type }, k) => {
-    const data = new Array<ParquetColumn["data"][number]>(rows);
-    let row = 0;
-    for (const { lead, block } of parts) {
-      if (k < TAKE_COLUMNS.length) {
-        data.fill(parquetCell(type, lead[k]!), row, row + block.rows);
-        row += block.rows;
-      } else {
-        const { values, codes } = block.columns[k - TAKE_COLUMNS.length]!;
-        const cells =
-          type === "list" || type === "date" ? values.map((cell) => parquetCell(type, cell)) : values;
-        for (let i = 0; i < block.rows; i++) data[row++] = cells[codes[i]!]!;
-      }
-    }
+function groupColumns(table: TableName, parts: readonly Part<Block>[]): CodedColumn[] {
+  const rows = rowsOf(parts);
+  const leads = TAKE_COLUMNS.map(({ name, type, value }) => ({
+    ...{ name, type },
     // Takes are what a reader of a corpus picks out; notes are not.
-    return { name, data, statistics: k < TAKE_COLUMNS.length && type !== "list" };
-  });
-  return encodeGroup(corpusSchema(table), columns);
+    statistics: type !== "list",
+    ...mergedColumns(
+      type,
+      parts.map(({ lead, block }) => ({ values: [value(lead)], codes: { length: block.rows } })),
+      rows,
+    ),
+  }));
+  const own = TABLES[table].columns.map(({ name, type }, k) => ({
+    ...{ name, type, statistics: false },
+    ...mergedColumns(
+      type,
+      parts.map(({ block }) => block.columns[k]!),
+      rows,
+    ),
+  }));
+  return [...leads, ...own];
 }

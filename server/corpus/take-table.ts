@@ -1,17 +1,11 @@
 /** The takes of a corpus as a table, one row a take: what a paper says of its material. */
 import type { Response } from "express";
-import { type Cell, csvCell } from "../../src/export/index.ts";
+import { type Cell, csvCell, listCell } from "../../src/export/index.ts";
 import type { AnalysisFacts } from "../analysis/task.ts";
 import { ROWS_TRAILER, type Source, type TableFormat, writePart } from "./export.ts";
 import { after, BEGIN, MEANT, meantValues, ORDER, placeValues } from "./filter.ts";
-import {
-  encodeGroup,
-  type ParquetColumn,
-  ParquetFile,
-  parquetCell,
-  schemaOf,
-  tableMetadata,
-} from "./parquet.ts";
+import { encodeGroup, ParquetFile, parquetCell, schemaOf, tableMetadata } from "./parquet.ts";
+import { type CodedColumn, placeOf } from "./parquet-column.ts";
 
 interface TakeRow {
   readonly take: string;
@@ -61,15 +55,15 @@ const AT_ONCE = 1000;
 
 /** Writes the table to an answer whose heading is sent, and ends it as `sendTable` does. */
 export async function sendTakeTable(source: Source, format: TableFormat, response: Response): Promise<void> {
-  const schema = schemaOf(TAKE_TABLE);
-  const file = format === "parquet" ? new ParquetFile(schema, tableMetadata("takes", TAKE_TABLE)) : null;
+  const file =
+    format === "parquet" ? new ParquetFile(schemaOf(TAKE_TABLE), tableMetadata("takes", TAKE_TABLE)) : null;
   if (file !== null) await writePart(response, file.begin());
   if (format === "csv") await writePart(response, text([TAKE_TABLE.map(({ name }) => csvCell(name))]));
   let count = 0;
   for await (const rows of pagesOf(source)) {
     count += rows.length;
     if (file === null) await writePart(response, format === "csv" ? csv(rows) : ndjson(rows));
-    else await writePart(response, file.add(encodeGroup(schema, columnsOf(rows))!));
+    else await writePart(response, file.add(encodeGroup(columnsOf(rows))!));
   }
   if (file !== null) await writePart(response, file.end());
   response.addTrailers({ [ROWS_TRAILER]: String(count) });
@@ -94,7 +88,7 @@ async function* pagesOf({ database, corpus, filter }: Source): AsyncGenerator<Ta
 
 /** Lists stay whole: as JSON where a cell holds one text. */
 function cell(value: Cell | readonly string[]): Cell {
-  return typeof value === "object" && value !== null ? JSON.stringify(value) : value;
+  return isList(value) ? JSON.stringify(value) : value;
 }
 
 function csv(rows: readonly TakeRow[]): Uint8Array {
@@ -111,13 +105,19 @@ function ndjson(rows: readonly TakeRow[]): Uint8Array {
   return Buffer.from(rows.map((row) => `${JSON.stringify(object(row))}\n`).join(""));
 }
 
-function columnsOf(rows: readonly TakeRow[]): ParquetColumn[] {
-  return TAKE_TABLE.map(({ name, type, value }) => ({
-    name,
-    data: rows.map((row) => {
+function columnsOf(rows: readonly TakeRow[]): CodedColumn[] {
+  return TAKE_TABLE.map(({ name, type, value }) => {
+    // A list is told apart by its text, as a cell of a table is.
+    const places = new Map<Cell, number>();
+    const codes = rows.map((row) => {
       const of = value(row);
-      return type === "list" ? (of as readonly string[] | null) : parquetCell(type, of as Cell);
-    }),
-    statistics: false,
-  }));
+      return placeOf(isList(of) ? listCell(of) : of, places);
+    });
+    const values = [...places.keys()].map((one) => parquetCell(type, one));
+    return { name, type, values, codes, statistics: false };
+  });
+}
+
+function isList(value: Cell | readonly string[]): value is readonly string[] {
+  return typeof value === "object" && value !== null;
 }
