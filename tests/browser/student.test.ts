@@ -1,4 +1,5 @@
 /** A student's page behind a link: made on the player's page, opened, own view first, a lesson played from. */
+import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
 import { violationsOf } from "./axe.ts";
 import { hasChromium, openPage } from "./stage.ts";
@@ -49,6 +50,32 @@ describe.skipIf(!hasChromium)("a student's own page", () => {
     );
     expect(addresses.filter((address) => !address.startsWith("#/students/jonas/"))).toEqual([]);
     expect(trouble.filter((line) => !/net::ERR_INTERNET_DISCONNECTED/.test(line))).toEqual([]);
+    await context.close();
+  });
+
+  test("shows both own views where they were written in two windows at once, and keeps what is chosen", async () => {
+    const { page: one, context, trouble } = await openPage(stage.browser, stage.url);
+    const two = await context.newPage();
+    for (const page of [one, two]) {
+      await page.goto(`${stage.url}/#/students/tilda/takes/tilda-week-1`);
+      await page.waitForSelector(".own-view textarea");
+    }
+    const keep = async (page: Page, text: string) => {
+      await page.fill(".own-view textarea", text);
+      await page.click('button:has-text("Keep it")');
+    };
+    await keep(one, "It swung.");
+    await one.waitForSelector(".own-view [role=status]:has-text('Kept')");
+    await keep(two, "I rushed.");
+    await two.waitForSelector(".own-view .differing-one:has-text('It swung.')");
+    expect(await two.inputValue(".own-view textarea")).toBe("I rushed.");
+    expect(await violationsOf(two)).toEqual([]);
+    await two.click("text=Keep both");
+    await two.click('button:has-text("Keep it")');
+    await two.waitForSelector(".own-view [role=status]:has-text('Kept')");
+    const feedback = await (await fetch(`${stage.url}/api/takes/tilda-week-1/feedback`)).json();
+    expect(feedback).toMatchObject({ own: "It swung.\n\nI rushed.", asked: true });
+    expect(trouble).toEqual([]);
     await context.close();
   });
 });
