@@ -111,7 +111,7 @@ describe("by the user", () => {
     writeFileSync(file, bytes);
     const out = execFileSync(
       process.execPath,
-      ["--import", "tsx", "server/cli.ts", "analyse", file, "--chart", CHART, ...flags],
+      ["server/run.js", "cli", "analyse", file, "--chart", CHART, ...flags],
       { encoding: "utf8", maxBuffer: 1e8 },
     );
     expect(solo(JSON.parse(out) as Analysis)).toEqual(pitches);
@@ -123,7 +123,7 @@ describe("by the user", () => {
     writeFileSync(file, PATTERNS);
     const { status, stderr } = spawnSync(
       process.execPath,
-      ["--import", "tsx", "server/cli.ts", "analyse", file, "--chart", CHART, "--pattern", "two"],
+      ["server/run.js", "cli", "analyse", file, "--chart", CHART, "--pattern", "two"],
       { encoding: "utf8" },
     );
     expect(status).toBe(1);

@@ -12,7 +12,7 @@ function ledgerline(...args: string[]): Promise<{ code: number; out: string; err
   return new Promise((done) => {
     execFile(
       "node",
-      ["--import", "tsx", "server/cli.ts", ...args],
+      ["server/run.js", "cli", ...args],
       { env: { ...process.env, INIT_CWD: process.cwd() }, maxBuffer: 1e8 },
       (error, out, err) => done({ code: typeof error?.code === "number" ? error.code : 0, out, err }),
     );

@@ -187,9 +187,9 @@ describe.skipIf(!existsSync(NETWORK))("a recording, by the network (src/listen/n
     const folder = mkdtempSync(join(tmpdir(), "ledgerline-"));
     try {
       writeFileSync(join(folder, "solo.wav"), played());
-      const cli = fileURLToPath(new URL("../../server/cli.ts", import.meta.url));
+      const run = fileURLToPath(new URL("../../server/run.js", import.meta.url));
       const file = join(folder, "solo.wav");
-      const args = ["--import", "tsx", cli, "analyse", file, "--chart", FOUR_BARS, "--out", folder];
+      const args = [run, "cli", "analyse", file, "--chart", FOUR_BARS, "--out", folder];
       await promisify(execFile)(process.execPath, args);
       const account = JSON.parse(readFileSync(join(folder, "solo.json"), "utf8"));
       expect(found(account.notes)).toBeGreaterThanOrEqual(ARPEGGIOS.length - 1);

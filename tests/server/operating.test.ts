@@ -123,7 +123,7 @@ describe.skipIf(!postgresIsInstalled())("a store that restarts (skipped without 
     const postgres = await startPostgres();
     const url = await postgres.database();
     process.kill(-postgres.pid(), "SIGKILL");
-    const worker = spawn("node", ["--import", "tsx", "server/worker.ts"], {
+    const worker = spawn("node", ["server/run.js", "worker"], {
       env: { ...process.env, DATABASE_URL: url, DATABASE_WAIT: "60" },
       stdio: ["ignore", "pipe", "pipe"],
     });

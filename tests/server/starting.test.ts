@@ -21,7 +21,7 @@ const env = {
 afterAll(() => rmSync(place, { recursive: true, force: true }));
 
 function start(program: string, settings: Readonly<Record<string, string>> = {}, ...more: string[]) {
-  const { status, stderr } = spawnSync("node", ["--import", "tsx", `server/${program}.ts`, ...more], {
+  const { status, stderr } = spawnSync("node", ["server/run.js", program, ...more], {
     env: { ...env, ...settings },
     encoding: "utf8",
     timeout: 60_000,
@@ -31,7 +31,7 @@ function start(program: string, settings: Readonly<Record<string, string>> = {},
 
 /** A server in a process of its own, once it has said that it is open. */
 function running(): Promise<ChildProcess> {
-  const child = spawn("node", ["--import", "tsx", "server/main.ts"], {
+  const child = spawn("node", ["server/run.js", "main"], {
     env,
     stdio: ["ignore", "pipe", "ignore"],
   });
