@@ -1,13 +1,12 @@
 import type { AccountMotif, AccountNote, AccountPhrase, AccountRun, Analysis } from "../account.ts";
 import { isSure } from "../take/index.ts";
-import type { ChordEntry, MeasuredLine } from "./measured-line.ts";
+import type { ChordEntry, MeasuredLine, MeasuredPhrase } from "./measured-line.ts";
 
 /** The account as it stands before the findings. */
 export type Account = Omit<Analysis, "findings" | "withheld">;
 
-export interface PhraseFacts {
+export interface PhraseFacts extends MeasuredPhrase {
   readonly phrase: AccountPhrase;
-  readonly notes: readonly AccountNote[];
 }
 
 /** The account made ready for the rules: what more than one rule asks for, worked out once. */
@@ -30,6 +29,8 @@ export function factsOf(account: Account): Facts {
   const inLine = placesOf(line);
   const notesIn = (stretch: Stretch) => between(line, inLine, stretch).filter(isSure);
   const { meter } = account.chart;
+  const byId = new Map(account.notes.map((note) => [note.id, note]));
+  const sure = (id: string) => isSure(byId.get(id) ?? {});
   return {
     account,
     solo,
@@ -42,9 +43,14 @@ export function factsOf(account: Account): Facts {
     barsPlayed: account.choruses.map(
       ({ chorus }) => account.alignment.bars.filter((bar) => bar.chorus === chorus).length,
     ),
-    byId: new Map(account.notes.map((note) => [note.id, note])),
+    byId,
     place: placesOf(solo),
-    phrases: account.phrases.map((phrase) => ({ phrase, notes: notesIn(phrase) })),
+    phrases: account.phrases.map((phrase) => ({
+      phrase,
+      notes: notesIn(phrase),
+      unsureStart: !sure(phrase.firstNote),
+      unsureEnd: !sure(phrase.lastNote),
+    })),
     runs: account.runs.map((run) => ({ run, notes: notesIn(run) })),
     entries: chordEntries(account, solo),
     metric: account.alignment.method !== "rubato",

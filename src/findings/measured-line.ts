@@ -8,6 +8,15 @@ export interface ChordEntry {
   readonly after: number;
 }
 
+/** Notes of a phrase; of notes heard in a recording those heard surely. */
+export interface MeasuredPhrase {
+  readonly notes: readonly AccountNote[];
+  /** True where the phrase's own first note was not heard surely: the first of `notes` is not where it begins. */
+  readonly unsureStart?: boolean;
+  /** The same of its last note. */
+  readonly unsureEnd?: boolean;
+}
+
 /**
  * What a measure reads, of the take or of a draw of chance: so little that a draw can give it without an account.
  * A draw works out each part when it is first asked for.
@@ -17,7 +26,7 @@ export interface MeasuredLine {
   readonly solo: readonly AccountNote[];
   /** The same notes with what each does in the line. */
   readonly joined: readonly AccountNote[];
-  readonly phrases: readonly { readonly notes: readonly AccountNote[] }[];
+  readonly phrases: readonly MeasuredPhrase[];
   /** Outlines of the phrases, parallel to them. */
   readonly outlines: readonly AccountPhrase["shape"][];
   /** How many phrases answer the one before. */

@@ -1,9 +1,14 @@
 import type { AccountNote } from "../../../account.ts";
 import type { MeasuredLine } from "../../measured-line.ts";
 
-/** Last notes of the phrases. */
+/** Last notes of the phrases, where they were heard surely. */
 export function endingsOf(phrases: MeasuredLine["phrases"]): AccountNote[] {
-  return phrases.map(({ notes }) => notes[notes.length - 1]).filter((note) => note !== undefined);
+  return phrases.flatMap(({ notes, unsureEnd }) => (unsureEnd ? [] : notes.slice(-1)));
+}
+
+/** First notes of the phrases, where they were heard surely. */
+export function startsOf(phrases: MeasuredLine["phrases"]): AccountNote[] {
+  return phrases.flatMap(({ notes, unsureStart }) => (unsureStart ? [] : notes.slice(0, 1)));
 }
 
 /** Share of the phrases whose last note is of a kind. */

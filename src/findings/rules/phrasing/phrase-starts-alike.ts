@@ -1,6 +1,7 @@
 import { countInWords, placesInWords, shareInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule, rule } from "../../rule.ts";
+import { startsOf } from "./endings.ts";
 import { favouriteStart } from "./favourite-start.ts";
 
 export const phraseStartsAlike: Rule = rule({
@@ -15,11 +16,11 @@ export const phraseStartsAlike: Rule = rule({
   importance: 0.65,
   chance: {
     null: "moved in time",
-    count: ({ phrases }) => favouriteStart(phrases.map(({ notes }) => notes[0])).share,
+    count: ({ phrases }) => favouriteStart(startsOf(phrases)).share,
     than: "more",
   },
   find({ phrases, account }, threshold, least) {
-    const { share, beat, notes } = favouriteStart(phrases.map((one) => one.notes[0]));
+    const { share, beat, notes } = favouriteStart(startsOf(phrases));
     if (notes.length < least.sample || share < threshold || beat === null) return null;
     return {
       observed: share,

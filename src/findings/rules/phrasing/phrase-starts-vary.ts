@@ -1,6 +1,7 @@
 import { countInWords, placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
 import { beyond, type Rule, rule } from "../../rule.ts";
+import { startsOf } from "./endings.ts";
 import { favouriteStart } from "./favourite-start.ts";
 
 export const phraseStartsVary: Rule = rule({
@@ -15,13 +16,13 @@ export const phraseStartsVary: Rule = rule({
   importance: 0.5,
   chance: {
     null: "moved in time",
-    count: ({ phrases }) => favouriteStart(phrases.map(({ notes }) => notes[0])).share,
+    count: ({ phrases }) => favouriteStart(startsOf(phrases)).share,
     than: "less",
   },
   find({ phrases, account }, threshold, least) {
-    const { share, count } = favouriteStart(phrases.map(({ notes }) => notes[0]));
+    const starts = startsOf(phrases);
+    const { share, count } = favouriteStart(starts);
     if (count < least.sample || share > threshold) return null;
-    const starts = phrases.map(({ notes }) => notes[0]).filter((note) => note !== undefined);
     return {
       observed: share,
       strength: beyond(share, threshold, least.full),

@@ -1,7 +1,7 @@
-import { median } from "d3-array";
+import { median, sum } from "d3-array";
 import type { AccountPhrase } from "../../../account.ts";
 import { counted, countInWords, placesInWords, shareInWords } from "../../../words/index.ts";
-import { ids } from "../../facts.ts";
+import { ids, type PhraseFacts } from "../../facts.ts";
 import { type Rule, rule } from "../../rule.ts";
 
 export const restsBreathe: Rule = rule({
@@ -17,12 +17,10 @@ export const restsBreathe: Rule = rule({
   importance: 0.4,
   chance: "fact",
   find({ account, phrases }, threshold, least) {
-    const { rests } = account.rhythm;
+    const { share, sure } = sureRests(phrases);
+    const rests = account.rhythm.rests * share;
     if (rests < threshold || rests > least.most) return null;
-    const after = phrases
-      .filter(({ phrase }) => phrase.restSeconds > 0)
-      .map(({ notes }) => notes[notes.length - 1]);
-    const ends = after.filter((note) => note !== undefined);
+    const ends = sure.flatMap(({ notes }) => notes.slice(-1));
     return {
       observed: rests,
       strength: 1 - Math.min(1, Math.abs(rests - least.middle) / least.full),
@@ -40,6 +38,19 @@ export const restsBreathe: Rule = rule({
   ],
   practice: null,
 });
+
+/**
+ * Phrases whose silence is sure, since the notes on both its sides were heard surely: where a note may sound that was
+ * not, it may be no silence. `share` is theirs of all silence between the phrases, 1 where every note is sure.
+ */
+function sureRests(phrases: readonly PhraseFacts[]): { share: number; sure: readonly PhraseFacts[] } {
+  const rests = phrases.filter(({ phrase }) => phrase.restSeconds > 0);
+  const sure = rests.filter(
+    (one) => !one.unsureEnd && phrases[phrases.indexOf(one) + 1]?.unsureStart !== true,
+  );
+  const whole = sum(rests, ({ phrase }) => phrase.restSeconds);
+  return { sure, share: whole > 0 ? sum(sure, ({ phrase }) => phrase.restSeconds) / whole : 1 };
+}
 
 /** What up to three half bars are called. */
 const SHORT = ["half a bar", "half a bar", "a bar", "a bar and a half"] as const;
