@@ -20,13 +20,17 @@ import torch
 from onnx import compose, helper
 from torch.nn import functional
 
+import harder
 import measure
 import mix
 import music
+import pianistic
+import plucked
 import rooms
 import singing
 import train
 import weights
+import worn
 from network import BANDS, COMPANY, Company, Listener
 
 NOTHING = COMPANY.index("nothing")
@@ -44,7 +48,7 @@ def arguments():
     for name, kind, default in (
         ("data", str, ".listen"), ("onnx", str, "piano.onnx"), ("out", str, "out"), ("seconds", float, 400), ("clips", int, 96), ("rate", float, 2e-3),
         ("invented", int, 240), ("streams", int, 2500), ("rooms", int, 300), ("voices", int, 60), ("seed", int, 41), ("workers", int, 14),
-        ("steps", int, 10**9), ("each", int, 6), ("compile", int, 0), ("most", int, 14), ("held", str, ""),
+        ("steps", int, 10**9), ("each", int, 6), ("compile", int, 0), ("most", int, 14), ("held", str, ""), ("plucked", int, 0), ("harder", int, 0),
     ):
         parser.add_argument(f"--{name}", type=kind, default=default)
     return parser.parse_args()
@@ -70,14 +74,15 @@ def folded(rows, low, high):
     return out
 
 
-def players_of_clips(r, streams, single, bank, clips):
+def players_of_clips(r, streams, single, bank, clips, shares=None):
     """Notes of one to four instruments in each clip, as mix.notes_of_clips gives them."""
     out = []
     for clip in range(clips):
         for _ in range(int(r.choice([1, 2, 3, 4], p=[0.55, 0.25, 0.12, 0.08]))):
-            index = int(r.integers(len(bank.pianos)))
+            index = int(r.choice(len(bank.pianos), p=shares))
             pitches = bank.pianos[index][0]
-            rows, _ = (single if r.random() < 0.65 else streams)[int(r.integers(len(single)))]
+            alike = shares is not None and shares[index] > 1 / len(shares)  # what is plucked also plays what a piano plays
+            rows, _ = (single if r.random() < (0.35 if alike else 0.65) else streams)[int(r.integers(len(single)))]
             if len(rows) < 2:
                 continue
             rows = folded(rows, pitches[0], pitches[-1])
@@ -116,10 +121,28 @@ def scenes_of_clips(r, clips):
     return gains
 
 
-def produce(queue, seed, streams, single, bank, others, shares, clips):
+# General MIDI programs that are plucked or struck and die away as a piano does.
+PLUCKED = (*range(8, 16), *range(24, 29), 45, 46, *range(104, 109), 114)
+
+
+def shares_of_others(names, invented):
+    """What is most like a piano is met most: a third of the notes of instruments plucked, a quarter those invented."""
+    if not invented:
+        return None
+    alike = np.array([int(name.split()[-1]) in PLUCKED for name in names])
+    shares = np.where(alike, 0.35 / alike.sum(), 0.4 / (~alike).sum())
+    shares = np.concatenate([shares, np.full(invented, 0.25 / invented)])
+    return shares / shares.sum()
+
+
+def produce(queue, seed, streams, single, bank, others, shares, clips, wear):
     r = np.random.default_rng(seed)
+    others, shares_others = others
     while True:
-        queue.put((mix.notes_of_clips(r, streams, bank, shares, clips), players_of_clips(r, streams, single, others, clips), scenes_of_clips(r, clips)))
+        queue.put((
+            mix.notes_of_clips(r, streams, bank, shares, clips, wear=wear),
+            players_of_clips(r, streams, single, others, clips, shares_others), scenes_of_clips(r, clips),
+        ))
 
 
 def weighed(sound):
@@ -135,10 +158,14 @@ class Scene:
         self.bank, self.others = mix.Bank(device), mix.Bank(device)
         names = self.bank.add_file(f"{options.data}/train.npz")
         first = options.seed * 10**6
-        self.bank.add_invented(range(first, first + options.invented))
+        self.bank.add_invented(range(first, first + options.invented), 0.4 if options.harder else 0.0)
+        if options.harder:
+            worn.add_grains(self.bank, options.seed, f"{options.data}/releases.npz")
         self.bank.close()
         self.shares = train.piano_shares(names, options.invented)
-        self.others.add_file(f"{options.data}/others.npz")
+        self.shares_others = shares_of_others(self.others.add_file(f"{options.data}/others.npz"), options.plucked)
+        for seed in range(first, first + options.plucked):
+            self.others.add(plucked.render_instrument(seed, device))
         self.others.close()
         held = np.load(f"{options.data}/bands-parts.npz")
         self.band = [torch.from_numpy(held[name]).to(device) for name in ("players", "drums")]
@@ -210,18 +237,19 @@ def main():
         return
     seeds = range(options.seed * 10**6, options.seed * 10**6 + options.streams)
     with multiprocessing.Pool(options.workers) as pool:
-        streams = [s for s in pool.map(music.stream, seeds, chunksize=50) if len(s[0]) > 3]
+        streams = [s for s in pool.map(pianistic.stream if options.harder else music.stream, seeds, chunksize=50) if len(s[0]) > 3]
         single = [s for s in pool.map(lines, seeds, chunksize=50) if len(s[0]) > 3]
     scene = Scene(options, device)
     log(len(streams), "streams", len(scene.bank.pianos), "pianos", len(scene.others.pianos), "others")
-    surroundings = mix.Surroundings(options.seed * 100, device, options.rooms, 20)
+    kind = harder.Surroundings if options.harder else mix.Surroundings
+    surroundings = kind(options.seed * 100, device, options.rooms, 20)
     hearing = mix.Spectrum(device)
     queue = multiprocessing.Queue(24)
     few = streams[: min(len(streams), len(single))]
     workers = [
         multiprocessing.Process(
             target=produce, daemon=True,
-            args=(queue, options.seed * 1000 + i, few, single[: len(few)], train.Index(scene.bank), train.Index(scene.others), scene.shares, options.clips),
+            args=(queue, options.seed * 1000 + i, few, single[: len(few)], train.Index(scene.bank), (train.Index(scene.others), scene.shares_others), scene.shares, options.clips, worn.wear if options.harder else None),
         )
         for i in range(options.workers)
     ]

@@ -1,8 +1,8 @@
 """Holds networks against each other on people's playing: `python3 compare.py DATA MIDI_FOLDER ONNX...`, on one GPU.
 
 The first SECONDS of each file of MIDI_FOLDER (with pedal and all loudnesses) and of each demo take are played by the three
-pianos that are never trained on, direct and through rooms and phones whose seeds no training had; each network gets the
-same sounds. Prints F of onsets at 50 ms at several thresholds, and for the best one precision, recall and lateness.
+pianos that are never trained on, direct and through rooms and phones whose seeds no training had ("phone" as in mix.py,
+"hard" worn as in worn.py and through harder.py); each network gets the same sounds. Prints F of onsets at 50 ms at several thresholds, and for the best one precision, recall and lateness.
 """
 import pathlib
 import sys
@@ -11,9 +11,11 @@ import numpy as np
 import torch
 
 import decode
+import harder
 import measure
 import mix
 import weights
+import worn
 from network import Listener
 
 SECONDS = 45.0
@@ -51,21 +53,25 @@ def main():
     torch.manual_seed(SEED)
     hearing = mix.Spectrum(device)
     surroundings = mix.Surroundings(SEED, device, count=60, voices=4)
+    hard = harder.Surroundings(SEED + 1, device, count=60, voices=4)
     pieces = [("people", p) for p in sorted(pathlib.Path(folder).glob("*.mid"))]
     pieces += [("demo", p) for p in sorted(pathlib.Path(__file__).parents[1].glob("takes/*.mid"))]
     results, late = {}, {}
     for piano in ("grand", "upright", "patch grand"):
         bank = mix.Bank(device)
         bank.add_file(f"{data}/test.npz", only=(piano,))
+        worn.add_grains(bank, SEED)
         bank.close()
-        for kind, path in pieces:
+        for number, (kind, path) in enumerate(pieces):
             notes, pedals = cut(*measure.read_midi(path))
             true = [(on, p, v) for on, _, p, v in notes]
             sound = measure.laid(notes, bank, pedals)
-            for way in ("direct", "phone", "phone"):
+            for way in ("direct", "phone", "phone", "hard", "hard"):
                 heard = sound / np.abs(sound).max() * 0.5
                 if way == "phone":
                     heard = measure.through(sound, surroundings)
+                elif way == "hard":
+                    heard = measure.through(measure.laid(notes, bank, pedals, SEED + number), hard)
                 spectra = hearing(torch.from_numpy(heard.astype(np.float32)).to(device)[None])
                 for name, listener in listeners.items():
                     onset = said(listener, spectra)

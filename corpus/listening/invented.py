@@ -67,6 +67,22 @@ def draw_piano(generator):
     }
 
 
+def aged(generator, piano):
+    """The same, old and small: strings further apart, keys unlike their neighbours, a board that gives little bass."""
+    def u(a, b):
+        return float(uniform(generator, a, b, 1))
+
+    piano["detune"] *= 10 ** u(0, 0.7)
+    piano["scatter"] *= u(1, 1.8)
+    piano["thin"] = 10 ** u(1.75, 2.4)  # Hz below which the board gives less
+    piano["thin_slope"] = u(6, 18)  # dB an octave
+    piano["uneven"] = u(0, 3)  # dB an octave of partials, from key to key
+    piano["stiffness"] *= 10 ** u(0, 0.35)
+    piano["knock"] *= 10 ** u(0, 0.5)
+    piano["equal_strings"] = u(0.5, 2)
+    return piano
+
+
 def render_note(generator, piano, pitch, device):
     """[VELOCITIES, samples] of one key."""
     length = int(RATE * SECONDS * min(1.0, 2 ** ((66 - pitch) / 24)))
@@ -83,6 +99,9 @@ def render_note(generator, piano, pitch, device):
     level = piano["board"](hertz) + piano["scatter"] * torch.randn(PARTIALS, generator=generator)
     level = level + 20 * torch.log10(torch.sin(math.pi * n * piano["strike"]).abs() + 0.05)
     level = level + max(0, 48 - pitch) / 27 * piano["bass"] + max(0, pitch - 72) / 36 * piano["treble"]
+    if "thin" in piano:
+        level = level - piano["thin_slope"] * torch.log2((piano["thin"] / hertz).clamp(1))
+        level = level + piano["uneven"] * torch.randn(1, generator=generator) * torch.log2(n)
     v = torch.tensor(VELOCITIES, dtype=torch.float32)[:, None] / 127
     tilt = piano["slope"] + piano["hardness"] * (v - 0.5) * 2
     soft = -8 * (1.3 - v) * torch.log2((hertz / piano["corner"]).clamp(1)) ** 1.5
@@ -100,7 +119,7 @@ def render_note(generator, piano, pitch, device):
             fall = torch.exp(-rate[:, None] * t)
             wave = wave * (share * torch.exp(-rate[:, None] * (piano["fast"] - 1) * t) + (1 - share)) * fall
         else:
-            wave = wave * fall * (0.5 * (1 - share))
+            wave = wave * fall * (0.5 * (1 - share)) * piano.get("equal_strings", 1)
         total += gains @ wave
     total = total * (1 - torch.exp(-t / piano["attack"]))
     loudest = total.abs().amax(1, keepdim=True) + 1e-9
@@ -120,10 +139,12 @@ def knock(generator, piano, t, device):
     return piano["knock"] * noise / (noise.abs().amax() + 1e-9)
 
 
-def render_piano(seed, device):
+def render_piano(seed, device, old=False):
     """A whole piano: list of (pitch, velocity, samples with PREROLL), loudest value 1."""
     generator = torch.Generator().manual_seed(seed)
     piano = draw_piano(generator)
+    if old:
+        piano = aged(generator, piano)
     notes = []
     for pitch in PITCHES:
         sounds = render_note(generator, piano, pitch, device)

@@ -18,6 +18,7 @@ import mix
 import music
 import pianos
 import rooms
+import worn
 
 SEED = 424242
 HEIGHTS = np.array([0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.85, 0.9, 0.93, 0.96, 1.01])
@@ -90,8 +91,11 @@ def track_events(data):
     return out
 
 
-def laid(notes, bank, pedals=()):
-    """The sound that the first piano of a bank makes of a whole take, five seconds at a time as in training."""
+def laid(notes, bank, pedals=(), wear=None):
+    """The sound that the first piano of a bank makes of a whole take, five seconds at a time as in training.
+
+    `wear` is a seed: the piano is worn as worn.py wears it, the same throughout.
+    """
     rows = music.sound_of([(on, on + d, p, v) for on, d, p, v in notes], pedals)
     total = np.zeros(int((rows[-1, 2] + 2) * mix.RATE), np.float32)
     whole = mix.LENGTH / mix.RATE - mix.LEAD / mix.RATE
@@ -107,6 +111,9 @@ def laid(notes, bank, pedals=()):
         damp = (chosen[:, 2] - start - hop) * mix.RATE
         ratio = 2 ** ((pitch - row[:, 2]) / 12)
         data = np.stack([zero, on, damp, pitch, velocity, row[:, 0], row[:, 1], ratio, (velocity / row[:, 3]) ** 1.7, 0.035 * 2 ** ((60 - pitch) / 24)], 1)
+        if wear is not None:
+            pedal = np.array([(a - start - hop, b - start - hop) for a, b in pedals]).reshape(-1, 2)
+            data = np.concatenate([data, *worn.wear(np.random.default_rng(wear), bank, 0, data, chosen[:, 1] - start - hop, pedal)])
         sound = mix.lay(bank, data, 1)[0].cpu().numpy()
         begin = int(start * mix.RATE)
         part = sound[: len(total) - begin]

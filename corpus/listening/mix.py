@@ -25,6 +25,7 @@ class Bank:
         self.size = 0
         self.rows = []
         self.pianos = []  # for each: (pitches, velocities, index[pitch][velocity] of rows)
+        self.grains = {}  # rows that are noises of a piano, by kind (worn.py)
 
     def add(self, notes):
         """Notes (pitch, velocity, samples) of one piano."""
@@ -54,9 +55,10 @@ class Bank:
                 self.add([(int(held["pitch"][r]), int(held["velocity"][r]), sound[ends[r] - held["lengths"][r] : ends[r]]) for r in rows])
         return [str(n) for n in held["names"] if only is None or n in only]
 
-    def add_invented(self, seeds):
-        for seed in seeds:
-            self.add(render_piano(seed, self.device))
+    def add_invented(self, seeds, aged=0.0):
+        """`aged` is the share of them that is old and small."""
+        for i, seed in enumerate(seeds):
+            self.add(render_piano(seed, self.device, i < aged * len(seeds)))
 
     def close(self):
         """Room for the four points of the interpolation beyond the end; the lists become one."""
@@ -75,8 +77,10 @@ def choose_piano(r, shares):
     return int(r.choice(len(shares), p=shares))
 
 
-def notes_of_clips(r, streams, bank, shares, clips, plain=False):
+def notes_of_clips(r, streams, bank, shares, clips, plain=False, wear=None):
     """Draws `clips` windows of streams, moves them in pitch and time, and gives every note its sound.
+
+    `wear` (worn.py) changes the notes of a clip as years change a piano and adds what else sounds.
 
     Returns arrays of notes (clip, onset and damper in samples of the clip, pitch, velocity, row's start, row's length,
     ratio of rates, gain, seconds of damping) and where the pedal is down [clips, FRAMES].
@@ -102,7 +106,9 @@ def notes_of_clips(r, streams, bank, shares, clips, plain=False):
             velocity = np.clip(64 + (velocity - 64) * r.uniform(0.5, 1.5) + r.normal(0, 14), 6, 127)
         piano = choose_piano(r, shares)
         shift = np.full(len(pitch), int(np.clip(r.normal(0, 3), -7, 7)) if not plain and r.random() < 0.4 else 0)
-        row = bank.pick(piano, pitch, velocity, shift, r)
+        # Worn hammers are hard, new ones soft, key by key: the sound of a louder or a softer stroke.
+        hard = 0 if wear is None else r.normal(0, r.choice([0.01, 10, 22]), 109)[pitch]
+        row = bank.pick(piano, pitch, velocity + hard, shift, r)
         # Tuned to 440 Hz or near it, or standing unheeded for years (430 to 450 Hz); each key off by itself.
         whole = r.normal(0, 10) if r.random() < 0.7 else r.uniform(-40, 40)
         keys = r.normal(0, r.choice([1, 3, 7], p=[0.6, 0.3, 0.1]), 109)
@@ -119,6 +125,9 @@ def notes_of_clips(r, streams, bank, shares, clips, plain=False):
         ratio = 2 ** ((pitch - row[:, 2] + cents / 100) / 12)
         notes = np.stack([np.full(len(pitch), clip), on * RATE, damp * RATE, pitch, velocity, row[:, 0], row[:, 1], ratio, gain, damping], 1)
         out.append(notes)
+        if wear is not None:
+            up = rows[kept, 1] * stretch - start
+            out += wear(r, bank, clip, notes, up, pedal * stretch - start)
         if not plain and r.random() < 0.12:  # an instrument out of tune: every key twice
             double = notes.copy()
             double[:, 4] = -1  # sounds, but is no note of its own

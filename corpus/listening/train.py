@@ -18,9 +18,12 @@ import torch
 from torch.nn import functional
 
 import decode
+import harder
 import mix
 import music
+import pianistic
 import weights
+import worn
 from network import Listener, export
 
 WEIGHTS = {"onset": 88.0, "sounding": 26.0, "loudness": 1.0, "offset": 18.0, "pedal": 0.1}
@@ -37,7 +40,7 @@ def arguments():
         ("data", str, ".listen"), ("out", str, "out"), ("seconds", float, 560), ("resume", str, ""), ("onnx", str, ""), ("clips", int, 64),
         ("rate", float, 2e-3), ("decay", float, 0.5), ("invented", int, 300), ("streams", int, 4000), ("seed", int, 1),
         ("rooms", int, 300), ("voices", int, 40), ("checks", int, 24), ("workers", int, 12), ("log_every", float, 20),
-        ("check_every", float, 140), ("compile", int, 0), ("steps", int, 10**9),
+        ("check_every", float, 140), ("compile", int, 0), ("steps", int, 10**9), ("harder", int, 0),
     ):
         parser.add_argument(f"--{name}", type=kind, default=default)
     return parser.parse_args()
@@ -48,7 +51,7 @@ def all_streams(options, rank):
     seeds = range(options.seed * 10**6 + rank * 10**5, options.seed * 10**6 + rank * 10**5 + options.streams)
     given = [json.loads(line) for line in open(f"{options.data}/given.jsonl")] if options.streams >= 100 else []
     with multiprocessing.Pool(options.workers) as pool:
-        made = pool.map(music.stream, seeds, chunksize=50)
+        made = pool.map(pianistic.stream if options.harder else music.stream, seeds, chunksize=50)
         played = pool.starmap(music.played, [(seeds[i] + k, notes) for k in range(2) for i, notes in enumerate(given)], chunksize=20)
     streams = [s for s in made if len(s[0]) > 3]
     # A given piece is minutes long: it counts for as many streams as it is long.
@@ -63,17 +66,17 @@ def piano_shares(names, invented):
     return shares / shares.sum()
 
 
-def produce(queue, seed, streams, bank, shares, clips):
+def produce(queue, seed, streams, bank, shares, clips, wear):
     r = np.random.default_rng(seed)
     while True:
-        queue.put(mix.notes_of_clips(r, streams, bank, shares, clips))
+        queue.put(mix.notes_of_clips(r, streams, bank, shares, clips, wear=wear))
 
 
 class Index:
     """What of a bank the processes need that draw notes: no sound."""
 
     def __init__(self, bank):
-        self.rows, self.pianos = bank.rows, bank.pianos
+        self.rows, self.pianos, self.grains = bank.rows, bank.pianos, bank.grains
 
     pick = mix.Bank.pick
 
@@ -166,16 +169,19 @@ def main():
     names = bank.add_file(f"{options.data}/train.npz")
     log("recorded pianos", len(names))
     first = options.seed * 10**6 + rank * 10**5
-    bank.add_invented(range(first, first + options.invented))
+    bank.add_invented(range(first, first + options.invented), 0.4 if options.harder else 0.0)
+    if options.harder:
+        worn.add_grains(bank, options.seed, f"{options.data}/releases.npz")
     bank.close()
     shares = piano_shares(names, options.invented)
     log("invented pianos", options.invented)
-    surroundings = mix.Surroundings(options.seed * 100 + rank, device, options.rooms, options.voices, f"{options.data}/bands.npz")
+    kind = harder.Surroundings if options.harder else mix.Surroundings
+    surroundings = kind(options.seed * 100 + rank, device, options.rooms, options.voices, f"{options.data}/bands.npz")
     hearing = mix.Spectrum(device)
     log("rooms and voices")
     queue = multiprocessing.Queue(24)
     workers = [
-        multiprocessing.Process(target=produce, args=(queue, first + 7 * i, streams, Index(bank), shares, options.clips), daemon=True)
+        multiprocessing.Process(target=produce, args=(queue, first + 7 * i, streams, Index(bank), shares, options.clips, worn.wear if options.harder else None), daemon=True)
         for i in range(options.workers)
     ]
     for worker in workers:
@@ -236,7 +242,7 @@ def train(options, device, world, rank, log, queue, bank, surroundings, hearing,
             notes, pedals = queue.get()
             dry = mix.lay(bank, notes, options.clips)
             wanted = mix.targets(notes, pedals, options.clips, device)
-            spectra = hearing(surroundings(dry, wanted[4]))
+            spectra = hearing(torch.nan_to_num(surroundings(dry, wanted[4])).clamp(-2, 2))
         model.train()
         with torch.autocast(device.type, torch.bfloat16, enabled=device.type == "cuda"):
             keys, pedal = model(spectra)
@@ -244,7 +250,9 @@ def train(options, device, world, rank, log, queue, bank, surroundings, hearing,
         loss = sum(WEIGHTS[k] * v for k, v in parts.items())
         optimizer.zero_grad(set_to_none=True)
         loss.backward()
-        torch.nn.utils.clip_grad_norm_(listener.parameters(), 5.0)
+        size = torch.nn.utils.clip_grad_norm_(listener.parameters(), 5.0)
+        for p in listener.parameters():  # a step without a size is none, on every GPU alike
+            p.grad = torch.where(torch.isfinite(size), p.grad, torch.zeros_like(p.grad))
         optimizer.step()
         steps += 1
         with torch.no_grad():

@@ -42,13 +42,15 @@ def recurrent(module, held, node, layer):
 def restore(listener, path, clips, count):
     """Fills the listener; `clips()` gives spectra as in training, of which `count` batches are measured."""
     graph = onnx.load(path).graph
+    # The part that says whose sound it is was joined later (company.py) and is none of the listener's.
+    own = [node for node in graph.node if not node.name.startswith("company/")]
     held = {i.name: torch.from_numpy(numpy_helper.to_array(i).copy()) for i in graph.initializer}
-    for node in graph.node:
+    for node in own:
         if node.op_type == "Constant":
             held[node.output[0]] = torch.from_numpy(numpy_helper.to_array(node.attribute[0].t).copy())
     device = next(listener.parameters()).device
     held = {k: v.to(device) for k, v in held.items()}
-    nodes = [n for n in graph.node if n.op_type == "Conv"]
+    nodes = [n for n in own if n.op_type == "Conv"]
     pairs = convolutions(listener)
     assert len(nodes) == len(pairs), (len(nodes), len(pairs))
     shifts = {}
@@ -58,14 +60,14 @@ def restore(listener, path, clips, count):
             convolution.bias.copy_(held[node.input[2]])
         else:
             shifts[norm] = held[node.input[2]]
-    for layer, node in enumerate(n for n in graph.node if n.op_type == "GRU"):
+    for layer, node in enumerate(n for n in own if n.op_type == "GRU"):
         recurrent(listener.music, held, node, layer)
     for name in ("shrink", "back", "pedal"):
         module = getattr(listener, name)
-        product = next(n for n in graph.node if n.op_type in ("MatMul", "Gemm") and f"/{name}/" in n.name)
+        product = next(n for n in own if n.op_type in ("MatMul", "Gemm") and f"/{name}/" in n.name)
         weight = held[product.input[1]]
         module.weight.copy_(weight.T if weight.shape != module.weight.shape or product.op_type == "MatMul" else weight)
-        bias = next(i for n in graph.node if f"/{name}/" in n.name for i in n.input if i in held and held[i].shape == module.bias.shape)
+        bias = next(i for n in own if f"/{name}/" in n.name for i in n.input if i in held and held[i].shape == module.bias.shape)
         module.bias.copy_(held[bias])
     place = next(v for k, v in held.items() if k.endswith("place"))
     listener.place.copy_(place)
