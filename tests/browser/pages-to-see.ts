@@ -362,6 +362,11 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
   },
   { name: "student", path: "/students/tilda", shows: ".student-takes a" },
   { name: "student-take", path: "/students/tilda/takes/tilda-week-1", shows: ".own-view textarea" },
+  {
+    name: "student-sheet",
+    path: "/students/tilda/takes/tilda-week-8/practice",
+    shows: ".exercise .engraved",
+  },
   { name: "record", path: "/record", shows: ".record-keys" },
   {
     name: "recording",
