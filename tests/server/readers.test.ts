@@ -100,6 +100,19 @@ it("two hundred readers of an account are two questions to the store and one cop
   expect(statements.at(-1)).toContain("from analyses");
 });
 
+it("an account that goes between the two questions, because its take changed, is asked for again", async () => {
+  const account = gzipSync("{}");
+  let key = "old";
+  const query = async (text: string, [keys]: [string[]]) => {
+    if (text.includes("from takes")) return [{ id: "t", key }];
+    if (keys[0] === "new") return [{ key: "new", account }];
+    key = "new";
+    return [];
+  };
+  const accounts = createAccounts({ query } as unknown as Database);
+  expect((await accounts.of("t"))!.key).toBe("new");
+});
+
 it("an account is given packed to whoever takes it so, and is the same", async () => {
   const id = await keep();
   const packed = await read(id, "gzip");
