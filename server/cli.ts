@@ -94,6 +94,7 @@ async function main(args: string[]): Promise<number> {
     try {
       const bytes = await listener.sourceOf(await readBytes(file), basename(file), {
         progress: showProgress,
+        given: true,
       });
       const options = { ...optionsFrom(values, basename(file)), ...corrections };
       const text = await format.write(analyse(bytes, chart, options));
@@ -227,7 +228,8 @@ async function correctionsFrom(given: string | undefined): Promise<Pick<AnalyseO
 
 async function readBytes(file: string): Promise<Uint8Array> {
   try {
-    return new Uint8Array(await readFile(placeOf(file)));
+    const { buffer, byteOffset, byteLength } = await readFile(placeOf(file));
+    return new Uint8Array(buffer, byteOffset, byteLength);
   } catch (error) {
     const code = (error as { code?: string }).code;
     throw new Problem(

@@ -30,9 +30,15 @@ function networkOf(file: string): Network {
   };
 }
 
+/** Gives back the memory of bytes that are read no more: the pool holds a task until its end, minutes later. */
+function letGo({ buffer }: Uint8Array): void {
+  structuredClone(buffer, { transfer: [buffer as ArrayBuffer] });
+}
+
 export default async function run({ bytes, name, network: file, port }: HearTask): Promise<HearResult> {
   try {
     const samples = await decodeSound(bytes, name);
+    letGo(bytes);
     const heard = await listen(samples, networkOf(file), {
       progress: (share) => port.postMessage(share),
     });

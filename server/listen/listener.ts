@@ -25,6 +25,8 @@ export interface HearOptions {
   readonly progress?: (share: number) => void;
   /** Ends the work. */
   readonly signal?: AbortSignal;
+  /** Whoever asks needs the bytes no more: a recording's are moved into the thread, where they would be copied. */
+  readonly given?: boolean;
 }
 
 export interface Listener {
@@ -49,7 +51,7 @@ export function createListener(network: string = existsSync(SOURCE) ? SOURCE : B
     turn = result.catch(() => {});
     return result;
   };
-  const hear = async (bytes: Uint8Array, name: string, { progress, signal }: HearOptions) => {
+  const hear = async (bytes: Uint8Array, name: string, { progress, signal, given }: HearOptions) => {
     signal?.throwIfAborted();
     const { port1, port2 } = new MessageChannel();
     if (progress !== undefined) port1.on("message", progress);
@@ -59,7 +61,7 @@ export function createListener(network: string = existsSync(SOURCE) ? SOURCE : B
     try {
       const result: HearResult = await pool.run(task, {
         filename: threadFile("hear"),
-        transferList: [port2],
+        transferList: given && standsAlone(bytes) ? [port2, bytes.buffer] : [port2],
         signal: signal === undefined ? limit : AbortSignal.any([limit, signal]),
       });
       if (result.ok) {
@@ -93,6 +95,11 @@ export function createListener(network: string = existsSync(SOURCE) ? SOURCE : B
     },
     close: () => pool.destroy(),
   };
+}
+
+/** Whether bytes are all of what holds them; what holds others too cannot be moved. */
+function standsAlone(bytes: Uint8Array): bytes is Uint8Array<ArrayBuffer> {
+  return bytes.buffer instanceof ArrayBuffer && bytes.byteLength === bytes.buffer.byteLength;
 }
 
 function tooLong(): Problem {

@@ -18,7 +18,7 @@ export const analyseRoutes: readonly Route[] = [
     handle: async ({ body, files, services }) => {
       const file = oneFile(files);
       const { account } = await services.analyst.analyse({
-        bytes: await services.listener.sourceOf(file.bytes, file.name),
+        bytes: await services.listener.sourceOf(file.bytes, file.name, { given: true }),
         chart: await chartTextOf(body, services.database),
         options: { ...optionsOf(body.options), name: file.name },
       });

@@ -47,6 +47,7 @@ async function hear(
     const document = await listener.sourceOf(file.bytes, file.name, {
       progress: (progress) => say({ progress }),
       signal: gone.signal,
+      given: true,
     });
     say({ heard: readHeard(document) });
   } catch (error) {

@@ -21,7 +21,7 @@ export const proposalRoutes: readonly Route[] = [
       const file = oneFile(files);
       const options = { ...optionsOf(body.options), name: file.name };
       const result = await services.analyst.run<ProposeTask, ProposeResult>("proposal", {
-        bytes: await services.listener.sourceOf(file.bytes, file.name),
+        bytes: await services.listener.sourceOf(file.bytes, file.name, { given: true }),
         options,
       });
       if (result.ok) return { status: 200, json: result.proposal };

@@ -6,6 +6,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { promisify } from "node:util";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { createListener } from "../../server/listen/listener.ts";
 import type { RunningServer } from "../../server/start.ts";
 import type { AccountNote } from "../../src/account.ts";
 import { readTake } from "../../src/ingest/index.ts";
@@ -62,6 +63,30 @@ describe("what cannot be heard is refused in words", () => {
       .split("\n")
       .map((line) => JSON.parse(line));
     expect(lines.at(-1)).toMatchObject({ problem: { code: "sound-silent" } });
+  });
+});
+
+describe("the bytes of a recording", () => {
+  it.each([
+    ["are moved where they are given away", true, 0],
+    ["stay where they are needed again", false, wave(new Float32Array(32_000)).length],
+  ])("%s", async (_name, given, left) => {
+    const listener = createListener();
+    const bytes = wave(new Float32Array(32_000));
+    await expect(listener.sourceOf(bytes, "solo.wav", { given })).rejects.toThrow(/silent/);
+    expect(bytes.length).toBe(left);
+    await listener.close();
+  });
+
+  it("stay where others lie beside them", async () => {
+    const listener = createListener();
+    const silence = wave(new Float32Array(32_000));
+    const both = new Uint8Array(silence.length + 1);
+    both.set(silence);
+    const bytes = both.subarray(0, silence.length);
+    await expect(listener.sourceOf(bytes, "solo.wav", { given: true })).rejects.toThrow(/silent/);
+    expect(bytes).toEqual(silence);
+    await listener.close();
   });
 });
 
