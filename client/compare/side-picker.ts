@@ -22,7 +22,8 @@ export function sidePicker(
   changed: () => void,
 ): SidePicker {
   let chosen = start;
-  let offered: readonly SideOption[] = start === null ? [] : [start];
+  /** All that was offered so far, by its text: who types it to its end means it, whatever is offered by then. */
+  const known = new Map<string, SideOption>(start === null ? [] : [[start.text, start]]);
   let asked = "";
   const list = h("datalist", { id: `${label.toLowerCase()}-sides` });
   const field = h("input", {
@@ -51,11 +52,12 @@ export function sidePicker(
     const rows = await found(typed);
     // A slow answer never covers the one typed after it.
     if (asked !== typed) return;
-    offered = sidesFound(rows, typed);
+    const offered = sidesFound(rows, typed);
+    for (const side of offered) known.set(side.text, side);
     list.replaceChildren(...offered.map(({ text }) => h("option", { value: text })));
   };
   const typed = () => {
-    const hit = offered.find(({ text }) => text === field.value) ?? null;
+    const hit = known.get(field.value) ?? null;
     if (hit === null) void offer();
     if (hit?.value === chosen?.value) return;
     chosen = hit;
@@ -75,7 +77,9 @@ export function sidePicker(
 /** The newest takes that fit; nothing where the server does not answer, which the comparison itself then says. */
 async function found(typed: string): Promise<readonly TakeRow[]> {
   const query = new URLSearchParams({ sort: "newest", limit: String(FOUND) });
-  if (typed.trim() !== "") query.set("q", typed.trim());
+  // As sides are written: "player, title, date".
+  const words = typed.replaceAll(",", " ").trim();
+  if (words !== "") query.set("q", words);
   try {
     return (await fetchJson<TakePage>(`/takes?${query}`)).takes;
   } catch {

@@ -60,17 +60,21 @@ function sections(progress: PlayerProgress, notes: PlayerPage["notes"]): HTMLEle
       section("What to go on with", said(progress, "practise", ["new", "lasting"])),
       section("No longer needed", said(progress, "practise", ["gone"], firstSentence)),
     ),
-    room("The player's own view", "report-own"),
-    room("From the teacher", "report-teacher"),
     h(
-      "p",
-      { class: "signatures" },
-      ...["Teacher", "Player", "Date"].map((who) => h("span", { class: "signature-line" }, who)),
-    ),
-    h(
-      "p",
-      { class: "hint" },
-      "Tone and expression are not measured, and there is no mark. The numbers follow from the notes of the recordings; a teacher may see it otherwise.",
+      "div",
+      { class: "report-written" },
+      room("The player's own view", "report-own"),
+      room("From the teacher", "report-teacher"),
+      h(
+        "p",
+        { class: "signatures" },
+        ...["Teacher", "Player", "Date"].map((who) => h("span", { class: "signature-line" }, who)),
+      ),
+      h(
+        "p",
+        { class: "hint" },
+        "Tone and expression are not measured, and there is no mark. The numbers follow from the notes of the recordings; a teacher may see it otherwise.",
+      ),
     ),
   ];
 }

@@ -1,7 +1,12 @@
 /** Engraves MusicXML. The engraver is large, so this file is only loaded when a staff is asked for. */
 import { VerovioToolkit } from "verovio/esm";
 import createModule from "verovio/wasm";
-import { type EngravingWishes, engravingOptions, hasOwnBreaks } from "../../src/export/engraving.ts";
+import {
+  type EngravingWishes,
+  engravingOptions,
+  hasOwnBreaks,
+  lastLineIsFull,
+} from "../../src/export/engraving.ts";
 import { s } from "../shell/dom.ts";
 import { engravedElement } from "./engraved.ts";
 import { partHead } from "./score-head.ts";
@@ -27,6 +32,8 @@ export async function engrave(
       height,
       ownBreaks: ownBreaks && hasOwnBreaks(rest),
       hasHead: head !== "",
+      hasMarks: rest.includes("<rehearsal>"),
+      fillsLast: options.fillsLast ?? (ownBreaks && lastLineIsFull(rest)),
     }),
   );
   if (!toolkit.loadData(rest)) throw new Error("The engraver could not read this score.");

@@ -9,15 +9,29 @@ export interface StaffState {
   readonly stage: "not asked" | "loading" | "engraving" | "drawn";
   /** Why it could not be engraved; null while nothing is wrong. */
   readonly refused: unknown;
+  /** Pages of a long solo that stand, and pages of the whole, while others follow; null where none do. */
+  readonly pages: { readonly done: number; readonly all: number } | null;
 }
 
-export const NOT_ASKED: StaffState = { stage: "not asked", refused: null };
-export const LOADING: StaffState = { stage: "loading", refused: null };
-export const ENGRAVING: StaffState = { stage: "engraving", refused: null };
-export const DRAWN: StaffState = { stage: "drawn", refused: null };
+export const NOT_ASKED: StaffState = { stage: "not asked", refused: null, pages: null };
+export const LOADING: StaffState = { stage: "loading", refused: null, pages: null };
+export const ENGRAVING: StaffState = { stage: "engraving", refused: null, pages: null };
+export const DRAWN: StaffState = { stage: "drawn", refused: null, pages: null };
 
 export function notEngraved(refused: unknown): StaffState {
-  return { stage: "not asked", refused };
+  return { stage: "not asked", refused, pages: null };
+}
+
+/** A page of a long solo stands: it can be read while the others follow. */
+export function pageStands(done: number, all: number): StaffState {
+  return { ...DRAWN, pages: done < all ? { done, all } : null };
+}
+
+/** What is said on the page, and on paper, while there are more pages to come. */
+export function pagesWords({ pages }: StaffState): string {
+  return pages === null
+    ? ""
+    : `${pages.done} of ${pages.all} pages are engraved; the others follow. Print when all of them stand.`;
 }
 
 /** Whether its place is kept on the page: the engraver fills the width that it finds. */

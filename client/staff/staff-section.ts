@@ -13,6 +13,8 @@ import { tableBelow } from "../views/picture-tools.ts";
 import { keyList } from "../views/reading-choice.ts";
 import { roleKey } from "../views/readings/role.ts";
 import type { Actions } from "../views/view.ts";
+import { engravePages, engraveWide, isEngravedOnce } from "./engrave-take.ts";
+import { withoutNames } from "./engraved.ts";
 import { signForHead } from "./notehead-signs.ts";
 import { saveStaffButtons } from "./save-staff.ts";
 import {
@@ -23,6 +25,8 @@ import {
   LOADING,
   NOT_ASKED,
   notEngraved,
+  pageStands,
+  pagesWords,
   passingNote,
   type StaffState,
   soundingNote,
@@ -34,33 +38,20 @@ const TITLE = "The solo on a staff, with fingers and chords";
 const UNITS =
   "Numbers: fingers, in italics where they were worked out. Below: the degree. The notehead: what the note is against its chord; filled up to a quarter note, an outline from a half note on, and a tension's ring has a dot while it is short.";
 
-/**
- * CSS pixels between the margins of paper: as narrow as A4 (210 mm less twice 14), as short as letter (279 mm less
- * twice 14), less the head of the section.
- */
-const PAPER = { width: 688, height: 760 };
-/** Solo notes of a take that is engraved a second time; longer ones would hold the page up for seconds. */
-const MOST_ON_PAPER = 1200;
-
 export function staffSection(
   takeId: string,
   index: AccountIndex,
   store: SelectionStore,
   actions: Actions,
 ): { element: HTMLElement; end(): void } {
-  const plot = h("div", {
-    class: "plot staff",
-    tabindex: 0,
-    role: "application",
-    "aria-roledescription": "picture",
-    "aria-labelledby": "staff-title",
-    "aria-describedby": "staff-units",
-  });
+  const once = isEngravedOnce(index.solo.length);
+  const plot = staffPlot(once);
   plot.addEventListener("keydown", (event) => handlePictureKey(event, index, store, actions));
   let pages: SVGSVGElement[] = [];
   /** The same for paper: as wide as a page, so that its figures are as large as those of exercises. */
   const paper = h("div", {});
-  let written: ReadonlyMap<string, readonly Element[]> = new Map();
+  const written = new Map<string, Element[]>();
+  let ended = false;
   const parts = {
     plot,
     save: saveStaffButtons("staff", () => pages),
@@ -68,36 +59,46 @@ export function staffSection(
     table: index.solo.length === 0 ? null : tableBelow("The solo on a staff", () => staffTable(index)),
   };
   const element = h("section", { class: "view view-staff", id: "staff", "aria-labelledby": "staff-title" });
-  const isRubato = index.analysis.alignment.method === "rubato";
   const { change } = drawnFrom(element, NOT_ASKED, (now) =>
-    staffDrawing(now, isRubato, parts, () => void show()),
+    staffDrawing(now, index, parts, () => void show()),
   );
 
   async function show(): Promise<void> {
     change(() => LOADING);
     try {
-      const [{ engrave }, xml] = await Promise.all([
-        import("./engraver.ts"),
-        fetchText(`/takes/${encodeURIComponent(takeId)}/score.musicxml`),
-      ]);
+      const xml = await fetchText(`/takes/${encodeURIComponent(takeId)}/score.musicxml`);
       change(() => ENGRAVING);
-      pages = await engrave(xml, { width: Math.max(320, plot.clientWidth) });
-      plot.replaceChildren(...pages);
-      change(() => DRAWN);
-      written = bindNotes(plot, index, store);
-      lit(chosenNotes(index, store), "on");
-      if (index.solo.length <= MOST_ON_PAPER) {
-        paper.replaceChildren(...(await engrave(xml, PAPER)));
-        bindNotes(paper, index, store);
+      if (!once) {
+        pages = await engraveWide(xml, Math.max(320, plot.clientWidth));
+        plot.replaceChildren(...pages);
+        change(() => DRAWN);
+        bindNotes(plot, index, store, written);
+        lit(chosenNotes(index, store), "on");
       }
+      await showPages(xml);
     } catch (error) {
       change(() => notEngraved(error));
     }
   }
 
+  /** Page after page; a long solo has no other pages, and each of them can be read as soon as it stands. */
+  async function showPages(xml: string): Promise<void> {
+    for await (const { svg, done, all } of engravePages(xml)) {
+      if (ended) return;
+      bindNotes(svg, index, store, once ? written : new Map());
+      (once ? plot : paper).append(withoutNames(svg));
+      if (!once) continue;
+      pages.push(svg);
+      change(() => pageStands(done, all));
+      lit(chosenNotes(index, store), "on");
+    }
+  }
+
   function lit(notes: readonly string[], name: "on" | "under"): void {
     for (const note of plot.querySelectorAll(`.${name}`)) note.classList.remove(name);
-    for (const note of notes.flatMap((id) => written.get(id) ?? [])) note.classList.add(name);
+    const heads = notes.flatMap((id) => written.get(id) ?? []);
+    for (const note of heads) note.classList.add(name);
+    if (once && heads[0] !== undefined) bringIntoSight(plot, heads[0]);
   }
 
   const end = store.watch((changed) => {
@@ -111,11 +112,22 @@ export function staffSection(
   return {
     element,
     end() {
+      ended = true;
       end();
       endPaper();
     },
   };
 }
+
+const staffPlot = (long: boolean): HTMLElement =>
+  h("div", {
+    class: long ? "plot staff long" : "plot staff",
+    tabindex: 0,
+    role: "application",
+    "aria-roledescription": "picture",
+    "aria-labelledby": "staff-title",
+    "aria-describedby": "staff-units",
+  });
 
 interface StaffParts {
   readonly plot: HTMLElement;
@@ -127,7 +139,7 @@ interface StaffParts {
 
 function staffDrawing(
   now: StaffState,
-  isRubato: boolean,
+  { analysis }: AccountIndex,
   { plot, save, key, table }: StaffParts,
   show: () => void,
 ): TemplateResult {
@@ -139,19 +151,24 @@ function staffDrawing(
   return html`<header><h2 id="staff-title">${TITLE}</h2>${stage === "drawn" ? save : nothing}</header>
     ${stage === "drawn" ? html`<p class="units" id="staff-units">${UNITS}</p>${key}` : nothing}
     ${
-      isRubato
+      analysis.alignment.method === "rubato"
         ? html`<p class="empty">There is no beat in this take, so its note values cannot be written.</p>`
         : stage === "drawn"
           ? nothing
           : ask
     }
+    ${now.pages === null ? nothing : html`<p class="hint" role="status">${pagesWords(now)}</p>`}
     ${guard([refused], () => (refused === null ? nothing : refusalNote(refused)))}
     ${plot} ${table ?? nothing}`;
 }
 
-/** Written notes of each sounding note; a tied note has several. */
-function bindNotes(drawn: HTMLElement, index: AccountIndex, store: SelectionStore): Map<string, Element[]> {
-  const notes = new Map<string, Element[]>();
+/** @param notes gets the written notes of each sounding note; a tied note has several */
+function bindNotes(
+  drawn: Element,
+  index: AccountIndex,
+  store: SelectionStore,
+  notes: Map<string, Element[]>,
+): void {
   for (const element of drawn.querySelectorAll("g.note")) {
     const id = soundingNote(element.id);
     const note = index.note.get(id);
@@ -169,5 +186,11 @@ function bindNotes(drawn: HTMLElement, index: AccountIndex, store: SelectionStor
     element.addEventListener("pointerenter", () => store.point(id));
     element.addEventListener("pointerleave", () => store.point(null));
   }
-  return notes;
+}
+
+/** Scrolls the frame, and nothing but the frame, until the note is seen. */
+function bringIntoSight(frame: HTMLElement, note: Element): void {
+  const [inside, box] = [frame.getBoundingClientRect(), note.getBoundingClientRect()];
+  if (box.top < inside.top || box.bottom > inside.bottom)
+    frame.scrollTop += box.top - inside.top - inside.height / 3;
 }

@@ -1,7 +1,7 @@
 /** The place of a picture: it draws when it comes near the window, again at a new width, and in pieces on paper. */
 import type { AccountIndex } from "../shell/account-index.ts";
 import type { SelectionStore, StoreChange } from "../shell/selection.ts";
-import { onPaper } from "./on-paper.ts";
+import { onPaper, PAPER_WIDTH } from "./on-paper.ts";
 import { scrolledPlot } from "./scrolled-plot.ts";
 import type { Actions, Drawing, Marked, Scene, View } from "./view.ts";
 
@@ -69,9 +69,11 @@ export function canvasIn(
   const endPaper = onPaper(
     () => {
       if (plot.clientWidth >= LEAST_WIDTH) draw();
-      if (!drawing || drawing.svg.viewBox.baseVal.height <= width * PAPER) return;
-      const pieces = view.pieces?.(scene(Number.POSITIVE_INFINITY), width * PAPER) ?? [];
-      if (pieces.length > 0) plot.replaceChildren(...pieces.map((one) => prepared(one, marked()).svg));
+      const across = Math.min(width, PAPER_WIDTH);
+      if (!drawing || (across === width && drawing.svg.viewBox.baseVal.height <= width * PAPER)) return;
+      const paper = { ...scene(Number.POSITIVE_INFINITY), width: across };
+      const pieces = view.pieces?.(paper, across * PAPER) ?? [view.draw(paper)];
+      plot.replaceChildren(...pieces.map((one) => prepared(one, marked()).svg));
     },
     () => {
       if (drawing && drawing.svg.parentElement !== plot) frame.set(drawing);

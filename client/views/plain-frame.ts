@@ -1,6 +1,7 @@
 /** The frame for pictures that stand outside a take's selection: comparison, progress, placements, corpora. */
 import { h } from "../shell/dom.ts";
 import { LEAST_WIDTH } from "./canvas.ts";
+import { onPaper, PAPER_WIDTH } from "./on-paper.ts";
 import { saveButtons, tableBelow } from "./picture-tools.ts";
 import type { Table } from "./view.ts";
 
@@ -41,14 +42,7 @@ export function framePlain(picture: PlainPicture, controls: readonly Node[] = []
     const next = plot.clientWidth;
     if (next < LEAST_WIDTH || next === width) return;
     width = next;
-    drawing = picture.draw(width);
-    drawing.setAttribute("role", "img");
-    drawing.setAttribute(
-      "aria-label",
-      `${picture.title}. ${picture.units} The numbers stand in the table below.`,
-    );
-    drawing.setAttribute("width", String(drawing.viewBox.baseVal.width));
-    drawing.setAttribute("height", String(drawing.viewBox.baseVal.height));
+    drawing = drawn(picture, width);
     plot.replaceChildren(drawing);
     plot.classList.add("drawn");
     plot.style.minHeight = "";
@@ -56,6 +50,15 @@ export function framePlain(picture: PlainPicture, controls: readonly Node[] = []
     plot.dispatchEvent(new CustomEvent("drawn", { bubbles: true }));
   });
   sized.observe(plot);
+  const endPaper = onPaper(
+    () => {
+      if (!plot.isConnected) endPaper();
+      else if (width > PAPER_WIDTH) plot.replaceChildren(drawn(picture, PAPER_WIDTH));
+    },
+    () => {
+      if (drawing !== null && drawing.parentElement !== plot) plot.replaceChildren(drawing);
+    },
+  );
   section.append(
     h(
       "header",
@@ -69,6 +72,16 @@ export function framePlain(picture: PlainPicture, controls: readonly Node[] = []
     tableBelow(picture.title, picture.table),
   );
   return section;
+}
+
+/** The picture at its own size, with its words for those who do not see it. */
+function drawn({ draw, title, units }: PlainPicture, width: number): SVGSVGElement {
+  const svg = draw(width);
+  svg.setAttribute("role", "img");
+  svg.setAttribute("aria-label", `${title}. ${units} The numbers stand in the table below.`);
+  svg.setAttribute("width", String(svg.viewBox.baseVal.width));
+  svg.setAttribute("height", String(svg.viewBox.baseVal.height));
+  return svg;
 }
 
 const choices = (controls: readonly Node[]) =>

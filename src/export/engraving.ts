@@ -11,26 +11,35 @@ export interface EngravingWishes {
   readonly ownBreaks: boolean;
   /** True where a line is written above the first system. */
   readonly hasHead: boolean;
+  /** True makes the last line as wide as the others: it has as many bars. */
+  readonly fillsLast?: boolean;
+  /** True where the score names its choruses. */
+  readonly hasMarks?: boolean;
 }
+
+/** A last line that fills this share of the width is made as wide as the others, how many bars it may have. */
+const NEARLY_FULL = 0.8;
 
 /** A page as long as the music is cut to it; the engraver takes no greater height. */
 const TALLEST = 60_000;
 
 /** Options of the engraver, whose lengths are in units of the scaled page. */
-export function engravingOptions({ width, scale, height, ownBreaks, hasHead }: EngravingWishes) {
+export function engravingOptions(wishes: EngravingWishes) {
+  const { width, scale, height, ownBreaks, hasHead, fillsLast = false, hasMarks = false } = wishes;
   const scaled = (pixels: number) => Math.round((pixels * 100) / scale);
   return {
     scale,
     pageWidth: scaled(width),
     pageHeight: height ? scaled(height) : TALLEST,
     adjustPageHeight: !height,
-    // Half of "Chorus 2" stands left of the first bar line.
-    pageMarginLeft: 70,
+    // Half of "Chorus 2" stands left of the first bar line; where a line begins with it, left of the line.
+    pageMarginLeft: hasMarks ? 105 : 70,
     pageMarginRight: 20,
     // The line above the first system has its room here.
     pageMarginTop: hasHead ? Math.round(3000 / scale) : 30,
     pageMarginBottom: 20,
     breaks: ownBreaks ? "encoded" : "auto",
+    minLastJustification: fillsLast ? 0 : NEARLY_FULL,
     header: "none",
     footer: "none",
     svgViewBox: true,
@@ -52,6 +61,16 @@ const NEW_LINE = '<print new-system="yes"/>';
 /** Whether a score says itself where its lines end; one that does not is laid by the engraver. */
 export function hasOwnBreaks(musicXml: string): boolean {
   return musicXml.includes(NEW_LINE);
+}
+
+/** Whether the last of several lines has as many bars as the longest one; a pickup counts for none. */
+export function lastLineIsFull(musicXml: string): boolean {
+  const lines = musicXml
+    .split(NEW_LINE)
+    .map((line) => (line.match(/<measure (?![^>]*implicit)/g) ?? []).length);
+  // The bar that begins a line is opened before the break that it carries.
+  const bars = lines.map((n, i) => n + (i > 0 ? 1 : 0) - (i < lines.length - 1 ? 1 : 0));
+  return bars.length > 1 && bars.at(-1) === Math.max(...bars);
 }
 
 /**

@@ -199,4 +199,75 @@ describe.skipIf(!hasChromium)("the whole job by the keyboard alone", () => {
     expect(trouble).toEqual([]);
     await context.close();
   });
+
+  test("two takes are compared, and what they share is opened where it is played", async () => {
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/takes/tilda-week-1`);
+    await page.waitForSelector(".chorus-page");
+    await tabTo(page, "nav a[href='#/compare']", "Shift+Tab");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector(".sides");
+    for (const [side, title] of [
+      ["first", "First"],
+      ["second", "Third"],
+    ] as const) {
+      await tabTo(page, `[name="${side}-take"]`);
+      await page.keyboard.type(`Tilda ${title}`);
+      // What the list beside the field offers, typed to its end: the list itself is the browser's own.
+      const offered = page.locator(`#${side}-sides option`).first();
+      await offered.waitFor({ state: "attached" });
+      await expect.poll(() => offered.getAttribute("value")).toContain(title);
+      const whole = (await offered.getAttribute("value"))!;
+      await page.keyboard.press("Control+A");
+      await page.keyboard.type(whole);
+    }
+    await tabTo(page, ".sides button.main");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector(".view-measures-compared .plot svg");
+    expect(page.url()).toContain("a=tilda-week-1&b=tilda-week-8");
+
+    await tabTo(page, ".finding-judged summary");
+    await page.keyboard.press("Enter");
+    expect(await page.textContent(".finding-judged[open]")).toContain("permutation test");
+    await tabTo(page, ".view-measures-compared .as-table summary");
+    await page.keyboard.press("Enter");
+    expect(await page.locator(".view-measures-compared table tbody tr").count()).toBeGreaterThan(10);
+    await tabTo(page, "a[href^='#/takes/tilda-week-8?note=']", "Shift+Tab");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector(".chorus-page");
+    expect(await page.locator(".chorus-page .ring.chosen:not([display])").count()).toBe(1);
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
+
+  test("a pattern is played on the letters, searched, heard and opened where it is played", async () => {
+    const { page, context, trouble } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/compare`);
+    await page.waitForSelector(".sides");
+    await tabTo(page, "nav a[href='#/search']", "Shift+Tab");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector(".press-keys");
+    // From C up the middle row is C D E F G A: H G F D are A G F E, a scale down, which every class plays.
+    for (const key of ["h", "g", "f", "d"]) await page.keyboard.press(key);
+    await expect
+      .poll(() => page.$$eval(".played-notes li strong", (all) => all.map((one) => one.textContent)))
+      .toEqual(["A4", "G4", "F4", "E4"]);
+    await tabTo(page, ".search-form .press-keys [tabindex='0']");
+    await page.keyboard.press("ArrowRight");
+    expect(await page.evaluate(() => document.activeElement?.getAttribute("aria-label"))).not.toBeNull();
+    await tabTo(page, '.search-form [name="viewpoint"]');
+    await tabTo(page, ".search-form button.main");
+    await page.keyboard.press("Enter");
+    await page.waitForSelector(".hit, .search-result .empty");
+    await tabTo(page, ".hit button");
+    await page.keyboard.press("Enter");
+    await expect.poll(() => page.evaluate(() => document.activeElement?.textContent)).toMatch(/Stop|Play/);
+    await tabTo(page, ".hit a", "Shift+Tab");
+    const address = await page.evaluate(() => document.activeElement!.getAttribute("href")!);
+    await page.keyboard.press("Enter");
+    await page.waitForSelector(".chorus-page");
+    expect(page.url()).toContain(address.slice(1));
+    expect(trouble).toEqual([]);
+    await context.close();
+  });
 });

@@ -14,6 +14,13 @@ describe("the staff", () => {
     expect(staff.notEngraved(new Error("no")).stage).toBe("not asked");
   });
 
+  it("can be read page by page while a long solo is engraved, and says on paper that there is more to come", () => {
+    expect(staff.pageStands(3, 26)).toMatchObject({ stage: "drawn", pages: { done: 3, all: 26 } });
+    expect(staff.pagesWords(staff.pageStands(3, 26))).toMatch(/^3 of 26 pages are engraved/);
+    expect(staff.pageStands(26, 26)).toEqual(staff.DRAWN);
+    expect(staff.pagesWords(staff.DRAWN)).toBe("");
+  });
+
   it("lights the notes of the selection, and of what passes the one that sounds before the one pointed at", () => {
     const first = index.solo[0]!.id;
     expect(staff.chosenNotes(index, { selection: { kind: "note", note: first } })).toEqual([first]);
