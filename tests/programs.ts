@@ -19,8 +19,8 @@ function find(setting: string, names: readonly string[], places: readonly string
   if (given) return existsSync(given) ? given : null;
   const folders = (process.env.PATH ?? "").split(delimiter).filter((folder) => folder !== "");
   const endings = process.platform === "win32" ? [".exe", ".cmd", ""] : [""];
-  const onPath = folders.flatMap((folder) =>
-    names.flatMap((name) => endings.map((ending) => join(folder, name + ending))),
+  const onPath = names.flatMap((name) =>
+    folders.flatMap((folder) => endings.map((ending) => join(folder, name + ending))),
   );
   return [...onPath, ...places].find((path) => existsSync(path)) ?? null;
 }
@@ -29,7 +29,16 @@ export const CHROMIUM: Needed = {
   name: "Chromium or Chrome",
   path: find(
     "CHROMIUM",
-    ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome", "msedge"],
+    // The first has no window of its own, and does the same work in two thirds of the time.
+    [
+      "chromium-headless-shell",
+      "chromium",
+      "chromium-browser",
+      "google-chrome",
+      "google-chrome-stable",
+      "chrome",
+      "msedge",
+    ],
     [
       "/Applications/Chromium.app/Contents/MacOS/Chromium",
       "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",

@@ -49,61 +49,68 @@ describe.skipIf(!hasChromium)("sound in a browser", () => {
 
   test.skipIf(!existsSync(NETWORK))(
     "a recording is listened to, analysed and kept beside its notes",
+    { timeout: 240_000 },
     async () => {
       const { page, context, trouble } = await openPage(stage.browser, stage.url);
       await page.goto(`${stage.url}/#/`);
       const notes = ARPEGGIOS.map((pitch, i) => ({ pitch, onset: 0.5 + i / 2, end: 0.95 + i / 2 }));
       await page.setInputFiles("#take-files", drop("phone.wav", piano(notes, 9)));
       await page.waitForSelector(".chosen .file-name:has-text('phone.wav')");
+      // Shown once all is heard: a second or two, and a minute on a busy machine.
+      await page.locator("[name=keep-sound]").waitFor({ timeout: 120_000 });
       await page.check("[name=keep-sound]");
       await page.check("[name=chart-way][value=text]");
       await page.fill("[name=chart-text]", FOUR_BARS);
       await page.click("button:has-text('Analyse')");
-      await page.waitForSelector(".kept-sound audio");
+      await page.waitForSelector(".kept-sound audio", { timeout: 120_000 });
       expect(await page.textContent(".warnings")).toContain("heard in a recording");
       expect(trouble).toEqual([]);
       await context.close();
     },
   );
 
-  test.skipIf(!existsSync(NETWORK))("the microphone's recording becomes a take", async () => {
-    const { page, context } = await openPage(stage.browser, stage.url);
-    // A microphone before which the arpeggios are played, by the Web Audio and Media Capture specifications (W3C).
-    const sound = Array.from(
-      wave(
-        piano(
-          ARPEGGIOS.map((pitch, i) => ({ pitch, onset: 0.5 + i / 2, end: 0.95 + i / 2 })),
-          9,
+  test.skipIf(!existsSync(NETWORK))(
+    "the microphone's recording becomes a take",
+    { timeout: 240_000 },
+    async () => {
+      const { page, context } = await openPage(stage.browser, stage.url);
+      // A microphone before which the arpeggios are played, by the Web Audio and Media Capture specifications (W3C).
+      const sound = Array.from(
+        wave(
+          piano(
+            ARPEGGIOS.map((pitch, i) => ({ pitch, onset: 0.5 + i / 2, end: 0.95 + i / 2 })),
+            9,
+          ),
         ),
-      ),
-    );
-    await page.addInitScript((bytes: readonly number[]) => {
-      Object.defineProperty(navigator, "mediaDevices", {
-        value: {
-          getUserMedia: async () => {
-            const room = new AudioContext();
-            await room.resume();
-            const source = room.createBufferSource();
-            source.buffer = await room.decodeAudioData(Uint8Array.from(bytes).buffer);
-            source.loop = true;
-            const wire = room.createMediaStreamDestination();
-            source.connect(wire);
-            source.start();
-            return wire.stream;
+      );
+      await page.addInitScript((bytes: readonly number[]) => {
+        Object.defineProperty(navigator, "mediaDevices", {
+          value: {
+            getUserMedia: async () => {
+              const room = new AudioContext();
+              await room.resume();
+              const source = room.createBufferSource();
+              source.buffer = await room.decodeAudioData(Uint8Array.from(bytes).buffer);
+              source.loop = true;
+              const wire = room.createMediaStreamDestination();
+              source.connect(wire);
+              source.start();
+              return wire.stream;
+            },
           },
-        },
-      });
-    }, sound);
-    await page.goto(`${stage.url}/#/record`);
-    await page.check("[name=chart-way][value=text]");
-    await page.fill("[name=chart-text]", FOUR_BARS);
-    await page.uncheck("label:has-text('walking bass') input");
-    await page.click("text=Use the microphone");
-    await page.waitForSelector("meter");
-    await page.click("button.main");
-    await page.waitForSelector(".now-playing:has-text('bar 3')");
-    await page.click("button:has-text('Stop and analyse')");
-    await page.waitForSelector("text=Heard in a recording, which was not kept.");
-    await context.close();
-  });
+        });
+      }, sound);
+      await page.goto(`${stage.url}/#/record`);
+      await page.check("[name=chart-way][value=text]");
+      await page.fill("[name=chart-text]", FOUR_BARS);
+      await page.uncheck("label:has-text('walking bass') input");
+      await page.click("text=Use the microphone");
+      await page.waitForSelector("meter");
+      await page.click("button.main");
+      await page.waitForSelector(".now-playing:has-text('bar 3')");
+      await page.click("button:has-text('Stop and analyse')");
+      await page.waitForSelector("text=Heard in a recording, which was not kept.", { timeout: 120_000 });
+      await context.close();
+    },
+  );
 });
