@@ -12,7 +12,7 @@ import { type Events, takeEvents } from "./events.ts";
 import { barsLeftOut, barsPlayed, barTimes, countChoruses, pickupOf, placeOf, tempoOf } from "./form.ts";
 import { CELLS } from "./metre.ts";
 import { sourceGrid } from "./notated.ts";
-import type { OnBeat } from "./on-beats.ts";
+import { isSteady } from "./on-beats.ts";
 import { rubatoKnots } from "./rubato.ts";
 import { type Track, track } from "./track.ts";
 import type { Alignment, AlignmentMethod, AlignOptions, NoteHand } from "./types.ts";
@@ -110,20 +110,12 @@ function find(take: Take, chart: Chart, hands: readonly NoteHand[], options: Ali
 }
 
 /**
- * Share of comping strokes on the lattice's beats from which these need no second opinion, and below which no beat is
- * believed in that the tracker does not hear: open solos with chords on people's beats have .63 to 1 (nine in ten above
- * .8), simulated rubato .4 to .5.
+ * Share of comping strokes on the lattice's beats below which no beat is believed in that the tracker does not hear (see
+ * `isSteady`).
  */
-const ON_THE_BEAT = 0.85;
 const LOOSELY = 0.6;
-/** The same where it is least: a beat that was lost or added shows there. */
-const LEAST = 0.7;
 /** Ratio within which two maps have one tempo. */
 const SAME_TEMPO = 1.08;
-
-function isSteady({ share, least }: OnBeat): boolean {
-  return share >= ON_THE_BEAT && least >= LEAST;
-}
 
 /** Of two maps that differ on a bar line by half a beat or more, one is wrong. */
 const EITHER = 0.5;

@@ -1,3 +1,4 @@
+import { mean } from "d3-array";
 import { quartersPerBar } from "../chart/index.ts";
 import type { Chart } from "../chart/types.ts";
 import { mod } from "../pitch/index.ts";
@@ -8,6 +9,7 @@ import { barSureness } from "./bar-sureness.ts";
 import { fileMap } from "./click.ts";
 import { placeOf } from "./form.ts";
 import { doubtedBeside, irregularBars, irregularWarnings } from "./irregular.ts";
+import { CLICK_FROM, clickOdds, held } from "./lattice/click-odds.ts";
 import type { Evidence } from "./lattice/evidence.ts";
 import { fileBeats, GATHERED, gathering } from "./lattice/file-beats.ts";
 import { type LatticeKind, sureBy } from "./lattice/found-shares.ts";
@@ -19,8 +21,6 @@ import {
   layOnBeats,
   lineEvidence,
   type Reading,
-  usualPace,
-  weighReadings,
 } from "./lattice/lay-line.ts";
 import { strokesOf } from "./lattice/line-features.ts";
 import { turnMargin } from "./lattice/turn-margin.ts";
@@ -68,21 +68,25 @@ export function byLattice(
     const fileBars = take.meterStated === true ? fileBarsOf(take, chart, grid.first, evidence) : null;
     const onGrid = layOnBeats(evidence, grid.times, fileBars, pins);
     const freely = trusted ? [] : layAtAnyPace(evidence, pins);
-    if (onGrid === null && freely.length === 0) return null;
-    const [best] = weighReadings(
-      onGrid === null ? freely : [onGrid, ...freely],
+    const [free] = freely;
+    const odds =
       onGrid === null
-        ? freely.map(({ share }) => Math.log(share))
-        : [Math.log(TO_CLICK), ...freely.map(({ pace }) => Math.log(1 - TO_CLICK) + usualPace(pace))],
-    );
-    return best!.beats === onGrid?.beats
-      ? onFileGrid(take, evidence, best!, chart, {
-          kind: kindOf(pins, fileBars === null ? "known beats" : "known bars"),
-          trusted,
-          times: grid.times,
-          pinned: pins.length > 0,
-        })
-      : followed(evidence, [best!], chart, kindOf(pins, "sought tempo"), pins.length > 1);
+        ? Number.NEGATIVE_INFINITY
+        : trusted
+          ? Number.POSITIVE_INFINITY
+          : clickOdds(gathered, onGrid, freely);
+    const share = 1 / (1 + Math.exp(-odds));
+    if (onGrid !== null && (odds > CLICK_FROM || free === undefined)) {
+      return onFileGrid(take, evidence, held(onGrid, share), chart, {
+        kind: kindOf(pins, fileBars === null ? "known beats" : "known bars"),
+        trusted,
+        times: grid.times,
+        pinned: pins.length > 0,
+      });
+    }
+    return free === undefined
+      ? null
+      : followed(evidence, [held(free, 1 - share)], chart, kindOf(pins, "sought tempo"), pins.length > 1);
   }
   const pace = toldPace(options, evidence, pins);
   const readings =
@@ -129,12 +133,14 @@ export function countInOf(
   const before = Math.round((reading.beats[0]! - grid.times[0]!) / (grid.times[1]! - grid.times[0]!));
   const beats = grid.first + before - reading.firstBeat;
   if (beats < 0 || beats % form.bar !== 0) return none;
-  const sure = reading.sure.reduce((sum, share) => sum + share, 0) / strokes.count;
-  return { quarters: beats * form.quarters, sure: sureOf(evidence, reading, "known bars")(sure) };
+  return {
+    quarters: beats * form.quarters,
+    sure: sureOf(evidence, reading, "known bars")(mean(reading.sure)!),
+  };
 }
 
-function sureOf(evidence: Evidence, { beats, firstBeat }: Reading, kind: LatticeKind) {
-  return sureBy(kind, () => turnMargin(evidence, beats, firstBeat));
+function sureOf(evidence: Evidence, { beats, firstBeat, sure }: Reading, kind: LatticeKind) {
+  return sureBy(kind, { mean: mean(sure)!, margin: () => turnMargin(evidence, beats, firstBeat) });
 }
 
 /** Share by which the file's tempo may differ from a told one. */
@@ -157,9 +163,6 @@ function pulseOf(chart: Chart): number {
 function chosenTempo({ tempos }: Take): boolean {
   return tempos.length > 2 || Math.abs(tempos[0]!.quartersPerMinute - 120) > 0.01;
 }
-
-/** Share of takes played to the file's beats where somebody chose its tempo. [practice] */
-const TO_CLICK = 0.85;
 
 /** Share of takes whose bars are those that the file states. */
 const STATED_BARS = 0.9999;

@@ -60,8 +60,7 @@ function countSolo(solo: HumanSolo): CountedSolo {
     if (next === undefined || place < from - 1 || place > to) return;
     beats.push({ seconds: next.seconds - seconds, places: inBeat.get(place) ?? [] });
   });
-  const bars = solo.chart.bars.length;
-  const last = Math.floor((to + EARLY) / form.bar) + 1;
-  const left = last - Math.round(last / bars) * bars;
-  return { beats, notes, begin: Math.floor((from + EARLY) / form.bar), end: left };
+  const last = Math.floor(to + EARLY) + 1;
+  const left = last - Math.round(last / form.count) * form.count;
+  return { beats, notes, begin: Math.floor(from + EARLY), end: left };
 }

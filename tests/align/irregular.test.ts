@@ -97,7 +97,8 @@ describe("bars that are left out or put in over a click", () => {
     const numbered = laid.bars.map((one) => ({ ...one, number: (one.chorus - 1) * BARS + one.bar - 1 }));
     for (const one of numbered) {
       const beside = found!.side === "after" ? one.number >= bar : one.number < bar;
-      if (beside) expect(one.confidence).toBeLessThan(0.2);
+      // One in ten such places may be none [practice].
+      if (beside) expect(one.confidence).toBeCloseTo(0.1, 1);
       else expect(one.confidence).toBeGreaterThan(0.8);
     }
     // The click goes on: no bar is told as tempo.

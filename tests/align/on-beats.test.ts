@@ -2,15 +2,15 @@
 import { describe, expect, it } from "vitest";
 import { lineEvidence } from "../../src/align/lattice/lay-line.ts";
 import { strokesOf } from "../../src/align/lattice/line-features.ts";
-import { onBeats } from "../../src/align/on-beats.ts";
+import { isSteady, onBeats } from "../../src/align/on-beats.ts";
 import { formChart } from "../../src/chart/index.ts";
 import { takeOf } from "./human-solos.ts";
 
-/** A hand that strikes every beat of a second, four of them half a beat late from the given one on. */
-function kept(strokes: number, lost: number) {
+/** A hand that strikes every beat of a second, some of them half a beat late from the given one on. */
+function kept(strokes: number, lost: number, late = 4) {
   const notes = Array.from({ length: strokes }, (_, k) => ({
     pitch: 48,
-    onset: k + (k >= lost && k < lost + 4 ? 0.5 : 0),
+    onset: k + (k >= lost && k < lost + late ? 0.5 : 0),
     duration: 0.4,
     tick: 480 * k,
     part: "t2",
@@ -30,6 +30,11 @@ describe("a hand on the beats that a take was given", () => {
     // Of eight strokes in a row four are beside the beat.
     expect(kept(60, 20).least).toBeCloseTo(0.5, 5);
     expect(kept(60, 20).share).toBeCloseTo(56 / 60, 5);
+  });
+
+  it("is asked about again where three of eight strokes lie beside the beat, and not where two do", () => {
+    expect(isSteady(kept(60, 20, 2))).toBe(true);
+    expect(isSteady(kept(60, 20, 3))).toBe(false);
   });
 
   it("may lose one place in a long take", () => {

@@ -21,6 +21,8 @@ const PUSHED = 0.4;
 const LED_IN = 0.5;
 /** Notes of one stroke tell less together than one by one. */
 const TEMPER = 0.6;
+/** Share of beats in which a line has little to do with the chart's chord (see `settleTurn`, where it is one of bars). */
+const ELSEWHERE = 0.1;
 const [BASS_AT_CHANGE, BASS, COMPING] = VOICES.map((_, v) => v) as [number, number, number];
 
 export interface Evidence {
@@ -70,23 +72,33 @@ export function evidenceOf(
   const before = powersOf(tables.before, weights.before);
   const phrases = powersOf(tables.phrase, weights.phrase);
   const metre = new Float64Array(PERIOD);
+  // Looked up once: a name of another module is looked up anew by every turn of a loop.
+  const [period, second] = [PERIOD, SECOND_HALF];
+  const line = new Float64Array(form.states);
+  const quadruple = form.bar === 4;
   const weigh: Evidence["weigh"] = (from, to, start, seconds, states, count, into) => {
     let lines = 0;
+    line.fill(1, 0, count);
     for (let s = from; s < to; s++) {
       const place = (strokes.time[s]! - start) / seconds;
-      const row = rows.row(s, place < SECOND_HALF ? 0 : 1);
-      for (let i = 0; i < count; i++) into[i]! *= row[states[i]!]!;
-      if (strokes.line[s] === 0 || form.bar !== 4) continue;
+      const row = rows.row(s, place < second ? 0 : 1);
+      const factors = strokes.line[s] === 1 ? line : into;
+      for (let i = 0; i < count; i++) factors[i]! *= row[states[i]!]!;
+    }
+    for (let i = 0; i < count; i++) into[i]! *= (1 - ELSEWHERE) * line[i]! + ELSEWHERE;
+    for (let s = from; s < to; s++) {
+      const place = (strokes.time[s]! - start) / seconds;
+      if (strokes.line[s] === 0 || !quadruple) continue;
       if (lines++ === 0) metre.fill(1);
       const next = afterRow(strokes.until[s]! / seconds, strokes.turn[s]!, place) * 4;
       const last = beforeRow(strokes.since[s]! / seconds, strokes.width[s]!, place) * 4;
-      const phrase = (strokes.first[s]! + 2 * strokes.last[s]!) * PERIOD;
-      for (let beat = 0; beat < PERIOD; beat++) {
+      const phrase = (strokes.first[s]! + 2 * strokes.last[s]!) * period;
+      for (let beat = 0; beat < period; beat++) {
         metre[beat]! *= after[next + (beat & 3)]! * before[last + (beat & 3)]! * phrases[phrase + beat]!;
       }
     }
     // The lead is as long as whole periods, so that the form begins one.
-    if (lines > 0) for (let i = 0; i < count; i++) into[i]! *= metre[states[i]! % PERIOD]!;
+    if (lines > 0) for (let i = 0; i < count; i++) into[i]! *= metre[states[i]! % period]!;
   };
   return {
     form,

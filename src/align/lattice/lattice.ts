@@ -32,7 +32,7 @@ export function evidenceOn(evidence: Evidence, grid: LatticeGrid, start: Lattice
  * How far rhythm is believed where grids of several tempos are compared: what strokes do on beats differs from player
  * to player far more than from one tempo to its double, and the chart tells the two apart.
  */
-const RHYTHM_FOR_TEMPO = 0.1;
+export const RHYTHM_FOR_TEMPO = 0.1;
 
 /** Log evidence for a grid against others: what the chart says, and a share of what the rhythm says. */
 function evidenceFor({ rhythmEvidence }: StepTable, total: number): number {

@@ -4,13 +4,14 @@ import { mod } from "../../pitch/index.ts";
 import type { Note } from "../../take/index.ts";
 import { type Evidence, type EvidenceWeights, evidenceOf } from "./evidence.ts";
 import type { FormBeats } from "./form-beats.ts";
-import { freeGrid, knownGrid } from "./grids.ts";
+import { freeGrid, knownGrid, UNREST } from "./grids.ts";
 import { evidenceOn, layOnLattice } from "./lattice.ts";
 import type { Laid, LatticePin, LatticeStart } from "./lattice-types.ts";
 import type { Strokes } from "./line-features.ts";
-import { BEGIN_FROM, BEGIN_TO, END_FROM, END_TO } from "./line-model.ts";
+import { BEGIN_FROM, BEGIN_TO, EARLY, END_FROM, END_TO } from "./line-model.ts";
 import { LINE_TABLES } from "./line-tables.ts";
 import { refineBeats } from "./refine-beats.ts";
+import { settleTurn } from "./settle-turn.ts";
 
 /** A way to lay a take. */
 export interface Reading {
@@ -29,7 +30,7 @@ export interface Reading {
 
 /** Powers of the evidence, fitted on the counted half by how well they tell the place in the form (see the reports). */
 const WEIGHTS: EvidenceWeights = {
-  chord: [0.13, 0.27, 0.42],
+  chord: [0.16, 0.4, 0.85],
   after: 0.3,
   before: 0.26,
   phrase: 0.37,
@@ -45,23 +46,21 @@ export function lineEvidence(notes: readonly Note[], strokes: Strokes, chart: Ch
 
 /** Share of takes that begin and end as the counted solos do; the others begin and end anywhere. */
 const AS_COUNTED = 0.999;
-const AS_ENDED = 0.35;
+const AS_ENDED = 0.7;
 
-function startOf({ count, bar, lead, states }: FormBeats): Pick<LatticeStart, "begin" | "end"> {
-  const bars = count / bar;
+function startOf({ count, lead, states }: FormBeats): Pick<LatticeStart, "begin" | "end"> {
   const begin = Float64Array.from({ length: states }, (_, p) => {
-    const at = Math.floor((p - lead) / bar);
-    const begun = at <= BEGIN_TO ? Math.exp(LINE_TABLES.begin[at - BEGIN_FROM]!) : 0;
-    return Math.log((AS_COUNTED * begun) / bar + (1 - AS_COUNTED) / states);
+    const at = p - lead;
+    const begun = at >= BEGIN_FROM && at <= BEGIN_TO ? Math.exp(LINE_TABLES.begin[at - BEGIN_FROM]!) : 0;
+    return Math.log(AS_COUNTED * begun + (1 - AS_COUNTED) / states);
   });
   const end = Float64Array.from({ length: states }, (_, p) => {
     // The state after the last beat: the form's first beat is reached from its end.
-    const last = Math.floor((mod(p - lead - 1, count) + 1e-9) / bar);
     let ended = 0;
-    for (const left of p < lead ? [] : [last + 1 - bars, last + 1]) {
+    for (const left of p < lead ? [] : [p - lead, p - lead - count]) {
       if (left >= END_FROM && left <= END_TO) ended += Math.exp(LINE_TABLES.end[left - END_FROM]!);
     }
-    return Math.log(AS_ENDED * ended * bars + (1 - AS_ENDED));
+    return Math.log(AS_ENDED * ended * count + (1 - AS_ENDED));
   });
   return { begin, end };
 }
@@ -130,7 +129,7 @@ function readingOf(laid: Laid, form: FormBeats, pins: readonly LatticePin[]): Re
  *
  * @param expected log share of each reading before the take is heard
  */
-export function weighReadings(readings: readonly Reading[], expected: readonly number[]): Reading[] {
+function weighReadings(readings: readonly Reading[], expected: readonly number[]): Reading[] {
   const weights = readings.map(({ evidence }, k) => evidence + expected[k]!);
   const top = Math.max(...weights);
   const sum = weights.reduce((all, weight) => all + Math.exp(weight - top), 0);
@@ -166,26 +165,65 @@ export function layOnBeats(
     const [on, off] = [Math.log(fileBars.share), Math.log((1 - fileBars.share) / Math.max(1, form.bar - 1))];
     barLines = (column, p) => (mod(p - column + fileBars.at, form.bar) === 0 ? on : off);
   }
-  const laid = layOnLattice(evidence, knownGrid(times), {
-    ...startOf(form),
-    known: barLines,
-    pins,
-    pauses: PAUSES,
-  });
-  return laid === null ? null : readingOf(laid, form, pins);
+  const start = startOf(form);
+  if (pins.length > 0) {
+    const laid = layOnLattice(evidence, knownGrid(times), {
+      ...start,
+      known: barLines,
+      pins,
+      pauses: PAUSES,
+    });
+    return laid === null ? null : readingOf(laid, form, pins);
+  }
+  const [first, last] = beatsPlayed(evidence, times);
+  const begin =
+    barLines === null ? start.begin : shared(start.begin.map((log, p) => log + barLines(first, p)));
+  const beats = times.subarray(first, last + 2);
+  const laid = settleTurn(evidence, beats, { begin, end: start.end });
+  return readingOf({ ...laid, beats }, form, []);
 }
 
-/** Lays a take at a told tempo (beats a minute). */
+/** Log shares that sum to one: what is known of bar lines does not speak against the beats. */
+function shared(logs: Float64Array): Float64Array {
+  const sum = logs.reduce((all, log) => all + Math.exp(log), 0);
+  return logs.map((log) => log - Math.log(sum));
+}
+
+/** Numbers of the beats in which the first and the last stroke lie. */
+function beatsPlayed({ strokes }: Evidence, times: Float64Array): [number, number] {
+  const beatOf = (seconds: number) => {
+    let k = 0;
+    while (k + 2 < times.length && times[k + 1]! - EARLY * (times[k + 1]! - times[k]!) <= seconds) k++;
+    return k;
+  };
+  return [beatOf(strokes.time[0]!), beatOf(strokes.time[strokes.count - 1]!)];
+}
+
+/** Lays a take at a told tempo (beats a minute); between pins, which tell the mean of it alone, more freely. */
 export function layAtPace(
   evidence: Evidence,
   pace: number,
   pins: readonly LatticePin[] = [],
+  unrest: number = pins.length > 1 ? UNREST.sought : UNREST.known,
 ): Reading | null {
   const { strokes, form } = evidence;
-  const grid = freeGrid(60 / pace, strokes.time[0]!, strokes.time[strokes.count - 1]!);
+  const grid = freeGrid(60 / pace, strokes.time[0]!, strokes.time[strokes.count - 1]!, unrest);
   const laid = layOnLattice(evidence, grid, { ...startOf(form), known: null, pins, pauses: PAUSES });
   if (laid === null) return null;
-  return readingOf({ ...laid, beats: refineBeats(evidence, laid.beats) }, form, pins);
+  const beats = refineBeats(evidence, laid.beats);
+  return pins.length > 0 ? readingOf({ ...laid, beats }, form, pins) : placed(evidence, { ...laid, beats });
+}
+
+/** Share of a reading that is left where weighing bar by bar finds another place of its beats. */
+const OTHERWISE = 0.5;
+
+/** The same beats where they lie best in the form as a whole. */
+function placed(evidence: Evidence, laid: Laid): Reading {
+  const { form } = evidence;
+  const { firstBeat, sure } = settleTurn(evidence, laid.beats, startOf(form));
+  return mod(firstBeat - laid.firstBeat, form.count) === 0
+    ? readingOf(laid, form, [])
+    : readingOf({ ...laid, firstBeat, sure: sure.map((one) => OTHERWISE * one) }, form, []);
 }
 
 /** Step between the tempos that are tried, and how many of them are weighed over the whole take. */
@@ -195,8 +233,6 @@ const WEIGHED = 3;
 const ONE_TEMPO = 1.13;
 /** Nats by which the beginning must speak for a tempo, against the best, for the whole take to be asked. */
 const WORTH_ASKING = 12;
-/** Log ratio to which the tempo of a grid is that of the take. */
-const SETTLED = 0.015;
 /** Strokes of a take by which tempos are tried, and within how many of its usual steps, so that rests do not count. */
 const TRIED_STROKES = 200;
 const TRIED_STEPS = 250;
@@ -225,16 +261,15 @@ export function layAtAnyPace(evidence: Evidence, pins: readonly LatticePin[] = [
   const lowest = Math.ceil(Math.log(PACES.slowest / middle) / Math.log(STEP));
   for (let k = lowest; middle * STEP ** k < PACES.fastest; k++) {
     const pace = middle * STEP ** k;
-    const grid = freeGrid(60 / pace, strokes.time[0]!, strokes.time[count - 1]!);
+    const grid = freeGrid(60 / pace, strokes.time[0]!, strokes.time[count - 1]!, UNREST.sought);
     const found = evidenceOn(beginning, grid, start);
     if (found !== null) tried.push({ pace, weight: found + usualPace(pace) });
   }
   const readings: Reading[] = [];
   for (const { pace } of distinct(tried)) {
     // The path finds the tempo between those that are tried; the grid is then laid on it.
-    const near = layAtPace(evidence, pace, pins);
-    const far = near === null ? 0 : Math.abs(Math.log(near.pace / pace));
-    const reading = near === null || far < SETTLED ? near : layAtPace(evidence, near.pace, pins);
+    const near = layAtPace(evidence, pace, pins, UNREST.sought);
+    const reading = near === null ? null : layAtPace(evidence, near.pace, pins);
     if (reading === null || readings.some((other) => nearIn(other.pace, reading.pace))) continue;
     readings.push(reading);
   }

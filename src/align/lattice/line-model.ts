@@ -33,9 +33,9 @@ export interface LineTables {
   readonly before: readonly number[];
   /** The same for a note within, at the start, at the end of a phrase, and both, over four bars: `[phrase * PERIOD + beat]`. */
   readonly phrase: readonly number[];
-  /** Log share of the bar of the form in which solos begin, `BEGIN_FROM` to `BEGIN_TO`. */
+  /** Log share of the beat of the form in which solos begin, `BEGIN_FROM` to `BEGIN_TO`. */
   readonly begin: readonly number[];
-  /** Log share of the distance in bars of the last note from a chorus's end, -8 to 3; the last for any other. */
+  /** Log share of the beats from a chorus's end to the end of the last note's beat, `END_FROM` to `END_TO`. */
   readonly end: readonly number[];
 }
 
@@ -58,12 +58,12 @@ export function chordRow(family: number, spot: number, leave: number): number {
   return ((family * SPOTS + spot) * 3 + leave) * 12;
 }
 
-/** Bars before and after a chorus's end in which the last note is told apart. */
-export const END_FROM = -8;
-export const END_TO = 3;
-/** Bars of the form (0 the first) in which the first note is told apart; those before it are heard as an introduction. */
-export const BEGIN_FROM = -LEAD_BARS;
-export const BEGIN_TO = 8;
+/** Beats before and after a chorus's end in which the last note is told apart. */
+export const END_FROM = -28;
+export const END_TO = 12;
+/** Beats of the form (0 the first) in which the first note is told apart; those before it are heard as an introduction. */
+export const BEGIN_FROM = -4 * LEAD_BARS;
+export const BEGIN_TO = 32;
 
 /** Time in beats, as lines are counted by it. */
 function lengthClass(beats: number): number {
@@ -113,7 +113,7 @@ export interface CountedNote {
 export interface CountedSolo {
   readonly beats: readonly CountedBeat[];
   readonly notes: readonly CountedNote[];
-  /** Bar in which it begins (0 the first), and the distance in bars of its last note from the nearest chorus's end. */
+  /** Beat in which it begins (0 the first), and the beats from the nearest chorus's end to where its last note's ends. */
   readonly begin: number;
   readonly end: number;
 }
@@ -129,20 +129,8 @@ export function countTables(solos: readonly CountedSolo[]): LineTables {
     before: countKinds(notes, BEFORE_ROWS, 4, (note) => note.before),
     phrase: countKinds(notes, PHRASE_ROWS, PERIOD, (note) => note.phrase),
     begin: countBeginnings(solos.map(({ begin }) => begin)),
-    end: logShares(
-      histogram(
-        solos.map(({ end }) => (end < END_FROM || end > END_TO ? END_TO - END_FROM + 1 : end - END_FROM)),
-        END_TO - END_FROM + 2,
-        0.5,
-      ),
-    ),
+    end: countEnds(solos.map(({ end }) => end)),
   };
-}
-
-function histogram(values: readonly number[], length: number, invented: number): number[] {
-  const counts = new Array<number>(length).fill(invented);
-  for (const value of values) counts[value]! += 1;
-  return counts;
 }
 
 function logShares(counts: readonly number[]): number[] {
@@ -182,6 +170,9 @@ function countRhythm(beats: readonly CountedBeat[]): Pick<LineTables, "counts" |
   };
 }
 
+/** Invented counts by which a row of a family leans on all rows of it. */
+const SPOTS_LEAN = 150;
+
 function countChords(notes: readonly CountedNote[]): number[] {
   const rows = FAMILIES.length * SPOTS * 3;
   const fine = new Float64Array(rows * 12);
@@ -196,7 +187,7 @@ function countChords(notes: readonly CountedNote[]): number[] {
     const family = Math.floor(row / (SPOTS * 3));
     const usual = coarse.subarray(family * 12, family * 12 + 12);
     const sum = usual.reduce((a, b) => a + b, 0);
-    const counts = Array.from({ length: 12 }, (_, i) => fine[row * 12 + i]! + (40 * usual[i]!) / sum);
+    const counts = Array.from({ length: 12 }, (_, i) => fine[row * 12 + i]! + (SPOTS_LEAN * usual[i]!) / sum);
     result.push(...logShares(counts).map((log) => log + Math.log(12)));
   }
   return result;
@@ -220,13 +211,34 @@ function countKinds(
 }
 
 /** Beginnings far from the first bar are as rare as they are far: each bar more halves what nobody was counted for. */
-function countBeginnings(bars: readonly number[]): number[] {
-  const invented = Array.from({ length: BEGIN_TO - BEGIN_FROM + 1 }, (_, k) => {
-    const bar = k + BEGIN_FROM;
-    return 0.5 ** Math.max(1, -bar - 3, bar - 1);
-  });
-  for (const bar of bars) {
-    if (bar >= BEGIN_FROM && bar <= BEGIN_TO) invented[bar - BEGIN_FROM]! += 1;
+function countBeginnings(beats: readonly number[]): number[] {
+  const counted = lent(beats, BEGIN_FROM, BEGIN_TO);
+  return logShares(
+    counted.map((count, k) => {
+      const bar = Math.floor((k + BEGIN_FROM) / 4);
+      return count + 0.3 * 0.5 ** Math.max(1, -bar - 3, bar - 1);
+    }),
+  );
+}
+
+function countEnds(beats: readonly number[]): number[] {
+  const counted = lent(beats, END_FROM, END_TO);
+  // Who ends elsewhere is among those who do not end as they were counted.
+  return logShares(counted.map((count) => count + 0.3));
+}
+
+/** Counts of each value; each lends an eighth to either neighbour, since so few were counted. */
+function lent(values: readonly number[], from: number, to: number): number[] {
+  const counts = new Array<number>(to - from + 1).fill(0);
+  for (const value of values) {
+    for (const [away, share] of [
+      [-1, 1 / 8],
+      [0, 3 / 4],
+      [1, 1 / 8],
+    ] as const) {
+      const at = value + away - from;
+      if (at >= 0 && at < counts.length) counts[at]! += share;
+    }
   }
-  return logShares(invented);
+  return counts;
 }

@@ -16,6 +16,7 @@ const UNREST = 0.056;
 export function refineBeats(evidence: Evidence, beats: Float64Array): Float64Array {
   const { strokes } = evidence;
   const places = 2 * SIDE + 1;
+  const early = EARLY;
   const n = beats.length;
   const usual = (beats[n - 1]! - beats[0]!) / (n - 1);
   const at = (k: number, j: number) => beats[k]! + (j - SIDE) * CELL * usual;
@@ -29,12 +30,12 @@ export function refineBeats(evidence: Evidence, beats: Float64Array): Float64Arr
     reached.fill(Number.NEGATIVE_INFINITY);
     for (let i = 0; i < places; i++) {
       let from = first;
-      while (from < strokes.count && strokes.time[from]! < at(k, i) - EARLY * length) from++;
+      while (from < strokes.count && strokes.time[from]! < at(k, i) - early * length) from++;
       for (let j = 0; j < places; j++) {
         const seconds = at(k + 1, j) - at(k, i);
         if (seconds < 0.3 * usual) continue;
         let to = from;
-        while (to < strokes.count && strokes.time[to]! < at(k + 1, j) - EARLY * length) to++;
+        while (to < strokes.count && strokes.time[to]! < at(k + 1, j) - early * length) to++;
         const rhythm = evidence.moments(from, to, at(k, i), seconds);
         for (let h = 0; h < places; h++) {
           // The beat before began at its h-th place: its length is the usual one, half remembered.

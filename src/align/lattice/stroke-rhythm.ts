@@ -21,6 +21,7 @@ const COMPING_OFF = 0.23;
 
 /** Log density of strokes in a beat. */
 export function strokeRhythm(strokes: Strokes, tables: LineTables, weights: RhythmWeights): StrokeRhythm {
+  const [bins, early, most] = [BINS, EARLY, MOST];
   const withComping = strokes.line.includes(0);
   const withLine = strokes.line.includes(1);
   // A lattice asks for the same few lengths again and again.
@@ -42,8 +43,8 @@ export function strokeRhythm(strokes: Strokes, tables: LineTables, weights: Rhyt
     let line = -n * log;
     let struck = -comping * log;
     if (withLine) {
-      const at = low * (MOST + 1) + Math.min(MOST, n);
-      const [slow, fast] = [tables.counts[at]!, tables.counts[at + MOST + 1]!];
+      const at = low * (most + 1) + Math.min(most, n);
+      const [slow, fast] = [tables.counts[at]!, tables.counts[at + most + 1]!];
       line += slow + share * (fast - slow);
     }
     if (withComping) struck += COMPING_COUNTS[Math.min(4, comping)]!;
@@ -51,10 +52,10 @@ export function strokeRhythm(strokes: Strokes, tables: LineTables, weights: Rhyt
     for (let s = from; s < to; s++) {
       const place = (strokes.time[s]! - start) / seconds;
       if (strokes.line[s] === 1) {
-        const bin = Math.max(0, Math.min(BINS - 1, Math.floor((place + EARLY) * BINS)));
-        const at = low * BINS * 11 + orderOf(n, k++) * BINS + bin;
+        const bin = Math.max(0, Math.min(bins - 1, Math.floor((place + early) * bins)));
+        const at = low * bins * 11 + orderOf(n, k++) * bins + bin;
         const slow = tables.places[at]!;
-        line += slow + share * (tables.places[at + BINS * 11]! - slow);
+        line += slow + share * (tables.places[at + bins * 11]! - slow);
       } else {
         struck += compingPlace(place, seconds);
       }
