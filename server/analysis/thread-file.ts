@@ -14,7 +14,8 @@ export const THREADS = {
   proposal: { source: new URL("./propose-worker.ts", import.meta.url), loaded: [] },
   search: { source: new URL("../corpus/search-worker.ts", import.meta.url), loaded: [] },
   unfold: { source: new URL("../corpus/unfold-worker.ts", import.meta.url), loaded: [] },
-  table: { source: new URL("../corpus/table-chunk.ts", import.meta.url), loaded: [] },
+  /** Hands its results over by the pool's own marks. */
+  table: { source: new URL("../corpus/table-chunk.ts", import.meta.url), loaded: ["piscina"] },
   store: {
     source: new URL("../store/store-worker.ts", import.meta.url),
     loaded: ["@electric-sql/pglite"],

@@ -1,5 +1,6 @@
 /** Rows of a table from a handful of takes; runs in a worker thread. */
 import { gunzipSync } from "node:zlib";
+import { move, transferableSymbol, valueSymbol } from "piscina";
 import type { Analysis } from "../../src/account.ts";
 import { csvCell, itemsOfCell, TABLES, type TableName } from "../../src/export/index.ts";
 import { type Block, blockOf, openBlock, packBlock } from "./block.ts";
@@ -31,7 +32,23 @@ export interface Chunk {
   readonly part: Uint8Array | EncodedGroup | null;
 }
 
-export default function run({ table, format, takes }: ChunkTask): Chunk {
+export default function run(task: ChunkTask): Chunk {
+  const chunk = chunkOf(task);
+  const bytes = chunk.part === null ? null : "bytes" in chunk.part ? chunk.part.bytes : chunk.part;
+  return bytes === null || bytes.length < OWN ? chunk : handedOver(chunk, bytes.buffer as ArrayBuffer);
+}
+
+/** Buffers from this length on have memory of their own; shorter ones may share it with others. */
+const OWN = Buffer.poolSize;
+
+/** The megabytes of a chunk are not copied on their way out of the thread. */
+function handedOver(chunk: Chunk, memory: ArrayBuffer): Chunk {
+  return move({ [transferableSymbol]: [memory], [valueSymbol]: chunk } as Parameters<
+    typeof move
+  >[0]) as unknown as Chunk;
+}
+
+function chunkOf({ table, format, takes }: ChunkTask): Chunk {
   if (format === "parquet") {
     const parts = takes.map(({ lead, ...take }) => ({ lead, block: openBlock(blockFrom(table, take)) }));
     return { rows: rowsOf(parts), part: encodeGroup(groupColumns(table, parts)) };
