@@ -10,6 +10,7 @@ import {
   soundKind,
 } from "../../src/listen/index.ts";
 import { Problem } from "../../src/take/index.ts";
+import { headFirst } from "./head-first.ts";
 
 /** Bytes decoded at once. */
 const PART = 1 << 18;
@@ -61,8 +62,8 @@ async function decodeParts(bytes: Uint8Array, decoder: Decoder): Promise<Int16Ar
     length += kept.length;
   };
   try {
-    for (let from = 0; from < bytes.length; from += PART) {
-      const { channelData, sampleRate } = await decoder(bytes.subarray(from, from + PART));
+    for (const part of partsOf(bytes)) {
+      const { channelData, sampleRate } = await decoder(part);
       if (channelData.length === 0) continue;
       resampler ??= createResampler(sampleRate);
       take(resampler.push(mono(channelData)));
@@ -80,6 +81,13 @@ async function decodeParts(bytes: Uint8Array, decoder: Decoder): Promise<Int16Ar
     decoder.free();
   }
   return sound.subarray(0, length);
+}
+
+/** The bytes in the order and in the parts in which they are decoded. */
+function* partsOf(bytes: Uint8Array): Generator<Uint8Array> {
+  const whole = kindOf(bytes) === "MPEG-4" ? headFirst(bytes) : [bytes];
+  for (const stretch of whole)
+    for (let from = 0; from < stretch.length; from += PART) yield stretch.subarray(from, from + PART);
 }
 
 /** Ogg files hold sound of two kinds, told apart by the head of their first page. */

@@ -62,14 +62,12 @@ export const takeRoutes: readonly Route[] = [
       const player = await playerOf(body, services);
       const given = optionsOf(body.options);
       const options = await optionsForPlayer(services.database, player, body.date || today(), given);
-      const bytes = await services.listener.sourceOf(file.bytes, file.name);
+      const keepSound = body.keepSound === "true";
+      const bytes = await services.listener.sourceOf(file.bytes, file.name, { given: !keepSound });
       const id = await createTake(services.database, services.analyst, {
         bytes,
         fileName: file.name,
-        sound:
-          body.keepSound === "true" && bytes !== file.bytes
-            ? { fileName: file.name, bytes: file.bytes }
-            : null,
+        sound: keepSound && bytes !== file.bytes ? { fileName: file.name, bytes: file.bytes } : null,
         player,
         title: body.title || titleOf(file.name),
         date: body.date || null,
