@@ -31,7 +31,7 @@ export const ownTakePage: PageMaker = async ([player = "", take = ""], query, sh
   const draft = keptDraft<OwnDraft>(`own-view ${take}`);
   const [feedback, row] = await Promise.all([fetchJson<Feedback>(`${base}/feedback`), takes.get(take)]);
   const about = [row.title, day(row.date), row.chartName].filter(Boolean).join(", ");
-  const [first, rest] = [h("div", {}), h("div", {})];
+  const [first, rest] = [h("div", {}), h("div", { class: "below-own-view" })];
   let page: Page | null = null;
 
   const turn: Change<OwnTake> = (next) => {

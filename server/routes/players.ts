@@ -1,6 +1,7 @@
 /** `/players/:id/...`: progress over time, and everything that is held on one player. */
 import { zipSync } from "fflate";
 import { type DatedTake, progressOf } from "../../src/compare/index.ts";
+import { soundEnding } from "../../src/listen/index.ts";
 import { accountText, openAccount } from "../analysis/analyst.ts";
 import { idParams } from "../contract/fields.ts";
 import { playerProgressSchema } from "../contract/player-page.ts";
@@ -65,7 +66,7 @@ export const playerRoutes: readonly Route[] = [
         ]);
         if (take === null) continue;
         if (source !== null) files[`${id}/source${endingOf(sourceName(take.fileName, source))}`] = source;
-        if (sound !== null) files[`${id}/sound${endingOf(sound.fileName)}`] = sound.bytes;
+        if (sound !== null) files[`${id}/sound.${soundEnding(sound.bytes) ?? "bin"}`] = sound.bytes;
         if (account !== null) files[`${id}/account.json`] = new TextEncoder().encode(accountText(account));
         files[`${id}/take.json`] = json({
           ...takeRow(take),

@@ -14,5 +14,5 @@ export { listen, type Network } from "./listen.ts";
 export { SOUND_LIMITS } from "./refusals.ts";
 export { createResampler, mono, type Resampler, to16k } from "./resample.ts";
 export { putSamples, type Samples } from "./samples.ts";
-export { soundKind } from "./sound-kind.ts";
+export { soundEnding, soundKind } from "./sound-kind.ts";
 export { createSpectrum, FRAMES_A_SECOND, SOUND } from "./spectrum.ts";

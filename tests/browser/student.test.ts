@@ -40,6 +40,7 @@ describe.skipIf(!hasChromium)("a student's own page", () => {
     await page.click('button:has-text("Keep it")');
     await page.waitForSelector(".chorus-page");
     expect(await page.textContent(".own-view [role=status]")).toContain("Kept");
+    expect(await page.locator(".own-view:visible").count()).toBe(1);
     expect(await violationsOf(page)).toEqual([]);
 
     // The sheet is played from where it stands, and leads back to the player's own pages alone.

@@ -6,7 +6,7 @@ import { analyse } from "../../src/analyse.ts";
 import { chartText, formChart } from "../../src/chart/index.ts";
 import { notesCsv, soloMidi } from "../../src/export/index.ts";
 import { readTake } from "../../src/ingest/index.ts";
-import { soundKind } from "../../src/listen/sound-kind.ts";
+import { soundEnding, soundKind } from "../../src/listen/sound-kind.ts";
 import { describeTiming, hearingThreshold, LISTENING_ERROR } from "../../src/rhythm/timing.ts";
 import { SURE } from "../../src/take/index.ts";
 import { played, steady } from "../rhythm/played.ts";
@@ -135,21 +135,23 @@ describe("timing", () => {
 
 describe("the kind of a recording", () => {
   test.each([
-    ["RIFF\u0000\u0000\u0000\u0000WAVEfmt ", "WAVE"],
-    ["ID3\u0004\u0000\u0000", "MP3"],
-    ["\u00ff\u00fb\u0090\u0000", "MP3"],
-    ["fLaC\u0000", "FLAC"],
-    ["OggS\u0000", "Ogg"],
-    ["\u0000\u0000\u0000\u0020ftypM4A ", "MPEG-4"],
-    ["\u00ff\u00f1\u0050\u0080", "AAC"],
-    ["\u001aE\u00df\u00a3", "WebM"],
-    ["MThd\u0000\u0000\u0000\u0006", null],
-    ["RIFF\u0000\u0000\u0000\u0000RMID", null],
-    ['<?xml version="1.0"?>', null],
-    ['{"heard":"piano"', null],
-    ["PK\u0003\u0004", null],
-  ])("is told by its first bytes: %j is %s", (start, kind) => {
+    ["RIFF\u0000\u0000\u0000\u0000WAVEfmt ", "WAVE", "wav"],
+    ["ID3\u0004\u0000\u0000", "MP3", "mp3"],
+    ["\u00ff\u00fb\u0090\u0000", "MP3", "mp3"],
+    ["fLaC\u0000", "FLAC", "flac"],
+    ["OggS\u0000", "Ogg", "ogg"],
+    ["\u0000\u0000\u0000\u0020ftypM4A ", "MPEG-4", "m4a"],
+    ["\u00ff\u00f1\u0050\u0080", "AAC", "aac"],
+    ["\u001aE\u00df\u00a3", "WebM", "webm"],
+    ["MThd\u0000\u0000\u0000\u0006", null, null],
+    ["RIFF\u0000\u0000\u0000\u0000RMID", null, null],
+    ['<?xml version="1.0"?>', null, null],
+    ['{"heard":"piano"', null, null],
+    ["PK\u0003\u0004", null, null],
+  ])("is told by its first bytes: %j is %s", (start, kind, ending) => {
     // [lit: the formats' own specifications: RIFF, ID3v2, ISO/IEC 11172-3, FLAC, RFC 3533, ISO/IEC 14496-12, 13818-7, EBML]
-    expect(soundKind(Uint8Array.from(start, (letter) => letter.charCodeAt(0)))).toBe(kind);
+    const bytes = Uint8Array.from(start, (letter) => letter.charCodeAt(0));
+    expect(soundKind(bytes)).toBe(kind);
+    expect(soundEnding(bytes)).toBe(ending);
   });
 });

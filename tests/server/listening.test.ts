@@ -1,10 +1,12 @@
 /** From a recording to the account, through the API and the command line. */
+
 import { execFile } from "node:child_process";
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { promisify } from "node:util";
+import { unzipSync } from "fflate";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { createListener } from "../../server/listen/listener.ts";
 import type { RunningServer } from "../../server/start.ts";
@@ -169,6 +171,18 @@ describe.skipIf(!existsSync(NETWORK))("a recording, by the network (src/listen/n
     ).json();
     expect(take.sound).toBe(true);
     expect(new Uint8Array(await (await call(`/takes/${take.id}/sound`)).arrayBuffer())).toEqual(played());
+    // The whole of what is held on its player brings it along, under a name that says what it is.
+    const { playerId } = await (
+      await call(`/takes/${take.id}`, {
+        method: "PATCH",
+        headers: { "content-type": "application/json" },
+        body: JSON.stringify({ player: "Runa" }),
+      })
+    )
+      .json()
+      .then((changed) => changed.take);
+    const zip = new Uint8Array(await (await call(`/players/${playerId}/export.zip`)).arrayBuffer());
+    expect(unzipSync(zip)[`${take.id}/sound.wav`]).toEqual(played());
   });
 
   it("is no piano when it is noise", async () => {
