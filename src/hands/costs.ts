@@ -61,7 +61,7 @@ export const FREEDOM: Readonly<Record<"offered" | "known", Freedom>> = {
 };
 
 /** Silence before a note, in seconds, from which the hand begins to move freely, and at which it is free. */
-export const REST_SECONDS = { from: 0.12, free: 0.6 } as const;
+export const REST_SECONDS = { from: 0.03, free: 0.25 } as const;
 
 /** Time between two onsets, in seconds, from which a held note no longer binds the hand, and at which it is free. */
 export const SLOW_SECONDS = { from: 0.5, free: 1.6 } as const;

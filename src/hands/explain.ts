@@ -4,6 +4,7 @@ import type { Finger, Hand, PlacedNote } from "../take/index.ts";
 import type { HandSize } from "./comfort.ts";
 import { describeFit } from "./fit.ts";
 import { explainLine, type HandLine } from "./hand-line.ts";
+import type { PathWeights } from "./line-weights.ts";
 import { overFree } from "./placement-run-costs.ts";
 import { anchorPitch, degreeOn } from "./placements.ts";
 import type { HandShape } from "./shape.ts";
@@ -22,6 +23,8 @@ export interface ExplainOptions {
   readonly size?: HandSize;
   /** False where nobody will read what else the hand might have done. */
   readonly alternatives?: boolean;
+  /** Other points than those in use: for who measures them. */
+  readonly weights?: PathWeights;
 }
 
 export interface HandAccount {
@@ -53,7 +56,7 @@ export function explainHand(
   const all = notes.map((_, i) => i);
   return account(
     notes,
-    [explainLine(notes, all, options.hand, options.shapes, spans, options.evidence)],
+    [explainLine(notes, all, options.hand, options.shapes, spans, options.evidence, options.weights)],
     spans,
     chart,
     options,
@@ -70,7 +73,9 @@ export function explainHands(
   const lines = (["right", "left"] as const)
     .map((hand) => ({ hand, indices: notes.flatMap((note, i) => (note.hand === hand ? [i] : [])) }))
     .filter(({ indices }) => indices.length > 0)
-    .map(({ hand, indices }) => explainLine(notes, indices, hand, options.shapes, spans, options.evidence));
+    .map(({ hand, indices }) =>
+      explainLine(notes, indices, hand, options.shapes, spans, options.evidence, options.weights),
+    );
   return account(notes, lines, spans, chart, options);
 }
 

@@ -4,22 +4,15 @@
  * that two voices in one hand are fingered as one hand can play them. Time is linear in the number of events.
  */
 
-import { isBlackKey } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
-import { FingerCosts } from "./finger-costs.ts";
+import type { FingerCosts } from "./finger-costs.ts";
+import { isRestruck } from "./finger-features.ts";
 import { fingerSpan, reach } from "./finger-spans.ts";
 import { type Grip, gripsOf, type Moment, momentOf } from "./grips.ts";
 import type { HandEvent } from "./hand-event.ts";
-import { LINE_FINGERING, TOGETHER, type TogetherWeights } from "./line-weights.ts";
-import { biasesOf } from "./scale-fingers.ts";
+import { PATH_WEIGHTS, type PathWeights, type TogetherWeights } from "./line-weights.ts";
+import { type OwnPoints, ownPoints } from "./own-points.ts";
 
-export interface PathWeights {
-  readonly costs: FingerCosts;
-  readonly together: TogetherWeights;
-}
-
-export const LINE_COSTS = new FingerCosts(LINE_FINGERING);
-const DEFAULTS: PathWeights = { costs: LINE_COSTS, together: TOGETHER };
 const OCTAVE = 12;
 
 /**
@@ -29,10 +22,11 @@ const OCTAVE = 12;
 export function fillFingers(
   events: readonly HandEvent[],
   known: readonly (readonly (Finger | null)[])[],
-  weights: PathWeights = DEFAULTS,
+  weights: PathWeights = PATH_WEIGHTS,
+  own: OwnPoints = ownPoints(events, weights.costs),
 ): (Finger | null)[][] {
   if (events.length === 0) return [];
-  const steps = stepsOf(events, known, weights);
+  const steps = pathSteps(events, known, weights, own);
   const backs: Uint8Array[] = [];
   let values: Float64Array = Float64Array.from(steps[0]!.own);
   for (let i = 1; i < steps.length; i++) {
@@ -42,7 +36,7 @@ export function fillFingers(
     const next = new Float64Array(ps * cs);
     const back = new Uint8Array(ps * cs);
     const tie = Math.min(tieOf(step.event, weights.together), tieOf(before.event, weights.together));
-    const bound = earlier !== null && tie > 0;
+    const bound = earlier !== null && tie > 0 && !isRestruck(earlier.top, before.top, step.top);
     for (let p = 0; p < ps; p++) {
       for (let c = 0; c < cs; c++) {
         let best = Number.POSITIVE_INFINITY;
@@ -63,7 +57,7 @@ export function fillFingers(
   return read(steps, backs, values, known);
 }
 
-interface Step {
+export interface Step {
   readonly event: HandEvent;
   readonly moment: Moment;
   readonly grips: readonly Grip[];
@@ -74,30 +68,27 @@ interface Step {
   readonly tops: readonly (Finger | null)[];
 }
 
-function stepsOf(
+/** Every moment of a line with the grips that it may be taken by. */
+export function pathSteps(
   events: readonly HandEvent[],
   known: readonly (readonly (Finger | null)[])[],
   weights: PathWeights,
+  { points }: OwnPoints,
 ): Step[] {
-  const biases = biasesOf(events);
   return events.map((event, i): Step => {
     let moment = momentOf(event);
-    let grips = gripsOf(moment, knownIn(moment, known[i]!), weights.together);
+    let grips = gripsOf(moment, knownIn(moment, known[i]!), weights);
     if (moment.keys.length > event.keys.length && grips[0]!.fingers.includes(null)) {
       // What is held cannot be held beside what is struck: it is let go.
       moment = momentOf({ ...event, held: [] });
-      grips = gripsOf(moment, knownIn(moment, known[i]!), weights.together);
+      grips = gripsOf(moment, knownIn(moment, known[i]!), weights);
     }
     const top = event.keys[event.keys.length - 1]!;
     const at = moment.struck.indexOf(event.keys.length - 1);
-    const whites = [events[i - 1], events[i + 1]].filter(
-      (other) => other !== undefined && !isBlackKey(other.keys[other.keys.length - 1]!),
-    ).length;
     const own = grips.map(({ fingers, cost }) => {
       const finger = fingers[at];
       // Among keys struck together the outer fingers lie on black keys as well as on white ones.
-      if (finger === null || finger === undefined || event.keys.length > 1) return cost;
-      return cost + weights.costs.note(finger, isBlackKey(top), whites) + (biases[i]?.[finger] ?? 0);
+      return finger === null || finger === undefined ? cost : cost + points[6 * i + finger]!;
     });
     return { event, moment, grips, own, top, tops: grips.map(({ fingers }) => fingers[at] ?? null) };
   });
@@ -122,12 +113,13 @@ function three(
 }
 
 /** How much of what joins two events counts, by the time that the hand has between them: 0 to 1. */
-function tieOf(event: HandEvent, { apart }: TogetherWeights): number {
+export function tieOf(event: HandEvent, { apart }: TogetherWeights): number {
   return Math.max(apart, 1 - event.ease);
 }
 
 /** What joins two grips: the top line by the rules of one note after the other, and what all other fingers do. */
-function linkCost(before: Step, p: number, step: Step, c: number, weights: PathWeights): number {
+/** What joins two grips in a row. */
+export function linkCost(before: Step, p: number, step: Step, c: number, weights: PathWeights): number {
   const [from, to] = [before.grips[p]!.fingers, step.grips[c]!.fingers];
   const { together, costs } = weights;
   const [a, b] = [before.tops[p], step.tops[c]];
@@ -136,7 +128,7 @@ function linkCost(before: Step, p: number, step: Step, c: number, weights: PathW
   let cost = 0;
   if (a && b) {
     const slid = step.event.slides[step.event.keys.length - 1] === before.event.keys.length - 1;
-    if (slid) cost = tie * (a === b ? together.slideKept : together.slideLost);
+    if (slid) cost = a === b ? together.slideKept : together.slideLost;
     else cost = (single ? 1 : together.top) * costs.pair(a, before.top, b, step.top, tie);
   }
   if (single) return cost;

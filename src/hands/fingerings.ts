@@ -2,6 +2,7 @@
  * The cheapest fingerings of a line under the rules of `ergonomics.ts`: dynamic programming over the last two
  * fingers, and all fingerings within a bound of the cheapest. Right hand; mirror the keys for the left.
  */
+import { isBlackKey } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
 import {
   type ErgonomicRule,
@@ -11,8 +12,9 @@ import {
   type RuleWeights,
   tripleRules,
 } from "./ergonomics.ts";
+import type { FingerCosts } from "./finger-costs.ts";
+import { FRESH, isRestruck, type Surroundings, surroundingsOf } from "./finger-features.ts";
 import { isPracticable, reach } from "./finger-spans.ts";
-import { type TaughtPoints, taughtPair } from "./taught.ts";
 
 export interface Fingering {
   readonly fingers: readonly Finger[];
@@ -34,8 +36,10 @@ export interface FingeringOptions {
   readonly crossing?: { readonly each: number; readonly perSemitone: number };
   /** Added for one finger on two keys in a row; where absent, such pairs are left out. */
   readonly sameFinger?: number;
-  /** What the handbooks teach beyond the published rules; where absent, nothing. */
-  readonly taught?: TaughtPoints;
+  /** Tables of what fingers cost in whole lines, in place of all the rules above. */
+  readonly costs?: FingerCosts;
+  /** With `costs`: what a finger costs on key i by itself, where more of the line is known than is searched. */
+  readonly own?: (i: number, finger: Finger) => number;
 }
 
 const FINGERS: readonly Finger[] = [1, 2, 3, 4, 5];
@@ -48,6 +52,7 @@ class Search {
   readonly #weights: RuleWeights;
   #sum = 0;
   #crossed = false;
+  readonly #surroundings: readonly Surroundings[] = [];
   readonly add = (rule: ErgonomicRule, points: number): void => {
     if (this.#crossed && (rule === "stretch" || rule === "small span")) return;
     this.#sum += points * this.#weights[rule];
@@ -57,6 +62,19 @@ class Search {
     this.keys = keys;
     this.options = options;
     this.#weights = options.weights ?? PUBLISHED_WEIGHTS;
+    if (options.costs === undefined || options.own !== undefined) return;
+    const fresh = keys.map((_, i) => Number(i === 0 || (options.ease?.[i] ?? 0) > FRESH));
+    this.#surroundings = keys.map((_, i) => surroundingsOf(keys, fresh, i));
+  }
+
+  /** What the tables say of a finger on key i by itself. */
+  own(i: number, finger: Finger, costs: FingerCosts): number {
+    if (this.options.own !== undefined) return this.options.own(i, finger);
+    const whites = [this.keys[i - 1], this.keys[i + 1]].filter(
+      (key) => key !== undefined && !isBlackKey(key),
+    );
+    const note = costs.note(finger, isBlackKey(this.keys[i]!), whites.length);
+    return note + costs.among(this.#surroundings[i]!, finger);
   }
 
   /** Fingers that note i may have. */
@@ -178,9 +196,10 @@ function single(search: Search, i: number, finger: Finger): number {
   const { keys, options } = search;
   const fixed = options.fixed?.[i];
   if (fixed !== undefined && fixed !== null && fixed !== finger) return Number.POSITIVE_INFINITY;
+  if (options.costs !== undefined) return search.own(i, finger, options.costs);
   search.begin();
   noteRules(keys[i - 1] ?? null, keys[i]!, keys[i + 1] ?? null, finger, search.add);
-  return search.sum + (options.taught?.fingers[finger] ?? 0);
+  return search.sum;
 }
 
 /** Cost of note i with finger b after finger a, without what three notes cost. */
@@ -190,9 +209,8 @@ function joined(search: Search, i: number, a: Finger, b: Finger): number {
   if (!Number.isFinite(own)) return own;
   const [from, to] = [keys[i - 1]!, keys[i]!];
   const ease = options.ease?.[i] ?? 0;
-  let cost = options.taught === undefined ? 0 : taughtPair(options.taught, from, a, to, b);
-  // No span is asked of a finger that follows another on its key.
-  if (from === to && options.taught !== undefined) return own + cost * (a === b ? 1 - ease : 1);
+  if (options.costs !== undefined) return own + options.costs.pair(a, from, b, to, 1 - ease);
+  let cost = 0;
   if (a === b && from !== to) {
     if (options.sameFinger === undefined) return Number.POSITIVE_INFINITY;
     cost += options.sameFinger;
@@ -212,6 +230,10 @@ function tripled(search: Search, i: number, a: Finger, b: Finger, c: Finger): nu
   const { keys, options } = search;
   const ease = Math.max(options.ease?.[i] ?? 0, options.ease?.[i - 1] ?? 0);
   if (ease >= 1) return 0;
+  if (options.costs !== undefined) {
+    if (isRestruck(keys[i - 2]!, keys[i - 1]!, keys[i]!)) return 0;
+    return (1 - ease) * options.costs.triple(a, keys[i - 2]!, b, c, keys[i]!);
+  }
   search.begin();
   tripleRules(keys[i - 2]!, a, keys[i - 1]!, b, keys[i]!, c, search.add);
   return search.sum * (1 - ease);

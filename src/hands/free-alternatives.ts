@@ -3,7 +3,7 @@ import type { PlacedNote } from "../take/index.ts";
 import { PLACEMENT_COSTS as COST } from "./costs.ts";
 import { fingeringsWithin } from "./fingerings.ts";
 import type { HandLine } from "./hand-line.ts";
-import { LINE_FINGERING } from "./line-weights.ts";
+import { LINE_FINGERING, PATH_WEIGHTS } from "./line-weights.ts";
 
 type FreeAlternative = NonNullable<HandFit["freeAlternatives"]>[number];
 
@@ -55,10 +55,12 @@ function othersOf(
   if (chosen.includes(null)) return [];
   const keys = events.map((event) => event.keys[event.keys.length - 1]!);
   const inside = (k: number) => from + k >= start && from + k < end;
+  const { points } = line.strain.points;
   const found = fingeringsWithin(keys, COST.alternatives, LOOKED_AT, {
     ...LINE_FINGERING,
+    own: (k, finger) => points[6 * (from + k) + finger]!,
     fixed: chosen.map((finger, k) => (inside(k) ? null : finger)),
-    ease: events.map((event, k) => (k === 0 ? 1 : event.ease)),
+    ease: events.map((event, k) => (k === 0 ? 1 : Math.min(1 - PATH_WEIGHTS.together.apart, event.ease))),
   });
   // Where the chosen fingers are not the cheapest (a slide, a change on a repeated key), what they cost is what counts.
   const own = found.find(({ fingers }) => fingers.every((finger, k) => finger === chosen[k]))?.cost;

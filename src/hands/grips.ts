@@ -1,9 +1,8 @@
 /** Grips: the ways in which one hand can take the keys of a moment, those that it strikes and those it still holds. */
 import type { Finger } from "../take/index.ts";
-import { pairRules } from "./ergonomics.ts";
 import { fingerSpan } from "./finger-spans.ts";
 import type { HandEvent } from "./hand-event.ts";
-import type { TogetherWeights } from "./line-weights.ts";
+import type { PathWeights } from "./line-weights.ts";
 
 /** Keys of one moment, rising, as the right hand sees them. */
 export interface Moment {
@@ -38,7 +37,7 @@ export function momentOf(event: HandEvent): Moment {
 export function gripsOf(
   moment: Moment,
   known: readonly (Finger | null)[],
-  weights: TogetherWeights,
+  { costs }: PathWeights,
 ): readonly Grip[] {
   const { keys } = moment;
   if (keys.length === 1) return known[0] === null ? SINGLES : [SINGLES[known[0]! - 1]!];
@@ -53,12 +52,11 @@ export function gripsOf(
     const highest = 5 - (keys.length - 1 - n);
     for (let finger = lowest as Finger; finger <= highest; finger++) {
       if (known[n] !== null && known[n] !== finger) continue;
-      let more = weights.weak[finger];
+      let more = 0;
       let reachable = true;
       for (let m = 0; m < n && reachable; m++) {
         reachable = keys[n]! - keys[m]! <= fingerSpan(chosen[m]!, finger).maxPrac;
-        more += weights.span * spanPoints(keys[m]!, chosen[m]!, keys[n]!, finger);
-        if (chosen[m] === 1 && finger === 2 && keys[n]! - keys[m]! >= 3) more += weights.thirds;
+        more += costs.together(keys[m]!, chosen[m]!, keys[n]!, finger);
       }
       if (reachable) choose([...chosen, finger], cost + more);
     }
@@ -68,14 +66,6 @@ export function gripsOf(
 }
 
 const SINGLES: readonly Grip[] = ([1, 2, 3, 4, 5] as const).map((finger) => ({ fingers: [finger], cost: 0 }));
-
-function spanPoints(from: number, a: Finger, to: number, b: Finger): number {
-  let sum = 0;
-  pairRules(from, a, to, b, (_, points) => {
-    sum += points;
-  });
-  return sum;
-}
 
 /** True where the keys can be held in comfort with the known fingers kept. */
 export function canHold(keys: readonly number[], known: readonly (Finger | null)[]): boolean {

@@ -6,6 +6,7 @@ import { handEvents } from "./events.ts";
 import { fillFingers } from "./finger-path.ts";
 import { changeOnRepeats, keepOnSlides, slidTo } from "./fingers-kept.ts";
 import type { HandEvent } from "./hand-event.ts";
+import { PATH_WEIGHTS, type PathWeights } from "./line-weights.ts";
 import { cheapestPath } from "./placement-viterbi.ts";
 import type { HandShape } from "./shape.ts";
 import { chooseShapes } from "./shape-choice.ts";
@@ -65,16 +66,19 @@ export function explainLine(
   shapes: readonly HandShape[],
   spans: readonly ChordSpan[],
   evidence = false,
+  weights: PathWeights = PATH_WEIGHTS,
 ): HandLine {
   const events = handEvents(notes, indices, hand, spans);
   const view = shapeStates(shapes, hand);
   const idiom = new IdiomTable(view, spans);
   const costs = new StepCosts(view, idiom);
-  const strain = new Strain(events);
+  const strain = new Strain(events, weights);
   const path = likeliestPath(events, costs, strain, evidence);
   const steps = joinRelatives(path.steps, events, view);
   const runs = runsOf(events, steps, view);
-  const played = playNotes(events, steps, runs, view);
+  const played = playNotes(events, steps, runs, view, (known) =>
+    fillFingers(events, known, weights, strain.points),
+  );
   return {
     hand,
     view,
@@ -231,6 +235,7 @@ function playNotes(
   steps: readonly Step[],
   runs: readonly PlacementRun[],
   view: ShapeStates,
+  fill: (known: (Finger | null)[][]) => (Finger | null)[][],
 ): Map<number, PlayedNote> {
   const runOf = new Map<number, number>();
   runs.forEach((run, s) => {
@@ -246,7 +251,7 @@ function playNotes(
       return view.fingers[shapeOf(step.state)]![indexOn(view, step.state, key)]!;
     }),
   );
-  const fingers = fillFingers(events, known);
+  const fingers = fill(known);
   changeOnRepeats(events, fingers);
   keepOnSlides(events, fingers, runOf);
   const played = new Map<number, PlayedNote>();

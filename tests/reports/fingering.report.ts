@@ -9,7 +9,6 @@ import { PUBLISHED_WEIGHTS } from "../../src/hands/ergonomics.ts";
 import { LINE_FINGERING } from "../../src/hands/line-weights.ts";
 import { readTake } from "../../src/ingest/index.ts";
 import { describeProblem, type Hand, Problem } from "../../src/take/index.ts";
-import { isFitted } from "../hands/fingered-halves.ts";
 import { fingersOf, handbookAgreement, publishedOptions } from "../hands/handbook-agreement.ts";
 import { HANDBOOK_ROWS } from "../hands/handbooks.ts";
 import { heldOutFigures } from "../hands/held-out.ts";
@@ -66,7 +65,7 @@ function reportHeldOut(): void {
     );
   }
   console.log(
-    "\nThe weights in use were chosen with all rows in view: the column of rows held out is what unseen keys may expect.\n",
+    "\nThe points in use were drawn with all rows in view: the column of rows held out is what unseen keys may expect.\n",
   );
 }
 
@@ -90,7 +89,7 @@ function reportScores(folders: readonly string[]): void {
       ? "studies"
       : "pieces";
     for (const hand of ["right", "left"] as const) {
-      sums.add(result[hand], kind, hand, isFitted(file));
+      sums.add(result[hand], kind, hand);
       if (result[hand].notes > 0) print(`${basename(file).slice(0, 34)}, ${hand}`, result[hand]);
     }
   }
@@ -110,40 +109,34 @@ function reportScores(folders: readonly string[]): void {
       "on the held key counts as printed. Studies are the scores that say so, by the rule of tests/hands/studies.ts.\n" +
       "The baseline gives every note the finger that is printed most often for its hand in its score; the simple model is the published rules on the hand's outer line, with no chord or held key.\n" +
       "For comparison: models agree with the fingers of pianists on 61 to 66 notes in a hundred, pianists with each\n" +
-      "other on about 71 (Nakamura, Saito and Yoshii 2020, Statistical learning and estimation of piano fingering).",
+      "other on about 71 (Nakamura, Saito and Yoshii 2020, Statistical learning and estimation of piano fingering).\n" +
+      "The points in use were drawn by the fingered scores beside the checkout: what is said of those here is no promise.\n" +
+      "How often fingers are met that no points were drawn by: npm run report -- finger-points FOLDER.",
   );
 }
 
 type Kind = "studies" | "pieces";
 
-/** Agreement summed by what a score is, by the hand, and by whether the weights were drawn by it. */
+/** Agreement summed by what a score is, and by the hand. */
 class Sums {
-  readonly #rows: { found: PrintedAgreement; kind: Kind; hand: Hand; fitted: boolean }[] = [];
+  readonly #rows: { found: PrintedAgreement; kind: Kind; hand: Hand }[] = [];
 
-  add(found: PrintedAgreement, kind: Kind, hand: Hand, fitted: boolean): void {
-    this.#rows.push({ found, kind, hand, fitted });
+  add(found: PrintedAgreement, kind: Kind, hand: Hand): void {
+    this.#rows.push({ found, kind, hand });
   }
 
-  of(wanted: { kind?: Kind; hand?: Hand; fitted?: boolean } = {}): PrintedAgreement {
+  of(wanted: { kind?: Kind; hand?: Hand } = {}): PrintedAgreement {
     return this.#rows
       .filter((row) => wanted.kind === undefined || row.kind === wanted.kind)
       .filter((row) => wanted.hand === undefined || row.hand === wanted.hand)
-      .filter((row) => wanted.fitted === undefined || row.fitted === wanted.fitted)
       .reduce((sum, { found }) => added(sum, found), NONE);
   }
 
   print(): void {
-    const known = this.of({ fitted: true }).notes > 0;
     const rows = (name: string, wanted: { kind?: Kind }) => {
       print(name, this.of(wanted));
       for (const hand of ["right", "left"] as const)
         print(`  ${name}, ${hand} hands`, this.of({ ...wanted, hand }));
-      if (!known) return;
-      print(`  ${name}, half that the weights were drawn by`, this.of({ ...wanted, fitted: true }));
-      print(`  ${name}, half that was held out`, this.of({ ...wanted, fitted: false }));
-      for (const hand of ["right", "left"] as const) {
-        print(`  ${name}, held out, ${hand} hands`, this.of({ ...wanted, hand, fitted: false }));
-      }
     };
     console.log();
     if (this.of({ kind: "studies" }).notes > 0) {
