@@ -162,6 +162,24 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
     path: "/takes/tilda-week-8?bar=17.1",
     shows: ".reading:has-text('no such bar')",
   },
+  {
+    name: "take-note-menu",
+    path: "/takes/bram-quick-change?note=n40",
+    shows: ".correct summary",
+    act: (page) => page.click(".correct summary"),
+  },
+  {
+    name: "take-wrong-chord",
+    path: "/takes/bram-quick-change?bar=1.5",
+    shows: "[name=bar-chords]",
+    act: async (page) => {
+      await page.fill("[name=bar-chords]", "Hello");
+      await page.click(".correct button:has-text('Change')");
+      await page.waitForSelector(".correct .hint:has-text('Hello')");
+    },
+  },
+  { name: "compare-no-such-side", path: "/compare?a=nobody&b=tilda-week-1", shows: ".refusal" },
+  { name: "no-such-page", path: "/nowhere/at/all", shows: ".refusal" },
   { name: "link-ended", path: "/link-ended", shows: "h1" },
   {
     name: "take-staff",
