@@ -60,7 +60,10 @@ export const FREEDOM: Readonly<Record<"offered" | "known", Freedom>> = {
   known: { note: 4.2, margin: 2.6, anywhere: 0, own: 0 },
 };
 
-/** Silence before a note, in seconds, from which the hand begins to move freely, and at which it is free. */
+/**
+ * Silence before a note, in seconds, from which the hand begins to move freely, and at which it is free: printed fingers
+ * begin anew after a quarter of a second as often as after a long rest.
+ */
 export const REST_SECONDS = { from: 0.03, free: 0.25 } as const;
 
 /** Time between two onsets, in seconds, from which a held note no longer binds the hand, and at which it is free. */
