@@ -62,8 +62,8 @@ export const FREEDOM: Readonly<Record<"offered" | "known", Freedom>> = {
 
 /**
  * Silence before a note, in seconds, from which the hand begins to move freely, and at which it is free:
- * of a few pairs that were tried the one under which printed fingers that were held out are met most often (59.1 in
- * 100 of pieces where 0.12 and 0.6 gave 57.9, all else alike).
+ * of a few pairs that were tried, on points that were drawn without each score, the one under which its printed
+ * fingers are met most often; its neighbours do as well within what chance moves, 0.12 and 0.6 a little worse.
  */
 export const REST_SECONDS = { from: 0.03, free: 0.25 } as const;
 
