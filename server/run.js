@@ -38,7 +38,9 @@ function makeProgram(file) {
 }
 
 function runTool(args) {
-  execFileSync(process.execPath, args, { cwd: ROOT, stdio: "inherit" });
+  // Whatever is set for others, the pages are built whole: without this they would lack what works without a network.
+  const env = { ...process.env, NODE_ENV: "production" };
+  execFileSync(process.execPath, args, { cwd: ROOT, stdio: "inherit", env });
 }
 
 /** When a file was written, in milliseconds; 0 for one that there is not. */
