@@ -16,43 +16,53 @@ const SLOW = [
   "tests/export/round-trip-account.test.ts",
   "tests/house/**",
 ];
-/** Each with a server and a browser of its own: two at a time, since each waits for the other half the time. */
 const PAGES = ["tests/browser/**"];
-/** One after the other: a machine that fails, or the whole built. */
-const ALONE = ["tests/server/killing.test.ts", "tests/server/built.test.ts"];
+/** The whole, built anew. */
+const ALONE = ["tests/server/built.test.ts"];
+
+/** Files at a time. */
+const WORKERS = { quick: 2, slow: 3, pages: 3, alone: 1 } as const;
 
 /**
  * What takes longest of its kind, in seconds on two quiet cores: begun first, so that no core waits for the other at
  * the end. Without this a first run goes by the size of the files.
  */
 const SECONDS: Readonly<Record<string, number>> = {
-  "tests/browser/access.test.ts": 300,
-  "tests/browser/shell.test.ts": 64,
-  "tests/browser/saving.test.ts": 62,
-  "tests/browser/recording.test.ts": 60,
-  "tests/browser/playing.test.ts": 53,
-  "tests/browser/teachers-week.test.ts": 49,
-  "tests/browser/engraving.test.ts": 48,
-  "tests/browser/pictures.test.ts": 44,
-  "tests/browser/sound.test.ts": 40,
-  "tests/browser/listening.test.ts": 38,
-  "tests/browser/lesson.test.ts": 38,
-  "tests/server/on-postgres.test.ts": 94,
-  "tests/server/starting.test.ts": 61,
-  "tests/findings/contradictions.test.ts": 57,
-  "tests/align/classes.test.ts": 30,
-  "tests/harmony/names-agree.test.ts": 19,
-  "tests/outside/chord-every-note.test.ts": 18,
-  "tests/server/examples.test.ts": 17,
-  "tests/server/cli.test.ts": 16,
-  "tests/server/limits.test.ts": 16,
+  "tests/browser/access.test.ts": 155,
+  "tests/server/on-postgres.test.ts": 91,
+  "tests/findings/contradictions.test.ts": 53,
+  "tests/browser/saving.test.ts": 47,
+  "tests/browser/recording.test.ts": 47,
+  "tests/browser/shell.test.ts": 45,
+  "tests/server/starting.test.ts": 37,
+  "tests/align/classes.test.ts": 34,
+  "tests/browser/teachers-week.test.ts": 34,
+  "tests/findings/steadiness.test.ts": 30,
+  "tests/browser/playing.test.ts": 30,
+  "tests/browser/engraving.test.ts": 30,
+  "tests/server/listening.test.ts": 29,
+  "tests/browser/listening.test.ts": 27,
+  "tests/browser/sound.test.ts": 25,
+  "tests/server/upgrading.test.ts": 24,
+  "tests/server/killing.test.ts": 23,
+  "tests/browser/lesson.test.ts": 21,
+  "tests/align/human.test.ts": 20,
+  "tests/server/limits.test.ts": 19,
+  "tests/server/examples-of-use.test.ts": 19,
+  "tests/server/full-disk.test.ts": 18,
+  "tests/server/slow-clients.test.ts": 18,
+  "tests/browser/pictures.test.ts": 17,
+  "tests/browser/corpus.test.ts": 16,
   "tests/server/jobs.test.ts": 15,
-  "tests/hands/demo-takes.test.ts": 15,
-  "tests/chart/chart-text.test.ts": 14,
-  "tests/align/human.test.ts": 14,
-  "tests/harmony/package-takes.test.ts": 12,
-  "tests/practice/practice-sheet.test.ts": 11,
-  "tests/outside/spelling-unseen.test.ts": 9,
+  "tests/server/examples.test.ts": 14,
+  "tests/server/backup.test.ts": 14,
+  "tests/browser/take-page.test.ts": 14,
+  "tests/contract/every-call.test.ts": 13,
+  "tests/browser/class-page.test.ts": 13,
+  "tests/harmony/names-agree.test.ts": 12,
+  "tests/server/operating.test.ts": 12,
+  "tests/chart/propose-voicings.test.ts": 12,
+  "tests/browser/tap-beat.test.ts": 12,
 };
 
 class LongestFirst extends BaseSequencer {
@@ -64,7 +74,7 @@ class LongestFirst extends BaseSequencer {
 }
 
 const project = (
-  name: string,
+  name: keyof typeof WORKERS,
   groupOrder: number,
   include: readonly string[],
   exclude: readonly string[],
@@ -75,7 +85,8 @@ const project = (
     include: include.map((path) => (path.endsWith(".test.ts") ? path : `${path}/*.test.ts`)),
     exclude: exclude.map((path) => (path.endsWith(".test.ts") ? path : `${path}/*.test.ts`)),
     sequence: { groupOrder },
-    maxWorkers: name === "alone" ? 1 : 2,
+    // What starts servers and browsers waits for them a part of the time.
+    maxWorkers: WORKERS[name],
     // Tests of pure code share what they import: reading it anew for each file took as long as half the tests.
     isolate: name === "alone",
   },

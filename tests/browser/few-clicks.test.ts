@@ -45,7 +45,8 @@ describe.skipIf(!hasChromium)("from a file to paper", () => {
     await click(".take-ways button.main");
 
     expect(acts).toBeLessThanOrEqual(MOST);
-    expect(await page.evaluate(() => (window as unknown as { printed: number }).printed)).toBe(1);
+    // The printer's window waits for the sheet to be engraved whole.
+    await expect.poll(() => page.evaluate(() => (window as unknown as { printed: number }).printed)).toBe(1);
     // On the changes that were played: the demo take's own chart (corpus/manifest.json).
     const { chart } = (await (await fetch(`${stage.url}/api/takes/${id}/analysis`)).json()) as Analysis;
     expect(chart.bars.map((bar) => bar.chords.map(({ symbol }) => symbol).join(" ")).slice(0, 5)).toEqual([

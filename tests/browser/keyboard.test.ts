@@ -104,7 +104,8 @@ describe.skipIf(!hasChromium)("the whole job by the keyboard alone", () => {
     await page.waitForSelector(".exercise .engraved", { timeout: 40_000 });
     await tabTo(page, ".take-ways button.main");
     await page.keyboard.press("Enter");
-    expect(await page.evaluate(() => (window as unknown as { printed: number }).printed)).toBe(1);
+    // The printer's window waits for the sheet to be engraved whole.
+    await expect.poll(() => page.evaluate(() => (window as unknown as { printed: number }).printed)).toBe(1);
     expect(trouble).toEqual([]);
     await context.close();
   });
@@ -231,7 +232,9 @@ describe.skipIf(!hasChromium)("the whole job by the keyboard alone", () => {
     expect(await page.textContent(".finding-judged[open]")).toContain("permutation test");
     await tabTo(page, ".view-measures-compared .as-table summary");
     await page.keyboard.press("Enter");
-    expect(await page.locator(".view-measures-compared table tbody tr").count()).toBeGreaterThan(10);
+    await expect
+      .poll(() => page.locator(".view-measures-compared table tbody tr").count())
+      .toBeGreaterThan(10);
     await tabTo(page, "a[href^='#/takes/tilda-week-8?note=']", "Shift+Tab");
     await page.keyboard.press("Enter");
     await page.waitForSelector(".chorus-page");
