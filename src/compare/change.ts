@@ -74,10 +74,15 @@ export interface Told {
   readonly ends: readonly [string, string] | null;
   /** Names of the sides. */
   readonly sides: readonly string[];
+  /** What a greater and a smaller value is called where "more" and "less" would say nothing: "later", "earlier". */
+  readonly ways?: readonly [string, string] | undefined;
 }
 
 /** The change with its doubt in words; names of statistics stay out of it. */
-export function changeInWords(change: Change, { name, hope, ends, sides }: Told): ChangeInWords {
+export function changeInWords(
+  change: Change,
+  { name, hope, ends, sides, ways = ["more", "less"] }: Told,
+): ChangeInWords {
   const from = ends === null ? "" : ` (${ends[0]} to ${ends[1]})`;
   const direction = directionOf(change);
   if (direction === null) {
@@ -86,7 +91,7 @@ export function changeInWords(change: Change, { name, hope, ends, sides }: Told)
   }
   const { more, sure } = direction;
   const wished = hope !== null && (hope === "up") === more ? ", as hoped" : "";
-  const short = `${sure ? "clearly" : "perhaps"} ${more ? "more" : "less"}${wished}`;
+  const short = `${sure ? "clearly" : "perhaps"} ${ways[more ? 0 : 1]}${wished}`;
   const doubt = sure ? "" : "; more takes would tell";
   return { short, sentence: `${name}: ${short}${from}${stepWords(change, more, sides)}${doubt}.` };
 }

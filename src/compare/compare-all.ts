@@ -32,6 +32,7 @@ export function compareAll(sides: readonly Sample[], seed = 1): ManyCompared {
         hope: null,
         ends: null,
         sides: sides.map(({ name }) => name),
+        ways: measure.ways,
       });
       return {
         id: measure.id,

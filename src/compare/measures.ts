@@ -10,6 +10,8 @@ export interface Measure {
   /** What a side has more of when its value is greater, after "clearly has". */
   readonly more: string;
   readonly less: string;
+  /** What a greater and a smaller value is called, where it is not "more" and "less". */
+  readonly ways?: readonly [string, string];
 }
 
 /** Sum of `over` divided by sum of `under`; phrases for which `over` is null are left out. */
@@ -183,6 +185,7 @@ export const MEASURES: readonly Measure[] = [
     of: median((unit) => unit.timing),
     more: "notes that come later",
     less: "notes that come earlier",
+    ways: ["later", "earlier"],
   },
   {
     id: "placed",

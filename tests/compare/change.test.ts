@@ -66,6 +66,12 @@ describe("doubt in words", () => {
     });
   });
 
+  it("says earlier and later where more and less would say nothing", () => {
+    const timing = { ...told, name: "Early or late", ways: ["later", "earlier"] } as const;
+    expect(changeInWords(change("clearly less"), { ...timing, hope: null }).short).toBe("clearly earlier");
+    expect(changeInWords(change("perhaps more"), { ...timing, hope: null }).short).toBe("perhaps later");
+  });
+
   // Values in any order are as likely: of three, all rise or all fall in 2 of 6 orders; of five, in 2 of 120. [memory]
   it("of numbers that only whole takes have is by their order alone", () => {
     const words = (values: number[]) => changeInWords(changeOfValues(values), { ...told, hope: null }).short;
