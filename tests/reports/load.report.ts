@@ -18,6 +18,11 @@ const READ_SECONDS = 15;
 
 export async function report(args: string[]): Promise<void> {
   const files = Number(args[0] ?? 20_000);
+  if (!Number.isInteger(files) || files < 1) {
+    console.error(`Not a number of files: ${args[0]}. Say how many are sent: npm run report -- load 20000`);
+    process.exitCode = 2;
+    return;
+  }
   console.log(`load of the machine before: ${loadavg()[0]!.toFixed(1)}`);
   await on("embedded store", files, "");
   if (!postgresIsInstalled()) {
