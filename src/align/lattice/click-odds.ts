@@ -1,5 +1,6 @@
 /** Whether a take was played to the beats of its file, where its onsets alone do not say so. */
 import { type Reading, usualPace } from "./lay-line.ts";
+import { logSum } from "./log-sum.ts";
 
 /**
  * Log odds that a take was played to the file's beats, whose tempo somebody chose, where its onsets do not gather on them
@@ -16,10 +17,7 @@ const CLICK_ODDS = { before: Math.log(0.85 / 0.15), base: -3.4, gathered: 2.7, n
  */
 export function clickOdds(gathered: number, onGrid: Reading, freely: readonly Reading[]): number {
   const { before, base, gathered: byGathering, nats, most } = CLICK_ODDS;
-  const weights = freely.map(({ evidence, pace }) => evidence + usualPace(pace));
-  const top = Math.max(...weights);
-  const lead =
-    onGrid.evidence - top - Math.log(weights.reduce((sum, weight) => sum + Math.exp(weight - top), 0));
+  const lead = onGrid.evidence - logSum(freely.map(({ evidence, pace }) => evidence + usualPace(pace)));
   const told = freely.length === 0 ? most : Math.max(-most, Math.min(most, lead));
   return before + base + byGathering * gathered + nats * told;
 }

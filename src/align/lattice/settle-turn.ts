@@ -3,6 +3,7 @@ import type { Evidence } from "./evidence.ts";
 import { RHYTHM_FOR_TEMPO } from "./lattice.ts";
 import type { LatticeStart } from "./lattice-types.ts";
 import { EARLY } from "./line-model.ts";
+import { logSum } from "./log-sum.ts";
 
 /**
  * Share of bars in which a line has little to do with the chart's chords: a bar that is played outside, or that another
@@ -53,11 +54,6 @@ export function settleTurn(
     sure.fill(sum / all, k === 0 ? 0 : endOf[k - 1]!, endOf[k]!);
   }
   return { firstBeat: best - lead, sure, evidence: logSum(plain) + evidenceOfRhythm(evidence, beats, endOf) };
-}
-
-function logSum(logs: Float64Array): number {
-  const top = Math.max(...logs);
-  return top + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - top), 0));
 }
 
 function evidenceOfRhythm({ rhythm }: Evidence, beats: Float64Array, endOf: Int32Array): number {
