@@ -71,8 +71,10 @@ function head({ rows, sort }: TakeListState, i: number): TemplateResult | typeof
 }
 
 const line = (row: TakeRow, chosen: boolean, ways: TakeListWays) => html`<li>
-  <input type="checkbox" name="chosen" value=${row.id} aria-label="Choose ${takeName(row)}" .checked=${chosen}
-    @change=${(event: Event) => ways.choose(row, (event.target as HTMLInputElement).checked)}>
+  <label class="pick">
+    <input type="checkbox" name="chosen" value=${row.id} aria-label="Choose ${takeName(row)}" .checked=${chosen}
+      @change=${(event: Event) => ways.choose(row, (event.target as HTMLInputElement).checked)}>
+  </label>
   <a class="take-link" href="#/takes/${row.id}">${takeName(row)}</a>
   <span class="take-facts">${takeFacts(row)}</span>
   <span class="take-date">${day(row.date)}</span>

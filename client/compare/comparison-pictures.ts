@@ -35,7 +35,7 @@ export function comparedMany(many: ManyCompared, sides: readonly string[]): HTML
       sideNames(names),
       h("h3", {}, "Over the whole row"),
       trends.length > 0
-        ? h("ul", { class: "words" }, ...trends.map((one) => h("li", {}, one.sentence)))
+        ? h("ul", { class: "words" }, ...trends.map((one) => h("li", {}, printedText(one.sentence))))
         : h("p", {}, "No clear change in anything that was measured."),
       h("h3", {}, "The first beside the last"),
       wordsOf(many.ends),

@@ -82,7 +82,7 @@ export function drawKeyboard(keys: Keyboard, look: KeyboardLook): SVGGElement {
         s(
           "text",
           {
-            class: "key-name",
+            class: typeof look.names === "number" ? "key-name below" : "key-name",
             x: (keys.left(pitch) + keys.whiteWidth / 2).toFixed(2),
             y: look.y + look.height + (look.names === undefined ? -4 : look.names - 1),
             "text-anchor": "middle",

@@ -21,18 +21,15 @@ export interface ShapeDrawing {
   readonly width: number;
 }
 
-/** Height of the drawing in pixels. */
+/** Height of the drawing in pixels, with words under its keys and without. */
 export const SHAPE_HEIGHT = 98;
+const BARE_HEIGHT = 70;
 
 export function drawShape(drawing: ShapeDrawing): SVGSVGElement {
   const { keys, slides = [], low, high, width } = drawing;
   const board = layKeyboard(low, high, width - 2, 1);
-  const svg = s("svg", {
-    viewBox: `0 0 ${width} ${SHAPE_HEIGHT}`,
-    class: "shape-keys",
-    width,
-    height: SHAPE_HEIGHT,
-  });
+  const height = keys.some(({ word }) => word !== undefined) ? SHAPE_HEIGHT : BARE_HEIGHT;
+  const svg = s("svg", { viewBox: `0 0 ${width} ${height}`, class: "shape-keys", width, height });
   const held = new Set(keys.map((key) => key.pitch));
   const top = 16;
   const tall = 50;

@@ -56,10 +56,15 @@ export function barRuns(bars: readonly number[]): string[] {
   return parts.map(([from, to]) => (from === to ? `${from}` : `${from}–${to}`));
 }
 
-/** Chord and note names inside a sentence with the printed accidentals: "on Bb7" becomes "on B♭7", "About" stays. */
+/**
+ * A sentence as it is printed: chord and note names with their accidentals ("on Bb7" becomes "on B♭7", "About" stays),
+ * and no line that ends between a number and its per cent.
+ */
 export function printedText(text: string): string {
-  return text.replace(
-    /(?<![\p{L}\d])([A-G])(b|#)(?=m|maj|min|dim|aug|sus|add|ø|°|Δ|\d|\(|\/|[^\p{L}]|$)/gu,
-    (_, letter: string, sign: string) => letter + (sign === "b" ? "♭" : "♯"),
-  );
+  return text
+    .replace(
+      /(?<![\p{L}\d])([A-G])(b|#)(?=m|maj|min|dim|aug|sus|add|ø|°|Δ|\d|\(|\/|[^\p{L}]|$)/gu,
+      (_, letter: string, sign: string) => letter + (sign === "b" ? "♭" : "♯"),
+    )
+    .replace(/(?<=\d) (?=%)/g, "\u00a0");
 }

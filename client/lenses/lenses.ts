@@ -4,6 +4,7 @@ import type { LensRow } from "../../server/contract/library.ts";
 import type { Lens } from "../../src/account.ts";
 import { LENSES } from "../../src/lens/built-in.ts";
 import { lensMeasure, lensValue } from "../../src/lens/names.ts";
+import { printedText } from "../findings/finding-words.ts";
 import { readLenses } from "../player/player-api.ts";
 import { fetchJson } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
@@ -101,7 +102,7 @@ function card(lens: Lens, tools: TemplateResult): TemplateResult {
           ask.least !== null
             ? `at least ${lensValue(ask.least, unit)}`
             : `at most ${lensValue(ask.most!, unit)}`;
-        return html`<li>${name}: ${bound}, partly from ${lensValue(ask.partly, unit)}</li>`;
+        return html`<li>${printedText(`${name}: ${bound}, partly from ${lensValue(ask.partly, unit)}`)}</li>`;
       })}
     </ul>
     <p class="finding-tools">${tools}</p>

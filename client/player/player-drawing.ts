@@ -1,5 +1,6 @@
 /** A player's page as it is seen: the lens and its weeks, then what is usual, notes, consent, and the player's own data. */
 import { html, nothing, type TemplateResult } from "lit-html";
+import { printedText } from "../findings/finding-words.ts";
 import { LENS_STATE_WORDS } from "../findings/lens-words.ts";
 import { HAND_SIZES } from "../parts/hand-sizes.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
@@ -93,7 +94,7 @@ const lens: Draw = (state, ways) => {
     ${
       state.lens === null || weeks.length < 2
         ? nothing
-        : html`<ul class="words">${state.lens.sentences.map((sentence) => html`<li>${sentence}</li>`)}</ul>`
+        : html`<ul class="words">${state.lens.sentences.map((sentence) => html`<li>${printedText(sentence)}</li>`)}</ul>`
     }
     <div class="row no-print">
       <label>From now on

@@ -3,6 +3,7 @@ import type { PlayerProgress } from "../../server/contract/player-page.ts";
 import type { Goal } from "../../src/account.ts";
 import { capital, count, withAccidentals } from "../../src/words/index.ts";
 import { reachPanel } from "../access/reach-panel.ts";
+import { printedText } from "../findings/finding-words.ts";
 import { goalForm } from "../findings/goal-form.ts";
 import { handedLessons } from "../lesson/handed-lessons.ts";
 import { takes } from "../shell/api.ts";
@@ -53,7 +54,7 @@ function parts(
       { class: "sheet" },
       h("h2", {}, "What has moved"),
       moved.length > 0
-        ? h("ul", { class: "words" }, ...moved.map((one) => h("li", {}, one.sentence)))
+        ? h("ul", { class: "words" }, ...moved.map((one) => h("li", {}, printedText(one.sentence))))
         : h(
             "p",
             {},

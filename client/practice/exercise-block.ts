@@ -1,5 +1,5 @@
 /** One exercise on the practice sheet: its notation, its tempo plan, and its files at the chosen tempo. */
-import { inLinesOf } from "../../src/export/engraving.ts";
+import { inLinesOf, inShortWords } from "../../src/export/engraving.ts";
 import type { Exercise } from "../../src/practice/exercise.ts";
 import { tempoMark, withAccidentals } from "../../src/words/index.ts";
 import { printedText } from "../findings/finding-words.ts";
@@ -38,7 +38,7 @@ const ON_A_PHONE = 2;
 
 /** The score of an exercise with lines that can be read in so many CSS pixels. */
 export const inReadableLines = (musicXml: string, width: number): string =>
-  width >= FOUR_BARS ? musicXml : inLinesOf(musicXml, ON_A_PHONE);
+  inShortWords(width >= FOUR_BARS ? musicXml : inLinesOf(musicXml, ON_A_PHONE), width);
 
 /** @param why says what it follows from, where that can be seen */
 export function exerciseBlock(

@@ -42,18 +42,24 @@ export async function fetchJson<T>(path: string, init?: RequestInit): Promise<T>
 /** Answers that were asked for before the code that reads them was here, by path; each is read once. */
 const ahead = new Map<string, Promise<unknown>>();
 
-/** Asks for what a page will read, while its code is still on the way. */
-export function askAhead(paths: readonly string[]): void {
-  for (const path of paths) {
+/**
+ * Asks for what a page will read, while its code is on the way.
+ *
+ * @returns lets go of what was not read, since it would be old when somebody reads it later; what another page has
+ *   asked for by now stays
+ */
+export function askAhead(paths: readonly string[]): () => void {
+  const own = paths.map((path) => {
     const answer = fetchJson(path);
     // Whoever reads it is told.
     answer.catch(() => {});
     ahead.set(path, answer);
-  }
+    return [path, answer] as const;
+  });
+  return () => {
+    for (const [path, answer] of own) if (ahead.get(path) === answer) ahead.delete(path);
+  };
 }
-
-/** What was asked ahead and not read would be old when somebody reads it later. */
-export const forgetAhead = (): void => ahead.clear();
 
 /** The same for text (an annotated score). */
 export async function fetchText(path: string): Promise<string> {

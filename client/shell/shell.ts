@@ -1,5 +1,5 @@
 /** The layout around the pages: heading, navigation, notices, dropped files, single keys. */
-import { ApiError, askAhead, forgetAhead } from "./api.ts";
+import { ApiError, askAhead } from "./api.ts";
 import { h } from "./dom.ts";
 import { openKeysDialog, singleKeysOn } from "./keys-dialog.ts";
 import type { Page, PageMaker, Shell } from "./page.ts";
@@ -69,9 +69,10 @@ export function startShell(root: HTMLElement, routes: readonly Route[]): void {
     const waiting = setTimeout(() => {
       if (own === turn) main.replaceChildren(h("p", { class: "waiting", role: "status" }, "Reading …"));
     }, 250);
+    let forget = () => {};
     try {
       const { route, parameters } = match(routes, path);
-      askAhead(route.reads?.(parameters) ?? []);
+      forget = askAhead(route.reads?.(parameters) ?? []);
       const next = await (await route.load())(parameters, query, shell);
       await letters;
       if (own !== turn) {
@@ -85,7 +86,7 @@ export function startShell(root: HTMLElement, routes: readonly Route[]): void {
       if (own !== turn) return;
       main.replaceChildren(notShown(error, nav, () => void show()));
     } finally {
-      forgetAhead();
+      forget();
       clearTimeout(waiting);
       if (own === turn) main.removeAttribute("aria-busy");
     }

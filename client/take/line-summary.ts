@@ -83,25 +83,9 @@ function phrases(index: AccountIndex): ToldRow {
           : "between the beats";
     starts.set(on, (starts.get(on) ?? 0) + 1);
   }
-  const half = lengths[Math.floor((lengths.length - 1) / 2)];
   return {
     name: "Phrases",
-    words: [
-      half === undefined
-        ? ""
-        : `Half of them last ${half.toFixed(1)} bars or less, the longest ${lengths.at(-1)!.toFixed(1)}.`,
-      shapes.size === 0
-        ? ""
-        : `Shapes: ${[...shapes]
-            .sort((a, b) => b[1] - a[1])
-            .map(([shape, n]) => `${n} ${shape}`)
-            .join(", ")}.`,
-      starts.size === 0
-        ? ""
-        : `By where they start: ${[...starts].map(([on, n]) => `${n} ${on}`).join(", ")}.`,
-    ]
-      .filter(Boolean)
-      .join(" "),
+    words: phrasesInWords(lengths, shapes, starts),
     places: [...list]
       .sort((a, b) => b.seconds - a.seconds)
       .slice(0, 1)
@@ -111,6 +95,44 @@ function phrases(index: AccountIndex): ToldRow {
       })),
   };
 }
+
+/**
+ * How long the phrases are, how they go and where they start, each with its number; one phrase is told as one.
+ *
+ * @param lengths in bars, the shortest first
+ * @param shapes phrases by their shape
+ * @param starts phrases by where they start: "on the first beat"
+ */
+export function phrasesInWords(
+  lengths: readonly number[],
+  shapes: ReadonlyMap<string, number>,
+  starts: ReadonlyMap<string, number>,
+): string {
+  const bars = (length: number) => (length === 1 ? "one bar" : `${shortNumber(length)} bars`);
+  const [longest] = lengths.slice(-1);
+  if (longest !== undefined && lengths.length === 1) {
+    const [shape] = shapes.keys();
+    const [start] = starts.keys();
+    return `One, of ${bars(longest)}${shape === undefined ? "" : `, ${shape}`}${start === undefined ? "" : `; it starts ${start}`}.`;
+  }
+  const each = (counts: ReadonlyMap<string, number>) =>
+    [...counts]
+      .sort((a, b) => b[1] - a[1])
+      .map(([name, n]) => `${n} ${name}`)
+      .join(", ");
+  return [
+    longest === undefined
+      ? ""
+      : `Half of them last ${bars(lengths[Math.floor((lengths.length - 1) / 2)]!)} or less, the longest ${bars(longest)}.`,
+    shapes.size === 0 ? "" : `Shapes: ${each(shapes)}.`,
+    starts.size === 0 ? "" : `By where they start: ${each(starts)}.`,
+  ]
+    .filter(Boolean)
+    .join(" ");
+}
+
+/** "2", "2.5". */
+const shortNumber = (value: number): string => value.toFixed(1).replace(/\.0$/, "");
 
 function rests(index: AccountIndex, { rests: share, longestRest }: Rhythm): ToldRow {
   const after = longestRest ? index.note.get(longestRest.after) : undefined;
@@ -155,7 +177,7 @@ function swing({ swing: found }: Rhythm): string {
   return `${found.median.toFixed(2)} : 1${doubt}${at}, the middle half from ${found.q1.toFixed(2)} to ${found.q3.toFixed(2)}, over ${count(found.beats, "beat")}${short}.`;
 }
 
-function timing({ timing: found, untimed }: Rhythm): string {
+export function timing({ timing: found, untimed }: Pick<Rhythm, "timing" | "untimed">): string {
   if (found === null) {
     return untimed === undefined ? "Cannot be said of this take." : UNTIMED_WORDS[untimed];
   }
@@ -166,7 +188,21 @@ function timing({ timing: found, untimed }: Rhythm): string {
     found.drift === null
       ? ""
       : ` It drifts by ${Math.abs(Math.round(found.drift))} ms a minute ${found.drift > 0 ? "later" : "earlier"}.`;
-  return `Half of the notes are ${Math.abs(Math.round(found.median))} ms or more ${found.median > 0 ? "late" : "early"} against ${against}${found.interval === undefined ? "" : ` (between ${Math.round(found.interval.low)} and ${Math.round(found.interval.high)} ms, 95 % sure)`}; the middle half from ${Math.round(found.q1)} to ${Math.round(found.q3)} ms.${drift}`;
+  const doubt =
+    found.interval === undefined
+      ? ""
+      : ` (between ${fromTo(found.interval.low, found.interval.high, " and ")}, 95 % sure)`;
+  return `Half of the notes are ${Math.abs(Math.round(found.median))} ms or more ${found.median > 0 ? "late" : "early"} against ${against}${doubt}; the middle half from ${fromTo(found.q1, found.q3, " to ")}.${drift}`;
+}
+
+/** "24 and 21 ms early", "3 ms early and 12 ms late": milliseconds by their side of the beat. */
+function fromTo(low: number, high: number, joint: string): string {
+  const [a, b] = [Math.round(low), Math.round(high)];
+  const side = (ms: number) => (ms < 0 ? "early" : "late");
+  const early = a === 0 ? side(b) : side(a);
+  return b === 0 || early === side(b)
+    ? `${Math.abs(a)}${joint}${Math.abs(b)} ms ${early}`
+    : `${Math.abs(a)} ms ${early}${joint}${b} ms ${side(b)}`;
 }
 
 function tempo({ tempoStability }: Rhythm, { tempo: played, method }: Analysis["alignment"]): string {

@@ -81,7 +81,7 @@ function soloFields(now: TakeSettings, analysis: Analysis, change: Change<TakeSe
       ${staves === null ? nothing : choice("Staff", "staff", staves, now, change)}
       ${hasPatterns(analysis) ? patternField(now, change) : nothing}
       ${choice("Placed on the chart", "method", METHODS, now, change)}
-      <label>Tempo, ♩ =, if known
+      <label>Tempo (♩ =), if known
         <input name="tempo" type="number" min="20" max="400" step="any" .value=${now.tempo}
           @change=${writes("tempo", change)}></label>
     </div>
@@ -128,7 +128,7 @@ const usualHandField = (
   now: TakeSettings,
   { player }: TakeRow,
   change: Change<TakeSettings>,
-): TemplateResult => html`<label>
+): TemplateResult => html`<label class="choice">
   <input name="usual-hand" type="checkbox" .checked=${now.usualHand}
     @change=${({ target }: Event) => change((state) => ({ ...state, usualHand: (target as HTMLInputElement).checked }))}>
   Hand size and shapes as above for ${player}’s next takes too</label>`;

@@ -80,6 +80,8 @@ function small(
   const low = Math.min(...known.map((point) => point.value));
   const high = Math.max(...known.map((point) => point.value));
   const y = scaleLinear(low === high ? [low - 1, high + 1] : [low, high], [top + 100, top + 54]);
+  const second = known.find((point) => point !== first && takes[point.k]!.chart.same);
+  const rises = second !== undefined && second.value > first.value;
   return [
     ...head,
     s("path", {
@@ -111,7 +113,8 @@ function small(
     ),
     s(
       "text",
-      { class: "figure faint", x: at(first.k) - 4, y: y(first.value) - 8 },
+      // Above its point, or below the rule where the line rises through the figure.
+      { class: "figure faint", x: at(first.k) - 4, y: rises ? top + 126 : y(first.value) - 8 },
       followedValue(first.value, measure.unit),
     ),
   ];

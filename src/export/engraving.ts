@@ -88,3 +88,43 @@ export function inLinesOf(musicXml: string, bars: number): string {
     return begins ? opening + NEW_LINE : opening;
   });
 }
+
+/** Pixels that clef, key and margins take from a line, and that the engraver reckons for a letter of the words below it. */
+const LINE_HEAD = 70;
+const LETTER = 6.6;
+
+/** Words below a bar, as this room writes them. */
+const WORDS_BELOW = /(<direction placement="below"><direction-type><words>)([^<]*)(?=<\/words>)/;
+
+/**
+ * The score with the words below its bars on two lines where they are wider than a bar: the engraver sets words that
+ * would run through their neighbours lower and lower, so that they go down like stairs.
+ *
+ * @param musicXml as this room writes it, of one part
+ * @param width of a line, in CSS pixels
+ */
+export function inShortWords(musicXml: string, width: number): string {
+  const [before = "", ...bars] = musicXml.split(/(?=<measure )/);
+  const starts = bars.flatMap((bar, i) => (i === 0 || bar.includes(NEW_LINE) ? [i] : []));
+  const most = Math.max(...starts.map((start, i) => (starts[i + 1] ?? bars.length) - start));
+  const room = (width - LINE_HEAD) / most;
+  const next = (i: number) => !starts.includes(i + 1) && WORDS_BELOW.test(bars[i + 1] ?? "");
+  const last = (i: number) => !starts.includes(i) && WORDS_BELOW.test(bars[i - 1] ?? "");
+  return [
+    before,
+    ...bars.map((bar, i) =>
+      next(i) || last(i)
+        ? bar.replace(WORDS_BELOW, (_, opening: string, words: string) =>
+            words.length * LETTER < room ? opening + words : opening + inTwoLines(words),
+          )
+        : bar,
+    ),
+  ].join("");
+}
+
+/** Broken at the space that is nearest to its middle. */
+function inTwoLines(words: string): string {
+  const spaces = [...words.matchAll(/ /g)].map(({ index }) => index);
+  const [at] = spaces.sort((a, b) => Math.abs(a - words.length / 2) - Math.abs(b - words.length / 2));
+  return at === undefined ? words : `${words.slice(0, at)}\n${words.slice(at + 1)}`;
+}

@@ -68,11 +68,11 @@ const PARTS: readonly (readonly [number, string])[] = [
   [0.75, "¾"],
 ];
 
-/** "2½", "3⅓"; two decimals where no usual part fits. */
+/** "2½", "3⅓", "½"; two decimals where no usual part fits. */
 export function beatInFigures(beat: number): string {
   const whole = Math.floor(beat + 0.01);
   const rest = beat - whole;
   if (Math.abs(rest) < 0.02) return String(whole);
   const part = PARTS.find(([value]) => Math.abs(value - rest) < 0.02);
-  return part ? `${whole}${part[1]}` : beat.toFixed(2);
+  return part ? `${whole === 0 ? "" : whole}${part[1]}` : beat.toFixed(2);
 }

@@ -68,6 +68,7 @@ async function isForEveryone(stage: Stage, view: PageToSee): Promise<void> {
     await settled(page);
     expect(await violationsOf(page), `${view.name} at ${width}, ${colorScheme}`).toEqual([]);
     expect(await overhang(page), `${view.name} at ${width}`).toBeLessThanOrEqual(0);
+    if (width === 390) expect(await smallOnPhone(page), view.name).toEqual([]);
   }
   await page.setViewportSize({ width: 1024, height: 900 });
   await settled(page);
@@ -79,4 +80,20 @@ async function isForEveryone(stage: Stage, view: PageToSee): Promise<void> {
 /** Pixels by which the page is wider than its window. */
 function overhang(page: Page): Promise<number> {
   return page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+}
+
+/** Words smaller than nine pixels in pictures, and buttons for a page's main purpose that a thumb misses (44 pixels: WCAG 2.2, 2.5.5). */
+function smallOnPhone(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const buttons = [...document.querySelectorAll<HTMLElement>("button.main")]
+      .filter((one) => one.checkVisibility() && one.getBoundingClientRect().height < 44)
+      .map((one) => `button ${one.textContent}`);
+    const words = [
+      ...document.querySelectorAll<SVGTextElement>("main svg:not(.engraved) > * text, main svg > text"),
+    ]
+      .filter((one) => one.closest(".engraved") === null && one.checkVisibility())
+      .filter((one) => Number.parseFloat(getComputedStyle(one).fontSize) * one.getScreenCTM()!.a < 9)
+      .map((one) => `words ${one.textContent}`);
+    return [...new Set([...buttons, ...words])];
+  });
 }

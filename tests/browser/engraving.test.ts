@@ -47,6 +47,19 @@ const collisions = (page: Page): Promise<string[]> =>
     }),
   );
 
+/** Words of three bars in a row that stand each a line of words lower than those before them. */
+const stairs = (page: Page): Promise<string[]> =>
+  page.$$eval("svg.engraved g.system", (systems) =>
+    systems.flatMap((system) => {
+      const words = [...system.querySelectorAll("g.dir")].map((one) => ({
+        said: (one.textContent ?? "").replace(/\s+/g, " ").trim(),
+        box: one.querySelector("text")!.getBoundingClientRect(),
+      }));
+      const down = (i: number) => words[i]!.box.top - words[i - 1]!.box.top > 8;
+      return words.flatMap(({ said }, i) => (i >= 2 && down(i - 1) && down(i) ? [said] : []));
+    }),
+  );
+
 describe.skipIf(!hasChromium)("what is engraved can be handed out", { timeout: 300_000 }, () => {
   const stage = staged();
   const takes = async () =>
@@ -69,11 +82,26 @@ describe.skipIf(!hasChromium)("what is engraved can be handed out", { timeout: 3
       await page.evaluate(() => document.fonts.ready);
       exercises += await page.locator(".exercise").count();
       expect(await collisions(page), id).toEqual([]);
+      expect(await stairs(page), id).toEqual([]);
       await go(page, "lenses");
       await page.waitForSelector("h1:has-text('Lenses')");
     }
     expect(exercises).toBeGreaterThan(25);
     expect(trouble).toEqual([]);
+    await context.close();
+  });
+
+  test("an exercise is drawn in the ink of the page, in the dark too", async () => {
+    const { page, context } = await openPage(stage.browser, stage.url, { dark: true });
+    await page.goto(`${stage.url}/#/takes/tilda-week-8/practice`);
+    await page.waitForSelector(".exercise .engraved", { timeout: 60_000 });
+    const ink = await page.evaluate(() => getComputedStyle(document.body).color);
+    const drawn = await page.$$eval(
+      ".engraved g.staff > path, .engraved g.stem path, .engraved g.notehead use",
+      (all) => all.map((one) => [getComputedStyle(one).fill, getComputedStyle(one).stroke]),
+    );
+    expect(drawn.length).toBeGreaterThan(20);
+    for (const colours of drawn) expect(colours).toEqual([ink, ink]);
     await context.close();
   });
 

@@ -335,6 +335,24 @@ describe.skipIf(!hasChromium)("the numbers in the pictures are the numbers of th
     await context.close();
   });
 
+  test("comparison of four: the same bar of each in a row of its own, in the order of the sides", async () => {
+    const sides = ["tilda-week-1", "tilda-week-4", "tilda-week-8", "maren-quick-change"];
+    const { page, context } = await open(`/compare?sides=${sides.join(",")}`, ".bars-together");
+    const signs = await page.$$eval(".bars-together [data-note]", (all) =>
+      all.map((one) => ({
+        side: Number((one as SVGElement).dataset.side),
+        y: Number(/,([\d.]+)\)/.exec(one.getAttribute("transform")!)![1]),
+      })),
+    );
+    const rows = sides.map((_, side) => signs.filter((one) => one.side === side).map(({ y }) => y));
+    for (const [side, ys] of rows.entries()) {
+      expect(ys.length).toBeGreaterThan(10);
+      // A line of bars is as wide as the page: all of them stand in one.
+      if (side > 0) expect(Math.min(...ys)).toBeGreaterThan(Math.max(...rows[side - 1]!));
+    }
+    await context.close();
+  });
+
   test("progress: each take's numbers, and which finding was said of which take", async () => {
     const progress = await api<Progress>("/players/tilda/progress");
     const { page, context } = await open("/players/tilda", ".finding-history");

@@ -9,6 +9,7 @@ describe("a finding on paper", () => {
     ["The highest note, Bb5, is saved", "The highest note, B♭5, is saved"],
     ["in F#m7b5 and Ebmaj7", "in F♯m7b5 and E♭maj7"],
     ["placed on Db, the root", "placed on D♭, the root"],
+    ["from 15 % to 46 %", "from 15\u00a0% to 46\u00a0%"],
   ])("writes chords and notes as they are printed and leaves words alone: %s", (text, printed) => {
     expect(printedText(text)).toBe(printed);
   });

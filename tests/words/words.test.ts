@@ -127,7 +127,7 @@ describe("lists and places", () => {
     expect(placeInWords({ chorus: 2, bar: 5, beat: 2.5 })).toBe("chorus 2, bar 5, beat 2½");
     expect(placeInWords({ chorus: 1, bar: 0, beat: 4 })).toBe("pickup to chorus 1, beat 4");
     expect(placeInWords({ chorus: 1, bar: 3, beat: null })).toBe("chorus 1, bar 3");
-    expect([1, 3 + 1 / 3, 2.75, 1.9].map(beatInFigures)).toEqual(["1", "3⅓", "2¾", "1.90"]);
+    expect([1, 3 + 1 / 3, 2.75, 1.9, 0.5].map(beatInFigures)).toEqual(["1", "3⅓", "2¾", "1.90", "½"]);
     expect(
       placesInWords(
         [
