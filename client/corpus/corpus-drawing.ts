@@ -157,11 +157,17 @@ const failureList = (id: string, failed: readonly Failure[]): TemplateResult => 
     ${failed.map(
       ({ item, fileName, message, where, todo }) => html`<li>
         <a href="/api/corpora/${id}/failures/${item}" download>${fileName}</a>
-        ${message}${where ? ` (${where})` : ""}. ${todo}
+        ${failureWords(fileName, message, where)} ${todo}
       </li>`,
     )}
   </ul>
 </section>`;
+
+/** What is wrong with a file whose name stands before it already; where among the bytes helps nobody to mend it. */
+function failureWords(name: string, message: string, where: string | null | undefined): string {
+  const said = message.startsWith(`${name} `) ? message.slice(name.length + 1) : message;
+  return `${said}${where && !/^byte \d+$/.test(where) ? ` (${where})` : ""}.`;
+}
 
 /** Folded: that a file came twice is to be known, and asks for nothing. */
 const repeatedList = ({ repeated, spreads }: CorpusRead): TemplateResult => {

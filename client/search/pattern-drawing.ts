@@ -80,7 +80,7 @@ export function patternDrawing(
       <p class="picked-notes">${(state.picked?.names ?? []).map(withAccidentals).join(" ")}</p>
     </div>
     <div class="row" ?hidden=${state.way !== "idea"}>
-      <label>Idea
+      <label ?hidden=${ideas.length === 0}>Idea
         <select name="idea" @change=${(event: Event) => change((now) => chooseIdea(now, fieldText(event), ideas))}>
           ${ideas.map(
             ({ id, name }) => html`<option value=${id} .selected=${id === state.idea}>${name}</option>`,

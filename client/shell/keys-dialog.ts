@@ -45,7 +45,8 @@ export function openKeysDialog(): void {
   const dialog = h(
     "dialog",
     { class: "keys", "aria-labelledby": "keys-title" },
-    h("h2", { id: "keys-title" }, "Keyboard commands"),
+    // Read from its beginning: the first control stands at the end of a list that may be higher than the window.
+    h("h2", { id: "keys-title", tabindex: -1, autofocus: true }, "Keyboard commands"),
     ...SECTIONS.flatMap(({ where, commands }) => [h("h3", {}, where), h("dl", {}, ...rows(commands))]),
     h(
       "label",
@@ -58,7 +59,7 @@ export function openKeysDialog(): void {
           else localStorage.setItem(OFF, "1");
         },
       }),
-      " Single keys work outside a picture too",
+      "Single keys work outside a picture too",
     ),
     h("form", { method: "dialog" }, h("button", {}, "Close")),
   );

@@ -39,10 +39,22 @@ export async function engrave(
   if (!toolkit.loadData(rest)) throw new Error("The engraver could not read this score.");
   const pages = Array.from({ length: toolkit.getPageCount() }, (_, i) => toolkit.renderToSVG(i + 1));
   const elements = await Promise.all(pages.map(engravedElement));
+  const workedOut = fingersInItalics(rest);
+  for (const element of elements)
+    for (const finger of element.querySelectorAll<SVGGElement>("g.fing[data-startid]"))
+      finger.classList.toggle("worked-out", workedOut.has(finger.dataset.startid!.slice(1)));
   const [first] = elements;
   if (first !== undefined && head !== "") first.append(headLine(head));
   return elements;
 }
+
+/** Notes whose fingers a score sets in italics; the engraver sets all of them upright. */
+const fingersInItalics = (xml: string): ReadonlySet<string> =>
+  new Set(
+    [...xml.matchAll(/<note id="([^"]+)"(?:(?!<\/note>)[\s\S])*?<fingering[^>]*font-style="italic"/g)].map(
+      ([, id]) => id!,
+    ),
+  );
 
 /** The score's head as a line of its own, in the letters of the page. */
 function headLine(head: string): SVGElement {

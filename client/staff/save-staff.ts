@@ -39,7 +39,7 @@ function standalone(svg: SVGSVGElement): string {
   ] as const)
     copy.setAttribute(name, value);
   for (const text of copy.querySelectorAll("text")) text.setAttribute("stroke", "none");
-  for (const text of copy.querySelectorAll(".mNum text, .reh text"))
+  for (const text of copy.querySelectorAll(".mNum text, .reh text, .worked-out text"))
     text.setAttribute("font-style", "italic");
   for (const frame of copy.querySelectorAll(".reh path, .reh rect")) frame.remove();
   const tones = onPaper(() =>

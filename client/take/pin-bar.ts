@@ -14,7 +14,7 @@ export function pinBar(
   const element = h(
     "form",
     { class: "pin", hidden: true },
-    h("label", {}, name, " starts at (seconds) ", seconds),
+    h("label", {}, h("span", {}, name, " starts at (seconds)"), seconds),
     h("button", { type: "submit" }, "Pin this bar line"),
   );
   const place = () => {

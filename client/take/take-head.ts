@@ -45,13 +45,16 @@ function facts(analysis: Analysis): string {
     `${chart.meter.beats}/${chart.meter.unit}`,
     `${count(alignment.choruses, "chorus", "choruses")} of ${chart.bars.length} bars`,
     `${solo} solo notes`,
-    alignment.tempo ? tempoMark(alignment.tempo.median) : null,
+    alignment.tempo ? unbroken(tempoMark(alignment.tempo.median)) : null,
     clock(source.seconds),
-    `bar lines ${percent(alignment.confidence)} sure`,
+    `bar lines ${unbroken(percent(alignment.confidence))} sure`,
   ]
     .filter(Boolean)
-    .join(" · ");
+    .join("\u00a0· ");
 }
+
+/** Words that stand on one line. */
+const unbroken = (words: string): string => words.replaceAll(" ", "\u00a0");
 
 const PLACED: Readonly<Record<Analysis["alignment"]["method"], string>> = {
   notated: "Bars are those of its own notation",
@@ -81,11 +84,14 @@ function about(analysis: Analysis): HTMLElement {
           "ul",
           { class: "warnings" },
           ...list.map(({ message, where }) =>
-            h("li", {}, capital(where && !message.includes(where) ? `${message} (${where})` : message)),
+            h("li", {}, sentence(where && !message.includes(where) ? `${message} (${where})` : message)),
           ),
         ),
   );
 }
+
+/** A remark as a sentence among others. */
+const sentence = (remark: string): string => capital(/[.?!]$/.test(remark) ? remark : `${remark}.`);
 
 function files(take: TakeRow, analysis: Analysis): HTMLElement {
   const file = (path: string, words: string) =>

@@ -7,8 +7,8 @@ import { s } from "../shell/dom.ts";
 import { value } from "./measures-compared.ts";
 import type { PlainPicture } from "./plain-frame.ts";
 
-/** Pixels. */
-const SIZE = { tall: 150, leastWidth: 260 };
+/** Pixels: three to a row on paper, so that those of all measures stand on one page of letter. */
+const SIZE = { tall: 136, leastWidth: 225 };
 
 type Row = ManyCompared["measures"][number];
 
@@ -53,7 +53,7 @@ function small(row: Row, left: number, top: number, w: number): SVGElement[] {
   const low = Math.min(...reach);
   const high = Math.max(...reach);
   const x = scaleLinear([0, Math.max(1, row.values.length - 1)], [left + 16, left + w - 74]);
-  const y = scaleLinear(low === high ? [low - 1, high + 1] : [low, high], [top + 110, top + 56]);
+  const y = scaleLinear(low === high ? [low - 1, high + 1] : [low, high], [top + 102, top + 54]);
   const first = known[0]!;
   const last = known[known.length - 1]!;
   const firstBound = row.intervals[first.k]?.[1] ?? first.value;
@@ -65,7 +65,7 @@ function small(row: Row, left: number, top: number, w: number): SVGElement[] {
       row.unit === "semitones" ? `${row.name}, semitones` : row.name,
     ),
     s("text", { class: clear ? "label strong" : "label faint", x: left, y: top + 30 }, row.words),
-    s("path", { class: "rule", d: `M${left},${top + 123}h${(w - 18).toFixed(1)}` }),
+    s("path", { class: "rule", d: `M${left},${top + 113}h${(w - 18).toFixed(1)}` }),
     ...row.intervals.flatMap((interval, k) =>
       interval === null || row.values[k] === null
         ? []
@@ -96,7 +96,7 @@ function small(row: Row, left: number, top: number, w: number): SVGElement[] {
     ...known.map((one) =>
       s(
         "text",
-        { class: "figure faint", x: x(one.k).toFixed(1), y: top + 137, "text-anchor": "middle" },
+        { class: "figure faint", x: x(one.k).toFixed(1), y: top + 126, "text-anchor": "middle" },
         one.k + 1,
       ),
     ),

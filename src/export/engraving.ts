@@ -45,6 +45,8 @@ export function engravingOptions(wishes: EngravingWishes) {
     svgViewBox: true,
     svgRemoveXlink: true,
     svgHtml5: false,
+    // A finger does not stand inside its note: this names it.
+    svgAdditionalAttribute: ["fing@startid"],
     spacingLinear: 0.2,
     // Fingers are read at arm's length: a little smaller than the words, not half as large.
     fingeringScale: 0.85,

@@ -279,6 +279,16 @@ describe.skipIf(!hasChromium)("the numbers in the pictures are the numbers of th
     );
     const given = solo.filter((note) => note.finger !== null).map((note) => String(note.finger));
     expect(fingers.sort()).toEqual(given.sort());
+    // As the words above the staff say: worked out in italics, printed ones upright.
+    const italic = await page.$$eval(".engraved g.fing", (all) =>
+      all.map((one) => [
+        (one as SVGElement).dataset.startid!.slice(1),
+        getComputedStyle(one.querySelector("text")!).fontStyle === "italic",
+      ]),
+    );
+    expect(italic.length).toBe(given.length);
+    for (const [id, leaning] of italic)
+      expect(leaning, String(id)).toBe(byId.get(String(id))!.fingerSource === "inferred");
     await context.close();
   });
 
