@@ -89,12 +89,13 @@ function headOf({ index }: Paper, bar: number, { x, y, width: w }: Cell): SVGGEl
 
 /** Pixels: as chord names are set, and as small as they can be read. */
 const CHORD = { size: 15, least: 8 };
-/** Width of a letter of a chord name as a share of its size, a gap to the next name included. */
+/** Width of a letter of a chord name as a share of its size, and pixels that part two names. */
 const CHORD_LETTER = 0.66;
+const CHORD_GAP = 5;
 
 /** The size in which a chord name does not run into the next one. */
 const chordSize = (name: string, room: number): number =>
-  Math.max(CHORD.least, Math.min(CHORD.size, Math.floor(room / (CHORD_LETTER * name.length))));
+  Math.max(CHORD.least, Math.min(CHORD.size, Math.floor((room - CHORD_GAP) / (CHORD_LETTER * name.length))));
 
 function drawField(
   { index, layout }: Paper,

@@ -10,7 +10,7 @@ import type { PlainPicture } from "./plain-frame.ts";
 type Followed = Progress["measures"][number];
 
 /** Pixels. */
-const SIZE = { tall: 132, leastWidth: 250 };
+const SIZE = { tall: 140, leastWidth: 250 };
 
 /** A followed number with its unit, as short as a picture wants it. */
 export function followedValue(value: number, unit: Followed["unit"]): string {
