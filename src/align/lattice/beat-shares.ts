@@ -3,6 +3,7 @@
  * forwards and backwards over moments and lengths only, which costs next to nothing, and names the steps that are
  * worth weighing against every beat of the form.
  */
+import type { Evidence } from "./evidence.ts";
 import type { LatticeGrid } from "./lattice-types.ts";
 
 export interface BeatShares {
@@ -20,19 +21,20 @@ const NONE = Number.NEGATIVE_INFINITY;
  * @param least steps whose share of all readings is below this are closed
  */
 export function beatShares(
+  { strokes: { count: strokes }, room }: Evidence,
   grid: LatticeGrid,
   rhythm: Float64Array,
   strokeAt: Int32Array,
-  strokes: number,
   least: number,
 ): BeatShares {
   const { lengths } = grid;
   const columns = grid.times.length;
   const kinds = lengths.length;
+  const steps = columns * kinds;
   const drift = grid.drift.map(Math.exp);
-  const forward = new Float64Array(columns * kinds).fill(NONE);
-  const backward = new Float64Array(columns * kinds).fill(NONE);
-  const into = new Float64Array(columns * kinds).fill(NONE);
+  const forward = room.take("forward by rhythm", Float64Array, steps).fill(NONE, 0, steps);
+  const backward = room.take("backward by rhythm", Float64Array, steps).fill(NONE, 0, steps);
+  const into = room.take("into by rhythm", Float64Array, steps).fill(NONE, 0, steps);
   const begin = -Math.log(grid.firstUntil);
   const linear = new Float64Array(kinds);
   let top = NONE;
@@ -61,7 +63,7 @@ export function beatShares(
     }
   }
   let total = 0;
-  const open = new Uint8Array(columns * kinds);
+  const open = room.clear("open", Uint8Array, steps);
   const next = new Float64Array(kinds);
   for (let c = columns - 1; c >= 0; c--) {
     const row = c * kinds;

@@ -13,8 +13,8 @@ const PAUSE_PRICE = 1;
  */
 export function bestPath(table: StepTable, ends: readonly number[], masses: Masses): Laid | null {
   const { entries, size, columns, lengths, strokeAt, grid } = table;
-  const earned = new Float64Array(entries);
-  const came = new Int32Array(entries).fill(OPENING - 1);
+  const earned = table.room.clear("earned", Float64Array, entries);
+  const came = table.room.take("came", Int32Array, entries).fill(OPENING - 1, 0, entries);
   const reached = new Best(size);
   const held = new Best(size);
   for (let c = 0; c < columns; c++) {
@@ -90,7 +90,7 @@ class Best {
       if (row < 0) continue;
       const to = table.entryOf[row + 1]!;
       for (let e = table.entryOf[row]!; e < to; e++) {
-        if (came[e]! >= OPENING) this.offer(table.next(table.state[e]!), earned[e]!, e);
+        if (came[e]! >= OPENING) this.offer(table.next[table.state[e]!]!, earned[e]!, e);
       }
     }
   }

@@ -7,9 +7,11 @@ import type { Chart } from "../../chart/types.ts";
 import { mod, mod12 } from "../../pitch/index.ts";
 import type { Note } from "../../take/index.ts";
 import { chartStretches, pitchEvidence, VOICES } from "../chart-evidence.ts";
+import { BeatRows, ELSEWHERE } from "./beat-rows.ts";
 import { type FormBeats, formBeats } from "./form-beats.ts";
 import type { Strokes } from "./line-features.ts";
-import { afterRow, beforeRow, chordRow, type LineTables, PERIOD, SECOND_HALF } from "./line-model.ts";
+import { chordRow, type LineTables, PERIOD, SECOND_HALF } from "./line-model.ts";
+import { Room } from "./room.ts";
 import { type RhythmWeights, type StrokeRhythm, strokeRhythm } from "./stroke-rhythm.ts";
 
 /** Shares by which a note near a change stands for the chord to come, and for the one before (counted in open solos). */
@@ -21,8 +23,6 @@ const PUSHED = 0.4;
 const LED_IN = 0.5;
 /** Notes of one stroke tell less together than one by one. */
 const TEMPER = 0.6;
-/** Share of beats in which a line has little to do with the chart's chord (see `settleTurn`, where it is one of bars). */
-const ELSEWHERE = 0.1;
 const [BASS_AT_CHANGE, BASS, COMPING] = VOICES.map((_, v) => v) as [number, number, number];
 
 export interface Evidence {
@@ -38,6 +38,10 @@ export interface Evidence {
     count: number,
     into: Float64Array,
   ): void;
+  /** The same for all states, where beats are asked for in a row and each begins with nothing said. */
+  readonly beats: BeatRows;
+  /** What its lattices work in, one after another. */
+  readonly room: Room;
   readonly rhythm: StrokeRhythm;
   /** The same where only the moments of beats are sought, not the place in the form. */
   readonly moments: StrokeRhythm;
@@ -68,16 +72,16 @@ export function evidenceOf(
 ): Evidence {
   const form = formBeats(chart);
   const rows = new ChordRows(notes, strokes, form, chart, tables, weights);
-  const after = powersOf(tables.after, weights.after);
-  const before = powersOf(tables.before, weights.before);
-  const phrases = powersOf(tables.phrase, weights.phrase);
+  const beats = new BeatRows(strokes, form, (s, half) => rows.row(s, half), {
+    after: powersOf(tables.after, weights.after),
+    before: powersOf(tables.before, weights.before),
+    phrase: powersOf(tables.phrase, weights.phrase),
+  });
   const metre = new Float64Array(PERIOD);
   // Looked up once: a name of another module is looked up anew by every turn of a loop.
   const [period, second] = [PERIOD, SECOND_HALF];
   const line = new Float64Array(form.states);
-  const quadruple = form.bar === 4;
   const weigh: Evidence["weigh"] = (from, to, start, seconds, states, count, into) => {
-    let lines = 0;
     line.fill(1, 0, count);
     for (let s = from; s < to; s++) {
       const place = (strokes.time[s]! - start) / seconds;
@@ -86,24 +90,16 @@ export function evidenceOf(
       for (let i = 0; i < count; i++) factors[i]! *= row[states[i]!]!;
     }
     for (let i = 0; i < count; i++) into[i]! *= (1 - ELSEWHERE) * line[i]! + ELSEWHERE;
-    for (let s = from; s < to; s++) {
-      const place = (strokes.time[s]! - start) / seconds;
-      if (strokes.line[s] === 0 || !quadruple) continue;
-      if (lines++ === 0) metre.fill(1);
-      const next = afterRow(strokes.until[s]! / seconds, strokes.turn[s]!, place) * 4;
-      const last = beforeRow(strokes.since[s]! / seconds, strokes.width[s]!, place) * 4;
-      const phrase = (strokes.first[s]! + 2 * strokes.last[s]!) * period;
-      for (let beat = 0; beat < period; beat++) {
-        metre[beat]! *= after[next + (beat & 3)]! * before[last + (beat & 3)]! * phrases[phrase + beat]!;
-      }
-    }
+    if (!beats.metre(from, to, start, seconds, metre)) return;
     // The lead is as long as whole periods, so that the form begins one.
-    if (lines > 0) for (let i = 0; i < count; i++) into[i]! *= metre[states[i]! % period]!;
+    for (let i = 0; i < count; i++) into[i]! *= metre[states[i]! % period]!;
   };
   return {
     form,
     strokes,
     weigh,
+    beats,
+    room: new Room(),
     rhythm: strokeRhythm(strokes, tables, weights),
     moments: strokeRhythm(strokes, tables, weights.moments),
   };

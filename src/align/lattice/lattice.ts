@@ -22,7 +22,7 @@ export function layOnLattice(evidence: Evidence, grid: LatticeGrid, start: Latti
 
 /** What a take says for a grid (see `evidenceFor`); null for a take that cannot be laid on it. */
 export function evidenceOn(evidence: Evidence, grid: LatticeGrid, start: LatticeStart): number | null {
-  const table = new StepTable(evidence, grid, start);
+  const table = new StepTable(evidence, grid, start, true);
   const ends = passForward(table);
   const total = ends.length === 0 ? null : evidenceOfEnds(table, ends);
   return total === null ? null : evidenceFor(table, total);

@@ -41,7 +41,7 @@ export function eachReaching(
     const row = table.rowOf[c * kinds + b]!;
     if (row < 0) continue;
     const to = table.entryOf[row + 1]!;
-    for (let e = table.entryOf[row]!; e < to; e++) each(e, table.next(table.state[e]!), b);
+    for (let e = table.entryOf[row]!; e < to; e++) each(e, table.next[table.state[e]!]!, b);
   }
 }
 
@@ -56,22 +56,30 @@ class Backward {
   private readonly ofEntry: Float64Array;
   /** What follows a beat that begins at a column, by its length and state; the states of which it is not zero. */
   private readonly into: readonly Float64Array[];
-  private readonly touched: number[] = [];
+  private readonly touched: Int32Array;
+  private many = 0;
+  /** The column at which each state was touched last. */
+  private readonly seen: Int32Array;
   /** What follows waiting until later columns of the gap, against `exp(heldOffset)`. */
   private readonly held: Float64Array;
-  private readonly heldStates: number[] = [];
+  private readonly heldStates: Int32Array;
+  private heldMany = 0;
   private heldOffset = 0;
 
   constructor(table: StepTable, ends: readonly number[], total: number) {
     this.table = table;
     this.total = total;
     this.ended = new Set(ends);
-    this.after = new Float64Array(table.entries);
-    this.ofEntry = new Float64Array(table.entries);
+    this.after = table.room.clear("after", Float64Array, table.entries);
+    this.ofEntry = table.room.clear("ofEntry", Float64Array, table.entries);
     this.offset = new Float64Array(table.columns).fill(Number.NaN);
-    this.shares = new Float32Array(table.evidence.strokes.count * table.size);
-    this.into = table.lengths.map(() => new Float64Array(table.size));
-    this.held = new Float64Array(table.size);
+    this.shares = table.room.clear("shares", Float32Array, table.evidence.strokes.count * table.size);
+    const { room, size } = table;
+    this.into = table.lengths.map((_, k) => room.clear(`into ${k}`, Float64Array, size));
+    this.touched = room.take("touched", Int32Array, size);
+    this.seen = room.take("seen", Int32Array, size).fill(-1);
+    this.held = room.clear("held", Float64Array, size);
+    this.heldStates = room.take("heldStates", Int32Array, size);
   }
 
   pass(): Masses {
@@ -88,15 +96,15 @@ class Backward {
       for (let k = 0; k < table.lengths.length; k++) this.leave(c, k);
       if (!Number.isNaN(table.offset[c]!)) this.reach(c);
       if (table.waited[c]! > 0) this.hold(c);
-      for (const p of this.touched) for (const row of this.into) row[p] = 0;
-      this.touched.length = 0;
+      for (const row of this.into) for (let i = 0; i < this.many; i++) row[this.touched[i]!] = 0;
+      this.many = 0;
     }
     return { total: this.total, ofEntry: this.ofEntry, shares: this.shares };
   }
 
   /** What follows the beats of the k-th length that leave a column, and the shares of all readings that take them. */
   private leave(c: number, k: number): void {
-    const { table, after, offset, ofEntry, shares } = this;
+    const { table, after, offset, ofEntry, shares, touched, seen } = this;
     const { lengths, strokeAt, state, factor, value, size } = table;
     const target = c + lengths[k]!;
     const row = target < table.columns ? table.rowOf[target * lengths.length + k]! : -1;
@@ -106,17 +114,25 @@ class Backward {
     if (Number.isNaN(offset[c]!)) offset[c] = log;
     const scale = Math.exp(log - offset[c]!);
     const into = this.into[k]!;
-    for (let e = table.entryOf[row]!; e < table.entryOf[row + 1]!; e++) {
+    const [first, last] = [strokeAt[c]!, strokeAt[target]!];
+    const to = table.entryOf[row + 1]!;
+    let many = this.many;
+    for (let e = table.entryOf[row]!; e < to; e++) {
       const p = state[e]!;
-      const follows = scale * factor[e]! * after[e]!;
+      const behind = after[e]!;
+      const follows = scale * factor[e]! * behind;
       if (follows === 0) continue;
       into[p] = follows;
-      this.touched.push(p);
-      const share = whole * value[e]! * after[e]!;
+      if (seen[p] !== c) {
+        seen[p] = c;
+        touched[many++] = p;
+      }
+      const share = whole * value[e]! * behind;
       ofEntry[e] = share;
       if (share < 1e-9) continue;
-      for (let s = strokeAt[c]!; s < strokeAt[target]!; s++) shares[s * size + p]! += share;
+      for (let s = first; s < last; s++) shares[s * size + p]! += share;
     }
+    this.many = many;
   }
 
   /** What follows a beat of some length before, where the next begins in a state, by its drift. */
@@ -130,18 +146,20 @@ class Backward {
 
   private reach(c: number): void {
     const { table, after, offset, held } = this;
-    const waits = this.heldStates.length > 0;
+    const waits = this.heldMany > 0;
     if (Number.isNaN(offset[c]!)) {
       if (!waits) return;
       offset[c] = this.heldOffset;
     }
     const late = waits ? Math.exp(this.heldOffset - offset[c]!) : 0;
-    const kinds = table.lengths.length;
+    const { lengths, rowOf, entryOf, state, next } = table;
+    const kinds = lengths.length;
     for (let b = 0; b < kinds; b++) {
-      const row = table.rowOf[c * kinds + b]!;
+      const row = rowOf[c * kinds + b]!;
       if (row < 0) continue;
-      for (let e = table.entryOf[row]!; e < table.entryOf[row + 1]!; e++) {
-        const q = table.next(table.state[e]!);
+      const to = entryOf[row + 1]!;
+      for (let e = entryOf[row]!; e < to; e++) {
+        const q = next[state[e]!]!;
         after[e] = this.follows(q, b) + late * held[q]!;
       }
     }
@@ -151,19 +169,20 @@ class Backward {
   private hold(c: number): void {
     const { table, offset, held, heldStates, touched } = this;
     if (Number.isNaN(offset[c]!)) return;
-    if (heldStates.length === 0) this.heldOffset = offset[c]!;
+    if (this.heldMany === 0) this.heldOffset = offset[c]!;
     const factor = (table.start.pauses / table.waited[c]!) * Math.exp(offset[c]! - this.heldOffset);
     const middle = table.lengths.length >> 1;
-    for (const q of new Set(touched)) {
+    for (let i = 0; i < this.many; i++) {
+      const q = touched[i]!;
       const value = factor * this.follows(q, middle);
       if (value === 0) continue;
-      if (held[q] === 0) heldStates.push(q);
+      if (held[q] === 0) heldStates[this.heldMany++] = q;
       held[q]! += value;
     }
   }
 
   private forget(): void {
-    for (const p of this.heldStates) this.held[p] = 0;
-    this.heldStates.length = 0;
+    for (let i = 0; i < this.heldMany; i++) this.held[this.heldStates[i]!] = 0;
+    this.heldMany = 0;
   }
 }

@@ -5,9 +5,10 @@ import type { LatticeGrid } from "./lattice-types.ts";
 /** First stroke that belongs to a beat beginning at each column or later. */
 export function strokesAt(evidence: Evidence, grid: LatticeGrid): Int32Array {
   const { time, count } = evidence.strokes;
-  const strokeAt = new Int32Array(grid.times.length);
+  const columns = grid.times.length;
+  const strokeAt = evidence.room.take("strokeAt", Int32Array, columns);
   let s = 0;
-  for (let c = 0; c < strokeAt.length; c++) {
+  for (let c = 0; c < columns; c++) {
     while (s < count && time[s]! < grid.times[c]! - grid.early[c]!) s++;
     strokeAt[c] = s;
   }
@@ -18,7 +19,8 @@ export function strokesAt(evidence: Evidence, grid: LatticeGrid): Int32Array {
 export function rhythmOf(evidence: Evidence, grid: LatticeGrid, strokeAt: Int32Array): Float64Array {
   const { times, lengths } = grid;
   const kinds = lengths.length;
-  const rhythm = new Float64Array(times.length * kinds).fill(Number.NEGATIVE_INFINITY);
+  const size = times.length * kinds;
+  const rhythm = evidence.room.take("rhythm", Float64Array, size).fill(Number.NEGATIVE_INFINITY, 0, size);
   for (let c = 0; c < times.length; c++) {
     if (strokeAt[c]! >= evidence.strokes.count) break;
     for (let k = 0; k < kinds; k++) {

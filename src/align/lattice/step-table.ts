@@ -3,6 +3,7 @@ import { beatShares } from "./beat-shares.ts";
 import type { Evidence } from "./evidence.ts";
 import type { LatticeGrid, LatticeStart } from "./lattice-types.ts";
 import { PinWeights } from "./pin-weights.ts";
+import type { Room } from "./room.ts";
 import { rhythmOf, strokesAt } from "./step-rhythm.ts";
 
 /** Steps with a smaller share by the rhythm alone are not weighed against the chart. */
@@ -28,24 +29,30 @@ export class StepTable {
   /** Row of each (column that is reached, length), -1 for none. */
   readonly rowOf: Int32Array;
   /** Entries of each row: from here to where the next row's begin. */
-  entryOf: Int32Array = new Int32Array(1024);
+  entryOf: Int32Array;
   /** Column that a row's step leaves, and the index of its length. */
-  readonly columnOf: number[] = [];
-  readonly kindOf: number[] = [];
+  columnOf: Int32Array;
+  kindOf: Uint8Array;
   rows = 0;
   entries = 0;
   /** State of the beat that an entry's step takes. */
-  state: Uint16Array = new Uint16Array(1 << 14);
+  state: Uint16Array;
   /** What the strokes in that beat say of the state. */
-  factor: Float64Array = new Float64Array(1 << 14);
+  factor: Float64Array;
   /** Share of the readings up to the entry's end, against `exp(offset)` of the column that is reached. */
-  value: Float64Array = new Float64Array(1 << 14);
+  value: Float64Array;
   readonly offset: Float64Array;
   /** Columns of the same gap between strokes from which a column may be reached by waiting. */
   readonly waited: Int32Array;
-  private readonly pins: PinWeights | null;
+  readonly room: Room;
+  private readonly sumOnly: boolean;
+  readonly pins: PinWeights | null;
+  /** The state after a beat: the form's last beat leads to its first, as the lead's does. */
+  readonly next: Uint16Array;
 
-  constructor(evidence: Evidence, grid: LatticeGrid, start: LatticeStart) {
+  /** @param sumOnly whether the rows behind the last strokes will not be asked for */
+  constructor(evidence: Evidence, grid: LatticeGrid, start: LatticeStart, sumOnly = false) {
+    this.sumOnly = sumOnly;
     this.evidence = evidence;
     this.grid = grid;
     this.start = start;
@@ -54,58 +61,72 @@ export class StepTable {
     this.columns = grid.times.length;
     this.lengths = grid.lengths;
     this.drift = grid.drift.map(Math.exp);
-    this.rowOf = new Int32Array(this.columns * this.lengths.length).fill(-1);
-    this.waited = new Int32Array(this.columns);
+    const room = evidence.room;
+    this.room = room;
+    const steps = this.columns * this.lengths.length;
+    this.rowOf = room.take("rowOf", Int32Array, steps).fill(-1, 0, steps);
+    this.waited = room.clear("waited", Int32Array, this.columns);
+    this.entryOf = room.take("entryOf", Int32Array, 1);
+    this.columnOf = room.take("columnOf", Int32Array, 1);
+    this.kindOf = room.take("kindOf", Uint8Array, 1);
+    this.state = room.take("state", Uint16Array, 1);
+    this.factor = room.take("factor", Float64Array, 1);
+    this.value = room.take("value", Float64Array, 1);
     this.offset = new Float64Array(this.columns).fill(Number.NaN);
+    this.next = Uint16Array.from({ length: this.size }, (_, p) => (p + 1 === this.size ? this.lead : p + 1));
     this.pins = start.pins.length === 0 ? null : new PinWeights(start.pins, evidence.form);
     this.strokeAt = strokesAt(evidence, grid);
     this.rhythm = rhythmOf(evidence, grid, this.strokeAt);
-    const byRhythm = beatShares(grid, this.rhythm, this.strokeAt, evidence.strokes.count, CLOSED);
+    const byRhythm = beatShares(evidence, grid, this.rhythm, this.strokeAt, CLOSED);
     this.open = byRhythm.open;
     this.rhythmEvidence = byRhythm.evidence;
   }
 
-  /** The state after a beat: the form's last beat leads to its first, as the lead's does. */
-  next(p: number): number {
-    return p + 1 === this.size ? this.lead : p + 1;
+  /** False for steps that are only passed through, where the sum forwards is all that is wanted. */
+  keeps(target: number): boolean {
+    return this.sumOnly === false || this.strokeAt[target]! >= this.evidence.strokes.count;
   }
 
-  /** Ends the entries that were added last as the row of a step. */
-  closeRow(column: number, k: number, from: number): void {
-    if (this.rows + 2 > this.entryOf.length) this.entryOf = longer(this.entryOf);
+  /** Adds those of the first `count` states in which something reaches the end of a step, as a row. */
+  addRow(
+    column: number,
+    k: number,
+    states: Int32Array,
+    factors: Float64Array,
+    values: Float64Array,
+    count: number,
+  ): void {
+    const from = this.entries;
+    if (from + count > this.state.length) this.growEntries(from + count);
+    const { state, factor, value } = this;
+    let e = from;
+    for (let i = 0; i < count; i++) {
+      const p = states[i]!;
+      const here = values[p]!;
+      if (here === 0) continue;
+      state[e] = p;
+      factor[e] = factors[i]!;
+      value[e++] = here;
+    }
+    this.entries = e;
+    if (this.rows + 2 > this.entryOf.length) this.growRows();
     this.rowOf[(column + this.lengths[k]!) * this.lengths.length + k] = this.rows;
     this.columnOf[this.rows] = column;
     this.kindOf[this.rows] = k;
     this.entryOf[this.rows++] = from;
-    this.entryOf[this.rows] = this.entries;
+    this.entryOf[this.rows] = e;
   }
 
-  add(state: number, factor: number, value: number): void {
-    const e = this.entries++;
-    if (e >= this.state.length) {
-      this.state = longer(this.state);
-      this.factor = longer(this.factor);
-      this.value = longer(this.value);
-    }
-    this.state[e] = state;
-    this.factor[e] = factor;
-    this.value[e] = value;
+  private growEntries(length: number): void {
+    this.state = this.room.grow("state", this.state, length);
+    this.factor = this.room.grow("factor", this.factor, length);
+    this.value = this.room.grow("value", this.value, length);
   }
 
-  /** What the strokes in a beat say of each of `count` states. */
-  emission(column: number, k: number, states: Int32Array, count: number, into: Float64Array): void {
-    const end = column + this.lengths[k]!;
-    const [from, to] = [this.strokeAt[column]!, this.strokeAt[end]!];
-    const at = this.grid.times[column]!;
-    const seconds = this.grid.times[end]! - at;
-    into.fill(1, 0, count);
-    if (to > from) this.evidence.weigh(from, to, at, seconds, states, count, into);
-    this.pins?.weigh(at, seconds, states, count, into);
+  private growRows(): void {
+    const length = this.rows + 2;
+    this.entryOf = this.room.grow("entryOf", this.entryOf, length);
+    this.columnOf = this.room.grow("columnOf", this.columnOf, length);
+    this.kindOf = this.room.grow("kindOf", this.kindOf, length);
   }
-}
-
-function longer<T extends Float64Array | Int32Array | Uint16Array>(column: T): T {
-  const result = new (column.constructor as new (length: number) => T)(column.length * 2);
-  result.set(column);
-  return result;
 }
