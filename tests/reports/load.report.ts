@@ -46,6 +46,8 @@ async function on(store: string, files: number, databaseUrl: string): Promise<vo
     DATABASE_URL: databaseUrl,
     PORT: "0",
     LOG_LEVEL: "error",
+    // As the files of server/operate set it.
+    MALLOC_ARENA_MAX: process.env.MALLOC_ARENA_MAX ?? "2",
   };
   const server = await startProcess("server/main.ts", { ...process.env, ...env, WORKER: "off" }, "inherit");
   const api = `${server.url}/api`;
