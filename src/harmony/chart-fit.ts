@@ -10,9 +10,10 @@
  * tested on the other half (`npm run report -- chart-fit`).
  */
 import { bisectRight, mean } from "d3-array";
-import { type Chart, type ChordSpan, chordSpans, FORMS, formChart, keyName, keyOn } from "../chart/index.ts";
+import { type Chart, type ChordSpan, FORMS, keyName, keyOn } from "../chart/index.ts";
 import type { PlacedNote } from "../take/index.ts";
 import { harmonicRoleOf } from "./harmonic-role.ts";
+import { knownForm } from "./known-forms.ts";
 
 export type ChartVerdict = "fits" | "doubtful" | "does not fit";
 
@@ -251,10 +252,9 @@ function betterCharts(
   const found = candidates(own, null, chart);
   for (const form of FORMS) {
     const asked = chart.key.mode === form.mode ? chart.key : keyOn(chart.key.tonicClass, form.mode);
-    const other = formChart(form.id, keyName(asked));
+    const { chart: other, spans } = knownForm(form.id, keyName(asked));
     if (other.bars.length !== chart.bars.length || !sameMeter(other, chart)) continue;
-    const spans = chordSpans(other);
-    const fit = keysFit(fitNotes(solo, lastOfPhrase, other, spans), kindsOf(spans));
+    const fit = keysFit(fitNotes(solo, lastOfPhrase, other, spans()), kindsOf(spans()));
     if (fit !== null) found.push(...candidates(fit, form.name, other));
   }
   return found

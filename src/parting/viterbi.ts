@@ -107,10 +107,14 @@ function cheapest(
     const choices = maskChoices(notes, group).map((mask) => sharing(notes, group, mask, roles));
     for (const hypothesis of beam) {
       for (const choice of choices) {
-        const next = play(hypothesis, choice, middle, side);
-        const key = Math.round(next.left.centre) * 256 + Math.round(next.right.centre);
+        const { centre: left } = choice.left ?? hypothesis.left;
+        const { centre: right } = choice.right ?? hypothesis.right;
+        const key = Math.round(left) * 256 + Math.round(right);
         const rival = best.get(key);
-        if (rival === undefined || next.cost < rival.cost) best.set(key, next);
+        // Nothing that a hand does makes up for what the choice costs by itself.
+        if (rival !== undefined && hypothesis.cost + choice.cost >= rival.cost) continue;
+        const cost = costOf(hypothesis, choice, middle, side);
+        if (rival === undefined || cost < rival.cost) best.set(key, played(hypothesis, choice, cost));
       }
     }
     beam = [...best.values()].sort((a, b) => a.cost - b.cost).slice(0, BEAM);
@@ -127,23 +131,39 @@ function cheapest(
 }
 
 function play(from: Hypothesis, choice: Sharing, middle: number, side: number): Hypothesis {
+  return played(from, choice, costOf(from, choice, middle, side));
+}
+
+function costOf(from: Hypothesis, choice: Sharing, middle: number, side: number): number {
   const costs = PARTING_COSTS;
   let cost = from.cost + choice.cost;
-  let { left, right } = from;
+  const { left, right } = from;
   if (choice.left !== null) {
     cost += moveCost(left, choice.left) + meetingCost(choice.left, right);
     cost += side * sideCost(choice.left, left.centre - middle, choice.left.centre - middle);
-    left = struck(left, choice.left);
   }
   if (choice.right !== null) {
-    cost += moveCost(right, choice.right) + meetingCost(choice.right, from.left);
+    cost += moveCost(right, choice.right) + meetingCost(choice.right, left);
     cost += side * sideCost(choice.right, middle - right.centre, middle - choice.right.centre);
-    right = struck(right, choice.right);
   }
-  if (left.centre > right.centre && Math.abs(left.time - right.time) < costs.atOnce) {
-    cost += from.left.centre > from.right.centre ? costs.crossed : costs.crossing;
+  const leftTime = choice.left?.onset ?? left.time;
+  const rightTime = choice.right?.onset ?? right.time;
+  const leftCentre = (choice.left ?? left).centre;
+  const rightCentre = (choice.right ?? right).centre;
+  if (leftCentre > rightCentre && Math.abs(leftTime - rightTime) < costs.atOnce) {
+    cost += left.centre > right.centre ? costs.crossed : costs.crossing;
   }
-  return { cost, left, right, from, mask: choice.mask };
+  return cost;
+}
+
+function played(from: Hypothesis, choice: Sharing, cost: number): Hypothesis {
+  return {
+    cost,
+    left: choice.left === null ? from.left : struck(from.left, choice.left),
+    right: choice.right === null ? from.right : struck(from.right, choice.right),
+    from,
+    mask: choice.mask,
+  };
 }
 
 /** Price of a share on the wrong side of the take's middle; `was` and `is`: semitones beyond it, before and now. */

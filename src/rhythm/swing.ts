@@ -1,4 +1,4 @@
-import { quantile } from "d3-array";
+import { quantileSorted } from "d3-array";
 import type { SwingSummary } from "../account.ts";
 import type { Chart } from "../chart/index.ts";
 import { mod } from "../pitch/index.ts";
@@ -66,18 +66,23 @@ export function swingOf(notes: readonly PlacedNote[], chart: Chart): SwingSummar
 export function summariseSwing(beats: readonly SwungBeat[]): SwingSummary | null {
   if (beats.length < FEWEST) return null;
   const ratios = beats.map((b) => b.ratio);
-  const tempos = beats.map((b) => b.tempo);
-  const shorts = beats.map((b) => b.short);
+  const sorted = inOrder(ratios);
+  const tempos = inOrder(beats.map((b) => b.tempo));
+  const shorts = inOrder(beats.map((b) => b.short));
   const [low, high] = medianInterval(ratios);
   return {
-    median: rounded(quantile(ratios, 0.5)!, 3),
+    median: rounded(quantileSorted(sorted, 0.5)!, 3),
     interval: { low: rounded(low, 3), high: rounded(high, 3) },
-    q1: rounded(quantile(ratios, 0.25)!, 3),
-    q3: rounded(quantile(ratios, 0.75)!, 3),
+    q1: rounded(quantileSorted(sorted, 0.25)!, 3),
+    q3: rounded(quantileSorted(sorted, 0.75)!, 3),
     beats: beats.length,
-    tempo: rounded(quantile(tempos, 0.5)!, 1),
-    short: rounded(quantile(shorts, 0.5)!, 1),
+    tempo: rounded(quantileSorted(tempos, 0.5)!, 1),
+    short: rounded(quantileSorted(shorts, 0.5)!, 1),
   };
+}
+
+function inOrder(values: readonly number[]): number[] {
+  return [...values].sort((a, b) => a - b);
 }
 
 function placeOf(step: LineNote<PlacedNote>): number {

@@ -58,23 +58,31 @@ export function latenessOf(phases: readonly number[], beatSeconds: number): Late
   const from = Math.max(-PARTS / 2, Math.ceil(-REACH.early / toMs));
   const to = Math.min(PARTS / 2, Math.floor(REACH.late / toMs));
   const told = Math.min(phases.length / TOGETHER, MOST) / phases.length;
+  const filled = Int32Array.from(counts.keys()).filter((part) => counts[part] !== 0);
+  const weights = Float64Array.from(filled, (part) => told * counts[part]!);
   const fits: { late: number; fit: number }[] = [];
   for (let late = from; late <= to; late++) {
-    let fit = Number.NEGATIVE_INFINITY;
-    for (const { price, nats } of hills()) {
-      let sum = price;
-      for (let part = 0; part < PARTS; part++) {
-        if (counts[part] !== 0) sum += told * counts[part]! * nats[(part - late + 2 * PARTS) % PARTS]!;
-      }
-      if (sum > fit) fit = sum;
-    }
-    fits.push({ late, fit: fit + Math.log(usual(late * toMs)) });
+    fits.push({ late, fit: bestHill(filled, weights, late) + Math.log(usual(late * toMs)) });
   }
   const best = fits.reduce((a, b) => (b.fit > a.fit ? b : a));
   const weight = ({ fit }: { fit: number }) => Math.exp(fit - best.fit);
   const all = fits.reduce((sum, one) => sum + weight(one), 0);
   const near = fits.filter(({ late }) => Math.abs(late - best.late) * toMs <= ONE_READING);
   return { beats: best.late / PARTS, sure: near.reduce((sum, one) => sum + weight(one), 0) / all };
+}
+
+/** Nats of the hills that explain weighted parts of a beat best, moved by so many parts. */
+function bestHill(parts: Int32Array, weights: Float64Array, late: number): number {
+  const count = parts.length;
+  // Each density is written down twice, so that parts before the beat are found in it too.
+  const from = late < 0 ? -late : PARTS - late;
+  let fit = Number.NEGATIVE_INFINITY;
+  for (const { price, nats } of hills()) {
+    let sum = price;
+    for (let i = 0; i < count; i++) sum += weights[i]! * nats[parts[i]! + from]!;
+    if (sum > fit) fit = sum;
+  }
+  return fit;
 }
 
 /** How usual it is that a line is so many milliseconds late. */
@@ -86,6 +94,7 @@ function usual(ms: number): number {
 
 interface Hills {
   readonly price: number;
+  /** Twice over the beat. */
   readonly nats: Float64Array;
 }
 
@@ -107,7 +116,8 @@ function densities(manner: (typeof MANNERS)[number]): Hills[] {
       ...[1 / 4, 3 / 4].map((at) => ({ at, share: manner.quarter, spread: SPREAD.off })),
       ...[1 / 3, 2 / 3].map((at) => ({ at, share: manner.third, spread: SPREAD.off })),
     ];
-    const nats = Float64Array.from({ length: PARTS }, (_, part) => {
+    const nats = Float64Array.from({ length: 2 * PARTS }, (_, turned) => {
+      const part = turned % PARTS;
       let density: number = ELSEWHERE;
       for (const { at, share, spread } of places) {
         const apart = Math.abs(part / PARTS - at);

@@ -36,14 +36,28 @@ export interface LineColumns {
  * @param notes in time order
  */
 export function melodicLine<T extends LineMember>(notes: readonly T[]): LineNote<T>[] {
-  const { highest, first, last, end } = lineColumns(notes);
-  return Array.from(highest, (note, i) => ({
-    note: notes[note]!,
-    first: first[i]!,
-    last: last[i]!,
-    onset: notes[first[i]!]!.onset,
-    end: end[i]!,
-  }));
+  const line: LineNote<T>[] = [];
+  let step: MutableStep<T> | null = null;
+  for (let i = 0; i < notes.length; i++) {
+    const note = notes[i]!;
+    const release = note.onset + note.duration;
+    if (step !== null && belongs(note, step.onset, step.end, step.note.duration)) {
+      if (note.pitch > step.note.pitch) step.note = note;
+      step.last = i;
+      step.end = Math.max(step.end, release);
+    } else {
+      step = { note, first: i, last: i, onset: note.onset, end: release };
+      line.push(step);
+    }
+  }
+  return line;
+}
+
+type MutableStep<T extends LineMember> = { -readonly [K in keyof LineNote<T>]: LineNote<T>[K] };
+
+/** True for a note that is struck with a step, and not as its keys are let go. */
+function belongs(note: LineMember, onset: number, end: number, duration: number): boolean {
+  return note.onset - onset <= STRUCK_TOGETHER && end - note.onset > Math.min(duration, note.duration) / 2;
 }
 
 /** The same line as `melodicLine`, in columns. */
@@ -56,11 +70,7 @@ export function lineColumns(notes: readonly LineMember[]): LineColumns {
   for (let i = 0; i < notes.length; i++) {
     const note = notes[i]!;
     const release = note.onset + note.duration;
-    if (
-      step >= 0 &&
-      note.onset - notes[first[step]!]!.onset <= STRUCK_TOGETHER &&
-      end[step]! - note.onset > Math.min(notes[highest[step]!]!.duration, note.duration) / 2
-    ) {
+    if (step >= 0 && belongs(note, notes[first[step]!]!.onset, end[step]!, notes[highest[step]!]!.duration)) {
       if (note.pitch > notes[highest[step]!]!.pitch) highest[step] = i;
       last[step] = i;
       end[step] = Math.max(end[step]!, release);

@@ -113,11 +113,10 @@ function readingOf(laid: Laid, form: FormBeats, pins: readonly LatticePin[]): Re
     while (k + 1 < laid.beats.length && laid.beats[k + 1]! <= pin.seconds) k++;
     firstBeat += Math.round((pin.beat - k - firstBeat) / form.count) * form.count;
   }
-  const n = laid.beats.length;
   return {
     beats: laid.beats,
     firstBeat,
-    pace: (60 * (n - 1)) / (laid.beats[n - 1]! - laid.beats[0]!),
+    pace: paceOf(laid.beats),
     sure: laid.sure,
     evidence: laid.evidence,
     share: 1,
@@ -204,14 +203,28 @@ export function layAtPace(
   evidence: Evidence,
   pace: number,
   pins: readonly LatticePin[] = [],
-  unrest: number = pins.length > 1 ? UNREST.sought : UNREST.known,
 ): Reading | null {
+  const laid = beatsNear(evidence, pace, pins, pins.length > 1 ? UNREST.sought : UNREST.known);
+  if (laid === null) return null;
+  return pins.length > 0 ? readingOf(laid, evidence.form, pins) : placed(evidence, laid);
+}
+
+/** The same beats and doubts, before their place in the form is settled. */
+function beatsNear(
+  evidence: Evidence,
+  pace: number,
+  pins: readonly LatticePin[],
+  unrest: number,
+): Laid | null {
   const { strokes, form } = evidence;
   const grid = freeGrid(60 / pace, strokes.time[0]!, strokes.time[strokes.count - 1]!, unrest);
   const laid = layOnLattice(evidence, grid, { ...startOf(form), known: null, pins, pauses: PAUSES });
-  if (laid === null) return null;
-  const beats = refineBeats(evidence, laid.beats);
-  return pins.length > 0 ? readingOf({ ...laid, beats }, form, pins) : placed(evidence, { ...laid, beats });
+  return laid === null ? null : { ...laid, beats: refineBeats(evidence, laid.beats) };
+}
+
+function paceOf(beats: Float64Array): number {
+  const n = beats.length;
+  return (60 * (n - 1)) / (beats[n - 1]! - beats[0]!);
 }
 
 /** Share of a reading that is left where weighing bar by bar finds another place of its beats. */
@@ -268,8 +281,8 @@ export function layAtAnyPace(evidence: Evidence, pins: readonly LatticePin[] = [
   const readings: Reading[] = [];
   for (const { pace } of distinct(tried)) {
     // The path finds the tempo between those that are tried; the grid is then laid on it.
-    const near = layAtPace(evidence, pace, pins, UNREST.sought);
-    const reading = near === null ? null : layAtPace(evidence, near.pace, pins);
+    const near = beatsNear(evidence, pace, pins, UNREST.sought);
+    const reading = near === null ? null : layAtPace(evidence, paceOf(near.beats), pins);
     if (reading === null || readings.some((other) => nearIn(other.pace, reading.pace))) continue;
     readings.push(reading);
   }

@@ -38,10 +38,12 @@ export function refineBeats(evidence: Evidence, beats: Float64Array): Float64Arr
         while (to < strokes.count && strokes.time[to]! < at(k + 1, j) - early * length) to++;
         const rhythm = evidence.moments(from, to, at(k, i), seconds);
         for (let h = 0; h < places; h++) {
+          const most = before[h * places + i]! + rhythm;
+          if (most <= reached[i * places + j]!) continue;
           // The beat before began at its h-th place: its length is the usual one, half remembered.
           const last = k === 0 ? seconds : at(k, i) - at(k - 1, h);
           const drift = Math.log(seconds / (usual ** 0.5 * Math.max(0.2 * usual, last) ** 0.5)) / UNREST;
-          const score = before[h * places + i]! + rhythm - 0.5 * drift * drift;
+          const score = most - 0.5 * drift * drift;
           if (score <= reached[i * places + j]!) continue;
           reached[i * places + j] = score;
           came[(k * places + i) * places + j] = h;
