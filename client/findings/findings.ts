@@ -134,7 +134,14 @@ function feedbackHead(take: TakeRow, host: HTMLElement): HTMLElement {
     h(
       "p",
       { class: "take-meta" },
-      [take.player, day(take.date), take.chartName, withAccidentals(take.key)].filter(Boolean).join(", "),
+      [
+        take.player,
+        day(take.date) || `sent ${day(take.createdAt)}`,
+        take.chartName,
+        withAccidentals(take.key),
+      ]
+        .filter(Boolean)
+        .join(", "),
     ),
     h(
       "div",

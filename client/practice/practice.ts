@@ -155,7 +155,13 @@ function head(
     "header",
     { class: "take-head" },
     h("h1", {}, `Practice sheet for “${take.title ?? "a take"}”`),
-    h("p", { class: "take-meta" }, [take.player, day(take.date), take.chartName].filter(Boolean).join(", ")),
+    h(
+      "p",
+      { class: "take-meta" },
+      [take.player, day(take.date) || `sent ${day(take.createdAt)}`, take.chartName]
+        .filter(Boolean)
+        .join(", "),
+    ),
     from,
     h(
       "div",

@@ -100,7 +100,7 @@ function drawing(
 ): TemplateResult {
   return html`<section class="sheet own-view no-print">
     <p><a class="button" href=${`#/students/${encodeURIComponent(player)}`}>Your page</a></p>
-    <h1>Your own view first</h1>
+    <h1>${mayRead(state) ? "Your own view" : "Your own view first"}</h1>
     <p class="take-meta">${about}</p>
     <label>What went well, what not yet, what next?
       <textarea
@@ -112,7 +112,7 @@ function drawing(
     ${state.theirs === null ? nothing : twoViews(state.draft, state.theirs, (text) => change((now) => settled(now, text)))}
     <div class="take-ways">
       <button type="button" class="main" ?disabled=${toSend(state) === null} @click=${keep}>
-        ${state.sending ? "Being kept …" : "Keep it, and read on"}
+        ${state.sending ? "Being kept …" : mayRead(state) ? "Keep it" : "Keep it, and read on"}
       </button>
       ${
         mayRead(state) || isAskedFor(state)

@@ -34,7 +34,7 @@ export function checkGoals(goals: readonly Goal[], facts: Facts): Finding[] {
         heading: "phrasing and shape",
         kind: "notice",
         weight: 1,
-        text: `Goal: "${goal.text}". This one is for teacher and student to judge.`,
+        text: `Goal: “${goal.text}”. This one is for teacher and student to judge.`,
         evidence: [],
         bars: [],
         practice: null,
@@ -47,7 +47,7 @@ export function checkGoals(goals: readonly Goal[], facts: Facts): Finding[] {
       heading: shown.heading,
       kind: shown.met ? "works" : "practise",
       weight: 1 + (1 - shown.reached),
-      text: `Goal: "${goal.text}". ${shown.met ? "Reached" : shown.reached > 0 ? "On the way" : "Not yet"}: ${shown.heard}${at}.`,
+      text: `Goal: “${goal.text}”. ${shown.met ? "Reached" : shown.reached > 0 ? "On the way" : "Not yet"}: ${shown.heard}${at}.`,
       evidence: ids(shown.notes),
       bars: barsOf(shown.notes),
       practice: shown.met

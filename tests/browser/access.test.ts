@@ -82,18 +82,24 @@ function overhang(page: Page): Promise<number> {
   return page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
 }
 
-/** Words smaller than nine pixels in pictures, and buttons for a page's main purpose that a thumb misses (44 pixels: WCAG 2.2, 2.5.5). */
+/**
+ * What a phone shows badly: words smaller than nine pixels in pictures, buttons for a page's main purpose that a thumb
+ * misses (44 pixels: WCAG 2.2, 2.5.5), and sheets that what is on them does not fit.
+ */
 function smallOnPhone(page: Page): Promise<string[]> {
   return page.evaluate(() => {
-    const buttons = [...document.querySelectorAll<HTMLElement>("button.main")]
-      .filter((one) => one.checkVisibility() && one.getBoundingClientRect().height < 44)
+    const shown = (selector: string) =>
+      [...document.querySelectorAll<HTMLElement>(selector)].filter((one) => one.checkVisibility());
+    const buttons = shown(":is(button, .button).main")
+      .filter((one) => one.getBoundingClientRect().height < 44)
       .map((one) => `button ${one.textContent}`);
-    const words = [
-      ...document.querySelectorAll<SVGTextElement>("main svg:not(.engraved) > * text, main svg > text"),
-    ]
+    const sheets = shown(".sheet, .practice-sheet, .view")
+      .filter((one) => one.scrollWidth > one.clientWidth + 1)
+      .map((one) => `sheet ${one.className} ${one.querySelector("h1, h2")?.textContent}`);
+    const words = [...document.querySelectorAll<SVGTextElement>("main svg text")]
       .filter((one) => one.closest(".engraved") === null && one.checkVisibility())
       .filter((one) => Number.parseFloat(getComputedStyle(one).fontSize) * one.getScreenCTM()!.a < 9)
       .map((one) => `words ${one.textContent}`);
-    return [...new Set([...buttons, ...words])];
+    return [...new Set([...buttons, ...sheets, ...words])];
   });
 }

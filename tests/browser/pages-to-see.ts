@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
+import { wave } from "../listen/sounds.ts";
 
 const TAKES = join(import.meta.dirname, "../../corpus/takes");
 
@@ -463,6 +464,60 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
     },
   },
   { name: "no-such-take", path: "/takes/nobody", shows: ".refusal" },
+  {
+    name: "keys",
+    path: "/takes/tilda-week-8",
+    shows: ".chorus-page",
+    act: async (page) => {
+      await page.keyboard.press("?");
+      await page.waitForSelector("dialog[open] h2");
+    },
+  },
+  {
+    name: "sound-refused",
+    path: "/",
+    shows: ".take-link",
+    act: async (page) => {
+      // Two seconds of silence.
+      const buffer = Buffer.from(wave(new Float32Array(32_000)));
+      await page.setInputFiles("#take-files", [{ name: "phone.wav", mimeType: "audio/wav", buffer }]);
+      await page.waitForSelector(".sound-queue .refusal-file");
+    },
+  },
+  {
+    name: "take-put-right",
+    path: "/takes/tilda-week-1?note=n5",
+    shows: ".correct summary",
+    act: async (page) => {
+      await page.evaluate(async () => {
+        const { notes } = await (await fetch("/api/takes/tilda-week-1/analysis")).json();
+        const solo = notes.filter((note: { solo: boolean }) => note.solo);
+        const correct = [
+          { note: solo[5].source, hand: "left" },
+          { note: solo[9].source, pitch: solo[9].pitch + 1 },
+          { note: solo[15].source, meant: false },
+        ];
+        await fetch("/api/takes/tilda-week-1", {
+          method: "PATCH",
+          headers: { "content-type": "application/json" },
+          body: JSON.stringify({ correct }),
+        });
+      });
+      await page.reload();
+      await page.click("summary:has-text('Put right:')");
+      await page.waitForSelector(".correct li");
+    },
+  },
+  {
+    name: "practice-your-turn",
+    path: "/takes/tilda-week-8/practice",
+    shows: ".exercise .engraved",
+    act: async (page) => {
+      await page.click(".exercise summary:has-text('The same as a table') >> nth=0");
+      await page.click(".exercise button:has-text('Your turn') >> nth=0");
+      await page.waitForSelector(".exercise .record-keys");
+    },
+  },
 ];
 
 /** Opens the page and lets all of it be drawn. */

@@ -18,7 +18,7 @@ describe("a teacher's goal", () => {
       heading: "phrasing and shape",
       practice: null,
     });
-    expect(finding.text).toMatch(/^Goal: "Leave room"\. Reached: about a third of the time is rest/);
+    expect(finding.text).toMatch(/^Goal: “Leave room”\. Reached: about a third of the time is rest/);
   });
 
   it("that is not reached leads to an exercise", () => {
