@@ -39,7 +39,7 @@ export function comparedMany(many: ManyCompared, sides: readonly string[]): HTML
         : h("p", {}, "No clear change in anything that was measured."),
       h("h3", {}, "The first beside the last"),
       wordsOf(many.ends),
-      h("p", {}, h("a", { href: `#/compare?${pair}` }, "These two in detail")),
+      h("p", { class: "no-print" }, h("a", { href: `#/compare?${pair}` }, "These two in detail")),
       howCompared(many.ends),
     ),
     sharedWords(many.shared, names, takesOf(sides)),

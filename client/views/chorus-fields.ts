@@ -81,14 +81,23 @@ function headOf({ index }: Paper, bar: number, { x, y, width: w }: Cell): SVGGEl
     const name = withAccidentals(chord.symbol);
     const text = s("text", { class: "chord", x: at(chord.beat), y: y + 29 }, name);
     // By the style itself: the sheet's own size goes before an attribute.
-    text.style.fontSize = `${chordSize(name, (next ? at(next.beat) : x + w) - at(chord.beat))}px`;
+    const room = (next ? at(next.beat) : x + w) - at(chord.beat);
+    const size = chordSize(name, room);
+    text.style.fontSize = `${size}px`;
+    // As small as it can be read, and still too wide: its letters stand closer.
+    if (next && size * CHORD_LETTER * name.length > room)
+      for (const [attribute, value] of [
+        ["textLength", room - CHORD_GAP / 2],
+        ["lengthAdjust", "spacingAndGlyphs"],
+      ] as const)
+        text.setAttribute(attribute, String(value));
     head.append(text);
   });
   return head;
 }
 
 /** Pixels: as chord names are set, and as small as they can be read. */
-const CHORD = { size: 15, least: 8 };
+const CHORD = { size: 15, least: 9 };
 /** Width of a letter of a chord name as a share of its size, and pixels that part two names. */
 const CHORD_LETTER = 0.66;
 const CHORD_GAP = 5;

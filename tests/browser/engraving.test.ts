@@ -196,6 +196,8 @@ describe.skipIf(!hasChromium)("what is engraved can be handed out", { timeout: 3
       ),
     ).toEqual([]);
     expect(await page.isVisible("text=What the hand tells")).toBe(false);
+    // Room for the player's bar, which is not printed, would be an empty page.
+    expect(await page.$eval(".margin", (one) => getComputedStyle(one).paddingBottom)).toBe("0px");
     expect(await collisions(page)).toEqual([]);
     await page.evaluate(() => window.dispatchEvent(new Event("afterprint")));
     expect(await page.locator(".staff > .engraved").count()).toBeGreaterThan(0);

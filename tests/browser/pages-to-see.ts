@@ -509,6 +509,31 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
     },
   },
   {
+    name: "take-heard",
+    path: "/takes/bram-quick-change",
+    shows: ".chorus-page",
+    act: async (page) => {
+      // What stands in one take once more as if it had been heard, every seventh note unsurely.
+      const id = await page.evaluate(async () => {
+        const { notes, chart } = await (await fetch("/api/takes/bram-quick-change/analysis")).json();
+        type Played = { pitch: number; onset: number; duration: number; velocity: number };
+        const heard = notes.map(({ pitch, onset, duration, velocity }: Played, i: number) => ({
+          ...{ pitch, onset, end: onset + duration, velocity },
+          ...{ certainty: i % 7 === 3 ? 0.6 : 0.97, doubt: i % 14 === 3 ? "octave ghost" : null },
+        }));
+        const document = { heard: "piano", version: 1, seconds: 60, notes: heard, pedal: [], company: null };
+        const body = new FormData();
+        body.append("file", new Blob([JSON.stringify(document)]), "phone.json");
+        body.append("chart", chart.text);
+        body.append("title", "From a telephone");
+        return (await (await fetch("/api/takes", { method: "POST", body })).json()).take.id;
+      });
+      await page.evaluate((take) => location.assign(`#/takes/${take}`), id);
+      await page.waitForSelector(".take-head h1:has-text('From a telephone')");
+      await page.waitForSelector(".unsure-ring");
+    },
+  },
+  {
     name: "practice-your-turn",
     path: "/takes/tilda-week-8/practice",
     shows: ".exercise .engraved",

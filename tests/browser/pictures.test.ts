@@ -360,6 +360,13 @@ describe.skipIf(!hasChromium)("the numbers in the pictures are the numbers of th
       // A line of bars is as wide as the page: all of them stand in one.
       if (side > 0) expect(Math.min(...ys)).toBeGreaterThan(Math.max(...rows[side - 1]!));
     }
+    // On paper no picture is higher than a page of letter between margins of 14 mm, on which it would be cut.
+    await page.evaluate(() => window.dispatchEvent(new Event("beforeprint")));
+    await page.emulateMedia({ media: "print" });
+    await page.setViewportSize({ width: 688, height: 900 });
+    const heights = await page.$$eval(".view", (all) => all.map((one) => one.getBoundingClientRect().height));
+    expect(heights.length).toBeGreaterThan(5);
+    expect(Math.max(...heights)).toBeLessThan(((279.4 - 28) / 25.4) * 96);
     await context.close();
   });
 
