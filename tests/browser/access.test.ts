@@ -98,7 +98,9 @@ function smallOnPhone(page: Page): Promise<string[]> {
       .map((one) => `sheet ${one.className} ${one.querySelector("h1, h2")?.textContent}`);
     const words = [...document.querySelectorAll<SVGTextElement>("main svg text")]
       .filter((one) => one.closest(".engraved") === null && one.checkVisibility())
-      .filter((one) => Number.parseFloat(getComputedStyle(one).fontSize) * one.getScreenCTM()!.a < 9)
+      .filter(
+        (one) => Math.round(Number.parseFloat(getComputedStyle(one).fontSize) * one.getScreenCTM()!.a) < 9,
+      )
       .map((one) => `words ${one.textContent}`);
     return [...new Set([...buttons, ...sheets, ...words])];
   });
