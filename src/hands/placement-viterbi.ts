@@ -8,9 +8,9 @@
 import type { Finger } from "../take/index.ts";
 import { PLACEMENT_COSTS as COST, FREEDOM, type Freedom } from "./costs.ts";
 import type { HandEvent } from "./hand-event.ts";
-import { indexOn, lowOf, type ShapeStates, shapeOf, stateOf } from "./shape-states.ts";
+import { lowOf, type ShapeStates, shapeOf, stateOf } from "./shape-states.ts";
 import { SHIFT_SPREAD, ShiftSources } from "./shift-sources.ts";
-import { type StepCosts, shiftCost, slideCost } from "./step-costs.ts";
+import { fingerStep, type StepCosts, shiftCost, slideCost } from "./step-costs.ts";
 import type { Strain } from "./strain.ts";
 import {
   AT_LARGE,
@@ -28,6 +28,9 @@ import {
  * but for places that are not idiomatic; among those only what is nearly the best is kept.
  */
 const BEAM = Math.max(COST.shift.base, FREEDOM.offered.margin) + SHIFT_SPREAD;
+
+/** What sums taken in another order may differ by. */
+const DUST = 1e-9;
 
 /**
  * One hand's cheapest path through its events. Empty for no events.
@@ -58,6 +61,8 @@ class Trellis {
   /** Cost of the cheapest state of the event that is being entered. */
   #lowest = 0;
   #previous = 0;
+  /** The least that a shift, or leaving the free hand, costs at the event. */
+  #least = 0;
   /** For every state its place in the columns at the event before, where `#stamp` holds that event's number. */
   readonly #slot: Int32Array;
   readonly #stamp: Int32Array;
@@ -128,13 +133,13 @@ class Trellis {
     const start = this.#rows.count;
     this.#enterFree(event, cheapest);
     this.#lowest = this.#rows.cost[this.#rows.cheapest(start, this.#rows.count)]!;
-    const least = Math.min(this.#freedom.margin, shiftCost(0, event.ease));
-    const floor = cheapest < 0 ? 0 : this.#rows.cost[cheapest]! + least;
+    this.#least = Math.min(this.#freedom.margin, shiftCost(0, event.ease));
+    const floor = cheapest < 0 ? 0 : this.#rows.cost[cheapest]! + this.#strain.leastPair(this.#events) - DUST;
     if (before !== null) this.#enterHolding(event, before, true, floor);
     this.#enterHolding(event, before, false, floor);
   }
 
-  /** `floor`: what any shift costs at least, from the start of the line. */
+  /** `floor`: what any state that is come from costs at least, from the start of the line. */
   #enterHolding(event: HandEvent, before: HandEvent | null, staying: boolean, floor: number): void {
     const plain = event.keys.length === 1 && event.printed[0] === null;
     for (const shape of this.#shapes) {
@@ -146,20 +151,23 @@ class Trellis {
           if (this.#entered[state] === this.#events) continue;
           const stood = this.#stamp[state] === this.#events - 1;
           if (staying !== stood && before !== null) continue;
-          const finger = plain ? fingers[j]! : this.#topFinger(event, state);
+          const finger = plain ? fingers[j]! : this.#costs.topFinger(event, state);
           const played = plain ? this.#costs.held(shape) : this.#costs.emission(event, state);
           const emission = played === null ? null : played + this.#strain.placed(this.#events, finger);
           if (before === null) this.#begin(event, state, emission, finger);
-          else {
-            const hopeless =
-              !staying &&
-              this.#view.relatives[shape]!.length === 0 &&
-              floor + this.#costs.arrival(event, state) > this.#lowest + BEAM;
-            if (!hopeless) this.#enter(event, before, state, emission, finger);
+          else if (staying || (emission !== null && !this.#isHopeless(event, state, floor + emission))) {
+            this.#enter(event, before, state, emission, finger);
           }
         }
       }
     }
+  }
+
+  /** True where even the cheapest way into a state, by a shift or a finger more or less, costs too much. */
+  #isHopeless(event: HandEvent, state: number, floor: number): boolean {
+    const bound = this.#lowest + BEAM;
+    if (this.#view.relatives[shapeOf(state)]!.length > 0 && floor + COST.extraFinger <= bound) return false;
+    return floor + this.#least + this.#costs.arrival(event, state) > bound;
   }
 
   #begin(event: HandEvent, state: number, emission: number | null, finger: number): void {
@@ -189,7 +197,7 @@ class Trellis {
       cost =
         this.#rows.cost[stayed]! +
         this.#costs.staying(state, event, before) +
-        this.#stepCost(this.#rows.finger[stayed]!, finger) +
+        fingerStep(this.#rows.finger[stayed]!, finger) +
         this.#strain.pair(this.#events, this.#rows.finger[stayed]!, finger);
     }
     for (const relative of this.#view.relatives[shapeOf(state)]!) {
@@ -230,10 +238,6 @@ class Trellis {
     if (total > this.#lowest + BEAM) return;
     if (total < this.#lowest) this.#lowest = total;
     this.#rows.push(state, total, from, HELD, finger);
-  }
-
-  #stepCost(from: number, to: number): number {
-    return from === 0 || to === 0 ? 0 : COST.fingerStep[Math.abs(to - from)]!;
   }
 
   /** A key played again with the finger that is printed: the hand stays where it is. */
@@ -291,10 +295,5 @@ class Trellis {
       if (slid <= Math.min(outside, limit)) this.#rows.push(state, slid, k, SLIDE, this.#rows.finger[k]!);
       else if (outside <= limit) this.#rows.push(state, outside, k, OUTSIDE, 0);
     }
-  }
-
-  #topFinger(event: HandEvent, state: number): number {
-    const index = indexOn(this.#view, state, event.keys[event.keys.length - 1]!);
-    return index < 0 ? 0 : this.#view.fingers[shapeOf(state)]![index]!;
   }
 }

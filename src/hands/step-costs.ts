@@ -49,6 +49,12 @@ export class StepCosts {
     return held === event.keys.length || canHold(event.keys, known) ? cost : null;
   }
 
+  /** The finger of a state on the event's highest key; 0 where it has none there. */
+  topFinger(event: HandEvent, state: number): number {
+    const index = indexOn(this.view, state, event.keys[event.keys.length - 1]!);
+    return index < 0 ? 0 : this.view.fingers[shapeOf(state)]![index]!;
+  }
+
   /** The event's notes while the hand stands in a state that holds none of them. */
   outside(event: HandEvent, state: number): number {
     const low = lowOf(state);
@@ -76,6 +82,11 @@ export class StepCosts {
     const changed = event.span !== before.span || event.chorus !== before.chorus;
     return changed && this.#idiom.of(state, event.span) !== IDIOMATIC ? COST.lateStay : 0;
   }
+}
+
+/** From one finger of a placement to another; 0 (unknown) costs nothing. */
+export function fingerStep(from: number, to: number): number {
+  return from === 0 || to === 0 ? 0 : COST.fingerStep[Math.abs(to - from)]!;
 }
 
 /** Cost of moving the hand by so many semitones with an ease of 0 (at once) to 1 (in a rest). */

@@ -10,12 +10,19 @@ export class Strain {
   readonly #pairs: Float64Array;
   readonly #learnt: Uint8Array;
   readonly #own: Float64Array;
+  /** For every event the least that any two fingers cost there. */
+  readonly #leastPair: Float64Array;
   /** The points of every finger by itself, not yet in that currency. */
   readonly points: OwnPoints;
 
   constructor(events: readonly HandEvent[], weights: PathWeights) {
     this.points = ownPoints(events, weights.costs);
     this.#pairs = pairsOf(events, weights);
+    this.#leastPair = Float64Array.from(events, (_, i) => {
+      let least = 0;
+      for (let k = 36 * i; k < 36 * i + 36; k++) if (this.#pairs[k]! < least) least = this.#pairs[k]!;
+      return least;
+    });
     this.#learnt = Uint8Array.from(this.points.learnt, (bias) => (bias === null ? 0 : 1));
     this.#own = this.points.points.map((points) => COST.ergonomic * points);
   }
@@ -38,6 +45,11 @@ export class Strain {
   /** Event i with finger b on its highest key after finger a on that of the event before; 0 (unknown) costs nothing. */
   pair(i: number, a: number, b: number): number {
     return this.#pairs[36 * i + 6 * a + b]!;
+  }
+
+  /** The least of `pair` over all fingers, 0 or below. */
+  leastPair(i: number): number {
+    return this.#leastPair[i]!;
   }
 }
 

@@ -20,6 +20,9 @@ export function refineBeats(evidence: Evidence, beats: Float64Array): Float64Arr
   const n = beats.length;
   const usual = (beats[n - 1]! - beats[0]!) / (n - 1);
   const at = (k: number, j: number) => beats[k]! + (j - SIDE) * CELL * usual;
+  /** Length of a beat after one of so many seconds: the usual one, half remembered. */
+  const expected = (last: number) => usual ** 0.5 * Math.max(0.2 * usual, last) ** 0.5;
+  const lengths = new Float64Array(places);
   const reached = new Float64Array(places * places);
   const came = new Uint8Array(n * places * places);
   let before = new Float64Array(places * places);
@@ -31,6 +34,8 @@ export function refineBeats(evidence: Evidence, beats: Float64Array): Float64Arr
     for (let i = 0; i < places; i++) {
       let from = first;
       while (from < strokes.count && strokes.time[from]! < at(k, i) - early * length) from++;
+      // The beat before began at its h-th place: from its length the next one is told.
+      for (let h = 0; h < places && k > 0; h++) lengths[h] = expected(at(k, i) - at(k - 1, h));
       for (let j = 0; j < places; j++) {
         const seconds = at(k + 1, j) - at(k, i);
         if (seconds < 0.3 * usual) continue;
@@ -40,9 +45,7 @@ export function refineBeats(evidence: Evidence, beats: Float64Array): Float64Arr
         for (let h = 0; h < places; h++) {
           const most = before[h * places + i]! + rhythm;
           if (most <= reached[i * places + j]!) continue;
-          // The beat before began at its h-th place: its length is the usual one, half remembered.
-          const last = k === 0 ? seconds : at(k, i) - at(k - 1, h);
-          const drift = Math.log(seconds / (usual ** 0.5 * Math.max(0.2 * usual, last) ** 0.5)) / UNREST;
+          const drift = Math.log(seconds / (k === 0 ? expected(seconds) : lengths[h]!)) / UNREST;
           const score = most - 0.5 * drift * drift;
           if (score <= reached[i * places + j]!) continue;
           reached[i * places + j] = score;
