@@ -7,9 +7,9 @@ import {
   hasOwnBreaks,
   lastLineIsFull,
 } from "../../src/export/engraving.ts";
+import { partHead } from "../../src/export/score-head.ts";
 import { s } from "../shell/dom.ts";
 import { engravedElement } from "./engraved.ts";
-import { partHead } from "./score-head.ts";
 
 let engraver: Promise<VerovioToolkit> | null = null;
 

@@ -1,6 +1,6 @@
 /** Starts a page of one take that carries everything in its own file: it opens without a server or a network. */
 import "../styles/main.css";
-import type { Lesson } from "../../src/findings/lesson.ts";
+import type { EngravedExercise, Lesson } from "../../src/findings/lesson.ts";
 import { h } from "../shell/dom.ts";
 import { createSelection } from "../shell/selection.ts";
 import { engravedElement, withoutNames } from "../staff/engraved.ts";
@@ -19,8 +19,8 @@ function start(): void {
   const store = createSelection();
   const page = lessonPage(lesson, store, {
     staff: (exercise) => {
-      const text = lesson.staves[exercise.id];
-      return text === undefined ? null : engravedElement(text).then(withoutNames);
+      const drawn = lesson.staves[exercise.id];
+      return drawn === undefined ? null : bothWidths(drawn);
     },
   });
   document.title = `${lesson.take.title} – Ledgerline`;
@@ -45,6 +45,18 @@ function start(): void {
   document.addEventListener("keydown", (event) => {
     if (event.key === "Escape" && !event.defaultPrevented) store.select({ kind: "none" });
   });
+}
+
+/** For paper and for a phone; the style sheet shows one of them. */
+async function bothWidths({ head, wide, narrow }: EngravedExercise): Promise<Node> {
+  const [forPaper, forPhone] = (await Promise.all([wide, narrow].map(engravedElement))).map(withoutNames);
+  return h(
+    "div",
+    {},
+    head === "" ? null : h("p", { class: "hint" }, head),
+    h("div", { class: "for-paper" }, forPaper),
+    h("div", { class: "for-phone" }, forPhone),
+  );
 }
 
 start();

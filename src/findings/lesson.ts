@@ -19,8 +19,16 @@ export interface Lesson {
   readonly analysis: Analysis;
   readonly feedback: Feedback;
   readonly sheet: PracticeSheet;
-  /** Exercises as engraved SVG text, by exercise id; those that are missing are shown without notation. */
-  readonly staves: Readonly<Record<string, string>>;
+  /** Exercises as engraved, by exercise id; those that are missing are shown without notation. */
+  readonly staves: Readonly<Record<string, EngravedExercise>>;
+}
+
+/** One exercise as SVG text, as wide as paper and as wide as a phone. */
+export interface EngravedExercise {
+  /** "Swing, ♩ = 66", to be written above both; empty for none. */
+  readonly head: string;
+  readonly wide: string;
+  readonly narrow: string;
 }
 
 export const NO_FEEDBACK: Feedback = {

@@ -72,6 +72,34 @@ describe.skipIf(!hasChromium)("a take as one file", () => {
       await page.keyboard.press("Escape");
     }
     expect(await page.locator(".exercise .engraved g.note").count()).toBeGreaterThan(10);
+    // Two bars to a line on a phone, four on a desk: fingers can be read on both.
+    for (const [width, bars] of [
+      [390, 2],
+      [1440, 4],
+    ] as const) {
+      await page.setViewportSize({ width, height: 900 });
+      const drawn = await page.$$eval(".exercise .engraved", (all) =>
+        all
+          .filter((one) => one.checkVisibility())
+          .map((one) => ({
+            bars: Math.max(
+              ...[...one.querySelectorAll("g.system")].map(
+                (line) => line.querySelectorAll("g.measure").length,
+              ),
+            ),
+            finger: Math.min(
+              ...[...one.querySelectorAll("g.fing tspan tspan")].map(
+                (text) => text.getBoundingClientRect().height,
+              ),
+            ),
+          })),
+      );
+      expect(drawn.length).toBe(await page.locator(".exercise").count());
+      for (const one of drawn) {
+        expect(one.bars).toBeLessThanOrEqual(bars);
+        expect(one.finger).toBeGreaterThan(9);
+      }
+    }
     const fonts = await page.evaluate(async () => {
       await document.fonts.ready;
       return [...document.fonts].filter((font) => font.status === "loaded").map((font) => font.family);

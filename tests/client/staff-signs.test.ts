@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { ROLE_MARKS, staffSign } from "../../client/draw/role-marks.ts";
-import { partHead } from "../../client/staff/score-head.ts";
+import { partHead } from "../../src/export/score-head.ts";
 
 describe("signs as noteheads", () => {
   it("are told apart without colour, as short notes and as long ones", () => {
