@@ -68,6 +68,10 @@ export const FACT_KINDS = {
   window: 5 * 8 * 8,
   /** Two fingers struck together: which, and how far apart. */
   together: 15 * 10,
+  /** The same: which, and whether their keys are black or white. */
+  lying: 15 * 4,
+  /** A finger where the time before its note is longer or shorter than the time after it, and that than the next. */
+  pace: 5 * 9,
 } as const;
 
 export type FactKind = keyof typeof FACT_KINDS;
@@ -137,17 +141,20 @@ export function tripleFacts(a: Finger, b: Finger, c: Finger, semitones: number, 
 export function togetherFacts(low: number, a: Finger, high: number, b: Finger, fact: Fact): void {
   pairRules(low, a, high, b, (_, points) => fact("span", 0, points));
   fact("together", twoOf(a, b) * 10 + within(stepsIn(high - low), 0, 9), 1);
+  fact("lying", twoOf(a, b) * 4 + (isBlackKey(low) ? 2 : 0) + (isBlackKey(high) ? 1 : 0), 1);
 }
 
 /** The keys around one that is struck alone, as numbers of facts for the thumb; other fingers follow at equal spaces. */
 export interface Surroundings {
   readonly around: number;
   readonly window: readonly number[];
+  readonly pace: number;
 }
 
 /** Facts of a finger among such keys. */
-export function ownFacts({ around, window }: Surroundings, finger: Finger, fact: Fact): void {
+export function ownFacts({ around, window, pace }: Surroundings, finger: Finger, fact: Fact): void {
   fact("around", (finger - 1) * 100 + around, 1);
+  fact("pace", (finger - 1) * 9 + pace, 1);
   for (const one of window) fact("window", (finger - 1) * 64 + one, 1);
 }
 
@@ -167,8 +174,14 @@ const WINDOWS = [3, 5] as const;
  *
  * @param keys the outer line of a hand
  * @param fresh for every note whether the hand starts anew there
+ * @param times seconds from the note before to each note; without them the notes are even
  */
-export function surroundingsOf(keys: ArrayLike<number>, fresh: ArrayLike<number>, i: number): Surroundings {
+export function surroundingsOf(
+  keys: ArrayLike<number>,
+  fresh: ArrayLike<number>,
+  i: number,
+  times?: ArrayLike<number>,
+): Surroundings {
   const before = i === 0 || fresh[i] ? null : keys[i]! - keys[i - 1]!;
   const after = i + 1 >= keys.length || fresh[i + 1] ? null : keys[i + 1]! - keys[i]!;
   const window: number[] = [];
@@ -189,7 +202,25 @@ export function surroundingsOf(keys: ArrayLike<number>, fresh: ArrayLike<number>
       );
     });
   }
-  return { around: 10 * interval(before) + interval(after), window };
+  return { around: 10 * interval(before) + interval(after), window, pace: paceAt(times, i) };
+}
+
+/** A time this much longer than the one before is longer; one shorter than this share of it is shorter. [practice] */
+const UNEVEN = { longer: 1.4, shorter: 0.7 } as const;
+
+/** How the times before note i, after it and after the next compare: 3 for each of the two comparisons. */
+function paceAt(times: ArrayLike<number> | undefined, i: number): number {
+  if (times === undefined) return 4;
+  const before = times[i]!;
+  const after = i + 1 < times.length ? times[i + 1]! : before;
+  const later = i + 2 < times.length ? times[i + 2]! : after;
+  return 3 * compared(after, before) + compared(later, after);
+}
+
+/** 0 for a shorter time than the one before, 1 for about the same, 2 for a longer one. */
+function compared(time: number, before: number): number {
+  if (time > UNEVEN.longer * before) return 2;
+  return time < UNEVEN.shorter * before ? 0 : 1;
 }
 
 /** 0 for none, then the same key, and up or down by a step, a third, a fifth, or more. */

@@ -21,6 +21,7 @@ export function ownPoints(
 ): OwnPoints {
   const tops = Int32Array.from(events, ({ keys }) => keys[keys.length - 1]!);
   const fresh = Uint8Array.from(events, ({ ease }) => Number(ease > FRESH));
+  const times = Float64Array.from(events, ({ interval }) => interval);
   const points = new Float64Array(6 * events.length);
   events.forEach((event, i) => {
     if (event.keys.length !== 1) return;
@@ -28,7 +29,7 @@ export function ownPoints(
     let whites = 0;
     if (i > 0 && !isBlackKey(tops[i - 1]!)) whites++;
     if (i + 1 < tops.length && !isBlackKey(tops[i + 1]!)) whites++;
-    const surroundings = surroundingsOf(tops, fresh, i);
+    const surroundings = surroundingsOf(tops, fresh, i, times);
     let least = Number.POSITIVE_INFINITY;
     for (let finger = 1 as Finger; finger <= 5; finger++) {
       const own = costs.note(finger, black, whites) + costs.among(surroundings, finger);

@@ -21,7 +21,7 @@ const START = rowOf((kind, index) => {
 });
 /** Kinds of few facts, which many notes tell about; the others are held faster to where they start. */
 const FEW: ReadonlySet<FactKind> = new Set(["rule", "finger", "laid", "repeated", "span", "beside"]);
-const HOLD = { few: 1, many: 20 };
+const HOLD = { few: 5, many: 20 };
 const HOLDS = rowOf((kind) => (FEW.has(kind) ? HOLD.few : HOLD.many));
 
 const STEPS = 40;

@@ -26,7 +26,7 @@ export interface Score {
 }
 
 /** How much a note of a handbook counts: there are as many of them as of printed notes, and they tell less each. */
-const HANDBOOKS = 0.5;
+const HANDBOOKS = 0.65;
 
 /** Moments on either side of a printed finger that it is drawn with: what lies farther hardly bears on it. */
 const AROUND = 6;

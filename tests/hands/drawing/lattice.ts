@@ -17,7 +17,7 @@ import {
   togetherFacts,
   tripleFacts,
 } from "../../../src/hands/finger-features.ts";
-import { linkCost, pathSteps, type Step, tieOf } from "../../../src/hands/finger-path.ts";
+import { linkCost, pathSteps, type Step, tieOf } from "../../../src/hands/finger-steps.ts";
 import type { HandEvent } from "../../../src/hands/hand-event.ts";
 import { type PathWeights, weightsOf } from "../../../src/hands/line-weights.ts";
 import { ownPoints } from "../../../src/hands/own-points.ts";
@@ -118,6 +118,7 @@ export function latticeOf(
   const steps = pathSteps(events, free, NOTHING, ownPoints(events, NOTHING.costs, biases));
   const tops = steps.map(({ top }) => top);
   const fresh = events.map(({ ease }) => Number(ease > FRESH));
+  const times = events.map(({ interval }) => interval);
   return steps.map((step, i): LatticeStep => {
     const [before, earlier] = [steps[i - 1], steps[i - 2]];
     const links = before === undefined ? NO_LINKS : linksOf(before, step, sets);
@@ -128,7 +129,7 @@ export function latticeOf(
     const allowed = allowedIn(step, known[i]!);
     return {
       own: Float64Array.from(step.own),
-      ownFacts: Int32Array.from(step.grips, (_, c) => ownSet(step, c, tops, fresh, i, sets)),
+      ownFacts: Int32Array.from(step.grips, (_, c) => ownSet(step, c, { tops, fresh, times }, i, sets)),
       ...links,
       tripleFacts: triples ? triplesOf(earlier, before!, step, sets) : new Int32Array(0),
       tripleScale: triples ? bound : 0,
@@ -140,14 +141,13 @@ export function latticeOf(
 
 const NO_LINKS = { link: new Float64Array(0), linkFacts: new Int32Array(0), linkScale: new Float64Array(0) };
 
-function ownSet(
-  step: Step,
-  c: number,
-  tops: readonly number[],
-  fresh: readonly number[],
-  i: number,
-  sets: FactSets,
-): number {
+interface Line {
+  readonly tops: readonly number[];
+  readonly fresh: readonly number[];
+  readonly times: readonly number[];
+}
+
+function ownSet(step: Step, c: number, { tops, fresh, times }: Line, i: number, sets: FactSets): number {
   return sets.of(null, (fact) => {
     const { fingers } = step.grips[c]!;
     const { keys } = step.moment;
@@ -159,7 +159,7 @@ function ownSet(
     if (!finger || step.event.keys.length > 1) return;
     const whites = [tops[i - 1], tops[i + 1]].filter((key) => key !== undefined && !isBlackKey(key)).length;
     noteFacts(finger, isBlackKey(step.top), whites, fact);
-    ownFacts(surroundingsOf(tops, fresh, i), finger, fact);
+    ownFacts(surroundingsOf(tops, fresh, i, times), finger, fact);
   });
 }
 
