@@ -10,7 +10,7 @@ import { accountParts, chanceParts } from "./account-parts.ts";
 import { align, placeNotes } from "./align/index.ts";
 import { soloOf, sourceOf, withoutSlips } from "./assemble.ts";
 import { chordSpans } from "./chart/index.ts";
-import { correctTake } from "./correct/index.ts";
+import { correctTake, keyNames } from "./correct/index.ts";
 import { drawnLines } from "./drawn-lines.ts";
 import { factsOf, judgeFindings } from "./findings/index.ts";
 import { shapesNamed } from "./hands/index.ts";
@@ -70,7 +70,7 @@ export function analyse(
     options: chosen,
     alignment: { ...withChartDoubt(alignment, chartFit, chosen.chartConfirmed), chartFit },
     ...parts,
-    corrections: corrected.corrections,
+    corrections: corrected.told(keyNames(parts.notes, chart.key)),
     warnings: [
       ...take.warnings,
       ...corrected.warnings,

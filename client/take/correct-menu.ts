@@ -57,7 +57,7 @@ function noteMenu(index: AccountIndex, note: AccountNote, send: Send): TemplateR
     <summary>Put ${withAccidentals(note.spelling)} right</summary>
     <div class="correct-body">
       ${group("This note", noteAnswers(analysis, note))}${group("Finger", fingerAnswers(analysis, note))}
-      ${group("Key", pitchAnswers(analysis, note))}
+      ${group("Key", pitchAnswers(analysis, note, index.keyName))}
       ${analysis.source.format === "sound" ? moving(index, note, send) : nothing} ${adding(index, note, send)}
     </div>
   </details>`;
@@ -88,7 +88,7 @@ function adding(index: AccountIndex, note: AccountNote, send: Send): TemplateRes
     event.preventDefault();
     const given = new FormData(event.target as HTMLFormElement);
     const place = given.get("added-place") === "with" ? "with" : "after";
-    send(addAnswer(index.analysis, note, Number(given.get("added-key")), place));
+    send(addAnswer(index.analysis, note, Number(given.get("added-key")), place, index.keyName));
   };
   const keys = Array.from({ length: 2 * AROUND + 1 }, (_, i) => note.pitch + AROUND - i).filter(
     (pitch) => pitch >= 0 && pitch <= 127,

@@ -1,7 +1,6 @@
 /** What can be put right of a note or of a bar's chords, each as one change with its way back. */
 import type { AccountNote, Analysis, Correction } from "../../src/account.ts";
 import { barText, chartText, parseChart } from "../../src/chart/index.ts";
-import { keyboardName } from "../../src/pitch/index.ts";
 import { isSure } from "../../src/take/index.ts";
 import { fingerName, withAccidentals } from "../../src/words/index.ts";
 import type { Answer } from "./question-model.ts";
@@ -71,13 +70,17 @@ export function fingerAnswers(analysis: Analysis, note: AccountNote): readonly A
 }
 
 /** The keys around it that it could have been: half a step and a whole step down and up, and the octaves. */
-export function pitchAnswers(analysis: Analysis, note: AccountNote): readonly Answer[] {
+export function pitchAnswers(
+  analysis: Analysis,
+  note: AccountNote,
+  keyName: (pitch: number) => string,
+): readonly Answer[] {
   const now = correctionOf(analysis, note.source);
   return [-12, -2, -1, 1, 2, 12]
     .map((step) => note.pitch + step)
     .filter((pitch) => pitch >= 0 && pitch <= 127)
     .map((pitch) => {
-      const name = withAccidentals(keyboardName(pitch, note.spelling.includes("#") ? "sharps" : "flats"));
+      const name = keyName(pitch);
       const changed =
         now.added === undefined ? { ...now, pitch } : { ...now, added: { ...now.added, pitch } };
       return putRight(analysis, changed, name, `${withAccidentals(note.spelling)} is put right to ${name}.`);
@@ -98,6 +101,7 @@ export function addAnswer(
   note: AccountNote,
   pitch: number,
   place: "with" | "after",
+  keyName: (pitch: number) => string,
 ): Answer {
   const onset = place === "with" ? note.onset : note.onset + note.duration;
   const taken = new Set(analysis.corrections.map((one) => one.note));
@@ -108,7 +112,7 @@ export function addAnswer(
     hand: note.hand,
     added: { pitch, onset: Number(onset.toFixed(4)), duration: note.duration, velocity: note.velocity },
   };
-  const name = withAccidentals(keyboardName(pitch, "flats"));
+  const name = keyName(pitch);
   return {
     label: "Add it",
     said: `${name} is added ${place} ${withAccidentals(note.spelling)}.`,

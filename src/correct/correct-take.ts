@@ -5,12 +5,15 @@ import { type Note, Problem, type Take, tickAt, type Warning } from "../take/ind
 import { listInWords, noteInWords } from "../words/index.ts";
 import { sourceNames } from "./source-names.ts";
 
+/** The name of a key by its MIDI number, e.g. "Eb4". */
+type NameOfKey = (pitch: number) => string;
+
 export interface CorrectedTake {
   readonly take: Take;
   /** Each note's name in its source, by its id. */
   readonly sources: ReadonlyMap<string, string>;
-  /** Parallel to the corrections. */
-  readonly corrections: readonly CorrectionOutcome[];
+  /** What became of each correction, parallel to them, its keys in words by the names that they have in the account. */
+  readonly told: (name: NameOfKey) => readonly CorrectionOutcome[];
   /** Corrections whose note is not there any more. */
   readonly warnings: readonly Warning[];
 }
@@ -24,13 +27,13 @@ export interface CorrectedTake {
 export function correctTake(take: Take, corrections: readonly Correction[]): CorrectedTake {
   const names = sourceNames(take.notes);
   const sources = new Map(take.notes.map((note, i) => [note.id, names[i]!]));
-  if (corrections.length === 0) return { take, sources, corrections: [], warnings: [] };
+  if (corrections.length === 0) return { take, sources, told: () => [], warnings: [] };
 
   const byName = new Map(take.notes.map((note, i) => [names[i]!, note]));
   const notes = new Map(take.notes.map((note) => [note.id, note]));
   const sharps = (take.keys[0]?.fifths ?? 0) >= 0;
   let ids = take.notes.length;
-  const outcomes = corrections.map((correction): CorrectionOutcome => {
+  const rows = corrections.map((correction) => {
     const found = byName.get(correction.note);
     if (correction.added !== undefined && found !== undefined) {
       throw new Problem(
@@ -42,16 +45,11 @@ export function correctTake(take: Take, corrections: readonly Correction[]): Cor
     }
     const note =
       correction.added === undefined ? found : addedNote(correction.added, `n${++ids}`, take, sharps);
-    if (note === undefined) return lost(correction);
+    if (note === undefined) return { correction, note: null };
     sources.set(note.id, correction.note);
     if (correction.removed) notes.delete(note.id);
     else notes.set(note.id, putRight(take, note, correction, sharps));
-    return {
-      ...correction,
-      id: correction.removed ? null : note.id,
-      became: "applied",
-      text: inWords(note, correction, sharps),
-    };
+    return { correction, note };
   });
   if (notes.size === 0) {
     throw new Problem(
@@ -64,10 +62,24 @@ export function correctTake(take: Take, corrections: readonly Correction[]): Cor
   return {
     take: { ...take, notes: [...notes.values()].sort((a, b) => a.onset - b.onset || a.pitch - b.pitch) },
     sources,
-    corrections: outcomes,
-    warnings: outcomes.flatMap(({ became, note, text }) =>
-      became === "applied" ? [] : [{ code: "correction-not-found", message: text, where: note }],
+    told: (name) =>
+      rows.map(({ correction, note }) =>
+        note === null ? lost(correction) : applied(correction, note, name),
+      ),
+    warnings: rows.flatMap(({ correction, note }) =>
+      note === null
+        ? [{ code: "correction-not-found", message: lost(correction).text, where: correction.note }]
+        : [],
     ),
+  };
+}
+
+function applied(correction: Correction, note: Note, name: NameOfKey): CorrectionOutcome {
+  return {
+    ...correction,
+    id: correction.removed ? null : note.id,
+    became: "applied",
+    text: inWords(note, correction, name),
   };
 }
 
@@ -140,20 +152,21 @@ function lost(correction: Correction): CorrectionOutcome {
 }
 
 /** "The E flat at 3.25 seconds: given to the left hand, with finger 3." */
-function inWords(note: Note, correction: Correction, sharps: boolean): string {
+function inWords(note: Note, correction: Correction, name: NameOfKey): string {
   const { hand, finger, pitch, meant, removed, added, played, onset } = correction;
   const said = removed
     ? ["taken away, since it was not played"]
     : [
         ...(added === undefined ? [] : ["added"]),
-        ...(pitch === undefined ? [] : [`put right to ${noteInWords(nameOf(pitch, sharps))}`]),
+        ...(pitch === undefined ? [] : [`put right to ${noteInWords(name(pitch))}`]),
         ...(onset === undefined ? [] : [`moved to ${onset.toFixed(2)} seconds`]),
         ...(played === undefined ? [] : ["confirmed as played"]),
         ...(hand === undefined ? [] : [`given to the ${hand} hand`]),
         ...(finger === undefined ? [] : [`played with finger ${finger}`]),
         ...(meant === undefined ? [] : ["marked as not meant"]),
       ];
-  const name = noteInWords(note.printed?.spelling ?? nameOf(note.pitch, sharps));
+  const known = correction.added === undefined ? note.printed?.spelling : undefined;
+  const called = noteInWords(known ?? name(note.pitch));
   const what = said.length === 0 ? "nothing is said of it" : listInWords(said);
-  return `The ${name} at ${note.onset.toFixed(2)} seconds: ${what}.`;
+  return `The ${called} at ${note.onset.toFixed(2)} seconds: ${what}.`;
 }

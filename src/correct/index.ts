@@ -1,1 +1,2 @@
 export { correctTake } from "./correct-take.ts";
+export { keyNames } from "./key-names.ts";

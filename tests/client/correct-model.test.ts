@@ -14,6 +14,9 @@ import type { Analysis } from "../../src/account.ts";
 import { parseChart } from "../../src/chart/index.ts";
 import { sampleAccount } from "./sample-account.ts";
 
+/** Names of keys come from the account; here from their numbers. */
+const keyName = (pitch: number) => `key ${pitch}`;
+
 const CHART = "key: F\nmeter: 4/4\nidiom: blues\n| F7 | Bb7 | C7:3 F7:1 | F7 |";
 
 function account(corrections: Analysis["corrections"] = []): Analysis {
@@ -40,7 +43,8 @@ describe("a note that is put right", () => {
 
   it("is offered the other four fingers, and the keys around it within the 128 of MIDI", () => {
     expect(fingerAnswers(account(), note).map(({ label }) => label)).toEqual(["1", "3", "4", "5"]);
-    const low = pitchAnswers(account(), { ...note, pitch: 1 });
+    const low = pitchAnswers(account(), { ...note, pitch: 1 }, keyName);
+    expect(low.map(({ label }) => label)).toEqual(["key 0", "key 2", "key 3", "key 13"]);
     expect(low.map(({ change }) => change.correct![0]!.pitch)).toEqual([0, 2, 3, 13]);
   });
 
@@ -70,16 +74,16 @@ describe("a note that is put right", () => {
 
   it("has its key moved where it was added itself", () => {
     const added = { pitch: 64, onset: 1, duration: 0.5, velocity: 64 };
-    const [down] = pitchAnswers(account([outcome({ added })]), { ...note, pitch: 64 });
+    const [down] = pitchAnswers(account([outcome({ added })]), { ...note, pitch: 64 }, keyName);
     expect(down!.change.correct![0]).toEqual({ note: "t1/960/64", added: { ...added, pitch: 52 } });
   });
 
   it("gets a neighbour with it or after it, under a name that none has", () => {
-    const first = addAnswer(account(), note, 67, "after").change.correct![0]!;
+    const first = addAnswer(account(), note, 67, "after", keyName).change.correct![0]!;
     expect(first).toMatchObject({ note: "added-1", hand: "right", added: { pitch: 67 } });
     expect(first.added!.onset).toBeCloseTo(note.onset + note.duration, 3);
     const taken = account([outcome({ note: "added-1" })]);
-    expect(addAnswer(taken, note, 67, "with").change.correct![0]).toMatchObject({
+    expect(addAnswer(taken, note, 67, "with", keyName).change.correct![0]).toMatchObject({
       note: "added-2",
       added: { onset: Number(note.onset.toFixed(4)) },
     });

@@ -46,6 +46,21 @@ describe("a correction", () => {
     expect(score.match(/<fingering[^>]*>/g)!.filter((mark) => !mark.includes("italic"))).toHaveLength(1);
   });
 
+  it("names the key that it is put right to as the account spells it, in a file without a signature too", () => {
+    // The minor third of C is E flat, in a blues and in C minor. [practice]
+    for (const chart of ["key: C\n| C7 | C7 | C7 | C7 |", "key: Cm\n| Cm | Cm | Cm | Cm |"]) {
+      const { notes, corrections } = analyse(smallMidi(SCALE), chart, {
+        shapes: [],
+        corrections: [
+          { note: "t1/192/64", pitch: 63 },
+          { note: "t1/96/62", removed: true },
+        ],
+      });
+      expect(notes.find(({ source }) => source === "t1/192/64")!.spelling).toBe("Eb4");
+      expect(corrections[0]!.text).toContain("put right to E flat");
+    }
+  });
+
   it("gives a note to the other hand; a line that stands alone is then shared by both", () => {
     const analysis = corrected([{ note: "t1/288/65", hand: "left" }]);
     expect(fourth(analysis)).toMatchObject({ hand: "left", solo: true, handMargin: 1 });
