@@ -105,7 +105,7 @@ export function startShell(root: HTMLElement, routes: readonly Route[]): void {
     else location.hash = "/";
   });
   onSingleKey((event) => page?.key?.(event));
-  keepPlace();
+  keepPlace(main);
   void show();
 }
 
@@ -120,11 +120,13 @@ const notShown = (error: unknown, nav: HTMLElement, again: () => void): HTMLElem
   );
 
 /** Notes in the history how far down a page was left, so that Back and a reload lead there. */
-function keepPlace(): void {
+function keepPlace(main: HTMLElement): void {
   history.scrollRestoration = "manual";
-  window.addEventListener("scrollend", () =>
-    history.replaceState({ ...history.state, y: window.scrollY }, ""),
-  );
+  window.addEventListener("scrollend", () => {
+    // While the next page is on the way, what still stands may be cut short under the reader: nobody scrolled.
+    if (main.getAttribute("aria-busy") === "true") return;
+    history.replaceState({ ...history.state, y: window.scrollY }, "");
+  });
 }
 
 /** To where the page was left; to its top when it is new. A picture makes room for itself only when it is drawn. */

@@ -93,6 +93,35 @@ describe.skipIf(!hasChromium)("what is wrong is put right where it is seen", () 
     await context.close();
   });
 
+  test("a page that is long on its way opens at its top, whatever was cut short meanwhile", async () => {
+    const { page, context } = await openPage(stage.browser, stage.url);
+    await page.goto(`${stage.url}/#/takes/${ID}`);
+    await page.waitForSelector("svg.chorus-page");
+    await page.click("#line-told > summary");
+    await page.evaluate(() => window.scrollTo(0, 420));
+    await page.waitForFunction(() => history.state?.y === 420);
+    let release = () => {};
+    const held = new Promise<void>((resolve) => {
+      release = resolve;
+    });
+    await page.route(/\/api\/shapes/, async (route) => {
+      await held;
+      await route.continue();
+    });
+    await page.evaluate(() => {
+      addEventListener("scrollend", () => document.body.classList.add("scroll-ended"), { once: true });
+      location.hash = "#/shapes";
+    });
+    await page.waitForSelector(".waiting");
+    // The words "Reading …" are shorter than what stood there.
+    await page.waitForSelector("body.scroll-ended");
+    expect(await page.evaluate(() => window.scrollY)).toBeGreaterThan(0);
+    release();
+    await page.waitForSelector(".shape-card");
+    expect(await page.evaluate(() => window.scrollY)).toBe(0);
+    await context.close();
+  });
+
   test("Back leads to where one was, in the reading and down the page; what is not there is said", async () => {
     const { page, context } = await openPage(stage.browser, stage.url);
     await page.goto(`${stage.url}/#/takes/${ID}?bar=1.4&reading=line`);
