@@ -148,7 +148,8 @@ async function analyseItem(services: Workshop, item: Item): Promise<void> {
   const options = { ...item.options, name: item.fileName };
   try {
     const kept = await wholeSource(database, item.kept);
-    const bytes = await listener.sourceOf(kept, item.fileName);
+    // Read anew at the next attempt, so that a recording need not be held here while it is heard.
+    const bytes = await listener.sourceOf(kept, item.fileName, { given: true });
     const source = bytes === kept ? item.source : sha256(bytes);
     const key = analysisKey(source, item.chartText, options);
     const made = (await hasAnalysis(database, key))
