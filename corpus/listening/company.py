@@ -48,7 +48,7 @@ def arguments():
     for name, kind, default in (
         ("data", str, ".listen"), ("onnx", str, "piano.onnx"), ("out", str, "out"), ("seconds", float, 400), ("clips", int, 96), ("rate", float, 2e-3),
         ("invented", int, 240), ("streams", int, 2500), ("rooms", int, 300), ("voices", int, 60), ("seed", int, 41), ("workers", int, 14),
-        ("steps", int, 10**9), ("each", int, 6), ("compile", int, 0), ("most", int, 14), ("held", str, ""), ("plucked", int, 0), ("harder", int, 0),
+        ("steps", int, 10**9), ("each", int, 6), ("compile", int, 0), ("most", int, 14), ("held", str, ""), ("plucked", int, 0), ("harder", int, 0), ("resume", str, ""),
     ):
         parser.add_argument(f"--{name}", type=kind, default=default)
     return parser.parse_args()
@@ -225,11 +225,13 @@ def main():
         with open(out / "log.txt", "a") as file:
             file.write(line + "\n")
 
-    listener = Listener().to(device)
+    listener = Listener(late=weights.has_late(options.onnx)).to(device)
     steady = torch.rand(2, 300, BANDS, device=device)
     weights.restore(listener, options.onnx, lambda: steady, 1)
     listener.eval()
     company = Company().to(device)
+    if options.resume:  # trained before, on another network's features
+        company.load_state_dict(torch.load(options.resume, map_location=device, weights_only=True))
     if options.held:  # trained before: its figures only
         company.load_state_dict(torch.load(options.held, map_location=device, weights_only=True))
         figures = figures_of(options, listener, company.eval(), device, log)
@@ -302,7 +304,13 @@ def joined(path, company, to):
     def fed(part):
         return next(n for n in graph.node if n.op_type in ("MatMul", "Gemm", "Conv") and f"/{part}/" in n.name).input[0]
 
-    keys, heard = by_output[fed("heads/heads.0")].input[0], fed("back")
+    late = next((n for n in graph.node if n.op_type == "Conv" and "/join/" in n.name), None)
+    if late is None:
+        keys = by_output[fed("heads/heads.0")].input[0]
+    else:  # what the listener made of each key before they begin
+        sums = next(n for n in graph.node if n.op_type == "Add" and late.output[0] in n.input)
+        keys = next(name for name in sums.input if name != late.output[0])
+    heard = fed("back")
     file = pathlib.Path(to).with_name("company.onnx")
 
     class Named(torch.nn.Module):

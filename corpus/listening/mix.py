@@ -137,8 +137,9 @@ def notes_of_clips(r, streams, bank, shares, clips, plain=False, wear=None):
     return np.concatenate(out), pedals
 
 
-def lay(bank, notes, clips):
-    """[clips, LENGTH] of sound."""
+def lay(bank, notes, clips, add=None):
+    """[clips, LENGTH] of sound; `add` may be a compiled add_notes."""
+    add = add or add_notes
     device = bank.device
     out = torch.zeros(clips * LENGTH, device=device)
     clip, on, damp, _, _, start, length, ratio, gain, damping = [notes[:, i] for i in range(10)]
@@ -151,24 +152,27 @@ def lay(bank, notes, clips):
     while at < len(order):
         count = max(1, min(len(order) - at, 24_000_000 // int(sizes[at])))
         part = data[at : at + count]
-        first = part[:, 1].floor().clamp(min=0)
-        t = torch.arange(int(sizes[at]), device=device)[None]
-        where = first[:, None] + t
-        place = ((where - part[:, 1:2]) * part[:, 5:6]).float()
-        i = place.floor()
-        f = place - i
-        limit = (part[:, 4:5] - 4).float()
-        inside = (i >= 1) & (i < limit) & (t < part[:, 8:9])
-        i = i.clamp(min=1)
-        i = torch.minimum(i, limit.clamp(min=1)).long() + part[:, 3:4].long()
-        a, b, c, d = [bank.sound[i + k].float() for k in (-1, 0, 1, 2)]
-        value = b + 0.5 * f * (c - a + f * (2 * a - 5 * b + 4 * c - d + f * (3 * (b - c) + d - a)))
-        fall = torch.exp(-((where - part[:, 2:3]).clamp(min=0) / part[:, 7:8]).float())
-        value = value * fall * part[:, 6:7].float() * inside
-        index = (part[:, :1] * LENGTH + where.clamp(max=LENGTH - 1)).long()
-        out.index_add_(0, index.flatten(), value.flatten())
+        add(out, bank.sound, part, torch.arange(int(sizes[at]), device=device)[None])
         at += count
     return out.view(clips, LENGTH)
+
+
+def add_notes(out, sound, part, t):
+    """Adds rows of notes (clip, begin, damper, start, length, ratio, gain, damping, samples) to `out`, resampled as they go."""
+    where = part[:, 1:2].floor().clamp(min=0) + t
+    place = ((where - part[:, 1:2]) * part[:, 5:6]).float()
+    i = place.floor()
+    f = place - i
+    limit = (part[:, 4:5] - 4).float()
+    inside = (i >= 1) & (i < limit) & (t < part[:, 8:9])
+    i = i.clamp(min=1)
+    i = torch.minimum(i, limit.clamp(min=1)).long() + part[:, 3:4].long()
+    a, b, c, d = [sound[i + k].float() for k in (-1, 0, 1, 2)]
+    value = b + 0.5 * f * (c - a + f * (2 * a - 5 * b + 4 * c - d + f * (3 * (b - c) + d - a)))
+    fall = torch.exp(-((where - part[:, 2:3]).clamp(min=0) / part[:, 7:8]).float())
+    value = value * fall * part[:, 6:7].float() * inside
+    index = (part[:, :1] * LENGTH + where.clamp(max=LENGTH - 1)).long()
+    out.index_add_(0, index.flatten(), value.flatten())
 
 
 def targets(notes, pedals, clips, device):

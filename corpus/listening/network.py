@@ -64,7 +64,7 @@ def stage(inside, outside, kernel, stride=(1, 1), padding=None):
 
 
 class Listener(nn.Module):
-    def __init__(self, front=32, semitone=48, width=80, around=320):
+    def __init__(self, front=32, semitone=48, width=80, around=320, late=False):
         super().__init__()
         self.front = nn.Sequential(stage(1, front, (3, 5)), stage(front, front, (3, 3)))
         self.semitone = stage(front, semitone, (3, 3), (1, 3), (1, 0))
@@ -77,8 +77,18 @@ class Listener(nn.Module):
         self.music = nn.GRU(around, around // 2, 2, batch_first=True, bidirectional=True)
         self.back = nn.Linear(around, 8 * KEYS)
         self.pedal = nn.Linear(around, 1)
+        self.late = None
+        if late:  # the trial of run 6: what the music around says joins each key before further steps, which begin idle
+            self.join = nn.Conv2d(8, width, 1)
+            self.late = nn.Sequential(Block(width, 2), Kin(width, 16), Block(width, 8), Block(width, 1))
+            for idle in (self.join.weight, self.join.bias, *(norm.weight for norm in self.last_norms())):
+                nn.init.uniform_(idle, -1e-4, 1e-4)
         self.heads = nn.Sequential(nn.Conv2d(width + 8, width, (3, 1), padding=(1, 0)), nn.ReLU(), nn.Conv2d(width, 4, 1))
         nn.init.constant_(self.heads[2].bias, -4.0)
+
+    def last_norms(self):
+        """The normalisation at the end of each of the late steps."""
+        return [part.norm_out if isinstance(part, Block) else part.mix[1] for part in self.late]
 
     def around(self, spectrum):
         """[b, t, BANDS] to what each key is like [b, width, t, KEYS] and what the music around says [b, t, around]."""
@@ -94,6 +104,8 @@ class Listener(nn.Module):
         """[b, t, BANDS] to logits: keys [b, 4, t, KEYS] (onset, sounding, loudness, offset) and pedal [b, t, 1]."""
         x, heard = self.around(spectrum)
         back = self.back(heard).reshape(heard.shape[0], -1, 8, KEYS).permute(0, 2, 1, 3)
+        if self.late is not None:
+            x = self.late(functional.relu(x + self.join(back)))
         return self.heads(torch.cat([x, back], 1)), self.pedal(heard)
 
 

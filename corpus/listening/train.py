@@ -40,7 +40,7 @@ def arguments():
         ("data", str, ".listen"), ("out", str, "out"), ("seconds", float, 560), ("resume", str, ""), ("onnx", str, ""), ("clips", int, 64),
         ("rate", float, 2e-3), ("decay", float, 0.5), ("invented", int, 300), ("streams", int, 4000), ("seed", int, 1),
         ("rooms", int, 300), ("voices", int, 40), ("checks", int, 24), ("workers", int, 12), ("log_every", float, 20),
-        ("check_every", float, 140), ("compile", int, 0), ("steps", int, 10**9), ("harder", int, 0),
+        ("check_every", float, 140), ("compile", int, 0), ("steps", int, 10**9), ("harder", int, 0), ("untouched", float, 0), ("late", int, 0),
     ):
         parser.add_argument(f"--{name}", type=kind, default=default)
     return parser.parse_args()
@@ -79,6 +79,33 @@ class Index:
         self.rows, self.pianos, self.grains = bank.rows, bank.pianos, bank.grains
 
     pick = mix.Bank.pick
+
+
+def some_untouched(heard, dry, share):
+    """A share of clips as if the strings stood in the file: no room, microphone or noise, any level."""
+    plain = dry[:, mix.LEAD : mix.LENGTH]
+    plain = plain / (plain.abs().amax(1, keepdim=True) + 1e-4) * 10 ** (-1.5 * torch.rand(len(dry), 1, device=dry.device))
+    return torch.where(torch.rand(len(dry), 1, device=dry.device) < share, plain, heard)
+
+
+def fastest(bank, queue, clips, log):
+    """Laying notes as one compiled step where that is faster, else step by step."""
+    if bank.device.type != "cuda":
+        return mix.add_notes
+    notes, _ = queue.get()
+    took = {}
+    for name, add in (("compiled", torch.compile(mix.add_notes, dynamic=True)), ("plain", mix.add_notes)):
+        try:
+            mix.lay(bank, notes, clips, add)
+            torch.cuda.synchronize()
+            began = time.time()
+            sound = mix.lay(bank, notes, clips, add)
+            torch.cuda.synchronize()
+            took[add] = time.time() - began
+            log(f"laying {name}: {took[add] * 1e3:.1f} ms, loudness {float(sound.square().mean()):.6f}")
+        except Exception as problem:
+            log(f"laying {name}: {type(problem).__name__} {str(problem)[:200]}")
+    return min(took, key=took.get)
 
 
 def losses(keys, pedal_said, wanted):
@@ -144,7 +171,7 @@ def save(options, listener, average, optimizer, steps):
     out = pathlib.Path(options.out)
     torch.save({"average": average.state_dict(), "weights": listener.state_dict(), "steps": steps}, out / "state.pt")
     torch.save(optimizer.state_dict(), out / "optimizer.pt")
-    alone = Listener()
+    alone = Listener(late=options.late > 0)
     alone.load_state_dict(average.state_dict())
     export(alone.eval(), out / "piano.onnx")
 
@@ -188,13 +215,23 @@ def main():
         worker.start()
 
     torch.manual_seed(options.seed)
-    listener = Listener().to(device, memory_format=torch.channels_last)
+    listener = Listener(late=options.late > 0).to(device, memory_format=torch.channels_last)
+    add = fastest(bank, queue, options.clips, log)
+
+    @torch.no_grad()
+    def make():
+        notes, pedals = queue.get()
+        dry = mix.lay(bank, notes, options.clips, add)
+        wanted = mix.targets(notes, pedals, options.clips, device)
+        heard = torch.nan_to_num(surroundings(dry, wanted[4])).clamp(-2, 2)
+        return hearing(some_untouched(heard, dry, options.untouched)), wanted
+
     if options.onnx:
-        def clips():
-            notes, pedals = queue.get()
-            spectra = hearing(surroundings(mix.lay(bank, notes, options.clips), torch.from_numpy(pedals).to(device)[:, :, None]))
-            return spectra
-        weights.restore(listener, options.onnx, clips, 12)
+        weights.restore(listener, options.onnx, lambda: make()[0], 12)
+        if rank == 0:  # for blend.py: the same network with the late steps that were added
+            alone = Listener(late=options.late > 0)
+            alone.load_state_dict(listener.state_dict())
+            export(alone.eval(), out / "base.onnx")
     average = copy.deepcopy(listener)
     optimizer = torch.optim.AdamW(listener.parameters(), lr=options.rate, weight_decay=0.01, betas=(0.9, 0.99))
     steps = 0
@@ -212,14 +249,14 @@ def main():
     log("ready;", sum(p.numel() for p in listener.parameters()), "weights")
     if rank == 0 and (options.onnx or options.resume):
         log("before", check(average, device))
-    train(options, device, world, rank, log, queue, bank, surroundings, hearing, model, listener, average, optimizer, check, steps)
+    train(options, device, world, rank, log, queue, make, model, listener, average, optimizer, check, steps)
     for worker in workers:
         worker.terminate()
     if world > 1:
         torch.distributed.destroy_process_group()
 
 
-def train(options, device, world, rank, log, queue, bank, surroundings, hearing, model, listener, average, optimizer, check, steps):
+def train(options, device, world, rank, log, queue, clips, model, listener, average, optimizer, check, steps):
     start, told, checked, sums, first = time.time(), time.time(), time.time(), {}, steps
     keep = options.seconds - 25  # the end is for checking and writing
     state = torch.zeros(2, device=device)
@@ -238,11 +275,7 @@ def train(options, device, world, rank, log, queue, bank, surroundings, hearing,
         fall = min(1, max(0.005, (1 - part) / options.decay))
         for group in optimizer.param_groups:
             group["lr"] = options.rate * warm * fall
-        with torch.no_grad():
-            notes, pedals = queue.get()
-            dry = mix.lay(bank, notes, options.clips)
-            wanted = mix.targets(notes, pedals, options.clips, device)
-            spectra = hearing(torch.nan_to_num(surroundings(dry, wanted[4])).clamp(-2, 2))
+        spectra, wanted = clips()
         model.train()
         with torch.autocast(device.type, torch.bfloat16, enabled=device.type == "cuda"):
             keys, pedal = model(spectra)

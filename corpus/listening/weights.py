@@ -10,18 +10,23 @@ from onnx import numpy_helper
 from torch import nn
 
 
-def convolutions(listener):
-    """(convolution, its normalisation or None) in the order in which the network runs them."""
+def convolutions(listener, late):
+    """(convolution, its normalisation or None) in the order in which the network runs them, with the late steps or without."""
     def of(stage):
         return (stage[0], stage[1])
 
     out = [of(listener.front[0]), of(listener.front[1]), of(listener.semitone), of(listener.gather)]
-    for part in [*listener.near, *listener.far]:
-        if hasattr(part, "narrow"):
-            out += [of(part.narrow), of(part.mix)]
-        else:
-            out += [(part.time, part.norm), (part.mix, part.norm_out)]
-    return [*out, of(listener.all_keys), (listener.heads[0], None), (listener.heads[2], None)]
+    def of_parts(parts):
+        for part in parts:
+            if hasattr(part, "narrow"):
+                yield from (of(part.narrow), of(part.mix))
+            else:
+                yield from ((part.time, part.norm), (part.mix, part.norm_out))
+
+    out += [*of_parts([*listener.near, *listener.far]), of(listener.all_keys)]
+    if late:
+        out += [(listener.join, None), *of_parts(listener.late)]
+    return [*out, (listener.heads[0], None), (listener.heads[2], None)]
 
 
 def recurrent(module, held, node, layer):
@@ -38,6 +43,11 @@ def recurrent(module, held, node, layer):
             getattr(module, f"{name}_l{layer}{end}").copy_(turned(value))
 
 
+def has_late(path):
+    """Whether a file's network has the late steps of run 6."""
+    return any("/late/" in node.name for node in onnx.load(path).graph.node)
+
+
 @torch.no_grad()
 def restore(listener, path, clips, count):
     """Fills the listener; `clips()` gives spectra as in training, of which `count` batches are measured."""
@@ -51,7 +61,7 @@ def restore(listener, path, clips, count):
     device = next(listener.parameters()).device
     held = {k: v.to(device) for k, v in held.items()}
     nodes = [n for n in own if n.op_type == "Conv"]
-    pairs = convolutions(listener)
+    pairs = convolutions(listener, any("/late/" in n.name for n in nodes))
     assert len(nodes) == len(pairs), (len(nodes), len(pairs))
     shifts = {}
     for node, (convolution, norm) in zip(nodes, pairs):
