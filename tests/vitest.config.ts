@@ -89,6 +89,8 @@ const project = (
     maxWorkers: WORKERS[name],
     // Tests of pure code share what they import: reading it anew for each file took as long as half the tests.
     isolate: name === "alone",
+    // What is warm alone is not worth optimising: V8 forgets and optimises it again with every take (DEVELOPERS.md).
+    execArgv: ["--interrupt-budget=600000", "--max-semi-space-size=32"],
   },
 });
 
