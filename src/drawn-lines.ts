@@ -157,13 +157,23 @@ class MovedLine extends LineOfDraw implements MeasuredLine {
   readonly answers = 0;
   readonly runs = [];
   readonly slides = 0;
-  readonly solo: readonly AccountNote[];
-  readonly phrases: MeasuredLine["phrases"];
+  readonly #columns: TimeColumns;
+  readonly #gaps: readonly number[];
+  #copied = false;
+  #phrases: MeasuredLine["phrases"] | null = null;
 
   /** @param gaps for each note but the last, the note whose gap follows it now */
   constructor(of: DrawnLinesOf, columns: TimeColumns, gaps: readonly number[]) {
     super(of, columns.move(gaps));
-    const { notes, sure, ends } = columns;
+    this.#columns = columns;
+    this.#gaps = gaps;
+  }
+
+  /** The notes where they are now: most measures of time ask for the rhythm alone. */
+  #notes(): readonly AccountNote[] {
+    const { notes } = this.#columns;
+    if (this.#copied) return notes;
+    this.#copied = true;
     notes.forEach((note, i) => {
       const { onset, duration, beats, chorus, bar, beat, position } = this.placed[i]!;
       note.onset = onset;
@@ -174,9 +184,27 @@ class MovedLine extends LineOfDraw implements MeasuredLine {
       note.beat = beat;
       note.position = position;
     });
-    const starts = [0, ...gaps.flatMap((gap, i) => (ends[gap]! ? [i + 1] : []))];
-    this.solo = sure;
-    this.phrases = starts.map((start, k) => ({ notes: notes.slice(start, starts[k + 1]).filter(isSure) }));
+    return notes;
+  }
+
+  get solo(): readonly AccountNote[] {
+    this.#notes();
+    return this.#columns.sure;
+  }
+
+  get phrases(): MeasuredLine["phrases"] {
+    this.#phrases ??= this.#endedAnew();
+    return this.#phrases;
+  }
+
+  #endedAnew(): MeasuredLine["phrases"] {
+    const notes = this.#notes();
+    const { ends } = this.#columns;
+    const starts = [0];
+    this.#gaps.forEach((gap, i) => {
+      if (ends[gap]!) starts.push(i + 1);
+    });
+    return starts.map((start, k) => ({ notes: notes.slice(start, starts[k + 1]).filter(isSure) }));
   }
 
   get joined(): readonly AccountNote[] {

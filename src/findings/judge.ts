@@ -7,7 +7,7 @@
  * plainly does as well is given up early (Besag & Clifford 1991, Sequential Monte Carlo p-values, Biometrika 78
  * [memory]: the p-value is then the number of those draws over the number of all until then).
  */
-import { quantile } from "d3-array";
+import { quantileSorted } from "d3-array";
 import { falseDiscoveryRates } from "../statistics/false-discovery.ts";
 import type { MeasuredLine } from "./measured-line.ts";
 import { type Match, NULLS, type Null, type Rule, type Weighed } from "./rule.ts";
@@ -115,7 +115,8 @@ function shareOf({ as, draws }: Trial): number {
 
 function spreadOf({ values, draws }: Trial): Pick<ChanceWeighed, "median" | "low" | "high"> {
   if (values.length * 2 < draws) return { median: null, low: null, high: null };
-  const at = (p: number) => rounded(quantile(values, p)!);
+  const sorted = [...values].sort((a, b) => a - b);
+  const at = (p: number) => rounded(quantileSorted(sorted, p)!);
   return { median: at(0.5), low: at(0.025), high: at(0.975) };
 }
 

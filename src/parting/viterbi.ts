@@ -104,12 +104,14 @@ function cheapest(
   ];
   for (const group of groups) {
     const best = new Map<number, Hypothesis>();
-    const choices = maskChoices(notes, group).map((mask) => sharing(notes, group, mask, roles));
+    const choices = maskChoices(notes, group).map((mask) => {
+      const choice = sharing(notes, group, mask, roles);
+      return { choice, left: placeOf(choice.left), right: placeOf(choice.right) };
+    });
     for (const hypothesis of beam) {
-      for (const choice of choices) {
-        const { centre: left } = choice.left ?? hypothesis.left;
-        const { centre: right } = choice.right ?? hypothesis.right;
-        const key = Math.round(left) * 256 + Math.round(right);
+      const [wasLeft, wasRight] = [placeOf(hypothesis.left), placeOf(hypothesis.right)];
+      for (const { choice, left, right } of choices) {
+        const key = (left ?? wasLeft)! * 256 + (right ?? wasRight)!;
         const rival = best.get(key);
         // Nothing that a hand does makes up for what the choice costs by itself.
         if (rival !== undefined && hypothesis.cost + choice.cost >= rival.cost) continue;
@@ -128,6 +130,11 @@ function cheapest(
     (group, mask) => sharing(notes, group, mask, roles),
     (from, choice) => play(from, choice, middle, side),
   );
+}
+
+/** Middle of a hand, or of what it is to strike, to a semitone; null for nothing. */
+function placeOf(hand: { readonly centre: number } | null): number | null {
+  return hand === null ? null : Math.round(hand.centre);
 }
 
 function play(from: Hypothesis, choice: Sharing, middle: number, side: number): Hypothesis {
