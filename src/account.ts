@@ -185,7 +185,7 @@ const alignmentSchema = z
       .array(irregularSchema)
       .optional()
       .describe(
-        "bars or half bars that were left out or put in, in the order of the take; left out where none is heard. Only told where the file states the click",
+        "bars or half bars that were left out or put in, in the order of the take; left out where none is heard. Told on a click that the file states, and without one where what hurries or drags is a bar too short or too long",
       ),
     clicked: z
       .boolean()

@@ -8,7 +8,7 @@ import { anchorPosition } from "./anchors.ts";
 import { barSureness } from "./bar-sureness.ts";
 import { fileMap } from "./click.ts";
 import { placeOf } from "./form.ts";
-import { doubtedBeside, irregularBars, irregularWarnings } from "./irregular.ts";
+import { doubtedBeside, irregularBars, irregularWarnings, withoutSqueeze } from "./irregular.ts";
 import { CLICK_FROM, clickOdds, held } from "./lattice/click-odds.ts";
 import type { Evidence } from "./lattice/evidence.ts";
 import { fileBeats, GATHERED, gathering } from "./lattice/file-beats.ts";
@@ -86,7 +86,14 @@ export function byLattice(
     }
     return free === undefined
       ? null
-      : followed(evidence, [held(free, 1 - share)], chart, kindOf(pins, "sought tempo"), pins.length > 1);
+      : followed(
+          evidence,
+          [held(free, 1 - share)],
+          chart,
+          kindOf(pins, "sought tempo"),
+          pins,
+          pins.length > 1,
+        );
   }
   const pace = toldPace(options, evidence, pins);
   const readings =
@@ -97,7 +104,7 @@ export function byLattice(
   const comped = strokes.line.filter((line) => line === 0).length > COMPED * strokes.count;
   // Of a told tempo and a hand that plays the chart the hand tells more.
   const kind = comped ? "with comping" : pace === null ? "sought tempo" : "told tempo";
-  return followed(evidence, readings, chart, kindOf(pins, kind), pace !== null);
+  return followed(evidence, readings, chart, kindOf(pins, kind), pins, pace !== null);
 }
 
 /** Share of strokes that the other hand has where it plays along. */
@@ -231,32 +238,43 @@ function onFileGrid(
 /** Mean sureness of a take below which its beat is not said: only where its chords are. */
 const REFUSED_BELOW = 0.28;
 
-/** @param told whether the tempo, or two places, were told: such a take is laid whatever it fits */
+/**
+ * @param pins where some are set, no bar is sought that was left out or put in
+ * @param told whether the tempo, or two places, were told: such a take is laid whatever it fits
+ */
 function followed(
   evidence: Evidence,
   readings: readonly Reading[],
   chart: Chart,
   kind: LatticeKind,
+  pins: readonly LatticePin[],
   told: boolean,
 ): LatticeFound {
-  const [reading] = readings;
-  const found = sureOf(evidence, reading!, kind);
-  const confidence = barSureness(evidence, reading!, chart, found);
-  const sure = reading!.sure.reduce((sum, share) => sum + found(share), 0) / evidence.strokes.count;
+  const [laid] = readings;
+  const found = sureOf(evidence, laid!, kind);
+  const sure = laid!.sure.reduce((sum, share) => sum + found(share), 0) / evidence.strokes.count;
   const refused = !told && sure < REFUSED_BELOW;
+  const { reading, irregular } =
+    refused || pins.length > 0 ? { reading: laid!, irregular: [] } : withoutSqueeze(evidence, laid!, chart);
+  const confidence = doubtedBeside(barSureness(evidence, reading, chart, found), irregular, chart);
   const message =
     "No steady beat was found that fits the chart well enough; the chart was followed by what fits best, and beats, timing and swing are not given. Tell the tempo, tap the beat or pin a bar line";
-  const map = smoothMap(evidence, reading!);
+  const map = smoothMap(evidence, reading);
   return {
     method: refused ? "rubato" : "tracked",
     map,
     bars: null,
     confidence,
-    warnings: refused ? [{ code: "no-beat", message, where: null }] : beginning(reading!, evidence, chart),
+    warnings: refused
+      ? [{ code: "no-beat", message, where: null }]
+      : [
+          ...beginning(reading, evidence, chart),
+          ...irregularWarnings(irregular, quartersPerBar(chart.meter)),
+        ],
     alternatives: told
       ? []
-      : readings.slice(1).map((other) => alternativeOf(other, reading!, evidence, chart)),
-    irregular: [],
+      : readings.slice(1).map((other) => alternativeOf(other, reading, evidence, chart)),
+    irregular,
     onBeat: onBeats(evidence, map),
   };
 }

@@ -4,6 +4,10 @@ import type { IrregularBars, Warning } from "../take/index.ts";
 import { placeOf } from "./form.ts";
 import type { Evidence } from "./lattice/evidence.ts";
 import { type FormSlip, formSlips } from "./lattice/irregular-bars.ts";
+import type { Reading } from "./lattice/lay-line.ts";
+import { steadied } from "./lattice/steadied.ts";
+import { isSteady, onBeats } from "./on-beats.ts";
+import { smoothMap } from "./smooth-map.ts";
 
 /**
  * Where a take leaves its form under beats that are certain, in the order of the take.
@@ -25,6 +29,27 @@ export function irregularBars(
       const kind = slip.beats > 0 ? "missing" : "extra";
       return { chorus, bar, kind, beats: Math.abs(slip.beats) * quarters, side: slip.side };
     });
+}
+
+/**
+ * A reading of a take without a click in which a bar that was left out or put in is no longer told as tempo, with the
+ * bar; the same reading where none was.
+ */
+export function withoutSqueeze(
+  evidence: Evidence,
+  reading: Reading,
+  chart: Chart,
+): { readonly reading: Reading; readonly irregular: readonly IrregularBars[] } {
+  for (const { reading: steady, beats } of steadied(evidence, reading)) {
+    const irregular = irregularBars(evidence, steady.beats, steady.firstBeat, chart);
+    const [only, more] = irregular;
+    const size = Math.abs(beats) * evidence.form.quarters;
+    if (only === undefined || more !== undefined || only.beats !== size) continue;
+    if ((only.kind === "missing") !== beats < 0) continue;
+    const hand = onBeats(evidence, smoothMap(evidence, steady));
+    if (hand === null || isSteady(hand)) return { reading: steady, irregular };
+  }
+  return { reading, irregular: [] };
 }
 
 /** Whole bars are left out from a bar line on: the cut lies near one, as far as notes tell. */
