@@ -124,7 +124,10 @@ export const takeRoutes: readonly Route[] = [
     access: "take",
     summary: "The account of a take",
     params: idParams,
-    answers: { 200: { description: "the account", schema: analysisSchema } },
+    answers: {
+      200: { description: "the account", schema: analysisSchema },
+      304: { description: "as it was: it still has a tag that If-None-Match names" },
+    },
     example,
     handle: async ({ params, services }) => ({
       status: 200,
