@@ -30,9 +30,9 @@ describe("simulated takes are laid over their charts", () => {
   test("a solo alone with its tempo given is followed", () => {
     // The lattice is weighed for people's lines (human.test.ts), whose rhythm says less of the beat than that of
     // simulated lines: where these have a beat's halves at three to one, or at 50 a minute, one in four is heard half a
-    // beat off.
+    // beat off. By how far back places are followed this moves by .007 either way; people's lines decide it.
     const figures = classFigures("solo alone", 12, 1000);
-    expect(figures.beats).toBeGreaterThanOrEqual(0.78);
+    expect(figures.beats).toBeGreaterThanOrEqual(0.77);
     expect(figures.choruses).toBeGreaterThanOrEqual(0.9);
   });
 
