@@ -13,7 +13,7 @@ const codes = (notes: readonly Partial<Note>[], soloHand: "left" | "right" | "bo
 
 describe("a take in another key or played softer", () => {
   // A hand is where it is on the keyboard by its distance to the other: moving both by the same interval, up to an
-  // octave, moves no note from hand to hand, and nor does loudness. [practice] 49 takes, every interval both ways.
+  // octave, moves no note from hand to hand, and nor does loudness. [practice] 42 takes, every interval both ways.
   const takes = MEETINGS.flatMap((kind) =>
     [601, 602, 603, 604, 605, 606, 607].map((seed) => ({ kind, seed, ...meetingHands(kind, seed) })),
   );
