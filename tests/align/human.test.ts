@@ -20,6 +20,14 @@ describe.skipIf(!SOLOS_THERE)("people's lines alone, held-out half of the open s
     expect(inBar("tempo told", 20)).toBeGreaterThanOrEqual(0.75);
   });
 
+  // Over a form of 432 bars the true place lies far behind for a while: .69 of 1,954 notes where places are followed
+  // that are 8 nats behind the best, .75 where they are that are 14.
+  it("are in their bars over a form of hundreds of bars, at a told tempo", () => {
+    const long = readSolos(1).filter(({ chart }) => chart.bars.length > 400);
+    expect(long).toHaveLength(1);
+    for (const solo of long) expect(layHuman(solo, "tempo told").inBar).toBeGreaterThanOrEqual(0.72);
+  });
+
   it("are in their bars when three bar lines are pinned", () => {
     expect(inBar("three taps", 20)).toBeGreaterThanOrEqual(0.95);
   });
