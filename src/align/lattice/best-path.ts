@@ -13,7 +13,8 @@ const PAUSE_PRICE = 1;
  */
 export function bestPath(table: StepTable, ends: readonly number[], masses: Masses): Laid | null {
   const { entries, size, columns, lengths, strokeAt, grid } = table;
-  const earned = table.room.clear("earned", Float64Array, entries);
+  // What followed each entry is not asked for any more: its row is taken over.
+  const earned = table.room.clear("after", Float64Array, entries);
   const came = table.room.take("came", Int32Array, entries).fill(OPENING - 1, 0, entries);
   const reached = new Best(size);
   const held = new Best(size);
