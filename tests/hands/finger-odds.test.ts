@@ -76,12 +76,17 @@ describe("the likeliest fingers note by note", () => {
   it("are played one after the other: no finger on two keys in a row, none out of reach", () => {
     // Lines within a tenth, in even eighth notes, as a player reads them; one finger on two keys breaks a line. [practice]
     const turns = [4, -3, 7, -5, 2, 9, -8, 3, -6, 5, -2, -7, 8, 1, -4];
-    for (let from = 55; from < 67; from++) {
-      let at = from;
-      const pitches = turns.map((by) => {
+    const lines = Array.from({ length: 12 }, (_, k) => {
+      let at = 55 + k;
+      return turns.map((by) => {
         at += by;
         return at;
       });
+    });
+    // Lines of leaps in which the likeliest fingers, each taken for itself, leave a finger on two keys or out of reach.
+    lines.push([61, 58, 53, 56, 57, 64, 65, 72], [66, 74, 79, 77, 79, 78, 75, 80]);
+    lines.push([68, 67, 60, 53, 54, 61, 55, 62], [71, 79, 70, 72, 66, 63, 57, 61]);
+    for (const pitches of lines) {
       const { steps } = joined(pitches);
       const events = steps.map(({ event }) => event);
       const fingers = fillFingers(
