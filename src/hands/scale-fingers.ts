@@ -12,7 +12,7 @@ import type { HandEvent } from "./hand-event.ts";
 export type Bias = readonly number[] | null;
 
 /** Points for another finger than the learnt one: what is known by heart outweighs single rules. */
-const LEARNT = 12;
+const LEARNT = 14;
 
 /** Shortest runs that are played by heart: notes. A scale is known by the octave, and from its tonic or to it. */
 const SHORTEST = { scale: 8, chromatic: 5 } as const;
