@@ -139,7 +139,7 @@ function soFar(index: AccountIndex, send: Send): TemplateResult | typeof nothing
   return html`<details class="so-far">
     <summary>Put right: ${count(list.length, "note")}</summary>
     <ul>
-      ${list.map(({ text, back }) => html`<li>${text} <button type="button" class="quiet" @click=${() => send(back)}>Take back</button></li>`)}
+      ${list.map(({ place, text, back }) => html`<li>${place === null ? "" : `${place}. `}${text} <button type="button" class="quiet" @click=${() => send(back)}>Take back</button></li>`)}
     </ul>
   </details>`;
 }

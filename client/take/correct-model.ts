@@ -2,7 +2,7 @@
 import type { AccountNote, Analysis, Correction } from "../../src/account.ts";
 import { barText, chartText, parseChart } from "../../src/chart/index.ts";
 import { isSure } from "../../src/take/index.ts";
-import { fingerName, withAccidentals } from "../../src/words/index.ts";
+import { capital, fingerName, placeInWords, withAccidentals } from "../../src/words/index.ts";
 import type { Answer } from "./question-model.ts";
 
 const FINGERS = [1, 2, 3, 4, 5] as const;
@@ -121,11 +121,17 @@ export function addAnswer(
   };
 }
 
-/** What was put right so far, each to be taken back. */
+/** What was put right so far, with its place while the note is in the account; each to be taken back. */
 export function putRightSoFar(
   analysis: Analysis,
-): readonly { readonly text: string; readonly back: Answer }[] {
+): readonly { readonly place: string | null; readonly text: string; readonly back: Answer }[] {
+  const notes = new Map(analysis.notes.map((note) => [note.source, note]));
+  const placeOf = (source: string) => {
+    const note = notes.get(source);
+    return note === undefined ? null : capital(placeInWords(note));
+  };
   return analysis.corrections.map((one) => ({
+    place: placeOf(one.note),
     text: one.text,
     back: putRight(analysis, { note: one.note }, "Take back", "It is as it was read."),
   }));

@@ -92,9 +92,20 @@ describe("a note that is put right", () => {
   it("is listed with its way back", () => {
     const [only] = putRightSoFar(account([outcome({ removed: true })]));
     expect(only).toMatchObject({
+      place: null,
       text: "It was so.",
       back: { change: { correct: [{ note: "t1/960/64" }] } },
     });
+  });
+});
+
+describe("what was put right so far", () => {
+  it("stands with its bar while the note is in the account", () => {
+    const base = account([outcome({ hand: "left" })]);
+    const notes = base.notes.map((one, i) =>
+      i === 3 ? { ...one, source: note.source, chorus: 2, bar: 5, beat: 2.5 } : one,
+    );
+    expect(putRightSoFar({ ...base, notes })[0]!.place).toBe("Chorus 2, bar 5, beat 2½");
   });
 });
 
