@@ -5,7 +5,7 @@ import type { PlayerPage } from "../../server/contract/player-page.ts";
 import type { LensState } from "../../src/account.ts";
 import type { Progress } from "../../src/compare/progress-schema.ts";
 import { LENSES } from "../../src/lens/built-in.ts";
-import { count } from "../../src/words/index.ts";
+import { capital, count } from "../../src/words/index.ts";
 import type { HandSize, PlayerCall } from "./player-api.ts";
 
 /** What can be written on the page and is not sent yet. */
@@ -265,7 +265,5 @@ export function deletionWords({ page, takes }: PlayerState): string {
 
 export function mergeWords({ page, takes, others, draft }: PlayerState): string {
   const name = others.find(({ id }) => id === draft.into)?.name ?? "the other player";
-  return `${capitalised(count(takes.length, "take"))}, notes and lenses of ${page.name} go to ${name}, whose own lens of a day, hand size, chart, shapes and consent stay. ${page.name} is gone afterwards. This cannot be undone.`;
+  return `${capital(count(takes.length, "take"))}, notes and lenses of ${page.name} go to ${name}, whose own lens of a day, hand size, chart, shapes and consent stay. ${page.name} is gone afterwards. This cannot be undone.`;
 }
-
-const capitalised = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
