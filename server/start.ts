@@ -127,7 +127,7 @@ export async function startServer(options: StartOptions): Promise<RunningServer>
     accounts: createAccounts(database),
     listener,
     queue,
-    search: createSearch(database),
+    search: createSearch(database, threads),
     unfolder: createUnfolder(),
     log,
     needsToken,

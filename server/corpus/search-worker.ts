@@ -1,10 +1,9 @@
 /**
- * The thread in which corpora are searched. It keeps their lines as a search reads them, in a few bytes a note; what
- * a hit is told by (bars, pitches around it) comes with the question for it.
+ * A thread in which a stripe of each corpus is searched. It keeps lines as a search reads them, in a few bytes a note;
+ * what a hit is told by (bars, pitches around it) comes with the question for it.
  */
 import {
   findMatches,
-  type HitInContext,
   hitOf,
   inContext,
   type Match,
@@ -14,6 +13,7 @@ import {
 } from "../../src/motif/index.ts";
 import { melodicLine, Problem } from "../../src/take/index.ts";
 import { type SerialisedProblem, serialiseProblem } from "../serialise-problem.ts";
+import { type ToldHit, told } from "./spell-hits.ts";
 import { decodeLine, packStored } from "./stored-line.ts";
 
 /** A take's line as it is stored: packed, or, of an analysis from before lines were packed, whole. */
@@ -62,7 +62,7 @@ export type SearchMessage = LoadMessage | FindMessage | TellMessage;
 export interface SearchReplies {
   load: null;
   find: { readonly found: number; readonly matches: readonly TakeMatch[] };
-  tell: readonly HitInContext[];
+  tell: readonly ToldHit[];
 }
 
 export type SearchReply<Task extends keyof SearchReplies> =
@@ -142,11 +142,12 @@ function find({ corpus, pattern, maxEdits, limit, takes: meant }: FindMessage): 
   return { found, matches: matches.map((match) => ({ ...match, take: takes[match.take]! })) };
 }
 
-function tell({ matches, lines }: TellMessage): readonly HitInContext[] {
+function tell({ matches, lines }: TellMessage): readonly ToldHit[] {
   const takes = new Map(lines.map(({ take, line }) => [take, { id: take, notes: decodeLine(line) }]));
   const melodies = new Map([...takes].map(([id, { notes }]) => [id, melodicLine(notes)]));
   return matches.flatMap((match) => {
     const take = takes.get(match.take);
-    return take === undefined ? [] : [inContext(hitOf(match, take, melodies.get(take.id)!), take)];
+    if (take === undefined) return [];
+    return [told(inContext(hitOf(match, take, melodies.get(take.id)!), take), take.notes)];
   });
 }

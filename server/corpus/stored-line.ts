@@ -5,6 +5,7 @@
 import type { Analysis } from "../../src/account.ts";
 import { DEGREES, type Degree } from "../../src/chart/index.ts";
 import { packLine } from "../../src/motif/index.ts";
+import { fifthsOf } from "../../src/pitch/index.ts";
 import { type Finger, melodicLine } from "../../src/take/index.ts";
 
 /** One note of a line, as far as a search looks at it. */
@@ -21,10 +22,14 @@ export interface LineRow {
   readonly beat: number | null;
   readonly degree: Degree | null;
   readonly finger: Finger | null;
+  /** Place of its name on the line of fifths; null in lines that were stored before they had names. */
+  readonly fifths: number | null;
 }
 
 const NO_DEGREE = 255;
-const BYTES_A_NOTE = 4 + 4 + 4 + 4 + 4 + 2 + 2 + 1 + 1 + 1;
+const UNNAMED_BYTES = 4 + 4 + 4 + 4 + 4 + 2 + 2 + 1 + 1 + 1;
+/** With the place of its name on the line of fifths. */
+const BYTES_A_NOTE = UNNAMED_BYTES + 1;
 
 export function encodeLine(analysis: Analysis): Uint8Array {
   const solo = analysis.notes.filter((note) => note.solo);
@@ -44,6 +49,7 @@ export function encodeLine(analysis: Analysis): Uint8Array {
     view.setUint8(at.pitch + i, note.pitch);
     view.setUint8(at.degree + i, note.degree === null ? NO_DEGREE : DEGREES.indexOf(note.degree));
     view.setUint8(at.finger + i, note.finger ?? 0);
+    view.setInt8(at.fifths + i, fifthsOf(note.spelling));
   });
   return bytes;
 }
@@ -52,6 +58,7 @@ export function decodeLine(bytes: Uint8Array): LineRow[] {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const n = view.getUint32(0, true);
   const at = columnsOf(n);
+  const named = bytes.byteLength === 4 + n * BYTES_A_NOTE;
   return Array.from({ length: n }, (_, i) => {
     const position = view.getFloat32(at.position + 4 * i, true);
     const beat = view.getFloat32(at.beat + 4 * i, true);
@@ -66,6 +73,7 @@ export function decodeLine(bytes: Uint8Array): LineRow[] {
       beat: Number.isNaN(beat) ? null : beat,
       degree: DEGREES[view.getUint8(at.degree + i)] ?? null,
       finger: (view.getUint8(at.finger + i) || null) as Finger | null,
+      fifths: named ? view.getInt8(at.fifths + i) : null,
     };
   });
 }
@@ -85,5 +93,6 @@ function columnsOf(n: number) {
   const chorus = bar + 2 * n;
   const pitch = chorus + 2 * n;
   const degree = pitch + n;
-  return { id, onset, duration, position, beat, bar, chorus, pitch, degree, finger: degree + n };
+  const finger = degree + n;
+  return { id, onset, duration, position, beat, bar, chorus, pitch, degree, finger, fifths: finger + n };
 }

@@ -2,7 +2,7 @@
 import { buildIndex, inContext, search } from "../../src/motif/index.ts";
 import { maySee } from "../access.ts";
 import { foundSchema, searchBody } from "../contract/pattern.ts";
-import { spellHits } from "../corpus/spell-hits.ts";
+import { spellHits, told } from "../corpus/spell-hits.ts";
 import { decodeLine } from "../corpus/stored-line.ts";
 import { type Route, route } from "../route.ts";
 import { patternFrom } from "./pattern.ts";
@@ -42,10 +42,13 @@ export const searchRoutes: readonly Route[] = [
         [body.take ?? null, body.player ?? null],
       );
       const seen = rows.filter((row) => maySee(actor, row));
-      const index = buildIndex(seen.map(({ id, line }) => ({ id, notes: decodeLine(line) })));
+      const lines = new Map(seen.map(({ id, line }) => [id, decodeLine(line)]));
+      const index = buildIndex([...lines].map(([id, notes]) => ({ id, notes })));
       const all = search(index, pattern, { maxEdits: body.maxEdits });
-      const takes = new Map(index.takes.map((take) => [take.id, take]));
-      const hits = all.slice(0, body.limit).map((hit) => inContext(hit, takes.get(hit.take)!));
+      const hits = all.slice(0, body.limit).map((hit) => {
+        const notes = lines.get(hit.take)!;
+        return told(inContext(hit, { id: hit.take, notes }), notes);
+      });
       const hit = new Set(hits.map(({ take }) => take));
       const titles = Object.fromEntries(
         seen.filter(({ id }) => hit.has(id)).map(({ id, title }) => [id, title]),

@@ -210,9 +210,9 @@ describe("a corpus", () => {
       expect((await call(`/corpora/${corpus.id}/${table}?format=parquet`)).status).toBe(200);
     }
 
-    // Half of the takes as they were stored before lines were packed.
+    // Half of the takes as they were stored before lines were packed and had names, the last of 28 bytes a note.
     await server.services.database.query(
-      "update lines set packed = null where key in (select analysis from takes where corpus_id = $1 order by id limit 4)",
+      "update lines set packed = null, line = substring(line for length(line) - (length(line) - 4) / 28) where key in (select analysis from takes where corpus_id = $1 order by id limit 4)",
       [corpus.id],
     );
     // F A C Eb: major third, minor third, minor third, the dominant seventh's own intervals, in every take.
@@ -222,6 +222,13 @@ describe("a corpus", () => {
     expect(search.found).toBe(8 * 3);
     expect(search.hits[0].pitches).toHaveLength(4);
     expect(new Set(search.hits.map((hit: { take: string }) => hit.take)).size).toBe(8);
+    const rows = (await (await call(`/corpora/${corpus.id}/notes?format=ndjson`)).text()).trim().split("\n");
+    const names = new Map(
+      rows.map((row) => JSON.parse(row)).map(({ take, id, spelling }) => [`${take} ${id}`, spelling]),
+    );
+    for (const { take, ids, spellings } of search.hits) {
+      expect(spellings).toEqual(ids.map((id: string) => names.get(`${take} ${id}`)));
+    }
     const near = await post(`/corpora/${corpus.id}/search`, {
       notes: [60, 64, 67, 70, 65, 69].map((pitch) => ({ pitch })),
       maxEdits: 1,

@@ -55,7 +55,10 @@ async function figures(
       .split("\n")
       .map((line) => ({ ...JSON.parse(line), take: null }));
   };
-  const found = await post(`${at}/search`, { symbols: [3, 3], maxEdits: 0, limit: 7 });
+  const search = async (maxEdits: number, symbols: readonly number[], limit: number) => {
+    const { found, hits } = await post(`${at}/search`, { symbols, maxEdits, limit });
+    return { found, hits: hits.map((hit: object) => ({ ...hit, take: null })) };
+  };
   const result = {
     citation: await json(`${at}/citation`),
     summary: await json(`${at}/summary?by=tag`),
@@ -63,7 +66,8 @@ async function figures(
     compared: await post(`${at}/compare`, { a: { tag: "even" }, b: { tag: "odd" }, seed: 7 }),
     takes: await table("takes"),
     notes: await table("notes"),
-    found: { found: found.found, hits: found.hits.map((hit: object) => ({ ...hit, take: null })) },
+    found: await search(0, [3, 3], 7),
+    nearly: await search(1, [4, 3, 3], 12),
   };
   await server.close();
   return result;
@@ -74,6 +78,10 @@ it("is the same from the embedded store in order, and elsewhere in another order
 }, async () => {
   const first = await figures({ threads: 1 }, FILES, false);
   expect((first.notes as unknown[]).length).toBeGreaterThan(500);
+  // Plain ones, near ones, and more than are answered.
+  const nearly = first.nearly as { found: number; hits: { edits: number }[] };
+  expect(nearly.found).toBeGreaterThan(12);
+  expect(new Set(nearly.hits.map(({ edits }) => edits))).toEqual(new Set([0, 1]));
   const postgres = postgresIsInstalled() ? await startPostgres() : null;
   const second = await figures(
     { threads: 2, databaseUrl: await postgres?.database() },
