@@ -19,18 +19,26 @@ import type { Answer } from "./question-model.ts";
 
 type Send = (answer: Answer) => unknown;
 
+export interface CorrectMenu {
+  readonly element: HTMLElement;
+  /** Whether the list of what was put right is unfolded. */
+  listed(): boolean;
+  end(): void;
+}
+
 export function correctMenu(
   index: AccountIndex,
   store: SelectionStore,
+  listed: boolean,
   send: Send,
-): { element: HTMLElement; end(): void } {
+): CorrectMenu {
   const element = h("section", { class: "correct no-print", "aria-label": "Put right" });
   const draw = () => {
     const { selection } = store;
     const note = selection.kind === "note" ? index.note.get(selection.note) : undefined;
     render(
       html`${note === undefined ? nothing : noteMenu(index, note, send)}
-      ${selection.kind === "bar" && isThere(index, selection) ? barMenu(index, selection.bar, send) : nothing}${soFar(index, send)}`,
+      ${selection.kind === "bar" && isThere(index, selection) ? barMenu(index, selection.bar, send) : nothing}${soFar(index, listed, send)}`,
       element,
     );
   };
@@ -38,7 +46,7 @@ export function correctMenu(
     if (change === "selection") draw();
   });
   draw();
-  return { element, end };
+  return { element, end, listed: () => element.querySelector<HTMLDetailsElement>(".so-far")?.open ?? false };
 }
 
 /** Whether the take has the bar, in the chorus that is named. */
@@ -133,10 +141,10 @@ function barMenu(index: AccountIndex, bar: number, send: Send): TemplateResult |
   </form>`;
 }
 
-function soFar(index: AccountIndex, send: Send): TemplateResult | typeof nothing {
+function soFar(index: AccountIndex, listed: boolean, send: Send): TemplateResult | typeof nothing {
   const list = putRightSoFar(index.analysis);
   if (list.length === 0) return nothing;
-  return html`<details class="so-far">
+  return html`<details class="so-far" ?open=${listed}>
     <summary>Put right: ${count(list.length, "note")}</summary>
     <ul>
       ${list.map(({ place, text, back }) => html`<li>${place === null ? "" : `${place}. `}${text} <button type="button" class="quiet" @click=${() => send(back)}>Take back</button></li>`)}

@@ -39,10 +39,17 @@ export type Change = (
   hearFrom?: number,
 ) => Promise<void>;
 
+export interface Unfolded {
+  /** Findings, by id. */
+  readonly open: ReadonlySet<string>;
+  /** The list of what was put right. */
+  readonly listed: boolean;
+}
+
 export interface TakeView {
   readonly trouble: HTMLElement;
-  /** Findings whose line is unfolded, by id. */
-  open(): ReadonlySet<string>;
+  /** What is unfolded, for the view that follows this one. */
+  unfolded(): Unfolded;
   /** Draws the picture now, in sight or not. */
   draw(): void;
   play(): void;
@@ -59,7 +66,7 @@ export function takeView(
   host: HTMLElement,
   take: TakeRow,
   analysis: Analysis,
-  start: DeskStart,
+  start: DeskStart & Unfolded,
   store: SelectionStore,
   shell: Shell,
   change: Change,
@@ -75,7 +82,7 @@ export function takeView(
   const tap = tapBeat(index, store, (anchors, words) => void change({ anchors }, words, anchored));
   const give = (answer: Answer, from?: number) => change(answer.change, answer.said, answer.undo, from);
   const where = glance(index, store, listen, tap.element, give);
-  const correct = correctMenu(index, store, (answer) => give(answer));
+  const correct = correctMenu(index, store, start.listed, (answer) => give(answer));
   const again = findAgain(take.id, index, store, shell);
   const trouble = h("div", { class: "trouble" });
   const settings = h("div", { class: "settings-slot" });
@@ -120,7 +127,7 @@ export function takeView(
   const parts = [findings, desk, reading, correct, pin, tap, where, again, listen, staff];
   return {
     trouble,
-    open: () => findings.desk.state().open,
+    unfolded: () => ({ open: findings.desk.state().open, listed: correct.listed() }),
     draw: () => desk.picture.draw(),
     play: () => listen.toggle(),
     hear: (from) => where.hear(from),

@@ -1,6 +1,7 @@
 /** A take: what to say of it, its picture, its words, all linked by one selection. */
 
-import type { TakeChange } from "../../server/contract/takes.ts";
+import type { TakeChange, TakeRow } from "../../server/contract/takes.ts";
+import type { Analysis } from "../../src/account.ts";
 import { nameTake, openKeeper } from "../findings/keeper.ts";
 import { takes } from "../shell/api.ts";
 import { h } from "../shell/dom.ts";
@@ -8,7 +9,7 @@ import type { PageMaker } from "../shell/page.ts";
 import { refusalNote } from "../shell/refusal-note.ts";
 import { READINGS } from "../shell/selection.ts";
 import { followAddress, storeOfAddress } from "../shell/store-of-address.ts";
-import { type Change, takeView } from "./take-view.ts";
+import { type Change, takeView, type Unfolded } from "./take-view.ts";
 import { afterChange, afterUndo, NO_STEPS, type VisitSteps } from "./visit-steps.ts";
 
 export const takePage: PageMaker = async (parameters, query, shell) => {
@@ -28,15 +29,7 @@ export const takePage: PageMaker = async (parameters, query, shell) => {
       const place = window.scrollY;
       steps = next;
       rendered.end();
-      rendered = takeView(
-        host,
-        answer.take,
-        answer.analysis,
-        { keeper, open: rendered.open() },
-        store,
-        shell,
-        change,
-      );
+      rendered = view(answer.take, answer.analysis, rendered.unfolded());
       // Drawn at once, so that the page is as long as it was and nothing moves under the reader.
       rendered.draw();
       showUndo();
@@ -65,7 +58,9 @@ export const takePage: PageMaker = async (parameters, query, shell) => {
     host.querySelector(".take-more")?.append(undo);
   };
   undo.addEventListener("click", back);
-  let rendered = takeView(host, take, analysis, { keeper, open: new Set() }, store, shell, change);
+  const view = (row: TakeRow, account: Analysis, unfolded: Unfolded) =>
+    takeView(host, row, account, { keeper, ...unfolded }, store, shell, change);
+  let rendered = view(take, analysis, { open: new Set(), listed: false });
   showUndo();
 
   return {

@@ -48,6 +48,23 @@ describe.skipIf(!hasChromium)("what is wrong is put right where it is seen", () 
     await page.click(".undo-step");
     await expect.poll(async () => (await account()).corrections).toEqual([]);
     await page.waitForSelector(".undo-step", { state: "hidden" });
+
+    // Of several that are put right one is taken back, and the list stays unfolded for the next.
+    await page.click(".correct > details:first-child > summary");
+    await press(page, "4");
+    await page.waitForSelector(".correct .so-far:not([open])");
+    const other = (await account()).notes.find(
+      (one) => one.solo && one.finger === 3 && one.spelling[0] !== note.spelling[0],
+    )!;
+    await page.goto(`${stage.url}/#/takes/${ID}?note=${other.id}&reading=hand`);
+    await page.click(`.correct summary:has-text("Put ${other.spelling[0]}")`);
+    await press(page, "5");
+    await page.waitForSelector(".correct .so-far:has-text('two notes')");
+    await page.click(".correct .so-far > summary");
+    await page.click(".correct .so-far button >> nth=0");
+    await page.waitForSelector(".correct .so-far[open]:has-text('one note')");
+    await page.click(".correct .so-far button");
+    await expect.poll(async () => (await account()).corrections).toEqual([]);
     expect(trouble).toEqual([]);
     await context.close();
   });
