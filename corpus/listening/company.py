@@ -2,7 +2,8 @@
 
 The listener stays as the file has it, weight for weight: the trained part is joined to the file's own graph. DATA holds
 what pianos.py and others.py wrote. Writes OUT/piano.onnx and OUT/company.pt; with `--held OUT/company.pt` OUT/company.json, the
-figures of recordings of pianos and others, those of the training and those that it never had, through new rooms.
+figures of recordings of pianos and others, those of the training and those that it never had, through new rooms. `--held`
+and `--resume` also take a file of the program, of which they read the part that was joined.
 
 What is to be said of a frame are shares of power in the half second around, after a first difference that weighs
 sound about as an ear does: of the piano, other instruments, voices, drums; and whether nothing sounds.
@@ -230,10 +231,8 @@ def main():
     weights.restore(listener, options.onnx, lambda: steady, 1)
     listener.eval()
     company = Company().to(device)
-    if options.resume:  # trained before, on another network's features
-        company.load_state_dict(torch.load(options.resume, map_location=device, weights_only=True))
     if options.held:  # trained before: its figures only
-        company.load_state_dict(torch.load(options.held, map_location=device, weights_only=True))
+        opened(company, options.held, device, lambda: (steady, *listener.around(steady)), 1)
         figures = figures_of(options, listener, company.eval(), device, log)
         (out / "company.json").write_text(json.dumps(figures) + "\n")
         return
@@ -257,6 +256,15 @@ def main():
     ]
     for worker in workers:
         worker.start()
+    if options.resume:  # trained before, perhaps on another network's features
+
+        @torch.no_grad()
+        def clips():
+            dry, _, pedal = scene(queue.get())
+            spectra = hearing(surroundings(dry, pedal))
+            return spectra, *listener.around(spectra)
+
+        opened(company, options.resume, device, clips, 12)
     log("ready;", sum(p.numel() for p in company.parameters()), "weights")
     learn(options, scene, surroundings, hearing, queue, listener, company, log)
     for worker in workers:
@@ -265,6 +273,14 @@ def main():
     torch.save(company.state_dict(), out / "company.pt")
     joined(options.onnx, company.cpu(), out / "piano.onnx")
     log("done")
+
+
+def opened(company, path, device, heard, count):
+    """Fills the part from a file of its own or from one that the program uses; `heard()` gives what it is given."""
+    if path.endswith(".onnx"):
+        weights.restore_company(company, path, heard, count)
+    else:
+        company.load_state_dict(torch.load(path, map_location=device, weights_only=True))
 
 
 def learn(options, scene, surroundings, hearing, queue, listener, company, log):
@@ -296,9 +312,16 @@ def learn(options, scene, surroundings, hearing, queue, listener, company, log):
 
 
 def joined(path, company, to):
-    """The file's graph with one more output, `company`; what was there stays byte for byte."""
+    """The file's graph with one more output, `company`; the listener stays byte for byte, what was joined before goes."""
     whole = onnx.load(path)
     graph = whole.graph
+    for field in ("node", "initializer"):
+        kept = [one for one in getattr(graph, field) if not one.name.startswith("company/")]
+        del getattr(graph, field)[:]
+        getattr(graph, field).extend(kept)
+    outputs = [one for one in graph.output if one.name != "company"]
+    del graph.output[:]
+    graph.output.extend(outputs)
     by_output = {name: node for node in graph.node for name in node.output}
 
     def fed(part):

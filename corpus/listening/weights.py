@@ -81,26 +81,27 @@ def restore(listener, path, clips, count):
         module.bias.copy_(held[bias])
     place = next(v for k, v in held.items() if k.endswith("place"))
     listener.place.copy_(place)
-    measure(listener, shifts, clips, count)
+    measure(listener, shifts, lambda: (clips(),), count)
 
 
-def measure(listener, shifts, clips, count):
+def measure(module, shifts, clips, count):
+    """`clips()` gives what the module is given."""
     sums = {norm: [0, 0, 0] for norm in shifts}
 
     def passing(norm):
         def forward(x):
-            y = x.float()
-            sums[norm][0] += y.mean((0, 2, 3))
-            sums[norm][1] += y.square().mean((0, 2, 3))
+            y = x.float().movedim(1, -1).flatten(0, -2)
+            sums[norm][0] += y.mean(0)
+            sums[norm][1] += y.square().mean(0)
             sums[norm][2] += 1
-            return x + shifts[norm][None, :, None, None].to(x.dtype)
+            return x + shifts[norm].to(x.dtype).reshape(-1, *[1] * (x.dim() - 2))
 
         return forward
 
     for norm in shifts:
         norm.forward = passing(norm)
     for _ in range(count):
-        listener(clips())
+        module(*clips())
     for norm, (mean, square, n) in sums.items():
         del norm.forward
         mean, variance = mean / n, (square / n - (mean / n) ** 2).clamp(min=1e-6)
@@ -108,4 +109,35 @@ def measure(listener, shifts, clips, count):
         norm.running_var.copy_(variance)
         norm.weight.copy_(torch.sqrt(variance + norm.eps))
         norm.bias.copy_(mean + shifts[norm])
-    listener.train()
+    module.train()
+
+
+@torch.no_grad()
+def restore_company(company, path, heard, count):
+    """Fills the part that says whose sound it is from what company.py joined to a file; `heard()` gives what it is given."""
+    graph = onnx.load(path).graph
+    device = next(company.parameters()).device
+    held = {i.name: torch.from_numpy(numpy_helper.to_array(i).copy()).to(device) for i in graph.initializer}
+    nodes = {node.name: node for node in graph.node if node.name.startswith("company/")}
+    shifts = {}
+
+    def fill(place, convolution, norm=None):
+        node = nodes[f"company//company/{place}/Conv"]
+        convolution.weight.copy_(held[node.input[1]])
+        if norm is None:
+            convolution.bias.copy_(held[node.input[2]])
+        else:
+            shifts[norm] = held[node.input[2]]
+
+    for i, stage in enumerate(company.own):
+        fill(f"own/own.{i}/own.{i}.0", stage[0], stage[1])
+    for i in (1, 4, 7):
+        fill(f"time/time.{i}", company.time[i], company.time[i + 1])
+    fill("time/time.10", company.time[10])
+    fill("narrow", company.narrow)
+    fill("keys", company.keys)
+    for name in ("shrink", "music"):
+        module = getattr(company, name)
+        module.weight.copy_(held[nodes[f"company//company/{name}/MatMul"].input[1]].T)
+        module.bias.copy_(held[f"company/company.{name}.bias"])
+    measure(company, shifts, heard, count)
