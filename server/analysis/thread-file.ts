@@ -2,11 +2,11 @@
  * What runs in a thread, as one file of JavaScript. A thread that read TypeScript itself would carry a compiler and
  * its helper thread along, some 50 MB each, and take seconds to start.
  */
-import { createHash } from "node:crypto";
 import { existsSync, mkdirSync, renameSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { stateOf } from "./source-state.ts";
 
 /** All kinds of thread: where the source stands, and packages that it loads from where they are installed. */
 export const THREADS = {
@@ -43,7 +43,8 @@ export const BUNDLED_FOR = {
   banner: { js: REQUIRE },
 } as const;
 
-const FOLDER = fileURLToPath(new URL("../../dist/threads/", import.meta.url));
+const ROOT = fileURLToPath(new URL("../../", import.meta.url));
+const FOLDER = join(ROOT, "dist/threads");
 
 /** Where `npm run build` puts the bundle of a kind of thread. */
 export const THREAD_BUNDLE = (kind: string): string => join(FOLDER, `${kind}.mjs`);
@@ -51,8 +52,8 @@ export const THREAD_BUNDLE = (kind: string): string => join(FOLDER, `${kind}.mjs
 const made = new Map<ThreadKind, string>();
 
 /**
- * The file that a thread runs: bundled once in the life of the process where the bundler and the sources are, else the
- * one that was built beforehand. A bundle's name tells its content, so several processes may make it at once.
+ * The file that a thread runs: bundled once for a state of the sources where the bundler and the sources are, else the
+ * one that was built beforehand. A bundle's name tells that state, so several processes may make it at once.
  *
  * @returns path of the bundle
  */
@@ -60,7 +61,8 @@ export function threadFile(kind: ThreadKind): string {
   const known = made.get(kind);
   if (known !== undefined) return known;
   const bundler = bundlerOf(kind);
-  const file = bundler === null ? THREAD_BUNDLE(kind) : kept(kind, bundler.buildSync(optionsOf(kind)));
+  const file =
+    bundler === null ? THREAD_BUNDLE(kind) : (before(kind) ?? kept(kind, bundler.buildSync(optionsOf(kind))));
   made.set(kind, file);
   return file;
 }
@@ -73,7 +75,7 @@ export async function makeThreadFiles(kinds: readonly ThreadKind[]): Promise<voi
   await Promise.all(
     kinds.map(async (kind) => {
       const bundler = made.has(kind) ? null : bundlerOf(kind);
-      if (bundler !== null) made.set(kind, kept(kind, await bundled(bundler, kind)));
+      if (bundler !== null) made.set(kind, before(kind) ?? kept(kind, await bundled(bundler, kind)));
     }),
   );
 }
@@ -118,14 +120,26 @@ function kept(
   kind: ThreadKind,
   { outputFiles }: { readonly outputFiles: readonly { readonly contents: Uint8Array }[] },
 ): string {
-  const { contents } = outputFiles[0]!;
-  const hash = createHash("sha256").update(contents).digest("hex").slice(0, 16);
-  const file = join(FOLDER, `${kind}-${hash}.mjs`);
-  if (!existsSync(file)) {
-    mkdirSync(FOLDER, { recursive: true });
-    const half = `${file}.${process.pid}`;
-    writeFileSync(half, contents);
-    renameSync(half, file);
-  }
+  const file = fileNow(kind);
+  mkdirSync(FOLDER, { recursive: true });
+  const half = `${file}.${process.pid}`;
+  writeFileSync(half, outputFiles[0]!.contents);
+  renameSync(half, file);
   return file;
+}
+
+/** @returns where the bundle lies that another process, or this one's last run, made of the same sources */
+function before(kind: ThreadKind): string | null {
+  const file = fileNow(kind);
+  return existsSync(file) ? file : null;
+}
+
+const fileNow = (kind: ThreadKind): string => join(FOLDER, `${kind}-${stateOfSources()}.mjs`);
+
+let state: string | undefined;
+
+/** The list of packages stands for the packages. */
+function stateOfSources(): string {
+  state ??= stateOf(["server", "src", "package-lock.json"].map((room) => join(ROOT, room)));
+  return state;
 }
