@@ -11,22 +11,28 @@ export const FOR_EVERYONE =
   "no violation on a desk and in the dark on a phone, nothing wider than the window, no request elsewhere";
 
 /** Looks at one page after another, as many at a time as it is called for, and leaves the stage as it found it. */
-export function forEveryone(stage: Stage): (view: PageToSee) => Promise<void> {
+export function forEveryone(stage: Stage): (view: PageToSee, unfolded?: boolean) => Promise<void> {
   // A browser that has fetched and compiled the scripts once opens the next page for half the work.
   const atRest: Watched[] = [];
   afterAll(() => Promise.all(atRest.map(({ context }) => context.close())));
-  return async (view) => {
+  return async (view, unfolded = false) => {
     const watched = atRest.pop() ?? (await openPage(stage.browser, stage.url));
-    await isForEveryone(watched, stage, view);
+    await isForEveryone(watched, stage, view, unfolded);
     await leave(watched, stage);
     atRest.push(watched);
   };
 }
 
-async function isForEveryone({ page, trouble }: Watched, stage: Stage, view: PageToSee): Promise<void> {
+async function isForEveryone(
+  { page, trouble }: Watched,
+  stage: Stage,
+  view: PageToSee,
+  unfolded: boolean,
+): Promise<void> {
   await page.setViewportSize({ width: 1440, height: 900 });
   await page.emulateMedia({ colorScheme: "light" });
   await seePage(page, stage.url, view);
+  if (unfolded) await unfold(page, view);
   // Each arrangement and each set of colours once: what lies between has the elements of one and the colours of the other.
   for (const [width, colorScheme] of [
     [1440, "light"],
@@ -43,6 +49,18 @@ async function isForEveryone({ page, trouble }: Watched, stage: Stage, view: Pag
   await settled(page);
   expect(await overhang(page), `${view.name} at 1024`).toBeLessThanOrEqual(0);
   expect(trouble).toEqual([]);
+}
+
+/** Opens every fold: all that is to be seen of the page folded is to be seen then too, but for its width. */
+async function unfold(page: Page, view: PageToSee): Promise<void> {
+  for (const width of [390, 1024, 1440]) {
+    await page.setViewportSize({ width, height: 900 });
+    await settled(page);
+    expect(await overhang(page), `${view.name}, folded, at ${width}`).toBeLessThanOrEqual(0);
+  }
+  await page.evaluate(() => {
+    for (const fold of document.querySelectorAll<HTMLDetailsElement>("main details")) fold.open = true;
+  });
 }
 
 /** Leaves the page, and nothing behind that the next one could find. */
