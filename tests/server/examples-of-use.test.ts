@@ -12,7 +12,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { RunningServer } from "../../server/start.ts";
 import { hasChromium, launch } from "../browser/stage.ts";
 import { demoAccount, demoClass } from "../demo-class.ts";
-import { serve } from "./harness.ts";
+import { serveDemo } from "./harness.ts";
 
 const ROOT = fileURLToPath(new URL("../..", import.meta.url));
 const EXAMPLES = join(ROOT, "server/reference/examples");
@@ -28,7 +28,7 @@ beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), "ledgerline-examples-"));
   // The examples import the package by its name, which is what was built of it.
   await run(process.execPath, ["--import", "tsx", "server/build-library.ts"], { cwd: ROOT });
-  server = await serve({ demo: true });
+  server = await serveDemo();
 }, 300_000);
 afterAll(async () => {
   await server?.close();

@@ -2,11 +2,11 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { routes } from "../../server/routes/index.ts";
 import type { RunningServer } from "../../server/start.ts";
 import { analysisSchema } from "../../src/account.ts";
-import { serve } from "./harness.ts";
+import { serveDemo } from "./harness.ts";
 
 let server: RunningServer;
 beforeAll(async () => {
-  server = await serve({ demo: true });
+  server = await serveDemo();
 });
 afterAll(() => server.close());
 

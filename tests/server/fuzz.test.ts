@@ -2,11 +2,11 @@
 import { afterAll, beforeAll, expect, it } from "vitest";
 import type { RunningServer } from "../../server/start.ts";
 import { fuzz } from "./fuzz/run.ts";
-import { serve } from "./harness.ts";
+import { serveDemo } from "./harness.ts";
 
 let server: RunningServer;
 beforeAll(async () => {
-  server = await serve({ demo: true });
+  server = await serveDemo();
 });
 afterAll(() => server.close());
 

@@ -1,16 +1,39 @@
 /** A server of its own for a test: a free port, a store of its own, no demo corpus unless asked for. */
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import pino from "pino";
 import { type RunningServer, type StartOptions, startServer } from "../../server/start.ts";
 import { checkAnswersOf } from "../contract/checked-answers.ts";
+import { copyDemoStore } from "../demo-store.ts";
+import { holdStore } from "./held-store.ts";
 
 /** Where servers of tests keep their store: a new database for each, or in memory while this is null. */
 export const store: { database: (() => Promise<string>) | null } = { database: null };
 
+/** With the demo corpus: on a copy of the embedded store that has it, unless the tests run on a database server. */
+export async function serveDemo(): Promise<RunningServer> {
+  if (store.database !== null) return serve({ demo: true });
+  const folder = mkdtempSync(join(tmpdir(), "ledgerline-demo-"));
+  await holdStore();
+  await copyDemoStore(folder);
+  const server = await serve({ dataDir: folder });
+  return {
+    ...server,
+    close: async () => {
+      await server.close();
+      rmSync(folder, { recursive: true, force: true });
+    },
+  };
+}
+
 export async function serve(options: Partial<StartOptions> = {}): Promise<RunningServer> {
+  const databaseUrl = await store.database?.();
+  if (databaseUrl === undefined) await holdStore();
   const server = await startServer({
     port: 0,
     dataDir: null,
-    databaseUrl: await store.database?.(),
+    databaseUrl,
     demo: false,
     log: pino({ level: "silent" }),
     ...options,

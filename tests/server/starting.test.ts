@@ -3,8 +3,9 @@ import { type ChildProcess, spawn, spawnSync } from "node:child_process";
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, describe, expect, it } from "vitest";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { openDatabase } from "../../server/store/database.ts";
+import { holdStore } from "./held-store.ts";
 
 const place = mkdtempSync(join(tmpdir(), "ledgerline-start-"));
 const folder = join(place, "data");
@@ -18,6 +19,7 @@ const env = {
   DEMO: "off",
   DATABASE_WAIT: "0",
 };
+beforeAll(holdStore);
 afterAll(() => rmSync(place, { recursive: true, force: true }));
 
 function start(program: string, settings: Readonly<Record<string, string>> = {}, ...more: string[]) {

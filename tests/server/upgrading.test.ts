@@ -8,7 +8,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "n
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { gunzipSync } from "node:zlib";
-import { afterAll, describe, expect, it, vi } from "vitest";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { createAnalyst } from "../../server/analysis/analyst.ts";
 import { type Database, openDatabase } from "../../server/store/database.ts";
 import { migrate, STEP_COUNT } from "../../server/store/migrations.ts";
@@ -16,6 +16,7 @@ import { refreshAnalyses } from "../../server/store/takes.ts";
 import { ANALYSIS_VERSION } from "../../src/analyse.ts";
 import { callsTo } from "./calls.ts";
 import { serve } from "./harness.ts";
+import { holdStore } from "./held-store.ts";
 import { postgresIsInstalled, startPostgres } from "./postgres.ts";
 
 vi.setConfig({ testTimeout: 300_000 });
@@ -24,6 +25,7 @@ const FOLDER = new URL("old-stores/", import.meta.url);
 const OLD = readdirSync(FOLDER).sort();
 const sqlOf = (name: string) => readFileSync(new URL(name, FOLDER), "utf8");
 const place = mkdtempSync(join(tmpdir(), "ledgerline-old-"));
+beforeAll(holdStore);
 afterAll(() => rmSync(place, { recursive: true, force: true }));
 
 /** What stands in every old store: a player, a take that was analysed, a chart, a corpus whose one file failed. */
