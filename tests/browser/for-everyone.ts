@@ -74,7 +74,7 @@ async function leave({ page, context }: Watched, { url }: Stage): Promise<void> 
 }
 
 /** Pixels by which the page is wider than its window. */
-export function overhang(page: Page): Promise<number> {
+function overhang(page: Page): Promise<number> {
   return page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
 }
 
