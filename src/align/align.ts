@@ -5,6 +5,7 @@ import type { Take, TimeKnot, TimeMap, Warning } from "../take/index.ts";
 import { checkTimeMap, Problem, positionAt, secondsAt, secondsOfTick, takeSeconds } from "../take/index.ts";
 import { checkAnchors, pinsOf, throughAnchors } from "./anchors.ts";
 import { SKIPPED } from "./beam.ts";
+import { byFreely } from "./by-freely.ts";
 import { byLattice, countInOf, type LatticeFound } from "./by-lattice.ts";
 import { fileGrid } from "./click.ts";
 import { barSigns, rubatoSureness, sureness } from "./confidence.ts";
@@ -89,6 +90,18 @@ function find(take: Take, chart: Chart, hands: readonly NoteHand[], options: Ali
   if (laid !== null && (laid.onBeat === null || isSteady(laid.onBeat))) return fromLattice(laid);
   const events = takeEvents(take.notes, hands, chart);
   if (options.method === "rubato" || events.count < 3) return fromHarmony(take, events, chart, options);
+  const heard = byTracker(take, chart, laid, events, options);
+  return (options.method === "click" ? null : byFreely(take, chart, hands, options, heard)) ?? heard;
+}
+
+/** Follows the beat, and weighs it against what the lattice laid where that is not steady. */
+function byTracker(
+  take: Take,
+  chart: Chart,
+  laid: LatticeFound | null,
+  events: Events,
+  options: AlignOptions,
+): Found {
   const followed = track(events, chart, { tempo: options.tempo, pins: pinsOf(options.anchors, chart) });
   const tracked = followed.knots.length >= 2;
   const heard = tracked && followed.path.score / events.count > BEAT_HEARD;

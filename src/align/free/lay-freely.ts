@@ -1,0 +1,97 @@
+/** A take that both hands play freely, laid on its chart: read at several usual tempos, the best of which is kept. */
+import type { Chart } from "../../chart/types.ts";
+import { mod } from "../../pitch/index.ts";
+import type { Note, TimeMap } from "../../take/index.ts";
+import { type FreeBeats, freeBeats } from "./free-beats.ts";
+import { type FreeForm, freeForm } from "./free-form.ts";
+import { FREE, type FreeTables } from "./free-model.ts";
+import { type FreeMoments, freeMoments } from "./free-moments.ts";
+import { freeStrokes } from "./free-strokes.ts";
+
+export interface FreeReading extends FreeBeats {
+  readonly form: FreeForm;
+  readonly moments: FreeMoments;
+  /** Nats for each beat. */
+  readonly worth: number;
+  /** Change of a beat's length against the one before it (log), than which four beats in five change less. */
+  readonly unrest: number;
+}
+
+/** Step between usual tempos that are tried (log), and seconds of the shortest and longest beat of them. */
+const STEP = 0.35;
+const FASTEST = 0.18;
+const SLOWEST = 3.2;
+/** Beats of the shortest take of which a tempo can be told. */
+const FEWEST = 4;
+
+/** @returns null for a take of which no row of beats can be made */
+export function layFreely(notes: readonly Note[], chart: Chart, tables: FreeTables): FreeReading | null {
+  const form = freeForm(chart);
+  const strokes = freeStrokes(notes);
+  const moments = freeMoments(strokes, form, tables);
+  let best: FreeBeats | null = null;
+  const rival = new Float64Array(moments.count).fill(Number.NEGATIVE_INFINITY);
+  for (const seconds of usualLengths(strokes.step)) {
+    const found = freeBeats(moments, form, tables, seconds, rival);
+    if (found === null || found.beats.length < FEWEST) continue;
+    const away = Math.log(seconds / FREE.usual) / FREE.usualWidth;
+    const score = found.score - (FREE.usualPower * away * away) / 2;
+    if (best === null || score > best.score) best = { ...found, score };
+  }
+  if (best === null) return null;
+  return { ...best, form, moments, worth: best.score / best.beats.length, unrest: unrestOf(best.beats) };
+}
+
+/**
+ * Seconds of a beat, the most usual first. They are told by the take's own steps, so that a take played faster is tried
+ * at faster tempos.
+ */
+function usualLengths(step: number): number[] {
+  const middle = Math.log(step);
+  const lengths: number[] = [];
+  for (let n = Math.ceil((Math.log(FASTEST) - middle) / STEP); middle + n * STEP < Math.log(SLOWEST); n++) {
+    lengths.push(Math.exp(middle + n * STEP));
+  }
+  const away = (seconds: number) => Math.abs(Math.log(seconds / FREE.usual));
+  return lengths.sort((a, b) => away(a) - away(b));
+}
+
+function unrestOf(beats: Float64Array): number {
+  const changes: number[] = [];
+  for (let k = 2; k < beats.length; k++) {
+    changes.push(Math.abs(Math.log((beats[k]! - beats[k - 1]!) / (beats[k - 1]! - beats[k - 2]!))));
+  }
+  changes.sort((a, b) => a - b);
+  return changes[Math.floor(0.8 * changes.length)] ?? 0;
+}
+
+/** Number of the first beat from the form's first: takes that begin over its last bar are led in. */
+function firstOf({ firstBeat, form }: FreeReading): number {
+  return firstBeat >= form.count - form.bar && firstBeat > 0 && form.count > form.bar
+    ? firstBeat - form.count
+    : firstBeat;
+}
+
+/** The beats as a map. */
+export function freeMap(reading: FreeReading): TimeMap {
+  const first = firstOf(reading);
+  return Array.from(reading.beats, (seconds, k) => ({
+    seconds,
+    position: (first + k) * reading.form.quarters,
+  }));
+}
+
+/** Beats before its place at which a stroke stands for it. */
+const EARLY = 0.1;
+
+/** Nats a stroke by which what is played fits the chords on which a map has it. */
+export function chordFit({ moments, form }: FreeReading, positionAt: (seconds: number) => number): number {
+  const { strokes, chords, width } = moments;
+  let sum = 0;
+  for (let e = 0; e < strokes.count; e++) {
+    const beat = Math.floor(positionAt(strokes.time[e]!) / form.quarters + EARLY);
+    const chord = form.chordAt[mod(beat, form.count)]!;
+    if (chord >= 0) sum += chords[(e + 1) * width + chord]! - chords[e * width + chord]!;
+  }
+  return sum / strokes.count;
+}
