@@ -51,7 +51,7 @@ export function byFreely(
   other: LaidOtherwise,
   tables: FreeTables = FREE_TABLES,
 ): FreelyLaid | null {
-  if (options.tempo !== null || options.anchors.length > 0 || !twoHanded(hands)) return null;
+  if (options.tempo !== null || options.anchors.length > 0 || !twoHanded(take, hands)) return null;
   const reading = layFreely(take.notes, chart, tables);
   if (reading === null) return null;
   const map = freeMap(reading);
@@ -64,9 +64,12 @@ export function byFreely(
   return { method: "tracked", map, bars: null, confidence: () => surenessOf(reading), warnings: [] };
 }
 
-function twoHanded(hands: readonly NoteHand[]): boolean {
+/** One player's two hands: a line and its company on parts of their own are what the lattice was measured with. */
+function twoHanded({ notes }: Take, hands: readonly NoteHand[]): boolean {
   const line = hands.filter(({ solo }) => solo).length / hands.length;
-  return hands.length >= LEAST_NOTES && line >= EITHER_HAND && line <= 1 - EITHER_HAND;
+  if (hands.length < LEAST_NOTES || line < EITHER_HAND || line > 1 - EITHER_HAND) return false;
+  const parts = new Set(notes.flatMap(({ part }, i) => (hands[i]!.solo ? [part] : [])));
+  return notes.some(({ part }, i) => !hands[i]!.solo && parts.has(part));
 }
 
 /** How sure the bars are: some takes are laid well from end to end, and others lose their place for good. */
