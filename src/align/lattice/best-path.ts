@@ -13,16 +13,18 @@ const PAUSE_PRICE = 1;
  */
 export function bestPath(table: StepTable, ends: readonly number[], masses: Masses): Laid | null {
   const { entries, size, columns, lengths, strokeAt, grid } = table;
-  // What followed each entry is not asked for any more: its row is taken over.
-  const earned = table.room.clear("after", Float64Array, entries);
-  const came = table.room.take("came", Int32Array, entries).fill(OPENING - 1, 0, entries);
+  // What strokes say and what follows is not asked for any more: these rows are taken over. Earnings are asked for within
+  // a step, at `e & turn`.
+  const turn = table.turn() - 1;
+  const earned = table.room.take("after", Float64Array, turn + 1);
+  const came = new Int32Array(table.factor.buffer, 0, entries).fill(OPENING - 1);
   const reached = new Best(size);
   const held = new Best(size);
   for (let c = 0; c < columns; c++) {
     if (strokeAt[c]! >= table.evidence.strokes.count) break;
     if (c > 0 && strokeAt[c] !== strokeAt[c - 1]) held.clear();
     reached.clear();
-    reached.gather(table, c, came, earned);
+    reached.gather(table, c, came, earned, turn);
     const opening = c <= grid.firstUntil && strokeAt[c] === 0;
     for (let k = 0; k < lengths.length; k++) {
       const target = c + lengths[k]!;
@@ -45,7 +47,7 @@ export function bestPath(table: StepTable, ends: readonly number[], masses: Mass
         if (how < OPENING) continue;
         let sum = before + 2 * mass;
         for (let s = strokeAt[c]!; s < strokeAt[target]!; s++) sum += masses.shares[s * size + p]!;
-        earned[e] = sum;
+        earned[e & turn] = sum;
         came[e] = how;
       }
     }
@@ -54,7 +56,7 @@ export function bestPath(table: StepTable, ends: readonly number[], masses: Mass
   let [last, most] = [-1, -1];
   for (const c of ends) {
     eachReaching(table, c, (e) => {
-      if (came[e]! >= OPENING && earned[e]! > most) [last, most] = [e, earned[e]!];
+      if (came[e]! >= OPENING && earned[e & turn]! > most) [last, most] = [e, earned[e & turn]!];
     });
   }
   return last < 0 ? null : pathTo(table, last, came, masses);
@@ -84,14 +86,14 @@ class Best {
   }
 
   /** Takes what reaches a column. */
-  gather(table: StepTable, c: number, came: Int32Array, earned: Float64Array): void {
+  gather(table: StepTable, c: number, came: Int32Array, earned: Float64Array, turn: number): void {
     const kinds = table.lengths.length;
     for (let b = 0; b < kinds; b++) {
       const row = table.rowOf[c * kinds + b]!;
       if (row < 0) continue;
       const to = table.entryOf[row + 1]!;
       for (let e = table.entryOf[row]!; e < to; e++) {
-        if (came[e]! >= OPENING) this.offer(table.next[table.state[e]!]!, earned[e]!, e);
+        if (came[e]! >= OPENING) this.offer(table.next[table.state[e]!]!, earned[e & turn]!, e);
       }
     }
   }

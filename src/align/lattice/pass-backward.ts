@@ -4,7 +4,7 @@ import type { StepTable } from "./step-table.ts";
 export interface Masses {
   /** Log evidence of the take. */
   readonly total: number;
-  /** Share of all readings that take an entry's step in its state. */
+  /** Share of all readings that take an entry's step in its state: stands where its `value` stood. */
   readonly ofEntry: Float64Array;
   /** Share of all readings that have a stroke in each state: `shares[stroke * states + p]`. */
   readonly shares: Float32Array;
@@ -49,11 +49,11 @@ class Backward {
   private readonly table: StepTable;
   private readonly total: number;
   private readonly ended: ReadonlySet<number>;
-  /** What follows an entry, against `exp(offset)` of the column that it reaches. */
+  /** What follows an entry, against `exp(offset)` of the column that it reaches; asked for within a step, at `e & turn`. */
   private readonly after: Float64Array;
+  private readonly turn: number;
   private readonly offset: Float64Array;
   private readonly shares: Float32Array;
-  private readonly ofEntry: Float64Array;
   /** What follows a beat that begins at a column, by its length and state; the states of which it is not zero. */
   private readonly into: readonly Float64Array[];
   private readonly touched: Int32Array;
@@ -70,8 +70,9 @@ class Backward {
     this.table = table;
     this.total = total;
     this.ended = new Set(ends);
-    this.after = table.room.clear("after", Float64Array, table.entries);
-    this.ofEntry = table.room.clear("ofEntry", Float64Array, table.entries);
+    const turn = table.turn();
+    this.after = table.room.clear("after", Float64Array, turn);
+    this.turn = turn - 1;
     this.offset = new Float64Array(table.columns).fill(Number.NaN);
     this.shares = table.room.clear("shares", Float32Array, table.evidence.strokes.count * table.size);
     const { room, size } = table;
@@ -83,12 +84,12 @@ class Backward {
   }
 
   pass(): Masses {
-    const { table, after } = this;
+    const { table, after, turn } = this;
     for (let c = table.columns - 1; c >= 0; c--) {
       if (this.ended.has(c)) {
         this.offset[c] = 0;
         eachReaching(table, c, (e, q) => {
-          after[e] = Math.exp(table.start.end[q]!);
+          after[e & turn] = Math.exp(table.start.end[q]!);
         });
         continue;
       }
@@ -99,16 +100,20 @@ class Backward {
       for (const row of this.into) for (let i = 0; i < this.many; i++) row[this.touched[i]!] = 0;
       this.many = 0;
     }
-    return { total: this.total, ofEntry: this.ofEntry, shares: this.shares };
+    return { total: this.total, ofEntry: table.value, shares: this.shares };
   }
 
   /** What follows the beats of the k-th length that leave a column, and the shares of all readings that take them. */
   private leave(c: number, k: number): void {
-    const { table, after, offset, ofEntry, shares, touched, seen } = this;
+    const { table, after, turn, offset, shares, touched, seen } = this;
     const { lengths, strokeAt, state, factor, value, size } = table;
     const target = c + lengths[k]!;
     const row = target < table.columns ? table.rowOf[target * lengths.length + k]! : -1;
-    if (row < 0 || Number.isNaN(offset[target]!)) return;
+    if (row < 0) return;
+    if (Number.isNaN(offset[target]!)) {
+      value.fill(0, table.entryOf[row]!, table.entryOf[row + 1]!);
+      return;
+    }
     const log = offset[target]! + table.rhythm[c * lengths.length + k]!;
     const whole = Math.exp(table.offset[target]! + offset[target]! - this.total);
     if (Number.isNaN(offset[c]!)) offset[c] = log;
@@ -119,16 +124,19 @@ class Backward {
     let many = this.many;
     for (let e = table.entryOf[row]!; e < to; e++) {
       const p = state[e]!;
-      const behind = after[e]!;
+      const behind = after[e & turn]!;
       const follows = scale * factor[e]! * behind;
-      if (follows === 0) continue;
+      if (follows === 0) {
+        value[e] = 0;
+        continue;
+      }
       into[p] = follows;
       if (seen[p] !== c) {
         seen[p] = c;
         touched[many++] = p;
       }
       const share = whole * value[e]! * behind;
-      ofEntry[e] = share;
+      value[e] = share;
       if (share < 1e-9) continue;
       for (let s = first; s < last; s++) shares[s * size + p]! += share;
     }
@@ -145,7 +153,7 @@ class Backward {
   }
 
   private reach(c: number): void {
-    const { table, after, offset, held } = this;
+    const { table, after, turn, offset, held } = this;
     const waits = this.heldMany > 0;
     if (Number.isNaN(offset[c]!)) {
       if (!waits) return;
@@ -160,7 +168,7 @@ class Backward {
       const to = entryOf[row + 1]!;
       for (let e = entryOf[row]!; e < to; e++) {
         const q = next[state[e]!]!;
-        after[e] = this.follows(q, b) + late * held[q]!;
+        after[e & turn] = this.follows(q, b) + late * held[q]!;
       }
     }
   }

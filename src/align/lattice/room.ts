@@ -2,6 +2,8 @@ type Column = Float64Array | Float32Array | Int32Array | Uint16Array | Uint8Arra
 
 /** Sizes of rows begin here and double, so that rows of about one size take each other's place. */
 const LEAST = 1 << 12;
+/** Numbers from which on rows grow by a quarter: of an hour they are hundreds of megabytes, half of which would be empty. */
+const LARGE = 1 << 20;
 
 /**
  * Rows of numbers that one lattice after another works in: a take is laid dozens of times, and memory that is new costs
@@ -22,7 +24,7 @@ export class Room {
     const found = this.rows.get(name) as T | undefined;
     if (found !== undefined && found.length >= length) return found;
     let size = LEAST;
-    while (size < length) size *= 2;
+    while (size < length) size = size < LARGE ? 2 * size : size + (size >> 2);
     const row = new make(size);
     this.rows.set(name, row);
     return row;

@@ -39,7 +39,10 @@ export class StepTable {
   state: Uint16Array;
   /** What the strokes in that beat say of the state. */
   factor: Float64Array;
-  /** Share of the readings up to the entry's end, against `exp(offset)` of the column that is reached. */
+  /**
+   * Share of the readings up to the entry's end, against `exp(offset)` of the column that is reached. The pass back puts the
+   * share of all readings that take the entry's step in its place: a take of an hour has tens of millions of entries.
+   */
   value: Float64Array;
   readonly offset: Float64Array;
   /** Columns of the same gap between strokes from which a column may be reached by waiting. */
@@ -115,6 +118,22 @@ export class StepTable {
     this.kindOf[this.rows] = k;
     this.entryOf[this.rows++] = from;
     this.entryOf[this.rows] = e;
+  }
+
+  /**
+   * Entries of which no two that leave columns within the longest step of each other have one place in a row of such
+   * a length, a power of two.
+   */
+  turn(): number {
+    const reach = this.lengths.at(-1)! + 1;
+    let [most, from] = [1, 0];
+    for (let row = 0; row < this.rows; row++) {
+      while (this.columnOf[row]! - this.columnOf[from]! > reach) from++;
+      most = Math.max(most, this.entryOf[row + 1]! - this.entryOf[from]!);
+    }
+    let turn = 1;
+    while (turn < most) turn *= 2;
+    return turn;
   }
 
   private growEntries(length: number): void {
