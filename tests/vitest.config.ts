@@ -28,8 +28,8 @@ const WORKERS = { quick: 2, slow: 3, pages: 3, alone: 1 } as const;
  * the end. Without this a first run goes by the size of the files.
  */
 const SECONDS: Readonly<Record<string, number>> = {
-  "tests/browser/access.test.ts": 180,
-  "tests/browser/access-steps.test.ts": 150,
+  "tests/browser/access.test.ts": 95,
+  "tests/browser/access-steps.test.ts": 90,
   "tests/server/on-postgres.test.ts": 91,
   "tests/findings/contradictions.test.ts": 53,
   "tests/browser/saving.test.ts": 47,

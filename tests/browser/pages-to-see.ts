@@ -551,7 +551,7 @@ export async function seePage(page: Page, origin: string, view: PageToSee): Prom
   await page.waitForSelector(view.shows);
   await view.act?.(page);
   await page.evaluate(async () => {
-    for (let y = 0; y < document.body.scrollHeight; y += 400) {
+    for (let y = 0; y < document.body.scrollHeight; y += 800) {
       window.scrollTo(0, y);
       await new Promise((resolve) => setTimeout(resolve, 20));
     }
