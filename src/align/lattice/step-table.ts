@@ -9,6 +9,14 @@ import { rhythmOf, strokesAt } from "./step-rhythm.ts";
 /** Steps with a smaller share by the rhythm alone are not weighed against the chart. */
 const CLOSED = 5e-4;
 
+/**
+ * Entries from which on the rest is reckoned from the part of the take that is done, how much more than that is made room
+ * for, since places that are nearly as good gather on the way, and how much at once. What is not written to takes no memory.
+ */
+const MANY = 1 << 20;
+const MORE = 2;
+const AT_ONCE = 32;
+
 export class StepTable {
   /** States, and the one that is reached from the form's end and from the lead. */
   readonly size: number;
@@ -100,7 +108,7 @@ export class StepTable {
     count: number,
   ): void {
     const from = this.entries;
-    if (from + count > this.state.length) this.growEntries(from + count);
+    if (from + count > this.state.length) this.growEntries(from + count, column);
     const { state, factor, value } = this;
     let e = from;
     for (let i = 0; i < count; i++) {
@@ -136,7 +144,10 @@ export class StepTable {
     return turn;
   }
 
-  private growEntries(length: number): void {
+  /** Many entries are made room for as far as the take will need it: each growth leaves a row behind that is not used. */
+  private growEntries(least: number, column: number): void {
+    const inAll = Math.ceil((MORE * least * this.columns) / (column + 1));
+    const length = least < MANY ? least : Math.max(least, Math.min(inAll, AT_ONCE * least));
     this.state = this.room.grow("state", this.state, length);
     this.factor = this.room.grow("factor", this.factor, length);
     this.value = this.room.grow("value", this.value, length);
