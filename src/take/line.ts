@@ -36,24 +36,15 @@ export interface LineColumns {
  * @param notes in time order
  */
 export function melodicLine<T extends LineMember>(notes: readonly T[]): LineNote<T>[] {
-  const line: LineNote<T>[] = [];
-  let step: MutableStep<T> | null = null;
-  for (let i = 0; i < notes.length; i++) {
-    const note = notes[i]!;
-    const release = note.onset + note.duration;
-    if (step !== null && belongs(note, step.onset, step.end, step.note.duration)) {
-      if (note.pitch > step.note.pitch) step.note = note;
-      step.last = i;
-      step.end = Math.max(step.end, release);
-    } else {
-      step = { note, first: i, last: i, onset: note.onset, end: release };
-      line.push(step);
-    }
-  }
-  return line;
+  const { highest, first, last, end } = lineColumns(notes);
+  return Array.from(first, (from, step) => ({
+    note: notes[highest[step]!]!,
+    first: from,
+    last: last[step]!,
+    onset: notes[from]!.onset,
+    end: end[step]!,
+  }));
 }
-
-type MutableStep<T extends LineMember> = { -readonly [K in keyof LineNote<T>]: LineNote<T>[K] };
 
 /** True for a note that is struck with a step, and not as its keys are let go. */
 function belongs(note: LineMember, onset: number, end: number, duration: number): boolean {
