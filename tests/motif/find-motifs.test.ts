@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { motifSchema } from "../../src/account.ts";
 import { DEGREES } from "../../src/chart/index.ts";
 import { findMotifs, findSharedMotifs } from "../../src/motif/index.ts";
+import { melodicLine } from "../../src/take/index.ts";
 import { even, type PlayedNote, played } from "../rhythm/played.ts";
 import { generator, type PlantedShape, plantedTake } from "./planted.ts";
 
@@ -267,7 +268,12 @@ describe("what is told", () => {
               return { ...rest, at, beats: 0.25 };
             }),
         );
-        const place = new Map(line.map((n, i) => [n.id, i]));
+        // Keys struck together are one note of the line, with the ids of all of them.
+        const place = new Map(
+          melodicLine(line).flatMap(({ first, last }, step) =>
+            line.slice(first, last + 1).map(({ id }) => [id, step] as const),
+          ),
+        );
         const motifs = findMotifs(line, OPTIONS);
         expect(motifs.length).toBeLessThanOrEqual(10);
         for (const motif of motifs) {
