@@ -1,14 +1,15 @@
 /** A store with the demo takes, for tests that change it or read all of it. */
 import { cpSync, existsSync, mkdirSync, renameSync, rmSync } from "node:fs";
 import { join } from "node:path";
+import { stateOf } from "../server/analysis/source-state.ts";
 import { startServer } from "../server/start.ts";
-import { alone, newest, ROOT } from "./alone.ts";
+import { alone, ROOT } from "./alone.ts";
 
 /** The demo takes are analysed once for a state of the sources, not once for each test file. */
 export async function copyDemoStore(folder: string): Promise<void> {
-  const state = Math.max(...["src", "server", "corpus"].map((room) => newest(join(ROOT, room))));
+  const state = stateOf(["src", "server", "corpus"].map((room) => join(ROOT, room)));
   const stores = join(ROOT, "dist/.demo-stores");
-  const store = join(stores, String(Math.round(state)));
+  const store = join(stores, state);
   await alone("demo-store", async () => {
     if (!existsSync(store)) {
       rmSync(stores, { recursive: true, force: true });

@@ -1,5 +1,6 @@
 /** Lays a take that both hands play freely, where nothing else hears its beat or what it hears fits the chords worse. */
 import type { Chart } from "../chart/types.ts";
+import { logistic } from "../statistics/logistic.ts";
 import { positionAt, type Take, type TimeMap } from "../take/index.ts";
 import type { FreeTables } from "./free/free-model.ts";
 import { FREE_TABLES } from "./free/free-tables.ts";
@@ -75,5 +76,5 @@ function twoHanded({ notes }: Take, hands: readonly NoteHand[]): boolean {
 /** How sure the bars are: some takes are laid well from end to end, and others lose their place for good. */
 function surenessOf({ worth, unrest }: FreeReading): number {
   const odds = SURE.base + SURE.worth * Math.min(SURE.mostWorth, worth) + SURE.unrest * unrest;
-  return Math.min(SURE.most, 1 / (1 + Math.exp(-odds)));
+  return Math.min(SURE.most, logistic(odds));
 }

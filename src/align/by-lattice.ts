@@ -2,6 +2,7 @@ import { mean } from "d3-array";
 import { quartersPerBar } from "../chart/index.ts";
 import type { Chart } from "../chart/types.ts";
 import { mod } from "../pitch/index.ts";
+import { logistic } from "../statistics/logistic.ts";
 import type { AlignmentAlternative, IrregularBars, Take, TimeMap, Warning } from "../take/index.ts";
 import { alternativeOf } from "./alternatives.ts";
 import { anchorPosition } from "./anchors.ts";
@@ -75,7 +76,7 @@ export function byLattice(
         : trusted
           ? Number.POSITIVE_INFINITY
           : clickOdds(gathered, onGrid, freely);
-    const share = 1 / (1 + Math.exp(-odds));
+    const share = logistic(odds);
     if (onGrid !== null && (odds > CLICK_FROM || free === undefined)) {
       return onFileGrid(take, evidence, held(onGrid, share), chart, {
         kind: kindOf(pins, fileBars === null ? "known beats" : "known bars"),

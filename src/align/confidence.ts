@@ -2,6 +2,7 @@
  * How sure a bar is: a handful of signs, weighed by a logistic rule that was fitted to simulated takes, so that of
  * bars said to be 90 % sure about 90 % are right (the report `align` prints said against found).
  */
+import { logistic } from "../statistics/logistic.ts";
 import { SKIPPED } from "./beam.ts";
 import { type Events, harmonyAt } from "./events.ts";
 import { CELLS, type Metre } from "./metre.ts";
@@ -77,7 +78,7 @@ export function sureness(signs: BarSigns): number {
   const w = SIGN_WEIGHTS;
   let sum = w.base;
   for (const key of Object.keys(signs) as (keyof BarSigns)[]) sum += w[key] * signs[key];
-  return found(1 / (1 + Math.exp(-sum)), SIGNS_FOUND);
+  return found(logistic(sum), SIGNS_FOUND);
 }
 
 /** Shifts in beats of the meter that a listener could mistake for the right place. */
@@ -247,6 +248,6 @@ export function rubatoSureness(
       w.base +
       (start === null ? 0 : w.startMarked + w.start * start) +
       (end === null ? 0 : w.endMarked + w.end * end);
-    return found(1 / (1 + Math.exp(-sum)), BOUNDARY_FOUND);
+    return found(logistic(sum), BOUNDARY_FOUND);
   };
 }

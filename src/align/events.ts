@@ -1,7 +1,7 @@
 /** The take as a row of strokes: notes struck together are one event, with what their pitches say of the chart. */
 import { chorusBeats, quartersPerBar } from "../chart/index.ts";
 import type { Chart } from "../chart/types.ts";
-import { type Note, ONE_STROKE } from "../take/index.ts";
+import { type Note, strokeGroups } from "../take/index.ts";
 import { type ChartStretch, chartStretches, pitchEvidence, VOICES } from "./chart-evidence.ts";
 import { beatCells, CELLS } from "./metre.ts";
 import type { NoteHand } from "./types.ts";
@@ -58,15 +58,7 @@ const TEMPER = 0.6;
 
 /** Groups a take's notes into events. Notes must be sorted by onset. */
 export function takeEvents(notes: readonly Note[], hands: readonly NoteHand[], chart: Chart): Events {
-  const groups: number[][] = [];
-  let start = Number.NEGATIVE_INFINITY;
-  notes.forEach((note, i) => {
-    if (note.onset - start > ONE_STROKE) {
-      groups.push([]);
-      start = note.onset;
-    }
-    groups.at(-1)!.push(i);
-  });
+  const groups = strokeGroups(notes);
   const stretches = chartStretches(chart);
   const table = pitchEvidence(chart, stretches);
   const n = groups.length;

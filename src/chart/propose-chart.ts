@@ -7,6 +7,7 @@
  * favoured; Viterbi 1967, as in Sheh & Ellis 2003 [memory]). What returns chorus after chorus is heard together.
  */
 import { rootNameInKey, tonicOf } from "../pitch/index.ts";
+import { logistic } from "../statistics/logistic.ts";
 import type { Note, Take } from "../take/index.ts";
 import { counted } from "../words/index.ts";
 import { divided, linesAtTempo, linesStated, soundingLines } from "./bar-lines.ts";
@@ -271,10 +272,6 @@ function barsOfPath(chords: readonly Chord[], place: Layout, length: number): Ch
       })),
     };
   });
-}
-
-function logistic(x: number): number {
-  return 1 / (1 + Math.exp(-x));
 }
 
 function cosine(a: readonly number[], b: readonly number[]): number {

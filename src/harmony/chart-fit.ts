@@ -11,6 +11,7 @@
  */
 import { bisectRight, mean } from "d3-array";
 import { type Chart, type ChordSpan, FORMS, keyName, keyOn } from "../chart/index.ts";
+import { logistic } from "../statistics/logistic.ts";
 import type { PlacedNote } from "../take/index.ts";
 import { harmonicRoleOf } from "./harmonic-role.ts";
 import { knownForm } from "./known-forms.ts";
@@ -238,7 +239,7 @@ export function featuresIn({ bits, turned, chordTones, notes }: KeysFit, above: 
 /** How likely a chart of these features is the right one, 0 to 1. */
 export function chartLikelihood(features: FitFeatures): number {
   const sum = features.reduce((s, x, i) => s + x * FIT_WEIGHTS[i + 1]!, FIT_WEIGHTS[0]!);
-  return 1 / (1 + Math.exp(-sum));
+  return logistic(sum);
 }
 
 /** The chart in other keys, and the usual forms of its meter and length in all keys, that are likelier than it. */

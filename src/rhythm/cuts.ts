@@ -10,6 +10,7 @@
  */
 import { quantile } from "d3-array";
 import type { AccountPhrase } from "../account.ts";
+import { logistic } from "../statistics/logistic.ts";
 import type { LineNote, PlacedNote } from "../take/index.ts";
 import { lbdm } from "./boundaries.ts";
 
@@ -124,7 +125,7 @@ export function breathLikelihood(gap: GapFeatures): number {
     w.after * gap.after +
     w.leap * gap.leap +
     w.peak * gap.peak;
-  return 1 / (1 + Math.exp(-sum));
+  return logistic(sum);
 }
 
 /** The features of each of the n - 1 gaps between n steps of a line. */

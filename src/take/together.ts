@@ -20,3 +20,21 @@ export const ONE_STROKE = 1.5 * STRUCK_TOGETHER;
 export function struckTogether(seconds: number): boolean {
   return Math.abs(seconds) <= STRUCK_TOGETHER;
 }
+
+/**
+ * The notes of each stroke, by their indices: those that begin within `ONE_STROKE` of its first.
+ *
+ * @param notes sorted by onset
+ */
+export function strokeGroups(notes: readonly { readonly onset: number }[]): number[][] {
+  const groups: number[][] = [];
+  let begun = Number.NEGATIVE_INFINITY;
+  notes.forEach(({ onset }, i) => {
+    if (onset - begun > ONE_STROKE) {
+      groups.push([]);
+      begun = onset;
+    }
+    groups.at(-1)!.push(i);
+  });
+  return groups;
+}

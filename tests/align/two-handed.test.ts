@@ -1,5 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { checkTables } from "../../src/align/free/free-model.ts";
+import { ROLES } from "../../src/align/free/free-form.ts";
+import { PARTS } from "../../src/align/free/free-model.ts";
+import { SIGNS } from "../../src/align/free/free-strokes.ts";
 import { FREE_TABLES } from "../../src/align/free/free-tables.ts";
 import { layFreely } from "../../src/align/free/lay-freely.ts";
 import { align } from "../../src/align/index.ts";
@@ -10,7 +12,10 @@ import { CHART, handsOf, waltz } from "./waltz.ts";
 
 describe("both hands play freely", () => {
   test("the tables have a weight for every sign, part and role", () => {
-    expect(checkTables(FREE_TABLES)).toBe(true);
+    const { beat, bar, parts, roles, lowRoles } = FREE_TABLES;
+    expect([beat, bar].map((rule) => rule.length)).toEqual([SIGNS + 1, SIGNS + 1]);
+    expect(parts).toHaveLength(PARTS);
+    expect([roles, lowRoles].map((row) => row.length)).toEqual([ROLES, ROLES]);
   });
 
   test("a waltz that slows down every fourth bar has its beats, and its first bar", () => {

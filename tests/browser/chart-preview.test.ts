@@ -1,8 +1,9 @@
 /** A typed chart is drawn as it is read, played on demand, and asked about, before anything is analysed. */
 import { describe, expect, test } from "vitest";
 import { violationsOf } from "./axe.ts";
+import { inBothArrangements } from "./for-everyone.ts";
 import { soundedIn, watchSound } from "./sound-watch.ts";
-import { hasChromium, openPage, settled } from "./stage.ts";
+import { hasChromium, openPage } from "./stage.ts";
 import { staged } from "./staged.ts";
 
 describe.skipIf(!hasChromium)("a typed chart before the analysis", () => {
@@ -23,15 +24,9 @@ describe.skipIf(!hasChromium)("a typed chart before the analysis", () => {
       .poll(() => page.locator(".read-bars li").allTextContents())
       .toEqual(["1 Dm7", "2 G7", "3 Cmaj7", "4 Dm7", "5 G7", "6 C6"]);
     expect(await page.textContent(".chart-preview .hint")).toBe("Read as 6 bars of 4/4 in C:");
-    for (const [width, colorScheme] of [
-      [1440, "light"],
-      [390, "dark"],
-    ] as const) {
-      await page.emulateMedia({ colorScheme });
-      await page.setViewportSize({ width, height: 900 });
-      await settled(page);
+    await inBothArrangements(page, async () => {
       expect(await violationsOf(page)).toEqual([]);
-    }
+    });
     expect(trouble).toEqual([]);
     await context.close();
   });

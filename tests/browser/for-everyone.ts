@@ -23,6 +23,22 @@ export function forEveryone(stage: Stage): (view: PageToSee, unfolded?: boolean)
   };
 }
 
+/** On a desk in the light, then on a phone in the dark. */
+export async function inBothArrangements(
+  page: Page,
+  look: (width: number, colorScheme: "light" | "dark") => Promise<void>,
+): Promise<void> {
+  for (const [width, colorScheme] of [
+    [1440, "light"],
+    [390, "dark"],
+  ] as const) {
+    await page.emulateMedia({ colorScheme });
+    await page.setViewportSize({ width, height: 900 });
+    await settled(page);
+    await look(width, colorScheme);
+  }
+}
+
 async function isForEveryone(
   { page, trouble }: Watched,
   stage: Stage,
@@ -34,17 +50,11 @@ async function isForEveryone(
   await seePage(page, stage.url, view);
   if (unfolded) await unfold(page, view);
   // Each arrangement and each set of colours once: what lies between has the elements of one and the colours of the other.
-  for (const [width, colorScheme] of [
-    [1440, "light"],
-    [390, "dark"],
-  ] as const) {
-    await page.emulateMedia({ colorScheme });
-    await page.setViewportSize({ width, height: 900 });
-    await settled(page);
+  await inBothArrangements(page, async (width, colorScheme) => {
     expect(await violationsOf(page), `${view.name} at ${width}, ${colorScheme}`).toEqual([]);
     expect(await overhang(page), `${view.name} at ${width}`).toBeLessThanOrEqual(0);
     if (width === 390) expect(await smallOnPhone(page), view.name).toEqual([]);
-  }
+  });
   await page.setViewportSize({ width: 1024, height: 900 });
   await settled(page);
   expect(await overhang(page), `${view.name} at 1024`).toBeLessThanOrEqual(0);

@@ -4,11 +4,11 @@
  *
  * `npm run report -- two-handed tables`: counts all pieces into `src/align/free/free-tables.ts`.
  */
-import { writeFileSync } from "node:fs";
 import { layFreely } from "../../src/align/free/lay-freely.ts";
 import { scoreBeats } from "../align/beat-score.ts";
 import { freeTablesFrom } from "../align/count-free.ts";
 import { PERFORMANCES_THERE, readTwoHanded } from "../align/two-handed.ts";
+import { writeTables } from "./write-tables.ts";
 
 const FILE = new URL("../../src/align/free/free-tables.ts", import.meta.url);
 
@@ -17,22 +17,20 @@ export function report(args: readonly string[]): void {
     console.log("The performances are not beside the project: skipped");
     return;
   }
-  if (args[0] === "tables") writeTables();
-  else printHeldOut();
-}
-
-function writeTables(): void {
-  const text = JSON.stringify(freeTablesFrom(readTwoHanded()), (_, value) =>
-    typeof value === "number" ? Number(value.toFixed(2)) : value,
-  );
-  const head =
-    "/**\n * Counted in pieces that people played with both hands, with known beats, and with chords that were read off what\n" +
-    " * sounds between them (`npm run report -- two-handed tables`). No piece can be read from them.\n */\n";
-  writeFileSync(
-    FILE,
-    `${head}import type { FreeTables } from "./free-model.ts";\n\nexport const FREE_TABLES: FreeTables = ${text};\n`,
-  );
-  console.log("Written; run the formatter");
+  if (args[0] !== "tables") printHeldOut();
+  else {
+    writeTables({
+      file: FILE,
+      told: [
+        "Counted in pieces that people played with both hands, with known beats, and with chords that were read off what",
+        "sounds between them (`npm run report -- two-handed tables`). No piece can be read from them.",
+      ],
+      name: "FREE_TABLES",
+      type: "FreeTables",
+      from: "./free-model.ts",
+      tables: freeTablesFrom(readTwoHanded()),
+    });
+  }
 }
 
 function printHeldOut(): void {

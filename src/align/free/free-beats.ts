@@ -209,11 +209,10 @@ class FreePass {
 
   /** Nats of the best reading at each moment and shortly before, where that is more than is known of others. */
   lead(rival: Float64Array): void {
-    let near = Number.NEGATIVE_INFINITY;
     let from = 0;
     for (let i = 0; i < this.top.length; i++) {
       while (this.moments.time[i]! - this.moments.time[from]! >= ONE_TIME) from++;
-      near = Number.NEGATIVE_INFINITY;
+      let near = Number.NEGATIVE_INFINITY;
       for (let b = from; b <= i; b++) near = Math.max(near, this.top[b]!);
       if (near > rival[i]!) rival[i] = near;
     }

@@ -1,6 +1,4 @@
 /** What is known of beats in free playing with both hands, and how far it is believed. */
-import { ROLES } from "./free-form.ts";
-import { SIGNS } from "./free-strokes.ts";
 
 /** Parts of a beat in which strokes between two beats are counted. */
 export const PARTS = 24;
@@ -59,13 +57,3 @@ export const FREE = {
   usualWidth: 0.6,
   usualPower: 0.5,
 } as const;
-
-export function checkTables(tables: FreeTables): boolean {
-  return (
-    tables.beat.length === SIGNS + 1 &&
-    tables.bar.length === SIGNS + 1 &&
-    tables.parts.length === PARTS &&
-    tables.roles.length === ROLES &&
-    tables.lowRoles.length === ROLES
-  );
-}

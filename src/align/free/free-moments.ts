@@ -1,4 +1,5 @@
 /** Moments at which a beat may begin, with what the strokes say of each: all strokes, and places in longer gaps. */
+import { logistic } from "../../statistics/logistic.ts";
 import type { FreeForm } from "./free-form.ts";
 import { roleIn } from "./free-form.ts";
 import { FREE, type FreeTables } from "./free-model.ts";
@@ -36,7 +37,7 @@ export function freeMoments(strokes: FreeStrokes, form: FreeForm, tables: FreeTa
   const here = new Float64Array(count);
   const onBar = new Float64Array(count);
   const offBar = new Float64Array(count);
-  const usualBar = share(tables.barOdds);
+  const usualBar = logistic(tables.barOdds);
   let next = 0;
   for (let i = 0; i < count; i++) {
     const e = stroke[i]!;
@@ -48,7 +49,7 @@ export function freeMoments(strokes: FreeStrokes, form: FreeForm, tables: FreeTa
       continue;
     }
     here[i] = FREE.each + tables.struck + FREE.beat * (oddsOf(tables.beat, strokes, e) - tables.beatOdds);
-    const bar = share(oddsOf(tables.bar, strokes, e));
+    const bar = logistic(oddsOf(tables.bar, strokes, e));
     onBar[i] = FREE.bar * Math.log(bar / usualBar);
     offBar[i] = FREE.bar * Math.log((1 - bar) / (1 - usualBar));
   }
@@ -93,10 +94,6 @@ function oddsOf(rule: readonly number[], { signs }: FreeStrokes, e: number): num
   let sum = rule[0]!;
   for (let k = 0; k < SIGNS; k++) sum += rule[k + 1]! * signs[e * SIGNS + k]!;
   return sum;
-}
-
-function share(odds: number): number {
-  return 1 / (1 + Math.exp(-odds));
 }
 
 function chordSums(

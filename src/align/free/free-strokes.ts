@@ -3,7 +3,8 @@
  * what rest, how new. Every sign is weighed against the strokes around it, so that a take played louder, faster or in
  * another key has the same signs.
  */
-import { type Note, ONE_STROKE } from "../../take/index.ts";
+import { mean } from "d3-array";
+import { type Note, strokeGroups } from "../../take/index.ts";
 
 export interface FreeStrokes {
   readonly count: number;
@@ -29,18 +30,11 @@ const MOST = 2.5;
 
 /** @param notes sorted by onset */
 export function freeStrokes(notes: readonly Note[]): FreeStrokes {
-  const groups: Note[][] = [];
-  let begun = Number.NEGATIVE_INFINITY;
-  for (const note of notes) {
-    if (note.onset - begun > ONE_STROKE) {
-      groups.push([]);
-      begun = note.onset;
-    }
-    groups.at(-1)!.push(note);
-  }
-  for (const group of groups) group.sort((a, b) => a.pitch - b.pitch);
+  const groups = strokeGroups(notes).map((group) =>
+    group.map((i) => notes[i]!).sort((a, b) => a.pitch - b.pitch),
+  );
   const count = groups.length;
-  const time = Float64Array.from(groups, (group) => meanOf(group.map(({ onset }) => onset)));
+  const time = Float64Array.from(groups, (group) => mean(group, ({ onset }) => onset)!);
   const step = middleOf(Array.from(time.subarray(1), (seconds, k) => seconds - time[k]!));
   const row = {
     keys: groups.map((group) => Math.log(group.length)),
@@ -51,7 +45,7 @@ export function freeStrokes(notes: readonly Note[]): FreeStrokes {
   const signs = new Float64Array(count * SIGNS);
   for (let e = 0; e < count; e++) {
     const [from, to] = [Math.max(0, e - AROUND), Math.min(count - 1, e + AROUND)];
-    const around = (values: readonly number[]) => meanOf(values.slice(from, to + 1));
+    const around = (values: readonly number[]) => mean(values.slice(from, to + 1))!;
     const usual = to > from ? (time[to]! - time[from]!) / (to - from) : step;
     const loud = around(row.loud);
     const after = e + 1 < count ? time[e + 1]! - time[e]! : 2 * usual;
@@ -74,10 +68,6 @@ export function freeStrokes(notes: readonly Note[]): FreeStrokes {
     });
   }
   return { count, time, signs, classes: groups.map((group) => group.map(({ pitch }) => pitch % 12)), step };
-}
-
-function meanOf(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0) / values.length;
 }
 
 function middleOf(values: readonly number[]): number {

@@ -2,6 +2,7 @@
  * What the lattice says of a bar (the share of its readings that agree), and what share of such bars was right in the
  * fitted half of the open solos, each laid by tables counted in three quarters of that half without it.
  */
+import { logistic } from "../../statistics/logistic.ts";
 
 export type LatticeKind = "pinned" | keyof typeof WEIGHTS;
 
@@ -53,7 +54,7 @@ export function sureBy(kind: LatticeKind, { mean, margin }: AboutTake): (share: 
   const { base, share: byShare, mean: byMean, turned, most } = WEIGHTS[kind];
   const byTurns = turned === 0 ? 0 : turned * Math.tanh((margin() ?? 0) / MUCH);
   const fixed = base + byMean * logOdds(mean) + byTurns;
-  return (share) => Math.min(most, 1 / (1 + Math.exp(-fixed - byShare * logOdds(share))));
+  return (share) => Math.min(most, logistic(fixed + byShare * logOdds(share)));
 }
 
 function logOdds(share: number): number {
