@@ -1,5 +1,6 @@
 /** What a note is, in words: beside the picture while it is pointed at or selected. */
 
+import { restsOn } from "../../src/account/rests-on.ts";
 import type { AccountNote } from "../../src/account.ts";
 import { isSure } from "../../src/take/index.ts";
 import { fingerName, placeInWords, withAccidentals } from "../../src/words/index.ts";
@@ -15,6 +16,7 @@ export function noteWords(index: AccountIndex, note: AccountNote, store: Selecti
   const placement = note.placement ? index.placement.get(note.placement) : undefined;
   const finger =
     note.finger === null ? "none given" : `${note.finger}, ${fingerName(note.finger)} (${note.fingerSource})`;
+  const condition = restsOn(index.analysis, note);
   return [
     h(
       "p",
@@ -27,6 +29,7 @@ export function noteWords(index: AccountIndex, note: AccountNote, store: Selecti
       h("strong", {}, withAccidentals(note.spelling)),
       h("span", {}, ` ${placeInWords(note)}`),
     ),
+    ...(condition === null ? [] : [h("p", { class: "hint", "data-spoken": "" }, `${condition}:`)]),
     h("p", { class: "sentence", "data-spoken": "" }, printedText(note.account)),
     facts([
       ["Chord", note.chord ? withAccidentals(note.chord) : "no chord"],

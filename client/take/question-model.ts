@@ -1,6 +1,7 @@
 /** What is asked before a take is read: whether its chart is the right one, and whether its beat is. */
 
 import type { TakeChange } from "../../server/contract/takes.ts";
+import { chartIsAsked } from "../../src/account/rests-on.ts";
 import type { Analysis } from "../../src/account.ts";
 import { chartText, FORMS, parseChart, parseKey, transposeChart } from "../../src/chart/index.ts";
 import { count, percent, tempoMark, withAccidentals } from "../../src/words/index.ts";
@@ -49,9 +50,8 @@ type Better = NonNullable<Analysis["alignment"]["chartFit"]>["better"][number];
 const betterOnes = ({ alignment }: Analysis): readonly Better[] => alignment.chartFit?.better ?? [];
 
 function chartDoubt({ alignment, options }: Analysis): string | null {
-  const { chartFit } = alignment;
-  if (chartFit === null || chartFit.verdict === "fits" || options.chartConfirmed) return null;
-  return chartFit.verdict === "doubtful"
+  if (!chartIsAsked({ alignment, options })) return null;
+  return alignment.chartFit?.verdict === "doubtful"
     ? "It is not sure that this is the chart that was played."
     : "The notes do not fit this chart.";
 }

@@ -1,4 +1,5 @@
 /** The ground of the chorus page: chord names, a field for each bar of each chorus, the names of rows and octaves. */
+import { sureOfBar } from "../../src/account/asked-place.ts";
 import { withAccidentals } from "../../src/words/index.ts";
 import { s } from "../shell/dom.ts";
 import { type Cell, type ChorusLayout, HEAD } from "./chorus-layout.ts";
@@ -6,7 +7,7 @@ import type { Paper, Reading } from "./readings/reading.ts";
 import type { Marked } from "./view.ts";
 
 /** Bars whose place is less sure than this are hatched. */
-const UNSURE = 0.75;
+export const UNSURE = 0.75;
 
 /** The chord names over the bars of one line. */
 export function drawHeads(paper: Paper, line: ChorusLayout["lines"][number], y: number): SVGGElement {
@@ -114,8 +115,8 @@ function drawField(
   fields: Map<string, SVGRectElement>,
 ): SVGGElement {
   const [w, height] = [at.width, layout.rowHeight];
-  const time = index.bar(chorus, bar);
-  const unsure = time !== null && time.confidence < UNSURE;
+  const sure = sureOfBar(index.analysis, chorus, bar);
+  const unsure = sure !== null && sure < UNSURE;
   const field = s("rect", {
     class: `field${unsure ? " unsure" : ""}`,
     x: at.x,
@@ -125,7 +126,7 @@ function drawField(
     "data-bar": bar,
     "data-chorus": chorus,
     "data-notes": index.inBar(chorus, bar).length,
-    "data-confidence": time ? time.confidence : null,
+    "data-confidence": sure,
   });
   fields.set(`${chorus}.${bar}`, field);
   const rules: string[] = [];

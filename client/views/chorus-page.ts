@@ -6,6 +6,7 @@ import type { AccountIndex } from "../shell/account-index.ts";
 import { s } from "../shell/dom.ts";
 import type { SelectionStore } from "../shell/selection.ts";
 import { type ChorusState, chorusControls } from "./chorus-controls.ts";
+import { UNSURE } from "./chorus-fields.ts";
 import { type ChorusLayout, layChoruses, type PagePiece, piecesForPaper } from "./chorus-layout.ts";
 import { type ChorusRows, chorusRows, scrolledRows } from "./chorus-rows.ts";
 import { READINGS_SHOWN } from "./readings/index.ts";
@@ -42,7 +43,7 @@ export function chorusPage(store: Pick<SelectionStore, "reading">): View {
 
 /** Bars whose place is uncertain have their entry where there are any. */
 function unsureKey(index: AccountIndex): KeyEntry[] {
-  if (!index.analysis.alignment.bars.some((bar) => bar.confidence < 0.75)) return [];
+  if (!index.analysis.alignment.bars.some((bar) => bar.confidence < UNSURE)) return [];
   return [
     {
       sign: s("path", { class: "hatch", d: "M-11,2L-3,-6M-9,6L3,-6M-3,6L9,-6M3,6L11,-2" }),

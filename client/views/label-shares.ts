@@ -1,5 +1,6 @@
 /** How often each label is given, by chorus, by chord or by beat: the harmonic roles, or the roles in the line. */
 import { rollup } from "d3";
+import { restsOn } from "../../src/account/rests-on.ts";
 import type { AccountNote, Analysis } from "../../src/account.ts";
 import { beatInFigures, percent, withAccidentals } from "../../src/words/index.ts";
 import { ROLE_MARKS, roleClass, signPath } from "../draw/role-marks.ts";
@@ -67,13 +68,16 @@ interface Column {
   readonly span: ChorusSpan | null;
 }
 
+const shareOf = (condition: string | null): string =>
+  condition === null ? "Share of" : `${condition}: share of`;
+
 function labelShares(kind: Kind): View {
   const state = { by: "chorus" as By };
   return {
     id: kind.id,
     title: () => `${kind.title}, by ${state.by}`,
     units: (index) =>
-      `Share of the solo's notes in that column, in percent. n: number of notes.${spansOf(index).every(({ first, last }) => first === last) ? "" : " Choruses are taken together; the table has each."}`,
+      `${shareOf(restsOn(index.analysis))} the solo's notes in that column, in percent. n: number of notes.${spansOf(index).every(({ first, last }) => first === last) ? "" : " Choruses are taken together; the table has each."}`,
     empty: (index) => (index.solo.length === 0 ? "There is no solo note to count." : null),
     draw: (scene) =>
       draw(scene, kind, state.by, columnsOf(scene.index, kind, state.by, spansOf(scene.index))),

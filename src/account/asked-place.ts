@@ -10,13 +10,36 @@ export const SURE_PLACE = 0.9;
 type Alternative = NonNullable<Analysis["alignment"]["alternatives"]>[number];
 
 /**
- * Whether the place is asked about: not where it is sure, notated, or somebody has told it already. A bar that seems to
- * be left out or put in is always asked about.
+ * Whether the place is asked about: not where it is sure, notated, or somebody has said of each bar where it sounds. A
+ * tempo that was told, or one pin, tells neither where bar 1 falls nor that all others lie right: what is not sure
+ * after it is asked again. A bar that seems to be left out or put in is asked about until bars are pinned.
  */
-export function placeIsAsked({ alignment, options }: Analysis): boolean {
-  const { method, tempo, anchors, confidence, alternatives = [], irregular = [] } = alignment;
-  if (method === "notated" || tempo === null || anchors.length > 0 || options.tempo !== null) return false;
-  return confidence < SURE_PLACE || alternatives.some(isLikely) || irregular.length > 0;
+export function placeIsAsked(analysis: Analysis): boolean {
+  const { method, tempo, anchors, confidence, alternatives = [], irregular = [] } = analysis.alignment;
+  if (method === "notated" || tempo === null || isVouchedFor(analysis)) return false;
+  if (confidence < SURE_PLACE || alternatives.some(isLikely)) return true;
+  return irregular.length > 0 && anchors.length === 0;
+}
+
+/** Whether every bar of the form has its pin. */
+function isVouchedFor({ alignment, chart }: Analysis): boolean {
+  const bars = alignment.bars.filter(({ bar }) => bar >= 1 && bar <= chart.bars.length);
+  const nameOf = ({ chorus, bar }: { readonly chorus: number; readonly bar: number }) => `${chorus}.${bar}`;
+  const pinned = new Set(alignment.anchors.map(nameOf));
+  return bars.length > 0 && bars.every((bar) => pinned.has(nameOf(bar)));
+}
+
+/**
+ * How sure the place of a bar is, 0 to 1: its own certainty, that of the nearest bar of its chorus for a pickup or what
+ * runs on after the form; null where the chorus has no bar.
+ */
+export function sureOfBar({ alignment }: Analysis, chorus: number, bar: number): number | null {
+  let nearest: Analysis["alignment"]["bars"][number] | null = null;
+  for (const one of alignment.bars) {
+    if (one.chorus !== chorus) continue;
+    if (nearest === null || Math.abs(one.bar - bar) < Math.abs(nearest.bar - bar)) nearest = one;
+  }
+  return nearest?.confidence ?? null;
 }
 
 /** Other readings that are worth a question, as they stand in the account. */

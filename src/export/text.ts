@@ -1,6 +1,7 @@
 /** The account as plain text for a terminal: what a teacher reads in a minute, then every note. */
 
 import { likelyReadings, placeIsAsked } from "../account/asked-place.ts";
+import { restsOn } from "../account/rests-on.ts";
 import type { Analysis } from "../account.ts";
 import { clock, counted, percent } from "../words/index.ts";
 
@@ -30,6 +31,8 @@ export function accountText(analysis: Analysis): string {
     if (findings.length === 0) continue;
     lines.push(heading, ...findings.map((finding) => `- ${finding.text}`), "");
   }
+  const condition = restsOn(analysis);
+  if (condition !== null) lines.push(`${condition}:`, "");
   for (const note of solo) {
     const place = `${note.chorus}:${note.bar}${note.beat === null ? "" : `:${Number(note.beat.toFixed(2))}`}`;
     lines.push(
@@ -57,7 +60,8 @@ function askedPlace(analysis: Analysis): string[] {
   );
   const other = others.length === 0 ? "" : ` It may also be ${others.join(" or ")}.`;
   const heard = first === undefined ? "" : ` Bar 1 is heard at ${first.start.toFixed(1)} s.`;
-  return [`Is this where you are?${heard}${other} If not, say the tempo (--tempo), or play it to a click.`];
+  const todo = analysis.options.tempo === null ? "say the tempo (--tempo), or play it" : "play it";
+  return [`Is this where you are?${heard}${other} If not, ${todo} to a click, or pin bar lines on the page.`];
 }
 
 function tempoWords({ alignment }: Analysis): string {

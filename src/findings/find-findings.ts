@@ -1,3 +1,4 @@
+import { chartIsAsked } from "../account/rests-on.ts";
 import type { AccountNote, Finding, Withheld } from "../account.ts";
 import { isSure } from "../take/index.ts";
 import { fill } from "../words/index.ts";
@@ -88,12 +89,6 @@ const LEAST_SURE = 0.75;
 function onSureNotes(match: Match, { byId }: Facts): Match | null {
   const evidence = match.evidence.filter((id) => isSure(byId.get(id) ?? {}));
   return evidence.length < LEAST_SURE * match.evidence.length ? null : { ...match, evidence };
-}
-
-/** True while the notes do not clearly fit the chart and nobody has said that it is the right one. */
-export function chartIsAsked({ alignment, options }: Account): boolean {
-  const { chartFit } = alignment;
-  return chartFit !== null && chartFit.verdict !== "fits" && !options.chartConfirmed;
 }
 
 /** Of each pair of a list, the lighter one. */

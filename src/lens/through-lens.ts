@@ -1,8 +1,8 @@
 /** A take seen through a lens: what was asked, what is there, and whether chance would have done as well. */
 import { median } from "d3-array";
+import { chartIsAsked } from "../account/rests-on.ts";
 import type { AccountNote, Finding, Lens, LensAsk, LensOutcome, LensState } from "../account.ts";
 import { type Account, type Facts, factsOf, ids } from "../findings/facts.ts";
-import { chartIsAsked } from "../findings/find-findings.ts";
 import type { Null } from "../findings/rule.ts";
 
 import { READERS } from "./measures/index.ts";

@@ -55,17 +55,29 @@ const pinnedAt = (analysis: Analysis, begins: string, seconds: number) =>
   answer(analysis, begins).change.anchors?.find((anchor) => anchor.seconds === seconds);
 
 describe("whether this is where we are", () => {
-  it("is not asked where the place is sure, notated, told or pinned", () => {
+  it("is not asked where the place is sure, notated, or every bar of the form was pinned", () => {
     expect(placeIsAsked(account())).toBe(false);
     expect(placeIsAsked(account({ confidence: 0.85 }))).toBe(true);
     expect(placeIsAsked(account({ alternatives: other(0.2) }))).toBe(true);
     expect(placeIsAsked(account({ alternatives: other(0.05) }))).toBe(false);
+    const unsure = account({ confidence: 0.5 });
     for (const known of [
       account({ confidence: 0.5, method: "notated" }),
-      account({ confidence: 0.5, anchors: [{ seconds: 0, chorus: 1, bar: 1, beat: 1 }] }),
-      { ...account({ confidence: 0.5 }), options: { ...account().options, tempo: 120 } },
+      account({ confidence: 0.5, anchors: asItIs(unsure).change.anchors ?? [] }),
     ])
       expect(placeIsAsked(known)).toBe(false);
+  });
+
+  it("is asked again where the tempo was told or a bar was pinned, and the bars are not sure after it", () => {
+    const told = (confidence: number) => ({
+      ...account({ confidence }),
+      options: { ...account().options, tempo: 120 },
+    });
+    expect(placeIsAsked(told(0.4))).toBe(true);
+    expect(placeIsAsked(told(0.95))).toBe(false);
+    const anchors = [{ seconds: 0, chorus: 1, bar: 1, beat: 1 }];
+    expect(placeIsAsked(account({ confidence: 0.5, anchors }))).toBe(true);
+    expect(placeIsAsked(account({ confidence: 0.95, anchors }))).toBe(false);
   });
 
   it("offers the other readings by name, and leaves out what nobody would take", () => {

@@ -27,3 +27,26 @@ it("asks where the place is not sure, names what else is likely, and says how to
   expect(asked).not.toContain("360");
   expect(asked).toContain("--tempo");
 });
+
+const before = (text: string) => text.split("\n").find((line) => line.startsWith("If "));
+
+it("sets before the notes what their account rests on, and nothing where that is sure", () => {
+  const unsure = { ...sure, alignment: { ...sure.alignment, confidence: 0.35 } };
+  expect(before(accountText(sure))).toBeUndefined();
+  expect(before(accountText(unsure))).toBe("If the bar lines lie so (35 % sure):");
+  const chartFit = { verdict: "does not fit", score: 0.1, better: [] } as const;
+  const wrong = {
+    ...sure,
+    alignment: { ...sure.alignment, confidence: 0.95, chartFit: { ...chartFit, better: [] } },
+  };
+  expect(before(accountText(wrong))).toBe("If this is the chart:");
+  const confirmed = { ...wrong, options: { ...wrong.options, chartConfirmed: true } };
+  expect(before(accountText(confirmed))).toBeUndefined();
+});
+
+it("does not tell to say a tempo that was said already", () => {
+  const told = { ...sure, options: { ...sure.options, tempo: 120 } };
+  const text = accountText({ ...told, alignment: { ...sure.alignment, confidence: 0.4, anchors: [] } });
+  expect(text).toContain("Is this where you are?");
+  expect(text).not.toContain("--tempo");
+});
