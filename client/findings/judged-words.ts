@@ -99,6 +99,7 @@ export function asWell(p: number, draws: number): number {
 const WHY: readonly (readonly [Analysis["withheld"][number]["why"], string])[] = [
   ["chance", "because chance would often do as well"],
   ["chart", "about the harmony, until it is known that the chart is the right one"],
+  ["place", "about harmony and time, until it is known where the bars lie"],
   ["contradicts", "because something weightier says otherwise"],
   ["repeats", "because something weightier says it already"],
   ["unsure", "because of notes that were not heard surely"],

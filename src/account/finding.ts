@@ -101,9 +101,9 @@ export const withheldSchema = z
   .object({
     rule: z.string().describe("id of its rule, listed in the reference"),
     why: z
-      .enum(["chance", "chart", "contradicts", "repeats", "unsure"])
+      .enum(["chance", "chart", "contradicts", "place", "repeats", "unsure"])
       .describe(
-        '"chance" does as well; "chart": until it is confirmed; "contradicts": a heavier one says otherwise; "repeats": a heavier one says it already; "unsure": it rests on notes that were not heard surely',
+        '"chance" does as well; "chart": until it is confirmed; "contradicts": a heavier one says otherwise; "place": of harmony and time, until the bars are surer than .8 or each is pinned; "repeats": a heavier one says it already; "unsure": it rests on notes that were not heard surely',
       ),
   })
   .meta({ id: "Withheld", description: "a finding that applies and is not said" });

@@ -1,3 +1,4 @@
+import { beatIsDoubted, placeIsDoubted } from "../account/asked-place.ts";
 import { chartIsAsked } from "../account/rests-on.ts";
 import type { AccountNote, Finding, Withheld } from "../account.ts";
 import { isSure } from "../take/index.ts";
@@ -9,6 +10,7 @@ import { checkGoals } from "./goals.ts";
 import { type DrawLine, type Fired, type Judgement, RATE, weighByChance } from "./judge.ts";
 import type { Match, Rule } from "./rule.ts";
 import { RULES } from "./rules/index.ts";
+import { LIMITS } from "./rules/limits/index.ts";
 
 /** What is said of a take, and what applies and is not said. */
 export interface Judged {
@@ -19,8 +21,8 @@ export interface Judged {
 /**
  * What a teacher would say of the take: the goals that were set first, then at most three things that work, three to
  * practise and a few notices, each with the notes and bars by which it can be heard. Rules whose sample is too small
- * say nothing, nor does a rule that chance serves as well; of the harmony nothing is said while the chart is in
- * question. Nothing at all is a good answer. Never a mark.
+ * say nothing, nor does a rule that chance serves as well; of the harmony nothing is said while the chart or the place
+ * of the bars is in question, of time while the beat is. Nothing at all is a good answer. Never a mark.
  *
  * @param drawLine the line of a draw of chance; null weighs nothing, for accounts that have no notes behind them
  */
@@ -28,10 +30,11 @@ export function judgeFindings(facts: Facts, drawLine: DrawLine | null): Judged {
   const { account } = facts;
   const goals = checkGoals(account.options.goals, facts);
   const fired = firedRules(facts, RULES);
-  const asked = chartIsAsked(account)
-    ? fired.filter(({ rule }) => rule.heading === "harmonic awareness")
-    : [];
-  const open = fired.filter((one) => !asked.includes(one));
+  const asked = fired.flatMap((one) => {
+    const why = doubtOf(one.rule, account);
+    return why === null ? [] : [{ one, rule: one.rule.id, why }];
+  });
+  const open = fired.filter((fire) => !asked.some(({ one }) => one === fire));
   const weighed = drawLine === null ? null : weighByChance(open, drawLine);
   const chanceLike = open.filter(({ rule }) => (weighed?.get(rule.id)?.chance.q ?? 0) > RATE);
   const earned = open.filter((one) => !chanceLike.includes(one));
@@ -44,13 +47,23 @@ export function judgeFindings(facts: Facts, drawLine: DrawLine | null): Judged {
   return {
     findings: chooseFindings([...goals, ...agreeing.filter(({ id }) => !repeated.has(id))]),
     withheld: [
-      ...asked.map(({ rule }) => ({ rule: rule.id, why: "chart" as const })),
+      ...asked.map(({ rule, why }) => ({ rule, why })),
       ...chanceLike.map(({ rule }) => ({ rule: rule.id, why: "chance" as const })),
       ...[...contradicted].map((rule) => ({ rule, why: "contradicts" as const })),
       ...[...repeated].map((rule) => ({ rule, why: "repeats" as const })),
       ...unsureRules(facts, fired).map(({ id }) => ({ rule: id, why: "unsure" as const })),
     ],
   };
+}
+
+/** What has to be known before a rule may speak: the chart and the bars for harmony, the beat for time; null if nothing. */
+function doubtOf(rule: Rule, account: Account): "chart" | "place" | null {
+  // Those of the limits say themselves what cannot be told.
+  if (LIMITS.includes(rule)) return null;
+  const { heading } = rule;
+  if (heading === "harmonic awareness" && chartIsAsked(account)) return "chart";
+  if (heading === "harmonic awareness" && placeIsDoubted(account)) return "place";
+  return heading === "time and feel" && beatIsDoubted(account) ? "place" : null;
 }
 
 /** The findings of an account without chance to weigh them against. */

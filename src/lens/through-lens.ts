@@ -1,5 +1,6 @@
 /** A take seen through a lens: what was asked, what is there, and whether chance would have done as well. */
 import { median } from "d3-array";
+import { beatIsDoubted, placeIsDoubted } from "../account/asked-place.ts";
 import { chartIsAsked } from "../account/rests-on.ts";
 import type { AccountNote, Finding, Lens, LensAsk, LensOutcome, LensState } from "../account.ts";
 import { type Account, type Facts, factsOf, ids } from "../findings/facts.ts";
@@ -62,14 +63,25 @@ function textOf({ said }: Lens, state: LensState, asks: readonly AskOutcome[]): 
   }
 }
 
+/** Why nothing can be told of the harmony; null where it can. */
+function untoldOfHarmony({ account }: Facts): string | null {
+  if (chartIsAsked(account))
+    return "nothing of the harmony until it is known that the chart is the right one";
+  return placeIsDoubted(account) ? "nothing of the harmony until it is known where the bars lie" : null;
+}
+
+/** Why nothing can be told of the placing of notes in their beats; null of other measures, and where it can. */
+function untoldOfTime(measure: LensAsk["measure"], { account }: Facts): string | null {
+  const timed = measure === "swing-spread" || measure === "placing-spread";
+  return timed && beatIsDoubted(account) ? "nothing of the time until it is known where the beats lie" : null;
+}
+
 function askOutcome(ask: LensAsk, facts: Facts, redraw: Redraw | null): AskOutcome {
   const { measure, least, most } = ask;
   const { name, unit, chance, hand, harmony } = lensMeasure(measure);
   const head = { measure, least, most };
-  const reading: Reading =
-    harmony && chartIsAsked(facts.account)
-      ? { untold: "nothing of the harmony until it is known that the chart is the right one" }
-      : READERS[measure](facts);
+  const untold = harmony ? untoldOfHarmony(facts) : untoldOfTime(measure, facts);
+  const reading: Reading = untold === null ? READERS[measure](facts) : { untold };
   if ("untold" in reading) {
     const text = `${name}: ${reading.untold}.`;
     return { ...head, value: null, state: "cannot be told", text, ...places([], []) };

@@ -3,7 +3,8 @@ import { describe, expect, it } from "vitest";
 import type { Analysis } from "../../src/account.ts";
 import { analyse } from "../../src/analyse.ts";
 import { EXCLUSIONS, REPEATS } from "../../src/findings/exclusions.ts";
-import { RULES } from "../../src/findings/index.ts";
+import { factsOf, judgeFindings, RULES } from "../../src/findings/index.ts";
+import { LIMITS } from "../../src/findings/rules/limits/index.ts";
 import { chanceFrom } from "../../src/statistics/chance.ts";
 import { demoTakes } from "../export/demo-takes.ts";
 import { midiOf } from "./line-midi.ts";
@@ -19,6 +20,11 @@ function pairsSaid({ findings }: Analysis) {
   const said = new Set(findings.map(({ id }) => id));
   return [...EXCLUSIONS, ...REPEATS].filter(([a, b]) => said.has(a) && said.has(b));
 }
+
+/** How much is said under a heading, beside what cannot be told. */
+const saidOf = ({ findings }: Pick<Analysis, "findings">, heading: string): number =>
+  findings.filter((finding) => finding.heading === heading && !LIMITS.some(({ id }) => id === finding.id))
+    .length;
 
 function told({ findings }: Analysis, kind: "works" | "practise"): string[] {
   return findings.filter((finding) => finding.kind === kind).map(({ id }) => id);
@@ -141,6 +147,36 @@ describe("what is said", () => {
     expect(alignment.chartFit!.verdict).not.toBe("fits");
     expect(findings.filter(({ heading }) => heading === "harmonic awareness")).toEqual([]);
     expect(withheld.some(({ why }) => why === "chart")).toBe(true);
+  });
+
+  it("holds nothing of harmony and time against bars that nobody knows, from .8 sure on and once each is pinned", () => {
+    const { analysis } = takes.find(({ analysis: one }) => saidOf(one, "harmonic awareness") > 0)!;
+    const at = (confidence: number, change: Partial<Analysis["alignment"]> = {}) =>
+      judgeFindings(
+        factsOf({
+          ...analysis,
+          alignment: { ...analysis.alignment, method: "tracked", confidence, ...change },
+        }),
+        null,
+      );
+    const sure = at(0.8);
+    expect(saidOf(sure, "harmonic awareness")).toBeGreaterThan(0);
+    expect(sure.withheld.some(({ why }) => why === "place")).toBe(false);
+    const unsure = at(0.79);
+    expect(saidOf(unsure, "harmonic awareness") + saidOf(unsure, "time and feel")).toBe(0);
+    expect(unsure.withheld.some(({ why }) => why === "place")).toBe(true);
+    const anchors = analysis.alignment.bars.map(({ chorus, bar, start }) => ({
+      seconds: start,
+      chorus,
+      bar,
+      beat: 1,
+    }));
+    expect(at(0.79, { anchors }).withheld.some(({ why }) => why === "place")).toBe(false);
+    // Over a click the beat is known, though not the bar.
+    const clicked = at(0.79, { method: "click" });
+    expect(saidOf(clicked, "harmonic awareness")).toBe(0);
+    const ofTime = new Set(RULES.filter(({ heading }) => heading === "time and feel").map(({ id }) => id));
+    expect(clicked.withheld.filter(({ rule, why }) => why === "place" && ofTime.has(rule))).toEqual([]);
   });
 
   it("pairs only rules that exist", () => {
