@@ -1,11 +1,22 @@
 import type { StepTable } from "./step-table.ts";
+import { type Waited, Waiting } from "./waiting.ts";
 
 /** Lengths of a beat that a lattice may try. */
-const LANES = 3;
+export const LANES = 3;
+
+/** What a lattice holds between two columns, so that it can be summed again from there. */
+export interface Arrived {
+  readonly rows: readonly Float64Array[];
+  readonly filledFor: Int32Array;
+  readonly rowFrom: Int32Array;
+  readonly rowTo: Int32Array;
+  readonly waited: Waited;
+}
 
 /**
  * What has reached the next few columns, state by state, while a lattice is summed forwards. Few states are empty while a
- * chart alone is followed, so that whole rows are worked through; columns further on take the place of those behind.
+ * chart alone is followed, so that rows are worked through from the first state that is not to the last; columns further
+ * on take the place of those behind.
  */
 export class Arrivals {
   private readonly table: StepTable;
@@ -13,58 +24,65 @@ export class Arrivals {
   private readonly turn: number;
   private readonly rows: readonly Float64Array[];
   private readonly filledFor: Int32Array;
+  /** States of a row outside of which it is empty: from one to before another. */
+  private readonly rowFrom: Int32Array;
+  private readonly rowTo: Int32Array;
   private readonly none: Float64Array;
-  /** What leaves the column that was gathered last, by the length of its next step; states where that is something. */
+  /** What leaves the column that was gathered last, by the length of its next step. */
   readonly mix: readonly [Float64Array, Float64Array, Float64Array];
-  readonly touched: Int32Array;
-  private many = 0;
-  /** How many of them were reached or begin here, without what waits; and the column in which each was touched last. */
-  private arrived = 0;
-  private readonly seen: Int32Array;
+  /** States outside of which nothing leaves it, and outside of which nothing reached it or begins there. */
+  from = 0;
+  to = 0;
+  private arrivedFrom = 0;
+  private arrivedTo = 0;
   /** Log share of each length after another, none for lengths that are not tried. */
-  private readonly drift = new Float64Array(LANES * LANES);
-  /** What reached the columns of the gap between strokes so far: it may wait there. */
-  private readonly held: Float64Array;
-  private readonly heldStates: Int32Array;
-  private heldMany = 0;
-  private heldOffset = 0;
-  private heldColumns = 0;
+  private readonly drift: Float64Array;
+  private readonly waits: Waiting;
 
   /** @throws RangeError for a grid of more lengths than are worked through at a time */
   constructor(table: StepTable) {
     const { size, lengths, room } = table;
-    const kinds = lengths.length;
-    if (kinds > LANES) throw new RangeError(`${kinds} lengths of a beat: at most ${LANES} can be tried`);
     this.table = table;
     this.turn = lengths.at(-1)! + 1;
-    this.rows = Array.from({ length: this.turn * LANES }, (_, i) =>
-      room.take(`row ${i}`, Float64Array, size),
-    );
-    this.filledFor = new Int32Array(this.turn * LANES).fill(-1);
+    const many = this.turn * LANES;
+    this.rows = Array.from({ length: many }, (_, i) => room.clear(`row ${i}`, Float64Array, size));
+    this.filledFor = new Int32Array(many).fill(-1);
+    this.rowFrom = new Int32Array(many);
+    this.rowTo = new Int32Array(many);
     this.none = room.clear("none", Float64Array, size);
     const mix = (k: number) => room.take(`mix ${k}`, Float64Array, size);
     this.mix = [mix(0), mix(1), mix(2)];
-    this.seen = room.take("seen", Int32Array, size).fill(-1);
-    this.touched = room.take("touched", Int32Array, size);
-    this.held = room.clear("held", Float64Array, size);
-    this.heldStates = room.take("heldStates", Int32Array, size);
-    for (let b = 0; b < kinds; b++) {
-      for (let k = 0; k < kinds; k++) this.drift[b * LANES + k] = table.drift[b * kinds + k]!;
-    }
+    this.waits = new Waiting(table);
+    this.drift = inLanes(table);
   }
 
   /** True where something waits that may go on. */
   get waiting(): boolean {
-    return this.heldMany > 0;
+    return this.waits.many > 0;
   }
 
-  /** An empty row for what reaches a column by the k-th length, by the state that was left. */
+  /**
+   * A row for what reaches a column by the k-th length, by the state that was left: empty but for the states that leave
+   * the column gathered last, which are to be filled in and told by `close`.
+   */
   open(column: number, k: number): Float64Array {
     const at = (column % this.turn) * LANES + k;
-    this.filledFor[at] = column;
     const row = this.rows[at]!;
-    row.fill(0, 0, this.table.size);
+    const { from, to } = this;
+    const [was, until] = [this.rowFrom[at]!, this.rowTo[at]!];
+    if (was < from) row.fill(0, was, Math.min(until, from));
+    if (until > to) row.fill(0, Math.max(was, to), until);
+    this.filledFor[at] = column;
+    this.rowFrom[at] = from;
+    this.rowTo[at] = to;
     return row;
+  }
+
+  /** Says outside of which states a row that was opened is empty after all. */
+  close(column: number, k: number, from: number, to: number): void {
+    const at = (column % this.turn) * LANES + k;
+    this.rowFrom[at] = from;
+    this.rowTo[at] = to;
   }
 
   private row(column: number, b: number): Float64Array {
@@ -73,140 +91,198 @@ export class Arrivals {
   }
 
   /**
-   * Gathers into `mix` all readings that leave a column, against `exp(base)`, and into `touched` their states.
+   * Gathers into `mix` all readings that leave a column, against `exp(base)`.
    *
    * @param opening whether the first beat may begin here
-   * @returns how many states there are
    */
-  gather(c: number, opening: boolean, base: number): number {
+  gather(c: number, opening: boolean, base: number): void {
     const { size, lead } = this.table;
-    this.many = 0;
+    this.reach(c, opening);
+    const { waits } = this;
+    const waiting = waits.many > 0;
+    const nothing = this.arrivedFrom === this.arrivedTo;
+    this.from = waiting && (nothing || waits.from < this.arrivedFrom) ? waits.from : this.arrivedFrom;
+    this.to = waiting ? Math.max(waits.to, this.arrivedTo) : this.arrivedTo;
+    const [formLast, leadLast] = [size - 1, lead - 1];
     if (opening) this.gatherOpening(c, base);
-    else {
-      this.gatherRows(c, 0, lead - 1);
-      this.gatherRows(c, lead, size - 1);
+    else this.gatherRows(c);
+    if (this.from <= lead && lead < this.to) {
+      // The form's first beat comes after its last, and after that of the lead.
+      for (let k = 0; k < LANES; k++) {
+        let sum = opening ? this.begun(c, lead, base) : 0;
+        for (let b = 0; b < LANES; b++) {
+          const [row, share] = [this.row(c, b), this.drift[b * LANES + k]!];
+          sum += share * row[leadLast]!;
+          sum += share * row[formLast]!;
+        }
+        this.mix[k]![lead] = sum;
+      }
     }
-    this.gatherForm(c, opening);
-    this.arrived = this.many;
-    if (this.heldMany > 0) this.gatherHeld(c, base);
-    return this.many;
+    if (waiting) this.gatherHeld(c, base);
   }
 
-  /** Numbers a state among those that are touched, with nothing in it yet. */
-  private touch(c: number, q: number): void {
-    if (this.seen[q] === c) return;
-    this.seen[q] = c;
-    this.touched[this.many++] = q;
-    for (let k = 0; k < LANES; k++) this.mix[k]![q] = 0;
+  /** Finds outside of which states nothing reached a column or begins there. */
+  private reach(c: number, opening: boolean): void {
+    const { size, lead } = this.table;
+    if (opening) {
+      this.arrivedFrom = 0;
+      this.arrivedTo = size;
+      return;
+    }
+    let [from, to] = [size, 0];
+    for (let b = 0; b < LANES; b++) {
+      const at = (c % this.turn) * LANES + b;
+      if (this.filledFor[at] !== c || this.rowFrom[at]! >= this.rowTo[at]!) continue;
+      from = Math.min(from, this.rowFrom[at]! + 1);
+      to = Math.max(to, this.rowTo[at]! + 1);
+    }
+    if (to > size) [from, to] = [Math.min(from, lead), size];
+    this.arrivedFrom = Math.min(from, to);
+    this.arrivedTo = to;
   }
 
-  /** What begins here, and then what reached the column, all but what goes on to the form's first beat. */
+  /** What reached a column by the k-th length, by the state that was left; null where that step was not taken. */
+  reached(column: number, k: number): Float64Array | null {
+    const at = (column % this.turn) * LANES + k;
+    return this.filledFor[at] === column && this.rowFrom[at]! < this.rowTo[at]! ? this.rows[at]! : null;
+  }
+
+  /** Share of readings that begin in a state here. */
+  private begun(c: number, p: number, base: number): number {
+    const { start } = this.table;
+    const log = start.begin[p]! + (start.known === null ? 0 : start.known(c, p)) - base;
+    return log <= -60 ? 0 : Math.exp(log);
+  }
+
+  /** What begins here, and then what reached the column. */
   private gatherOpening(c: number, base: number): void {
-    const { table, mix, drift } = this;
-    const { start, size, lead } = table;
+    const { mix, drift } = this;
+    const { size } = this.table;
     for (let p = 0; p < size; p++) {
-      const log = start.begin[p]! + (start.known === null ? 0 : start.known(c, p)) - base;
-      if (log <= -60) continue;
-      this.touch(c, p);
-      for (let k = 0; k < LANES; k++) mix[k]![p] = Math.exp(log);
+      const begun = this.begun(c, p, base);
+      for (let k = 0; k < LANES; k++) mix[k]![p] = begun;
     }
     for (let b = 0; b < LANES; b++) {
       const row = this.row(c, b);
       for (let p = 0; p + 1 < size; p++) {
-        if (row[p] === 0 || p + 1 === lead) continue;
-        this.touch(c, p + 1);
         for (let k = 0; k < LANES; k++) mix[k]![p + 1]! += drift[b * LANES + k]! * row[p]!;
       }
     }
   }
 
-  /** Gathers what reached a column in states from `from` to `to` (not included), each of which goes on to the next. */
-  private gatherRows(c: number, from: number, to: number): void {
-    const { mix, drift, touched, seen } = this;
+  /** Gathers what reached a column in each state, from which it goes on to the next. */
+  private gatherRows(c: number): void {
+    const { mix, drift, to } = this;
     const [m0, m1, m2] = mix;
     const [r0, r1, r2] = [this.row(c, 0), this.row(c, 1), this.row(c, 2)];
     const [a0, a1, a2] = [drift[0]!, drift[1]!, drift[2]!];
     const [b0, b1, b2] = [drift[3]!, drift[4]!, drift[5]!];
     const [c0, c1, c2] = [drift[6]!, drift[7]!, drift[8]!];
-    let many = this.many;
-    for (let p = from; p < to; p++) {
-      const x = r0[p]!;
-      const y = r1[p]!;
-      const z = r2[p]!;
-      if (x === 0 && y === 0 && z === 0) continue;
-      m0[p + 1] = a0 * x + b0 * y + c0 * z;
-      m1[p + 1] = a1 * x + b1 * y + c1 * z;
-      m2[p + 1] = a2 * x + b2 * y + c2 * z;
-      touched[many++] = p + 1;
-      seen[p + 1] = c;
+    let q = this.from;
+    if (q === 0) {
+      m0[0] = 0;
+      m1[0] = 0;
+      m2[0] = 0;
+      q = 1;
     }
-    this.many = many;
-  }
-
-  /** The form's first beat comes after its last, and after that of the lead. */
-  private gatherForm(c: number, opening: boolean): void {
-    const { mix, drift } = this;
-    const { size, lead } = this.table;
-    if (!opening) this.seen[lead] = -1;
-    for (let b = 0; b < LANES; b++) {
-      const row = this.row(c, b);
-      for (const p of [lead - 1, size - 1]) {
-        if (row[p] === 0) continue;
-        this.touch(c, lead);
-        for (let k = 0; k < LANES; k++) mix[k]![lead]! += drift[b * LANES + k]! * row[p]!;
-      }
+    for (; q < to; q++) {
+      const x = r0[q - 1]!;
+      const y = r1[q - 1]!;
+      const z = r2[q - 1]!;
+      m0[q] = a0 * x + b0 * y + c0 * z;
+      m1[q] = a1 * x + b1 * y + c1 * z;
+      m2[q] = a2 * x + b2 * y + c2 * z;
     }
   }
 
   private gatherHeld(c: number, base: number): void {
-    const { table, held, heldStates, heldMany } = this;
+    const { table, waits } = this;
     const kinds = table.lengths.length;
-    table.waited[c] = this.heldColumns;
-    for (let i = 0; i < heldMany; i++) this.touch(c, heldStates[i]!);
+    table.waited[c] = waits.columns;
     for (let k = 0; k < kinds; k++) {
-      const into = this.mix[k]!;
-      const factor =
-        (table.start.pauses / this.heldColumns) *
-        this.drift[(kinds >> 1) * LANES + k]! *
-        Math.exp(this.heldOffset - base);
-      for (let i = 0; i < heldMany; i++) into[heldStates[i]!]! += factor * held[heldStates[i]!]!;
+      const usual = (table.start.pauses / waits.columns) * this.drift[(kinds >> 1) * LANES + k]!;
+      waits.goOn(usual * Math.exp(waits.offset - base), this.mix[k]!);
     }
   }
 
   /** Log of what a gathered column is weighed against. */
   baseOf(c: number, opening: boolean): number {
     const offset = this.table.offset[c]!;
-    return Number.isNaN(offset) ? (opening ? 0 : this.heldOffset) : offset;
+    return Number.isNaN(offset) ? (opening ? 0 : this.waits.offset) : offset;
   }
 
   /** Keeps what reached the column that was gathered last, so that it may go on later in the same gap. */
   hold(c: number): void {
-    const { held, heldStates, touched, arrived } = this;
+    const { waits, arrivedFrom, arrivedTo } = this;
     const { offset, size, lead } = this.table;
-    const [r0, r1, r2] = [this.row(c, 0), this.row(c, 1), this.row(c, 2)];
-    if (this.heldColumns === 0) this.heldOffset = offset[c]!;
-    const factor = Math.exp(offset[c]! - this.heldOffset);
-    this.heldColumns++;
-    let many = this.heldMany;
-    for (let i = 0; i < arrived; i++) {
-      const q = touched[i]!;
-      const before = held[q]!;
-      let now = before;
-      if (q === lead) {
-        for (const row of [r0, r1, r2]) {
-          now += factor * row[lead - 1]!;
-          now += factor * row[size - 1]!;
-        }
-      } else if (q > 0) now = now + factor * r0[q - 1]! + factor * r1[q - 1]! + factor * r2[q - 1]!;
-      if (before === 0 && now > 0) heldStates[many++] = q;
-      held[q] = now;
-    }
-    this.heldMany = many;
+    if (waits.columns === 0) waits.offset = offset[c]!;
+    const factor = Math.exp(offset[c]! - waits.offset);
+    waits.columns++;
+    if (arrivedFrom >= arrivedTo) return;
+    const rows = [this.row(c, 0), this.row(c, 1), this.row(c, 2)] as const;
+    waits.hold(factor, rows, Math.max(1, arrivedFrom), Math.min(lead, arrivedTo));
+    waits.hold(factor, rows, Math.max(lead + 1, arrivedFrom), arrivedTo);
+    if (arrivedFrom <= lead && lead < arrivedTo) waits.holdOne(factor, rows, lead, lead - 1, size - 1);
+    waits.widen(arrivedFrom, arrivedTo);
   }
 
   forget(): void {
-    for (let i = 0; i < this.heldMany; i++) this.held[this.heldStates[i]!] = 0;
-    this.heldMany = 0;
-    this.heldColumns = 0;
+    this.waits.forget();
   }
+
+  /** States of the column that was gathered last in the order in which they came up: sums are taken in it. */
+  order(c: number, opening: boolean, base: number): Int32Array {
+    const { size, lead } = this.table;
+    const seen = new Uint8Array(size);
+    const order: number[] = [];
+    const touch = (q: number) => {
+      if (seen[q] === 0) order.push(q);
+      seen[q] = 1;
+    };
+    const rows = [this.row(c, 0), this.row(c, 1), this.row(c, 2)];
+    if (opening) for (let p = 0; p < size; p++) if (this.begun(c, p, base) > 0) touch(p);
+    for (const some of opening ? rows.map((row) => [row]) : [rows]) {
+      for (let q = 1; q < size; q++) if (q !== lead && some.some((row) => row[q - 1]! > 0)) touch(q);
+    }
+    if (rows.some((row) => row[lead - 1]! > 0 || row[size - 1]! > 0)) touch(lead);
+    for (let i = 0; i < this.waits.many; i++) touch(this.waits.states[i]!);
+    return Int32Array.from(order);
+  }
+
+  /** What is to be remembered of this moment, for `restore`. */
+  save(): Arrived {
+    const { size } = this.table;
+    return {
+      rows: this.rows.map((row) => row.slice(0, size)),
+      filledFor: this.filledFor.slice(),
+      rowFrom: this.rowFrom.slice(),
+      rowTo: this.rowTo.slice(),
+      waited: this.waits.save(),
+    };
+  }
+
+  restore(saved: Arrived): void {
+    saved.rows.forEach((row, i) => {
+      this.rows[i]!.set(row);
+    });
+    this.filledFor.set(saved.filledFor);
+    this.rowFrom.set(saved.rowFrom);
+    this.rowTo.set(saved.rowTo);
+    this.waits.restore(saved.waited);
+  }
+}
+
+/**
+ * Shares of lengths after each other for as many as may be tried: `drift[before * LANES + after]`.
+ *
+ * @throws RangeError for more
+ */
+export function inLanes({ drift, lengths }: StepTable): Float64Array {
+  const kinds = lengths.length;
+  if (kinds > LANES) throw new RangeError(`${kinds} lengths of a beat: at most ${LANES} can be tried`);
+  const wide = new Float64Array(LANES * LANES);
+  for (let b = 0; b < kinds; b++) {
+    for (let k = 0; k < kinds; k++) wide[b * LANES + k] = drift[b * kinds + k]!;
+  }
+  return wide;
 }

@@ -3,27 +3,36 @@
  * beat of the form. A step is one beat; all strokes in it are judged together (a hidden semi-Markov model, Ferguson
  * 1980; Rabiner 1989). Forward and backward sums give each reading its share; the path is that which gathers most.
  */
-import { bestPath } from "./best-path.ts";
 import type { Evidence } from "./evidence.ts";
+import { STRETCH } from "./kept-rows.ts";
 import type { Laid, LatticeGrid, LatticeStart } from "./lattice-types.ts";
 import { evidenceOfEnds, passBackward } from "./pass-backward.ts";
-import { passForward } from "./pass-forward.ts";
+import { Forward } from "./pass-forward.ts";
 import { StepTable } from "./step-table.ts";
 
-/** The path that most readings agree on, with their shares; null for a take that cannot be laid on this grid. */
-export function layOnLattice(evidence: Evidence, grid: LatticeGrid, start: LatticeStart): Laid | null {
-  const table = new StepTable(evidence, grid, start);
-  const ends = passForward(table);
+/**
+ * The path that most readings agree on, with their shares; null for a take that cannot be laid on this grid.
+ *
+ * @param stretch numbers of what reaches each step that are kept at a time; beyond it a take is summed forwards twice
+ */
+export function layOnLattice(
+  evidence: Evidence,
+  grid: LatticeGrid,
+  start: LatticeStart,
+  stretch = STRETCH,
+): Laid | null {
+  const table = new StepTable(evidence, grid, start, stretch);
+  const forward = new Forward(table);
+  const ends = forward.pass();
   if (ends.length === 0) return null;
-  const masses = passBackward(table, ends);
-  const laid = masses === null ? null : bestPath(table, ends, masses);
+  const laid = passBackward(table, ends, forward);
   return laid === null ? null : { ...laid, evidence: evidenceFor(table, laid.evidence) };
 }
 
 /** What a take says for a grid (see `evidenceFor`); null for a take that cannot be laid on it. */
 export function evidenceOn(evidence: Evidence, grid: LatticeGrid, start: LatticeStart): number | null {
-  const table = new StepTable(evidence, grid, start, true);
-  const ends = passForward(table);
+  const table = new StepTable(evidence, grid, start, 0);
+  const ends = new Forward(table).pass();
   const total = ends.length === 0 ? null : evidenceOfEnds(table, ends);
   return total === null ? null : evidenceFor(table, total);
 }

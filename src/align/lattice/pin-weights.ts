@@ -24,24 +24,23 @@ export class PinWeights {
     this.form = form;
   }
 
-  /** Multiplies into the first `many` values what the pins say of those states, in a beat of `seconds` from `at`. */
-  weigh(at: number, seconds: number, states: Int32Array, many: number, into: Float64Array): void {
+  /** Multiplies into the values of states `from` to `to` what the pins say of them, in a beat of `seconds` from `at`. */
+  weigh(at: number, seconds: number, from: number, to: number, into: Float64Array): void {
     const { count, lead } = this.form;
     for (const pin of this.pins) {
       if (pin.seconds < at || pin.seconds >= at + seconds) continue;
       const place = (pin.seconds - at) / seconds;
-      for (let i = 0; i < many; i++) {
-        const p = states[i]!;
+      for (let p = from; p < to; p++) {
         const beat = pin.beat - place - (p - lead);
         const away = p < lead ? beat : mod(beat + count / 2, count) - count / 2;
-        into[i]! *= Math.exp(-Math.min(30, 0.5 * (away / PINNED) ** 2));
+        into[p]! *= Math.exp(-Math.min(30, 0.5 * (away / PINNED) ** 2));
       }
     }
-    if (this.pins.length > 1) this.keepTo(at, states, many, into);
+    if (this.pins.length > 1) this.keepTo(at, from, to, into);
   }
 
   /** Between pins the number of beats is known, so that no chorus is lost or added on the way. */
-  private keepTo(seconds: number, states: Int32Array, many: number, into: Float64Array): void {
+  private keepTo(seconds: number, first: number, end: number, into: Float64Array): void {
     const { pins } = this;
     const { count, lead } = this.form;
     let k = 1;
@@ -51,10 +50,9 @@ export class PinWeights {
     const expected = from.beat + (seconds - from.seconds) * pace;
     const away = pace * Math.min(Math.abs(seconds - from.seconds), Math.abs(to.seconds - seconds));
     const band = Math.min(BAND * count, NEAR + WANDERING * away);
-    for (let i = 0; i < many; i++) {
-      if (states[i]! < lead) continue;
-      const off = mod(expected - (states[i]! - lead) + count / 2, count) - count / 2;
-      if (Math.abs(off) > band) into[i]! *= OUTSIDE;
+    for (let p = Math.max(lead, first); p < end; p++) {
+      const off = mod(expected - (p - lead) + count / 2, count) - count / 2;
+      if (Math.abs(off) > band) into[p]! *= OUTSIDE;
     }
   }
 }
