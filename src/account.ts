@@ -114,6 +114,10 @@ const alternativeSchema = z
     firstBar: z.int().describe("bar of the chart in which the take would begin, number from 1"),
     score: share.describe("its share among the readings that were weighed, 0 to 1"),
     why: z.string().describe('what it is beside the one that was chosen: "half as fast"'),
+    pins: z
+      .array(anchorSchema)
+      .optional()
+      .describe("pins that lay the take so; left out where its tempo does, told as an option"),
   })
   .meta({ id: "AlignmentAlternative", description: "another way to lay the take on its chart" });
 

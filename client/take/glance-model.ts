@@ -36,10 +36,15 @@ export const isAsked = (analysis: Analysis): boolean =>
 export function namedReadings(analysis: Analysis): readonly Answer[] {
   return likelyReadings(analysis)
     .filter((one) => one.tempo >= SLOWEST && one.tempo <= FASTEST)
-    .map((one) => ({
-      ...tempoAnswer(analysis, one.tempo, `${tempoMark(one.tempo)}, ${one.why}`),
-      label: `${tempoMark(one.tempo)}, ${one.why}: ${count(one.choruses, "chorus", "choruses")}, ${percent(one.score)} likely`,
-    }));
+    .map((one) => {
+      const named = `${tempoMark(one.tempo)}, ${one.why}`;
+      const answer =
+        one.pins === undefined ? tempoAnswer(analysis, one.tempo, named) : pinned(analysis, named, one.pins);
+      return {
+        ...answer,
+        label: `${named}: ${count(one.choruses, "chorus", "choruses")}, ${percent(one.score)} likely`,
+      };
+    });
 }
 
 /** Bars that were heard to be left out or put in, each as the answer that lays the rest of the take by it. */

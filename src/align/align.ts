@@ -11,6 +11,8 @@ import { fileGrid } from "./click.ts";
 import { barSigns, rubatoSureness, sureness } from "./confidence.ts";
 import { type Events, takeEvents } from "./events.ts";
 import { barsLeftOut, barsPlayed, barTimes, countChoruses, pickupOf, placeOf, tempoOf } from "./form.ts";
+import type { FreeTables } from "./free/free-model.ts";
+import { FREE_TABLES } from "./free/free-tables.ts";
 import { CELLS } from "./metre.ts";
 import { sourceGrid } from "./notated.ts";
 import { isSteady } from "./on-beats.ts";
@@ -32,6 +34,7 @@ const BEAT_HEARD = -0.15;
  * force a method, give the tempo, and pin moments to the chart; the map then goes through every pin.
  *
  * @param hands parallel to `take.notes`
+ * @param tables of free playing; a report reads a take by those of others
  * @throws Problem `no-notes` for a take without notes; `anchors-cross`, `anchor-outside` for pins that cannot hold
  */
 export function align(
@@ -39,12 +42,13 @@ export function align(
   chart: Chart,
   hands: readonly NoteHand[],
   options: AlignOptions,
+  tables: FreeTables = FREE_TABLES,
 ): Alignment {
   if (take.notes.length === 0) {
     throw new Problem("no-notes", "The take has no notes", null, "Choose a file in which notes are played");
   }
   const anchors = checkAnchors(options.anchors, chart, takeSeconds(take));
-  const found = find(take, chart, hands, { ...options, anchors });
+  const found = find(take, chart, hands, { ...options, anchors }, tables);
   const map = throughAnchors(found.map, anchors, chart);
   const bars = found.bars ?? barsPlayed(map, take.notes, chart);
   const choruses = countChoruses(bars, chart.bars.length);
@@ -81,7 +85,13 @@ interface Found {
   readonly clicked?: boolean;
 }
 
-function find(take: Take, chart: Chart, hands: readonly NoteHand[], options: AlignOptions): Found {
+function find(
+  take: Take,
+  chart: Chart,
+  hands: readonly NoteHand[],
+  options: AlignOptions,
+  tables: FreeTables,
+): Found {
   if (options.method === "notated" || (options.method === "auto" && take.format === "musicxml")) {
     return fromNotation(take, chart, hands);
   }
@@ -91,7 +101,7 @@ function find(take: Take, chart: Chart, hands: readonly NoteHand[], options: Ali
   const events = takeEvents(take.notes, hands, chart);
   if (options.method === "rubato" || events.count < 3) return fromHarmony(take, events, chart, options);
   const heard = byTracker(take, chart, laid, events, options);
-  return (options.method === "click" ? null : byFreely(take, chart, hands, options, heard)) ?? heard;
+  return (options.method === "click" ? null : byFreely(take, chart, hands, options, heard, tables)) ?? heard;
 }
 
 /** Follows the beat, and weighs it against what the lattice laid where that is not steady. */

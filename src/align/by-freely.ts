@@ -1,11 +1,17 @@
-/** Lays a take that both hands play freely, where nothing else hears its beat or what it hears fits the chords worse. */
+/** Lays a take that both hands play freely, where nothing else hears its beat or what it hears fits the keys worse. */
+import { mean } from "d3-array";
 import type { Chart } from "../chart/types.ts";
-import { logistic } from "../statistics/logistic.ts";
 import { positionAt, type Take, type TimeMap } from "../take/index.ts";
+import { anchorPosition } from "./anchors.ts";
+import { quartersOfBeat } from "./free/free-form.ts";
 import type { FreeTables } from "./free/free-model.ts";
+import { freeSureness } from "./free/free-sureness.ts";
 import { FREE_TABLES } from "./free/free-tables.ts";
-import { chordFit, type FreeReading, freeMap, layFreely } from "./free/lay-freely.ts";
-import type { AlignmentMethod, AlignOptions, NoteHand } from "./types.ts";
+import { chordFit, type FreelyTold, type FreeReading, freeMap, layFreely } from "./free/lay-freely.ts";
+import { otherReadings, usualBeat } from "./free/other-readings.ts";
+import { struckShare } from "./free/struck-share.ts";
+import { freeAlternatives } from "./free-alternatives.ts";
+import type { Alignment, AlignmentMethod, AlignOptions, NoteHand } from "./types.ts";
 
 export interface FreelyLaid {
   readonly method: "tracked";
@@ -13,6 +19,7 @@ export interface FreelyLaid {
   readonly bars: null;
   readonly confidence: (bar: number) => number;
   readonly warnings: readonly [];
+  readonly alternatives: NonNullable<Alignment["alternatives"]>;
 }
 
 /** What the take was taken for otherwise. */
@@ -28,20 +35,23 @@ export interface LaidOtherwise {
 const LEAST_NOTES = 200;
 const EITHER_HAND = 0.15;
 /**
- * A beat is believed in where what each is worth (nats), less so many times its unrest (log), is more than this.
- * Performances of people have -.45 to 2.8 (one of 21 has -1.3), simulated rubato -1.9 to -.55 (one of 12 has .3).
+ * Where chords are heard, a beat is believed in where what each is worth (nats), less so many times its unrest (log), is
+ * more than this. Performances of people have -.45 to 2.8 (one of 21 has -1.3), simulated rubato -1.9 to -.55 (one of 12
+ * has .3).
  */
 const BY_UNREST = 12;
 const BELIEVED = -0.5;
+/** Where none are, where so many of its beats are likely met: of keys drawn blindly .43 are at most, mostly a third. */
+const MET = 0.45;
 /** Nats a stroke by which the chords must fit better than those of a beat that was heard otherwise. */
 const FITS_BETTER = 0.1;
-
 /**
- * How sure a bar is by what each beat is worth and how uneven they are: a logistic rule, fitted on performances of people
- * that were read by tables of other composers. Of bars of the other half said to be .87 to .92 sure .89 to 1 are right
- * within half a beat, of those said to be .6 about .5.
+ * Share of beats that are struck below which a beat that was heard otherwise is given up, where the chords are no worse
+ * without it: of simulated steady takes .82 or more are, of people's whose beat was lost .62 to .8.
  */
-const SURE = { base: 0.756, worth: 0.784, mostWorth: 4, unrest: -9.86, most: 0.95 } as const;
+const STRUCK = 0.81;
+/** A told tempo is that of the take as long as its usual beat is not farther off than this: less than two beats for three. */
+const TOLD_WITHIN = 1.25;
 
 /** @returns null where the other reading is to be kept */
 export function byFreely(
@@ -52,17 +62,70 @@ export function byFreely(
   other: LaidOtherwise,
   tables: FreeTables = FREE_TABLES,
 ): FreelyLaid | null {
-  if (options.tempo !== null || options.anchors.length > 0 || !twoHanded(take, hands)) return null;
-  const reading = layFreely(take.notes, chart, tables);
-  if (reading === null) return null;
-  const map = freeMap(reading);
+  if (!twoHanded(take, hands)) return null;
+  const told = toldOf(options, chart);
+  const reading = layFreely(take.notes, chart, tables, told);
+  if (reading === null || !isAsTold(reading, told)) return null;
+  const map = fromPin(freeMap(reading), told, reading);
   const fitOf = (one: TimeMap) => chordFit(reading, (seconds) => positionAt(one, seconds));
-  const better =
-    other.method === "rubato"
-      ? reading.worth - BY_UNREST * reading.unrest > BELIEVED
-      : fitOf(map) > fitOf(other.map) + FITS_BETTER;
-  if (!better) return null;
-  return { method: "tracked", map, bars: null, confidence: () => surenessOf(reading), warnings: [] };
+  const fits = { here: fitOf(map), there: fitOf(other.map) };
+  if (!isBetter(reading, fits, other)) return null;
+  const { own, others } = otherReadings(reading, told);
+  const sure = freeSureness(reading, chordsHeard(fits));
+  return {
+    method: "tracked",
+    map,
+    bars: null,
+    confidence: (bar) => own * sure(bar),
+    warnings: [],
+    alternatives: freeAlternatives(reading, others, take, chart),
+  };
+}
+
+function toldOf({ tempo, anchors }: AlignOptions, chart: Chart): FreelyTold {
+  const quarters = quartersOfBeat(chart);
+  const pins = anchors.map((anchor) => ({
+    seconds: anchor.seconds,
+    beat: anchorPosition(anchor, chart) / quarters,
+  }));
+  if (tempo !== null) return { pins, usual: (60 * quarters) / tempo };
+  // Two pins tell how many beats lie between them.
+  const [first, last] = [pins[0], pins.at(-1)];
+  const beats = first === undefined || last === undefined ? 0 : last.beat - first.beat;
+  return { pins, usual: beats > 0 ? (last!.seconds - first!.seconds) / beats : null };
+}
+
+function isAsTold(reading: FreeReading, { usual }: FreelyTold): boolean {
+  if (usual === null) return true;
+  const ratio = usualBeat(reading) / usual;
+  return Math.max(ratio, 1 / ratio) <= TOLD_WITHIN;
+}
+
+/** Pins tell the chorus too, which a reading of the form as a ring does not know; and they are right against any chords. */
+function fromPin(map: TimeMap, { pins }: FreelyTold, { form: { quarters } }: FreeReading): TimeMap {
+  const [pin] = pins;
+  if (pin === undefined) return map;
+  const shift = Math.round(pin.beat - positionAt(map, pin.seconds) / quarters) * quarters;
+  return map.map(({ seconds, position }) => ({ seconds, position: position + shift }));
+}
+
+/** Nats a stroke by which what is played fits the chords as it is read here, and as it was laid otherwise. */
+interface Fits {
+  readonly here: number;
+  readonly there: number;
+}
+
+/** Chords that fit no better than keys drawn blindly are not heard; there may be none. */
+const chordsHeard = ({ here, there }: Fits) => Math.max(here, there) > 0;
+
+function isBetter(reading: FreeReading, fits: Fits, other: LaidOtherwise): boolean {
+  if (other.method !== "rubato") {
+    if (fits.here > fits.there + FITS_BETTER) return true;
+    return fits.here >= fits.there && struckShare(reading, other.map) < STRUCK;
+  }
+  if (reading.worth - BY_UNREST * reading.unrest > BELIEVED) return true;
+  // Chords that do not fit would give readings of no beat at all something to agree on.
+  return reading.form.chords.length === 0 && mean(reading.shares)! > MET;
 }
 
 /** One player's two hands: a line and its company on parts of their own are what the lattice was measured with. */
@@ -71,10 +134,4 @@ function twoHanded({ notes }: Take, hands: readonly NoteHand[]): boolean {
   if (hands.length < LEAST_NOTES || line < EITHER_HAND || line > 1 - EITHER_HAND) return false;
   const parts = new Set(notes.flatMap(({ part }, i) => (hands[i]!.solo ? [part] : [])));
   return notes.some(({ part }, i) => !hands[i]!.solo && parts.has(part));
-}
-
-/** How sure the bars are: some takes are laid well from end to end, and others lose their place for good. */
-function surenessOf({ worth, unrest }: FreeReading): number {
-  const odds = SURE.base + SURE.worth * Math.min(SURE.mostWorth, worth) + SURE.unrest * unrest;
-  return Math.min(SURE.most, logistic(odds));
 }

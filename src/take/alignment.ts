@@ -37,6 +37,8 @@ export interface AlignmentAlternative {
   readonly score: number;
   /** What it is beside the one that was chosen: "half as fast". */
   readonly why: string;
+  /** Pins that lay the take so, where its tempo alone does not. */
+  readonly pins?: readonly Anchor[];
 }
 
 /** A place at which the take leaves its form: bars, or half a bar, that were left out or put in. */

@@ -87,6 +87,23 @@ describe("whether this is where we are", () => {
     expect(only?.change).toEqual({ anchors: [], options: { tempo: 60 } });
   });
 
+  it("sets the pins of a reading whose tempo is the same, with the way back to those that were set", () => {
+    const pins = [{ seconds: 1, chorus: 1, bar: 1, beat: 1 }];
+    const anchors = [{ seconds: 0, chorus: 1, bar: 1, beat: 1 }];
+    const later = {
+      tempo: 120,
+      choruses: 2,
+      firstBar: 1,
+      score: 0.2,
+      why: "bars begin one beat later",
+      pins,
+    };
+    const [named] = namedReadings(account({ alternatives: [later], anchors }));
+    expect(named?.label).toBe("♩ = 120, bars begin one beat later: two choruses, 20 % likely");
+    expect(named?.change).toEqual({ anchors: pins });
+    expect(named?.undo).toEqual({ anchors });
+  });
+
   it("offers half and double the tempo, with the way back", () => {
     expect(answer(account(), "Half as fast").change.options).toEqual({ tempo: 60 });
     expect(answer(account(), "Twice as fast").change.options).toEqual({ tempo: 240 });

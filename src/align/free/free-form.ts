@@ -16,10 +16,13 @@ export interface FreeForm {
 }
 
 /** A beat is what the meter counts: three eighths are one only where there are six or more of them. */
-export function freeForm(chart: Chart): FreeForm {
-  const { beats, unit } = chart.meter;
+export function quartersOfBeat({ meter: { beats, unit } }: Chart): number {
   const compound = unit >= 8 && beats > 3 && beats % 3 === 0;
-  const quarters = (compound ? 12 : 4) / unit;
+  return (compound ? 12 : 4) / unit;
+}
+
+export function freeForm(chart: Chart): FreeForm {
+  const quarters = quartersOfBeat(chart);
   const bar = Math.round(quartersPerBar(chart.meter) / quarters);
   const count = bar * chart.bars.length;
   const stretches = chartStretches(chart);

@@ -2,13 +2,22 @@
 import type { Chart } from "../../chart/types.ts";
 import { mod } from "../../pitch/index.ts";
 import type { Note, TimeMap } from "../../take/index.ts";
-import { type FreeBeats, freeBeats } from "./free-beats.ts";
+import { type FreePassed, freeBeats } from "./free-beats.ts";
 import { type FreeForm, freeForm } from "./free-form.ts";
 import { FREE, type FreeTables } from "./free-model.ts";
 import { type FreeMoments, freeMoments } from "./free-moments.ts";
+import { ownTables } from "./free-own.ts";
+import { likelyBeats } from "./free-posterior.ts";
+import { likelyRow } from "./free-row.ts";
+import { type FreePin, FreeSteps } from "./free-steps.ts";
 import { freeStrokes } from "./free-strokes.ts";
 
-export interface FreeReading extends FreeBeats {
+export interface FreeReading {
+  /** Seconds of each beat; beat of the form of the first. */
+  readonly beats: Float64Array;
+  readonly firstBeat: number;
+  /** How likely each beat is met, 0 to 1. */
+  readonly shares: Float64Array;
   readonly form: FreeForm;
   readonly moments: FreeMoments;
   /** Nats for each beat. */
@@ -24,22 +33,70 @@ const SLOWEST = 3.2;
 /** Beats of the shortest take of which a tempo can be told. */
 const FEWEST = 4;
 
-/** @returns null for a take of which no row of beats can be made */
-export function layFreely(notes: readonly Note[], chart: Chart, tables: FreeTables): FreeReading | null {
+/** What is known of a take: places that are pinned, rising, and the seconds of a usual beat; null where nobody told it. */
+export interface FreelyTold {
+  readonly pins: readonly FreePin[];
+  readonly usual: number | null;
+}
+
+const NOTHING: FreelyTold = { pins: [], usual: null };
+
+/**
+ * @param tables of all takes
+ * @returns null for a take of which no row of beats can be made
+ */
+export function layFreely(
+  notes: readonly Note[],
+  chart: Chart,
+  tables: FreeTables,
+  { pins, usual }: FreelyTold = NOTHING,
+): FreeReading | null {
   const form = freeForm(chart);
   const strokes = freeStrokes(notes);
   const moments = freeMoments(strokes, form, tables);
-  let best: FreeBeats | null = null;
+  let best: FreePassed | null = null;
+  let bestScore = Number.NEGATIVE_INFINITY;
   const rival = new Float64Array(moments.count).fill(Number.NEGATIVE_INFINITY);
-  for (const seconds of usualLengths(strokes.step)) {
-    const found = freeBeats(moments, form, tables, seconds, rival);
+  for (const seconds of usual === null ? usualLengths(strokes.step) : [usual]) {
+    const found = freeBeats(new FreeSteps(moments, form, tables, seconds, pins), rival);
     if (found === null || found.beats.length < FEWEST) continue;
-    const away = Math.log(seconds / FREE.usual) / FREE.usualWidth;
-    const score = found.score - (FREE.usualPower * away * away) / 2;
-    if (best === null || score > best.score) best = { ...found, score };
+    const score = found.score + usualOdds(seconds);
+    if (score > bestScore) [best, bestScore] = [found, score];
   }
-  if (best === null) return null;
-  return { ...best, form, moments, worth: best.score / best.beats.length, unrest: unrestOf(best.beats) };
+  return best === null ? null : readAgain(best, bestScore, tables, pins);
+}
+
+/** Nats of a usual length of beats (seconds), for the whole take. */
+function usualOdds(seconds: number): number {
+  const away = Math.log(seconds / FREE.usual) / FREE.usualWidth;
+  return (-FREE.usualPower * away * away) / 2;
+}
+
+/** Reads a take once more by its own tables, and gathers what its readings agree on. */
+function readAgain(
+  first: FreePassed,
+  score: number,
+  tables: FreeTables,
+  pins: readonly FreePin[],
+): FreeReading {
+  const { moments, form, middle } = first.steps;
+  const own = ownTables(tables, moments.strokes, first.beats);
+  const nothing = new Float64Array(moments.count).fill(Number.NEGATIVE_INFINITY);
+  const again = freeBeats(new FreeSteps(moments, form, own, Math.exp(middle), pins), nothing) ?? first;
+  const last = likelyRow(again, likelyBeats(again));
+  const { beats, firstBeat, shares } =
+    last !== null && last.beats.length >= FEWEST
+      ? last
+      : { ...again, shares: new Float64Array(again.beats.length) };
+  return {
+    beats,
+    firstBeat,
+    shares,
+    form,
+    moments,
+    worth: score / first.beats.length,
+    unrest: unrestOf(first.beats),
+  };
 }
 
 /**
@@ -66,7 +123,7 @@ function unrestOf(beats: Float64Array): number {
 }
 
 /** Number of the first beat from the form's first: takes that begin over its last bar are led in. */
-function firstOf({ firstBeat, form }: FreeReading): number {
+export function firstOf({ firstBeat, form }: Pick<FreeReading, "firstBeat" | "form">): number {
   return firstBeat >= form.count - form.bar && firstBeat > 0 && form.count > form.bar
     ? firstBeat - form.count
     : firstBeat;
@@ -85,7 +142,10 @@ export function freeMap(reading: FreeReading): TimeMap {
 const EARLY = 0.1;
 
 /** Nats a stroke by which what is played fits the chords on which a map has it. */
-export function chordFit({ moments, form }: FreeReading, positionAt: (seconds: number) => number): number {
+export function chordFit(
+  { moments, form }: Pick<FreeReading, "moments" | "form">,
+  positionAt: (seconds: number) => number,
+): number {
   const { strokes, chords, width } = moments;
   let sum = 0;
   for (let e = 0; e < strokes.count; e++) {
