@@ -5,7 +5,7 @@ import type { Take, TimeKnot, TimeMap, Warning } from "../take/index.ts";
 import { checkTimeMap, Problem, positionAt, secondsAt, secondsOfTick, takeSeconds } from "../take/index.ts";
 import { checkAnchors, pinsOf, throughAnchors } from "./anchors.ts";
 import { SKIPPED } from "./beam.ts";
-import { byFreely } from "./by-freely.ts";
+import { byFreely, twoHanded } from "./by-freely.ts";
 import { byLattice, countInOf, type LatticeFound } from "./by-lattice.ts";
 import { fileGrid } from "./click.ts";
 import { barSigns, rubatoSureness, sureness } from "./confidence.ts";
@@ -101,7 +101,12 @@ function find(
   const events = takeEvents(take.notes, hands, chart);
   if (options.method === "rubato" || events.count < 3) return fromHarmony(take, events, chart, options);
   const heard = byTracker(take, chart, laid, events, options);
-  return (options.method === "click" ? null : byFreely(take, chart, hands, options, heard, tables)) ?? heard;
+  if (options.method === "click" || !twoHanded(take, hands)) return heard;
+  // What was told does not change whether the take is played freely: it is asked as if nothing had been.
+  const open = { ...options, tempo: null, anchors: [] };
+  const isTold = options.tempo !== null || options.anchors.length > 0;
+  const other = isTold ? byTracker(take, chart, byLattice(take, chart, hands, open), events, open) : heard;
+  return byFreely(take, chart, hands, options, other, tables) ?? heard;
 }
 
 /** Follows the beat, and weighs it against what the lattice laid where that is not steady. */

@@ -1,4 +1,4 @@
-/** Lays a take that both hands play freely, where nothing else hears its beat or what it hears fits the keys worse. */
+/** Lays a take that both hands play freely, where nothing else hears its beat or what it hears fits the chords worse. */
 import { mean } from "d3-array";
 import type { Chart } from "../chart/types.ts";
 import { positionAt, type Take, type TimeMap } from "../take/index.ts";
@@ -9,7 +9,6 @@ import { freeSureness } from "./free/free-sureness.ts";
 import { FREE_TABLES } from "./free/free-tables.ts";
 import { chordFit, type FreelyTold, type FreeReading, freeMap, layFreely } from "./free/lay-freely.ts";
 import { otherReadings, usualBeat } from "./free/other-readings.ts";
-import { struckShare } from "./free/struck-share.ts";
 import { freeAlternatives } from "./free-alternatives.ts";
 import type { Alignment, AlignmentMethod, AlignOptions, NoteHand } from "./types.ts";
 
@@ -45,11 +44,6 @@ const BELIEVED = -0.5;
 const MET = 0.45;
 /** Nats a stroke by which the chords must fit better than those of a beat that was heard otherwise. */
 const FITS_BETTER = 0.1;
-/**
- * Share of beats that are struck below which a beat that was heard otherwise is given up, where the chords are no worse
- * without it: of simulated steady takes .82 or more are, of people's whose beat was lost .62 to .8.
- */
-const STRUCK = 0.81;
 /** A told tempo is that of the take as long as its usual beat is not farther off than this: less than two beats for three. */
 const TOLD_WITHIN = 1.25;
 
@@ -119,17 +113,14 @@ interface Fits {
 const chordsHeard = ({ here, there }: Fits) => Math.max(here, there) > 0;
 
 function isBetter(reading: FreeReading, fits: Fits, other: LaidOtherwise): boolean {
-  if (other.method !== "rubato") {
-    if (fits.here > fits.there + FITS_BETTER) return true;
-    return fits.here >= fits.there && struckShare(reading, other.map) < STRUCK;
-  }
+  if (other.method !== "rubato") return fits.here > fits.there + FITS_BETTER;
   if (reading.worth - BY_UNREST * reading.unrest > BELIEVED) return true;
   // Chords that do not fit would give readings of no beat at all something to agree on.
   return reading.form.chords.length === 0 && mean(reading.shares)! > MET;
 }
 
 /** One player's two hands: a line and its company on parts of their own are what the lattice was measured with. */
-function twoHanded({ notes }: Take, hands: readonly NoteHand[]): boolean {
+export function twoHanded({ notes }: Take, hands: readonly NoteHand[]): boolean {
   const line = hands.filter(({ solo }) => solo).length / hands.length;
   if (hands.length < LEAST_NOTES || line < EITHER_HAND || line > 1 - EITHER_HAND) return false;
   const parts = new Set(notes.flatMap(({ part }, i) => (hands[i]!.solo ? [part] : [])));
