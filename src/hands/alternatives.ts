@@ -2,7 +2,7 @@ import type { HandFit } from "../account.ts";
 import type { PlacedNote } from "../take/index.ts";
 import { PLACEMENT_COSTS as COST } from "./costs.ts";
 import type { HandLine, PlacementRun } from "./hand-line.ts";
-import { candidatesFor, costOfRun } from "./placement-run-costs.ts";
+import { RunCosts } from "./placement-run-costs.ts";
 import { anchorOf, indexOn, placementOf, shapeOf } from "./shape-states.ts";
 import { FREE } from "./viterbi-columns.ts";
 
@@ -13,7 +13,10 @@ type Alternative = HandFit["alternatives"][number];
  * `PLACEMENT_COSTS.alternatives` points dearer, what comes before and after left as it is. `cost` is how much dearer.
  */
 export function alternativeStays(notes: readonly PlacedNote[], lines: readonly HandLine[]): Alternative[] {
-  const rows = lines.flatMap((line) => line.runs.flatMap((run, s) => others(notes, line, run, s)));
+  const rows = lines.flatMap((line) => {
+    const costs = new RunCosts(line);
+    return line.runs.flatMap((run, s) => others(notes, line, run, s, costs));
+  });
   return rows.sort((a, b) => a.first - b.first || a.row.cost - b.row.cost).map(({ row }) => row);
 }
 
@@ -22,14 +25,15 @@ function others(
   line: HandLine,
   run: PlacementRun,
   s: number,
+  costs: RunCosts,
 ): { first: number; row: Alternative }[] {
   const before = line.runs[s - 1]?.state ?? FREE;
   const after = line.runs[s + 1]?.state ?? FREE;
-  const chosen = costOfRun(line, run, run.state, before, after);
+  const chosen = costs.from(run, run.state, before, after);
   const first = run.notes[0]!;
-  return [...candidatesFor(line, run)].flatMap((state) => {
+  return costs.candidates(run).flatMap((state) => {
     if (state === run.state) return [];
-    const cost = costOfRun(line, run, state, before, after, chosen + COST.alternatives) - chosen;
+    const cost = costs.from(run, state, before, after, chosen + COST.alternatives) - chosen;
     if (cost > COST.alternatives) return [];
     const row = {
       firstNote: notes[first]!.id,

@@ -18,37 +18,37 @@ export function handEvents(
   const events: HandEvent[] = [];
   const holding = new HeldKeys();
   const chorusBeats = spans.reduce((sum, span) => sum + span.beats, 0);
+  const keyOf = (index: number) =>
+    hand === "right" ? notes[index]!.pitch : mirrorPitch(notes[index]!.pitch);
   let start = 0;
   while (start < indices.length) {
     let end = start + 1;
     const first = notes[indices[start]!]!;
     while (end < indices.length && areTogether(first, notes[indices[end]!]!)) end++;
-    const group = indices.slice(start, end);
-    const keyOf = (index: number) =>
-      hand === "right" ? notes[index]!.pitch : mirrorPitch(notes[index]!.pitch);
-    group.sort((a, b) => keyOf(a) - keyOf(b));
+    const single = end === start + 1;
+    const group = single ? [indices[start]!] : indices.slice(start, end).sort((a, b) => keyOf(a) - keyOf(b));
+    const keys = single ? [keyOf(group[0]!)] : group.map(keyOf);
     const before = start === 0 ? null : notes[indices[start - 1]!]!;
     events.push({
       hand,
       notes: group,
-      keys: group.map(keyOf),
-      printed: group.map((index) => knownFingers(notes[index]!)),
+      keys,
+      printed: single ? [knownFingers(first)] : group.map((index) => knownFingers(notes[index]!)),
       span: first.span,
       comingSpan: spanWithinHalfBeat(first, spans, chorusBeats),
       chorus: first.chorus,
       ease: before === null ? 1 : easeOfMoving(before, first),
       interval: before === null ? Number.POSITIVE_INFINITY : first.onset - before.onset,
-      held: holding.strike(
-        group.map((index) => notes[index]!),
-        group.map(keyOf),
-      ),
-      slides: group.map(() => -1),
+      held: holding.strike(notes, group, keys),
+      slides: single ? NOT_SLID : group.map(() => -1),
     });
     start = end;
   }
-  const own = events.map((event) => notes[event.notes[0]!]!);
-  return withSlides(events, own);
+  return withSlides(events, notes);
 }
+
+/** Of a single key: no key slides into it. */
+const NOT_SLID: readonly number[] = [-1];
 
 /** How many slides the keys and the time of some notes tell, whatever fingers play them. */
 export function countSlides(notes: readonly PlacedNote[], spans: readonly ChordSpan[]): number {
@@ -65,21 +65,38 @@ export function countSlides(notes: readonly PlacedNote[], spans: readonly ChordS
 /** A key counts as held beside another that is struck when it is held this much of the other's length, and so long. */
 const HELD = { share: 0.5, seconds: 0.06 } as const;
 
+const NONE_HELD: readonly number[] = [];
+
 /** Keys that are down, and until when. */
 class HeldKeys {
-  #down: { readonly key: number; readonly end: number }[] = [];
+  readonly #keys: number[] = [];
+  readonly #ends: number[] = [];
 
-  /** Strikes notes together and returns the keys that stay down meanwhile. */
-  strike(notes: readonly PlacedNote[], keys: readonly number[]): number[] {
-    const onset = notes[0]!.onset;
-    const shortest = Math.min(...notes.map(({ duration }) => duration));
+  /** Strikes the notes of a group together, on these keys, and returns the keys that stay down meanwhile. */
+  strike(notes: readonly PlacedNote[], group: readonly number[], keys: readonly number[]): readonly number[] {
+    const { onset } = notes[group[0]!]!;
+    let shortest = Number.POSITIVE_INFINITY;
+    for (const index of group) shortest = Math.min(shortest, notes[index]!.duration);
     const least = onset + Math.max(HELD.seconds, HELD.share * shortest);
-    this.#down = this.#down.filter(({ key, end }) => end > onset + HELD.seconds && !keys.includes(key));
-    const held = this.#down.filter(({ end }) => end >= least).map(({ key }) => key);
-    notes.forEach((note, n) => {
-      this.#down.push({ key: keys[n]!, end: note.onset + note.duration });
+    let held: number[] | null = null;
+    let kept = 0;
+    for (let k = 0; k < this.#keys.length; k++) {
+      const [key, end] = [this.#keys[k]!, this.#ends[k]!];
+      if (end <= onset + HELD.seconds || keys.includes(key)) continue;
+      this.#keys[kept] = key;
+      this.#ends[kept++] = end;
+      if (end >= least) {
+        held ??= [];
+        held.push(key);
+      }
+    }
+    this.#keys.length = kept;
+    this.#ends.length = kept;
+    group.forEach((index, n) => {
+      this.#keys.push(keys[n]!);
+      this.#ends.push(notes[index]!.onset + notes[index]!.duration);
     });
-    return held;
+    return held ?? NONE_HELD;
   }
 }
 
@@ -89,18 +106,22 @@ class HeldKeys {
  */
 function knownFingers(note: PlacedNote): Finger[] | null {
   if (note.corrected?.finger !== undefined) return [note.corrected.finger];
-  const marks = note.printed?.fingering ?? [];
+  const marks = note.printed?.fingering;
+  if (marks === undefined || marks.length === 0) return null;
   const striking = marks.filter((mark) => !mark.substitution && !mark.alternate);
   const others = marks.filter((mark) => mark.substitution || mark.alternate);
-  const fingers = [...striking, ...others].map((mark) => mark.finger);
-  return fingers.length === 0 ? null : fingers;
+  return [...striking, ...others].map((mark) => mark.finger);
 }
 
 function areTogether(a: PlacedNote, b: PlacedNote): boolean {
   if (a.pitch === b.pitch) return false;
-  const graces = [a, b].filter((note) => (note.printed?.grace ?? null) !== null).length;
-  if (graces > 0) return graces === 2 && a.onset === b.onset;
+  const [graceA, graceB] = [isGrace(a), isGrace(b)];
+  if (graceA || graceB) return graceA && graceB && a.onset === b.onset;
   return struckTogether(b.onset - a.onset);
+}
+
+function isGrace({ printed }: PlacedNote): boolean {
+  return (printed?.grace ?? null) !== null;
 }
 
 /** Silence frees the hand, and so does time: a long note can be left early. */

@@ -5,7 +5,7 @@ import type { HandSize } from "./comfort.ts";
 import { describeFit } from "./fit.ts";
 import { explainLine, type HandLine } from "./hand-line.ts";
 import type { PathWeights } from "./line-weights.ts";
-import { overFree } from "./placement-run-costs.ts";
+import { RunCosts } from "./placement-run-costs.ts";
 import { anchorPitch, degreeOn } from "./placements.ts";
 import type { HandShape } from "./shape.ts";
 import { IDIOMATIC, placementOf } from "./shape-states.ts";
@@ -87,12 +87,7 @@ function account(
   { shapes, size = "middle", alternatives = true }: ExplainOptions,
 ): HandAccount {
   const ids = placementIds(lines);
-  const rows: HandAccount["notes"][number][] = notes.map(() => ({
-    placement: null,
-    finger: null,
-    fingerSource: "inferred",
-    slide: null,
-  }));
+  const rows: HandAccount["notes"][number][] = new Array(notes.length).fill(UNPLAYED);
   lines.forEach((line, l) => {
     for (const [index, played] of line.played) {
       rows[index] = {
@@ -109,17 +104,26 @@ function account(
     }
   });
   const placements = lines
-    .flatMap((line, l) =>
-      line.runs.map((_, s) => ({ first: line.runs[s]!.notes[0]!, line, s, id: ids[l]![s]! })),
-    )
+    .flatMap((line, l) => {
+      const costs = new RunCosts(line);
+      return line.runs.map(({ notes: [first] }, s) => ({ first: first!, line, s, id: ids[l]![s]!, costs }));
+    })
     .sort((a, b) => a.first - b.first)
-    .map(({ line, s, id }) => describeStay(notes, line, s, id, spans));
+    .map(({ line, s, id, costs }) => describeStay(notes, line, s, id, spans, costs));
   return {
     notes: rows,
     placements,
     handFit: describeFit({ notes, lines, ids, spans, chart, shapes, size, alternatives }),
   };
 }
+
+/** A note that no line holds. */
+const UNPLAYED: HandAccount["notes"][number] = {
+  placement: null,
+  finger: null,
+  fingerSource: "inferred",
+  slide: null,
+};
 
 /** "p1", "p2", ... in order of the first note over all hands; one row a hand. */
 function placementIds(lines: readonly HandLine[]): string[][] {
@@ -138,6 +142,7 @@ function describeStay(
   s: number,
   id: string,
   spans: readonly ChordSpan[],
+  costs: RunCosts,
 ): AccountPlacement {
   const run = line.runs[s]!;
   const first = notes[run.notes[0]!]!;
@@ -161,7 +166,7 @@ function describeStay(
     notes: run.notes.length,
     shift: s === 0 ? null : shiftBetween(line, s - 1, s),
     fitsChord: fits,
-    overFree: Math.round(overFree(line, run) * 100) / 100,
+    overFree: Math.round(costs.overFree(run) * 100) / 100,
   };
 }
 

@@ -10,7 +10,6 @@ import {
   type Fact,
   type FingerPoints,
   noteFacts,
-  ownFacts,
   pairFacts,
   type Surroundings,
   togetherFacts,
@@ -42,9 +41,12 @@ export function oddsOf(points: number): number {
 export class FingerCosts {
   readonly #points: FingerPoints;
   readonly #notes = new Float64Array(6 * 2 * 3);
-  readonly #pairs = new Float64Array(36 * WIDTH * 4);
-  readonly #triples = new Float64Array(216 * WIDTH);
-  readonly #tripleOdds: Float64Array;
+  /** Finger b after finger a, at `pairStart` + 6 a + b; and how likely that is. */
+  readonly pairs = new Float64Array(WIDTH * 4 * 36);
+  readonly pairOdds: Float64Array;
+  /** What fingers a, b and c in a row add, at `tripleStart` + 36 a + 6 b + c; and how likely they are by it. */
+  readonly triples = new Float64Array(WIDTH * 216);
+  readonly tripleOdds: Float64Array;
   #sum = 0;
   readonly #fact: Fact = (kind, index, times) => {
     this.#sum += times * this.#points[kind][index]!;
@@ -60,7 +62,7 @@ export class FingerCosts {
         for (let k = 0; k < WIDTH; k++) {
           this.#fillPairs(a, b, k);
           for (let c = 1 as Finger; c <= 5; c++) {
-            this.#triples[((a * 6 + b) * 6 + c) * WIDTH + k] = this.#summed(() =>
+            this.triples[k * 216 + a * 36 + b * 6 + c] = this.#summed(() =>
               tripleFacts(a, b, c, k - FAR, this.#fact),
             );
           }
@@ -68,7 +70,12 @@ export class FingerCosts {
       }
     }
     this.#fromNothing();
-    this.#tripleOdds = this.#triples.map(oddsOf);
+    // Finger 0 is none, of which nothing is said.
+    for (let k = 0; k < this.triples.length; k++) {
+      if (k % 6 === 0 || Math.floor(k / 6) % 6 === 0 || Math.floor(k / 36) % 6 === 0) this.triples[k] = 0;
+    }
+    this.pairOdds = this.pairs.map(oddsOf);
+    this.tripleOdds = this.triples.map(oddsOf);
   }
 
   /**
@@ -76,13 +83,14 @@ export class FingerCosts {
    * of them, so that no path is preferred by it; a search may stop early, and a placement is compared with fair fingers.
    */
   #fromNothing(): void {
-    const pairs = FINGERS.flatMap((a) => FINGERS.map((b) => (a * 6 + b) * WIDTH * 4));
-    for (let k = 0; k < WIDTH * 4; k++) {
-      const least = Math.min(...pairs.map((start) => this.#pairs[start + k]!));
-      for (const start of pairs) this.#pairs[start + k]! -= least;
+    const { pairs, triples } = this;
+    const fingers = FINGERS.flatMap((a) => FINGERS.map((b) => a * 6 + b));
+    for (let start = 0; start < pairs.length; start += 36) {
+      const least = Math.min(...fingers.map((both) => pairs[start + both]!));
+      for (const both of fingers) pairs[start + both]! -= least;
     }
-    const least = this.#triples.reduce((one, other) => Math.min(one, other), 0);
-    for (let k = 0; k < this.#triples.length; k++) this.#triples[k]! -= least;
+    const least = triples.reduce((one, other) => Math.min(one, other), 0);
+    for (let k = 0; k < triples.length; k++) triples[k]! -= least;
   }
 
   /** A finger on a key; `whites`: how many of the keys before and after are white. */
@@ -90,29 +98,34 @@ export class FingerCosts {
     return this.#notes[finger * 6 + (black ? 3 : 0) + whites]!;
   }
 
-  /** The same finger among the keys around its own. */
+  /** The same finger among the keys around its own: what `ownFacts` tells of it. */
   among(surroundings: Surroundings, finger: Finger): number {
-    this.#sum = 0;
-    ownFacts(surroundings, finger, this.#fact);
-    return this.#sum;
+    const { around, window, pace } = this.#points;
+    let sum = around[(finger - 1) * 100 + surroundings[0]!]! + pace[(finger - 1) * 9 + surroundings[1]!]!;
+    for (let k = 2; k < surroundings.length; k++) sum += window[(finger - 1) * 64 + surroundings[k]!]!;
+    return sum;
   }
 
   /** Finger b on key `to` after finger a on key `from`. `tie`: how much the hand is bound from one to the other, 0 to 1. */
   pair(a: Finger, from: number, b: Finger, to: number, tie: number): number {
-    const colours = (isBlackKey(from) ? 2 : 0) + (isBlackKey(to) ? 1 : 0);
-    const points = tie * this.#pairs[((a * 6 + b) * WIDTH + clamp(to - from)) * 4 + colours]!;
+    const points = tie * this.pairs[this.pairStart(from, to) + a * 6 + b]!;
     return from === to && a !== b ? points + (1 - tie) * RESTED : points;
+  }
+
+  /** Where in `pairs` the fingers on these two keys begin. */
+  pairStart(from: number, to: number): number {
+    const colours = (isBlackKey(from) ? 2 : 0) + (isBlackKey(to) ? 1 : 0);
+    return (clamp(to - from) * 4 + colours) * 36;
   }
 
   /** What three notes in a row add: the first and the last finger must suit each other as well. */
   triple(a: Finger, first: number, b: Finger, c: Finger, last: number): number {
-    return this.#triples[((a * 6 + b) * 6 + c) * WIDTH + clamp(last - first)]!;
+    return this.triples[this.tripleStart(first, last) + a * 36 + b * 6 + c]!;
   }
 
-  /** How likely three notes in a row are by that, as far as they are bound together (0 to 1). */
-  tripleOdds(a: Finger, first: number, b: Finger, c: Finger, last: number, bound: number): number {
-    const at = ((a * 6 + b) * 6 + c) * WIDTH + clamp(last - first);
-    return bound === 1 ? this.#tripleOdds[at]! : oddsOf(bound * this.#triples[at]!);
+  /** Where in `triples` the fingers on three keys begin, of which the first and the last are these. */
+  tripleStart(first: number, last: number): number {
+    return clamp(last - first) * 216;
   }
 
   /** Two fingers struck together, beside what their span costs. */
@@ -135,7 +148,7 @@ export class FingerCosts {
       );
       if (from === undefined) continue;
       const points = this.#summed(() => pairFacts(from, a, from + semitones, b, this.#fact));
-      this.#pairs[((a * 6 + b) * WIDTH + k) * 4 + colours] =
+      this.pairs[(k * 4 + colours) * 36 + a * 6 + b] =
         points + (a === b && semitones !== 0 ? SAME_FINGER : 0);
     }
   }

@@ -144,18 +144,17 @@ export function togetherFacts(low: number, a: Finger, high: number, b: Finger, f
   fact("lying", twoOf(a, b) * 4 + (isBlackKey(low) ? 2 : 0) + (isBlackKey(high) ? 1 : 0), 1);
 }
 
-/** The keys around one that is struck alone, as numbers of facts for the thumb; other fingers follow at equal spaces. */
-export interface Surroundings {
-  readonly around: number;
-  readonly window: readonly number[];
-  readonly pace: number;
-}
+/**
+ * The keys around one that is struck alone, as numbers of facts for the thumb; other fingers follow at equal spaces. First
+ * that of `around`, then that of `pace`, then those of `window`.
+ */
+export type Surroundings = ArrayLike<number>;
 
 /** Facts of a finger among such keys. */
-export function ownFacts({ around, window, pace }: Surroundings, finger: Finger, fact: Fact): void {
-  fact("around", (finger - 1) * 100 + around, 1);
-  fact("pace", (finger - 1) * 9 + pace, 1);
-  for (const one of window) fact("window", (finger - 1) * 64 + one, 1);
+export function ownFacts(surroundings: Surroundings, finger: Finger, fact: Fact): void {
+  fact("around", (finger - 1) * 100 + surroundings[0]!, 1);
+  fact("pace", (finger - 1) * 9 + surroundings[1]!, 1);
+  for (let k = 2; k < surroundings.length; k++) fact("window", (finger - 1) * 64 + surroundings[k]!, 1);
 }
 
 /** Freedom of the hand beyond which it starts anew: nothing is laid out across it. [practice] */
@@ -175,34 +174,49 @@ const WINDOWS = [3, 5] as const;
  * @param keys the outer line of a hand
  * @param fresh for every note whether the hand starts anew there
  * @param times seconds from the note before to each note; without them the notes are even
+ * @param out where it is written; made anew when left out
  */
 export function surroundingsOf(
   keys: ArrayLike<number>,
   fresh: ArrayLike<number>,
   i: number,
   times?: ArrayLike<number>,
-): Surroundings {
+  out = new Int32Array(2 + 4 * WINDOWS.length),
+): Int32Array<ArrayBuffer> {
   const before = i === 0 || fresh[i] ? null : keys[i]! - keys[i - 1]!;
   const after = i + 1 >= keys.length || fresh[i + 1] ? null : keys[i + 1]! - keys[i]!;
-  const window: number[] = [];
-  for (const [side, step] of [1, -1].entries()) {
-    let [low, high] = [keys[i]!, keys[i]!];
-    let k = 1;
-    WINDOWS.forEach((length, which) => {
-      for (; k <= length; k++) {
-        const j = i + step * k;
-        if (j < 0 || j >= keys.length || fresh[step > 0 ? j : j + 1]) break;
-        low = Math.min(low, keys[j]!);
-        high = Math.max(high, keys[j]!);
-      }
-      const first = 32 * side + 16 * which;
-      window.push(
-        first + within(stepsIn(keys[i]! - low), 0, 7),
-        first + 8 + within(stepsIn(high - keys[i]!), 0, 7),
-      );
-    });
+  out[0] = 10 * interval(before) + interval(after);
+  out[1] = paceAt(times, i);
+  readWindows(keys, fresh, i, 1, out, 2);
+  readWindows(keys, fresh, i, -1, out, 2 + 2 * WINDOWS.length);
+  return out;
+}
+
+/** How far the keys go below and above that of note i, in every window on one side (`step` 1: after it, -1: before). */
+function readWindows(
+  keys: ArrayLike<number>,
+  fresh: ArrayLike<number>,
+  i: number,
+  step: 1 | -1,
+  out: Int32Array,
+  at: number,
+): void {
+  const key = keys[i]!;
+  let low = key;
+  let high = key;
+  let k = 1;
+  for (let which = 0; which < WINDOWS.length; which++) {
+    for (; k <= WINDOWS[which]!; k++) {
+      const j = i + step * k;
+      if (j < 0 || j >= keys.length || fresh[step > 0 ? j : j + 1]) break;
+      const other = keys[j]!;
+      if (other < low) low = other;
+      if (other > high) high = other;
+    }
+    const first = (step > 0 ? 0 : 32) + 16 * which;
+    out[at + 2 * which] = first + within(stepsIn(key - low), 0, 7);
+    out[at + 2 * which + 1] = first + 8 + within(stepsIn(high - key), 0, 7);
   }
-  return { around: 10 * interval(before) + interval(after), window, pace: paceAt(times, i) };
 }
 
 /** A time this much longer than the one before is longer; one shorter than this share of it is shorter. [practice] */

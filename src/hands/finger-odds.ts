@@ -3,110 +3,186 @@
  * forward and backward over pairs of grips. [lit: Lafferty, McCallum and Pereira 2001, for such fields; taking the
  * likeliest of each place in place of the likeliest whole is common practice where places are counted]
  */
+
+import type { Finger } from "../take/index.ts";
 import { type FingerCosts, oddsOf } from "./finger-costs.ts";
 import type { Joined, Step } from "./finger-steps.ts";
 
-interface Forward {
-  /** For every step the shares of its pairs of grips, all that comes before them counted; of its grips at the first. */
-  readonly shares: readonly Float64Array[];
-  /** Odds of each pair of grips by what joins them and by the later grip. */
-  readonly joins: readonly Float64Array[];
-}
-
-/** For every step and grip how many of the step's struck keys have their likeliest finger with it, in expectation. */
-export function expectedMet(line: Joined, costs: FingerCosts): Float64Array[] {
-  const { steps } = line;
+/**
+ * For every grip of every step, in the row that `gripsAt` divides, how many of the step's struck keys have their likeliest
+ * finger with it, in expectation.
+ */
+export function expectedMet(line: Joined, costs: FingerCosts): Float64Array {
+  const { steps, gripsAt, pairsAt } = line;
   const { shares, joins } = goForward(line, costs);
-  const met: Float64Array[] = new Array(steps.length);
-  let after = new Float64Array(shares[steps.length - 1]!.length).fill(1);
+  const met = new Float64Array(gripsAt[steps.length]!);
+  const odds = new ThreeOdds(line, costs);
+  let after = new Float64Array(pairsAt[steps.length]! - pairsAt[steps.length - 1]!).fill(1);
   for (let i = steps.length - 1; i >= 0; i--) {
-    const cs = steps[i]!.grips.length;
-    const likely = new Float64Array(cs);
-    shares[i]!.forEach((share, k) => {
-      likely[k % cs]! += share * after[k]!;
-    });
-    met[i] = metBy(steps[i]!, scaled(likely));
-    if (i > 0) after = goBack(line, i, joins[i]!, after, costs);
+    const likely = likelyGrips(line, i, shares, after);
+    metBy(steps[i]!, likely, met, gripsAt[i]!);
+    if (i > 0) after = goBack(line, i, joins, after, odds);
   }
   return met;
 }
 
+/** How likely each grip of step i is, all that comes before and after it counted. */
+function likelyGrips(
+  { steps, pairsAt }: Joined,
+  i: number,
+  shares: Float64Array,
+  after: Float64Array,
+): Float64Array {
+  const cs = steps[i]!.grips.length;
+  const likely = new Float64Array(cs);
+  const start = pairsAt[i]!;
+  for (let k = 0; k < after.length; ) {
+    for (let c = 0; c < cs; c++, k++) likely[c]! += shares[start + k]! * after[k]!;
+  }
+  scale(likely, 0, cs);
+  return likely;
+}
+
+interface Forward {
+  /** For every step the shares of its pairs of grips, all that comes before them counted; of its grips at the first. */
+  readonly shares: Float64Array;
+  /** Odds of each pair of grips by what joins them and by the later grip. */
+  readonly joins: Float64Array;
+}
+
 function goForward(line: Joined, costs: FingerCosts): Forward {
-  const { steps, links } = line;
-  const joins = steps.map((step, i) => {
-    const own = step.own.map(oddsOf);
-    return i === 0 ? own : links[i]!.map((points, k) => own[k % own.length]! * oddsOf(points));
-  });
-  const shares: Float64Array[] = [scaled(Float64Array.from(joins[0]!))];
-  for (let i = 1; i < steps.length; i++) shares.push(reachedAt(line, i, joins[i]!, shares[i - 1]!, costs));
+  const { steps, pairsAt, linkOdds } = line;
+  const shares = new Float64Array(linkOdds.length);
+  const joins = new Float64Array(linkOdds.length);
+  const odds = new ThreeOdds(line, costs);
+  for (let i = 0; i < steps.length; i++) {
+    const own = steps[i]!.own.map(oddsOf);
+    const cs = own.length;
+    const [start, end] = [pairsAt[i]!, pairsAt[i + 1]!];
+    for (let k = start; k < end; ) {
+      for (let c = 0; c < cs; c++, k++) joins[k] = i === 0 ? own[c]! : own[c]! * linkOdds[k]!;
+    }
+    if (i === 0) shares.set(joins.subarray(start, end), start);
+    else reachAt(line, i, joins, shares, odds);
+    scale(shares, start, end);
+  }
   return { shares, joins };
 }
 
 /** Shares of the pairs of grips of step i, from those of the step before. */
-function reachedAt(
-  line: Joined,
-  i: number,
-  join: Float64Array,
-  before: Float64Array,
-  costs: FingerCosts,
-): Float64Array {
-  const [ps, cs] = [line.steps[i - 1]!.grips.length, line.steps[i]!.grips.length];
-  const es = before.length / ps;
-  const odds = new Float64Array(es).fill(1);
-  const found = new Float64Array(join.length);
+function reachAt(line: Joined, i: number, joins: Float64Array, shares: Float64Array, odds: ThreeOdds): void {
+  const { pairsAt, steps } = line;
+  const [ps, cs] = [steps[i - 1]!.grips.length, steps[i]!.grips.length];
+  const [before, now] = [pairsAt[i - 1]!, pairsAt[i]!];
+  const es = (now - before) / ps;
+  odds.begin(i);
+  const { table, rows, earlier } = odds;
   for (let p = 0; p < ps; p++) {
     for (let c = 0; c < cs; c++) {
-      if (line.bounds[i]! > 0) threeOdds(line, i, p, c, costs, odds);
+      const k = p * cs + c;
+      const row = rows[k]!;
       let reached = 0;
-      for (let e = 0; e < es; e++) reached += before[e * ps + p]! * odds[e]!;
-      found[p * cs + c] = join[p * cs + c]! * reached;
+      for (let e = 0; e < es; e++) {
+        reached += shares[before + e * ps + p]! * table[row + earlier[e]!]!;
+      }
+      shares[now + k] = joins[now + k]! * reached;
     }
   }
-  return scaled(found);
 }
 
 /** What comes after the pairs of grips of step i - 1, from what comes after those of step i. */
 function goBack(
   line: Joined,
   i: number,
-  join: Float64Array,
+  joins: Float64Array,
   after: Float64Array,
-  costs: FingerCosts,
+  odds: ThreeOdds,
 ): Float64Array<ArrayBuffer> {
-  const [ps, cs] = [line.steps[i - 1]!.grips.length, line.steps[i]!.grips.length];
-  const es = i > 1 ? line.steps[i - 2]!.grips.length : 1;
-  const odds = new Float64Array(es).fill(1);
-  const earlier = new Float64Array(es * ps);
+  const { steps, pairsAt } = line;
+  const [ps, cs] = [steps[i - 1]!.grips.length, steps[i]!.grips.length];
+  const start = pairsAt[i]!;
+  const es = (start - pairsAt[i - 1]!) / ps;
+  odds.begin(i);
+  const { table, rows, earlier } = odds;
+  const before = new Float64Array(es * ps);
   for (let p = 0; p < ps; p++) {
     for (let c = 0; c < cs; c++) {
-      const onward = join[p * cs + c]! * after[p * cs + c]!;
-      if (line.bounds[i]! > 0) threeOdds(line, i, p, c, costs, odds);
-      for (let e = 0; e < es; e++) earlier[e * ps + p]! += onward * odds[e]!;
+      const k = p * cs + c;
+      const onward = joins[start + k]! * after[k]!;
+      const row = rows[k]!;
+      for (let e = 0; e < es; e++) {
+        before[e * ps + p]! += onward * table[row + earlier[e]!]!;
+      }
     }
   }
-  return scaled(earlier);
+  scale(before, 0, before.length);
+  return before;
 }
 
-/** How likely grips e, p and c of three steps in a row are by what three notes cost, for every e; into `odds`. */
-function threeOdds(
-  { steps, bounds }: Joined,
-  i: number,
-  p: number,
-  c: number,
-  costs: FingerCosts,
-  odds: Float64Array,
-): void {
-  const [earlier, before, step] = [steps[i - 2]!, steps[i - 1]!, steps[i]!];
-  const [b, last] = [before.tops[p], step.tops[c]];
-  for (let e = 0; e < earlier.tops.length; e++) {
-    const a = earlier.tops[e];
-    odds[e] = a && b && last ? costs.tripleOdds(a, earlier.top, b, last, step.top, bounds[i]!) : 1;
+const CERTAIN = new Float64Array(216).fill(1);
+
+/** How likely grips e, p and c of three steps in a row are by what three notes cost: read once for all grips of a step. */
+class ThreeOdds {
+  readonly #line: Joined;
+  readonly #costs: FingerCosts;
+  readonly #bound = new Float64Array(216).fill(1);
+  /** The odds stand at the row of the pair p * grips + c, and so much farther for grip e. */
+  table: Float64Array = CERTAIN;
+  rows = new Int32Array(25);
+  earlier = new Int32Array(5);
+
+  constructor(line: Joined, costs: FingerCosts) {
+    this.#line = line;
+    this.#costs = costs;
+  }
+
+  /** Reads what is needed of step i, which is not the first. */
+  begin(i: number): void {
+    const { steps, bounds } = this.#line;
+    const [before, step] = [steps[i - 1]!, steps[i]!];
+    const bound = bounds[i]!;
+    let start = 0;
+    if (bound === 0) this.table = CERTAIN;
+    else {
+      start = this.#costs.tripleStart(steps[i - 2]!.top, step.top);
+      this.table = bound === 1 ? this.#costs.tripleOdds : this.#bound;
+      if (bound !== 1) {
+        this.#fillBound(steps[i - 2]!, before, bound, start);
+        start = 0;
+      }
+    }
+    const pairs = before.tops.length * step.tops.length;
+    if (pairs > this.rows.length) this.rows = new Int32Array(pairs);
+    let k = 0;
+    for (const b of before.tops) for (const c of step.tops) this.rows[k++] = start + 6 * (b ?? 0) + (c ?? 0);
+    const tops = i > 1 ? steps[i - 2]!.tops : NONE;
+    if (tops.length > this.earlier.length) this.earlier = new Int32Array(tops.length);
+    for (let e = 0; e < tops.length; e++) this.earlier[e] = 36 * (tops[e] ?? 0);
+  }
+
+  #fillBound(earlier: Step, before: Step, bound: number, start: number): void {
+    const { triples } = this.#costs;
+    for (let a = 1 as Finger; a <= 5; a++) {
+      if (!earlier.tops.includes(a)) continue;
+      for (let b = 1 as Finger; b <= 5; b++) {
+        if (!before.tops.includes(b)) continue;
+        for (let c = 1; c <= 5; c++) {
+          const k = 36 * a + 6 * b + c;
+          this.#bound[k] = oddsOf(bound * triples[start + k]!);
+        }
+      }
+    }
   }
 }
 
-/** Sums, over the struck keys, how likely the finger is that a grip has there. */
-function metBy({ moment, grips }: Step, likely: Float64Array): Float64Array {
-  const met = new Float64Array(grips.length);
+const NONE: readonly null[] = [null];
+
+/** Sums, over the struck keys, how likely the finger is that a grip has there; into `met` from `at` on. */
+function metBy({ moment, grips }: Step, likely: Float64Array, met: Float64Array, at: number): void {
+  if (moment.struck.length === 1) {
+    for (let c = 0; c < likely.length; c++) met[at + c] = likely[c]!;
+    return;
+  }
   moment.struck.forEach((n, k) => {
     if (n < 0) return;
     const fingers = new Float64Array(6);
@@ -114,17 +190,15 @@ function metBy({ moment, grips }: Step, likely: Float64Array): Float64Array {
       fingers[grip.fingers[k] ?? 0]! += likely[c]!;
     });
     grips.forEach((grip, c) => {
-      met[c]! += fingers[grip.fingers[k] ?? 0]!;
+      met[at + c]! += fingers[grip.fingers[k] ?? 0]!;
     });
   });
-  return met;
 }
 
-/** The same shares, summing to 1; equal ones where known fingers are so far from likely that nothing is left. */
-function scaled(shares: Float64Array<ArrayBuffer>): Float64Array<ArrayBuffer> {
+/** Makes shares sum to 1; equal ones where known fingers are so far from likely that nothing is left. */
+function scale(shares: Float64Array, start: number, end: number): void {
   let sum = 0;
-  for (const share of shares) sum += share;
-  if (!(sum > 0)) return shares.fill(1 / shares.length);
-  for (let k = 0; k < shares.length; k++) shares[k]! /= sum;
-  return shares;
+  for (let k = start; k < end; k++) sum += shares[k]!;
+  if (!(sum > 0)) shares.fill(1 / (end - start), start, end);
+  else for (let k = start; k < end; k++) shares[k]! /= sum;
 }

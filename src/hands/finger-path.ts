@@ -7,7 +7,7 @@
 import type { Finger } from "../take/index.ts";
 import { expectedMet } from "./finger-odds.ts";
 import { isPracticable } from "./finger-spans.ts";
-import { type Joined, joinSteps, pathSteps, type Step, threeCost, tieOf } from "./finger-steps.ts";
+import { type Joined, joinSteps, pathSteps, type Step } from "./finger-steps.ts";
 import type { HandEvent } from "./hand-event.ts";
 import { PATH_WEIGHTS, type PathWeights } from "./line-weights.ts";
 import { type OwnPoints, ownPoints } from "./own-points.ts";
@@ -26,7 +26,7 @@ export function fillFingers(
   if (events.length === 0) return [];
   const line = joinSteps(pathSteps(events, known, weights, own), weights);
   const { backs, values } = searchBest(line, expectedMet(line, weights.costs), weights);
-  return read(line.steps, backs, values, known);
+  return read(line, backs, values, known);
 }
 
 /**
@@ -40,57 +40,88 @@ const UNPLAYABLE = 1;
 
 /** The path on which most fingers are met in expectation, dear and unplayable steps set against them. */
 function searchBest(
-  { steps, links, bounds }: Joined,
-  met: readonly Float64Array[],
-  weights: PathWeights,
-): { readonly backs: readonly Uint8Array[]; readonly values: Float64Array } {
-  const backs: Uint8Array[] = [];
-  let values = steps[0]!.own.map((own, c) => POINT * own - met[0]![c]!);
+  { steps, gripsAt, pairsAt, links, ties, bounds }: Joined,
+  met: Float64Array,
+  { costs }: PathWeights,
+): { readonly backs: Uint8Array; readonly values: Float64Array } {
+  const backs = new Uint8Array(links.length);
+  const { triples } = costs;
+  let values = Float64Array.from(steps[0]!.own, (own, c) => POINT * own - met[c]!);
   for (let i = 1; i < steps.length; i++) {
     const [before, step] = [steps[i - 1]!, steps[i]!];
-    const earlier = i > 1 ? steps[i - 2]! : null;
-    const [ps, cs, es] = [before.grips.length, step.grips.length, earlier?.grips.length ?? 1];
+    const [ps, cs] = [before.grips.length, step.grips.length];
+    const es = values.length / ps;
+    const earlier = i > 1 ? steps[i - 2]!.tops : NONE;
     const next = new Float64Array(ps * cs);
-    const back = new Uint8Array(ps * cs);
     const bound = POINT * bounds[i]!;
+    const three = i > 1 ? costs.tripleStart(steps[i - 2]!.top, step.top) : 0;
+    const broken = isSpared(before, step) ? -1 : brokenStart(before.top, step.top);
     for (let p = 0; p < ps; p++) {
+      const b = before.tops[p] ?? 0;
       for (let c = 0; c < cs; c++) {
+        const last = step.tops[c] ?? 0;
+        const row = three + 6 * b + last;
         let best = Number.POSITIVE_INFINITY;
         let from = 0;
         for (let e = 0; e < es; e++) {
           let cost = values[e * ps + p]!;
           if (cost >= best) continue;
-          if (bound > 0) cost += bound * threeCost(weights.costs, earlier!, e, before, p, step, c);
-          if (cost < best) [best, from] = [cost, e];
+          if (bound > 0) cost += bound * triples[row + 36 * (earlier[e] ?? 0)]!;
+          if (cost >= best) continue;
+          best = cost;
+          from = e;
         }
         const k = p * cs + c;
-        const points = step.own[c]! + links[i]![k]!;
-        const broken = isBroken(before, p, step, c) ? UNPLAYABLE * tieOf(step.event, weights.together) : 0;
-        next[k] = best + POINT * points + broken - met[i]![c]!;
-        back[k] = from;
+        const at = pairsAt[i]! + k;
+        const points = step.own[c]! + links[at]!;
+        const unplayable = broken >= 0 && BROKEN[broken + 6 * b + last] === 1 ? UNPLAYABLE * ties[i]! : 0;
+        next[k] = best + POINT * points + unplayable - met[gripsAt[i]! + c]!;
+        backs[at] = from;
       }
     }
-    backs.push(back);
     values = next;
   }
   return { backs, values };
 }
 
+const NONE: readonly null[] = [null];
+
+/** True where the hand moves as a whole, between keys struck together, or where one key is struck again or slid off. */
+function isSpared(before: Step, step: Step): boolean {
+  if (before.top === step.top) return true;
+  if (before.event.keys.length > 1 && step.event.keys.length > 1) return true;
+  return step.event.slides[step.event.keys.length - 1] === before.event.keys.length - 1;
+}
+
+/** Semitones beyond which no hand goes bound from one finger to another. */
+const FAR = 24;
+
 /**
- * True where no hand can go bound from one finger of the top line to the next: one finger on two keys, or a leap. Where
- * keys are struck together before and after, the hand moves as a whole.
+ * 1 where no hand can go bound from finger a of the top line to finger b, one finger on two keys or a leap, at
+ * `brokenStart` + 6 a + b; finger 0 is none.
  */
-function isBroken(before: Step, p: number, step: Step, c: number): boolean {
-  const [a, b] = [before.tops[p], step.tops[c]];
-  if (!a || !b || before.top === step.top) return false;
-  if (before.event.keys.length > 1 && step.event.keys.length > 1) return false;
-  if (step.event.slides[step.event.keys.length - 1] === before.event.keys.length - 1) return false;
-  return a === b || !isPracticable(a, before.top, b, step.top);
+const BROKEN = brokenTable();
+
+function brokenStart(from: number, to: number): number {
+  return 36 * (Math.max(-FAR, Math.min(FAR, to - from)) + FAR);
+}
+
+function brokenTable(): Uint8Array {
+  const table = new Uint8Array(36 * (2 * FAR + 1));
+  for (let semitones = -FAR; semitones <= FAR; semitones++) {
+    for (let a = 1 as Finger; a <= 5; a++) {
+      for (let b = 1 as Finger; b <= 5; b++) {
+        const broken = a === b || !isPracticable(a, 0, b, semitones);
+        table[brokenStart(0, semitones) + 6 * a + b] = broken ? 1 : 0;
+      }
+    }
+  }
+  return table;
 }
 
 function read(
-  steps: readonly Step[],
-  backs: readonly Uint8Array[],
+  { steps, pairsAt }: Joined,
+  backs: Uint8Array,
   values: Float64Array,
   known: readonly (readonly (Finger | null)[])[],
 ): (Finger | null)[][] {
@@ -102,11 +133,13 @@ function read(
   let p = last === 0 ? 0 : Math.floor(at / steps[last]!.grips.length);
   for (let i = last; i >= 0; i--) {
     const { moment, grips } = steps[i]!;
-    moment.struck.forEach((n, k) => {
-      if (n >= 0) filled[i]![n] ??= grips[c]!.fingers[k] ?? null;
-    });
+    const { fingers } = grips[c]!;
+    for (let k = 0; k < fingers.length; k++) {
+      const n = moment.struck[k]!;
+      if (n >= 0) filled[i]![n] ??= fingers[k] ?? null;
+    }
     if (i === 0) break;
-    const e = i > 1 ? backs[i - 1]![p * grips.length + c]! : 0;
+    const e = i > 1 ? backs[pairsAt[i]! + p * grips.length + c]! : 0;
     [c, p] = [p, e];
   }
   return filled;

@@ -3,10 +3,10 @@
  * it to the one before, and what three in a row cost.
  */
 import type { Finger } from "../take/index.ts";
-import type { FingerCosts } from "./finger-costs.ts";
+import { type FingerCosts, oddsOf } from "./finger-costs.ts";
 import { isRestruck } from "./finger-features.ts";
 import { fingerSpan, reach } from "./finger-spans.ts";
-import { type Grip, gripsOf, type Moment, momentOf } from "./grips.ts";
+import { type Grip, gripsOf, type Moment, momentOf, singleGrips } from "./grips.ts";
 import type { HandEvent } from "./hand-event.ts";
 import type { PathWeights, TogetherWeights } from "./line-weights.ts";
 import type { OwnPoints } from "./own-points.ts";
@@ -18,46 +18,105 @@ export interface Step {
   readonly moment: Moment;
   readonly grips: readonly Grip[];
   /** What each grip costs by itself. */
-  readonly own: Float64Array;
+  readonly own: readonly number[];
   /** Key and fingers of the top line. */
   readonly top: number;
   readonly tops: readonly (Finger | null)[];
 }
 
-/** A line of steps with what joins them. */
+/** A line of steps with what joins them. The numbers of all steps stand in one row, which costs less than a row each. */
 export interface Joined {
   readonly steps: readonly Step[];
-  /** For every step what joins grip p before it to grip c, at p * grips + c. */
-  readonly links: readonly Float64Array[];
+  /** Where the grips of each step begin in a row of the grips of all steps; and how many there are. */
+  readonly gripsAt: Int32Array;
+  /** The same for pairs of grips, p before it and c, at p * grips + c; of the first step its grips alone. */
+  readonly pairsAt: Int32Array;
+  /** What joins each pair of grips. */
+  readonly links: Float64Array;
+  /** How likely each pair of grips is by what joins it. */
+  readonly linkOdds: Float64Array;
+  /** How much a step is bound to the one before, 0 to 1. */
+  readonly ties: Float64Array;
   /** How much three in a row are bound together that end with a step, 0 to 1. */
-  readonly bounds: readonly number[];
+  readonly bounds: Float64Array;
 }
-
-const NO_LINKS = new Float64Array(0);
 
 /** Counts what joins the steps of a line. */
 export function joinSteps(steps: readonly Step[], weights: PathWeights): Joined {
-  return {
-    steps,
-    links: steps.map((step, i) => (i === 0 ? NO_LINKS : linksOf(steps[i - 1]!, step, weights))),
-    bounds: steps.map((_, i) => boundOf(steps, i, weights.together)),
-  };
-}
-
-function linksOf(before: Step, step: Step, weights: PathWeights): Float64Array {
-  const [ps, cs] = [before.grips.length, step.grips.length];
-  const links = new Float64Array(ps * cs);
-  for (let p = 0; p < ps; p++) {
-    for (let c = 0; c < cs; c++) links[p * cs + c] = linkCost(before, p, step, c, weights);
+  const gripsAt = new Int32Array(steps.length + 1);
+  const pairsAt = new Int32Array(steps.length + 1);
+  const ties = new Float64Array(steps.length);
+  const bounds = new Float64Array(steps.length);
+  steps.forEach((step, i) => {
+    const cs = step.grips.length;
+    gripsAt[i + 1] = gripsAt[i]! + cs;
+    pairsAt[i + 1] = pairsAt[i]! + cs * (i === 0 ? 1 : steps[i - 1]!.grips.length);
+    ties[i] = tieOf(step.event, weights.together);
+    if (i > 1 && !isRestruck(steps[i - 2]!.top, steps[i - 1]!.top, step.top)) {
+      bounds[i] = Math.min(ties[i]!, ties[i - 1]!);
+    }
+  });
+  const links = new Float64Array(pairsAt[steps.length]!);
+  const linkOdds = new Float64Array(links.length);
+  for (let i = 1; i < steps.length; i++) {
+    if (isPlain(steps[i - 1]!, steps[i]!))
+      linkKeys(steps, i, ties[i]!, pairsAt[i]!, weights, links, linkOdds);
+    else linkGrips(steps, i, pairsAt[i]!, weights, links, linkOdds);
   }
-  return links;
+  return { steps, gripsAt, pairsAt, links, linkOdds, ties, bounds };
 }
 
-function boundOf(steps: readonly Step[], i: number, together: TogetherWeights): number {
-  if (i < 2) return 0;
-  const [earlier, before, step] = [steps[i - 2]!, steps[i - 1]!, steps[i]!];
-  if (isRestruck(earlier.top, before.top, step.top)) return 0;
-  return Math.min(tieOf(step.event, together), tieOf(before.event, together));
+/** True for one key after another, with no slide between them. */
+function isPlain(before: Step, step: Step): boolean {
+  return before.moment.keys.length === 1 && step.moment.keys.length === 1 && step.event.slides[0] !== 0;
+}
+
+/** What `linkCost` says of single keys, read from the tables. */
+function linkKeys(
+  steps: readonly Step[],
+  i: number,
+  tie: number,
+  at: number,
+  { costs }: PathWeights,
+  links: Float64Array,
+  linkOdds: Float64Array,
+): void {
+  const [before, step] = [steps[i - 1]!, steps[i]!];
+  const start = costs.pairStart(before.top, step.top);
+  const again = before.top === step.top;
+  let k = at;
+  for (let p = 0; p < before.tops.length; p++) {
+    const a = before.tops[p]!;
+    for (let c = 0; c < step.tops.length; c++, k++) {
+      const b = step.tops[c]!;
+      if (tie === 1) {
+        links[k] = costs.pairs[start + a * 6 + b]!;
+        linkOdds[k] = costs.pairOdds[start + a * 6 + b]!;
+      } else {
+        const points = tie * costs.pairs[start + a * 6 + b]!;
+        links[k] = again ? costs.pair(a, before.top, b, step.top, tie) : points;
+        linkOdds[k] = oddsOf(links[k]!);
+      }
+    }
+  }
+}
+
+function linkGrips(
+  steps: readonly Step[],
+  i: number,
+  at: number,
+  weights: PathWeights,
+  links: Float64Array,
+  linkOdds: Float64Array,
+): void {
+  const [before, step] = [steps[i - 1]!, steps[i]!];
+  let k = at;
+  for (let p = 0; p < before.grips.length; p++) {
+    for (let c = 0; c < step.grips.length; c++, k++) {
+      links[k] = linkCost(before, p, step, c, weights);
+      linkOdds[k] = oddsOf(links[k]!);
+    }
+  }
 }
 
 /** Every moment of a line with the grips that it may be taken by. */
@@ -68,6 +127,8 @@ export function pathSteps(
   { points }: OwnPoints,
 ): Step[] {
   return events.map((event, i): Step => {
+    if (event.keys.length === 1 && event.held.length === 0)
+      return singleStep(event, known[i]![0] ?? null, points, 6 * i);
     let moment = momentOf(event);
     let grips = gripsOf(moment, knownIn(moment, known[i]!), weights);
     if (moment.keys.length > event.keys.length && grips[0]!.fingers.includes(null)) {
@@ -77,13 +138,33 @@ export function pathSteps(
     }
     const top = event.keys[event.keys.length - 1]!;
     const at = moment.struck.indexOf(event.keys.length - 1);
-    const own = Float64Array.from(grips, ({ fingers, cost }) => {
+    const own = grips.map(({ fingers, cost }) => {
       const finger = fingers[at];
       // Among keys struck together the outer fingers lie on black keys as well as on white ones.
       return finger === null || finger === undefined ? cost : cost + points[6 * i + finger]!;
     });
     return { event, moment, grips, own, top, tops: grips.map(({ fingers }) => fingers[at] ?? null) };
   });
+}
+
+const STRUCK_ALONE = [0];
+const ALL_FINGERS: readonly Finger[] = [1, 2, 3, 4, 5];
+const ONE_FINGER: readonly (readonly Finger[])[] = ALL_FINGERS.map((finger) => [finger]);
+
+/** The step of a single key, with no other held. */
+function singleStep(event: HandEvent, known: Finger | null, points: Float64Array, at: number): Step {
+  const { keys } = event;
+  return {
+    event,
+    moment: { keys, struck: STRUCK_ALONE },
+    grips: singleGrips(known),
+    own:
+      known === null
+        ? [points[at + 1]!, points[at + 2]!, points[at + 3]!, points[at + 4]!, points[at + 5]!]
+        : [points[at + known]!],
+    top: keys[0]!,
+    tops: known === null ? ALL_FINGERS : ONE_FINGER[known - 1]!,
+  };
 }
 
 function knownIn(moment: Moment, known: readonly (Finger | null)[]): (Finger | null)[] {

@@ -13,13 +13,11 @@ import { IDIOMATIC, placementOf } from "./shape-states.ts";
 
 type ByChord = HandFit["byChord"][number];
 type NamedPlacement = ByChord["used"][number];
+type Counted = NamedPlacement & { notes: number };
 
 /** Shares and placements of every chord of the chart that notes were played on, in the chart's order. */
 export function byChord({ notes, lines, spans, shapes }: FitMaterial): ByChord[] {
-  const counts = new Map<
-    string,
-    { chord: Chord; all: number; placed: number; used: Map<string, NamedPlacement> }
-  >();
+  const counts = new Map<string, { chord: Chord; all: number; placed: number; used: Map<string, Counted> }>();
   for (const { chord } of spans) {
     if (chord !== null && !counts.has(chord.symbol)) {
       counts.set(chord.symbol, { chord, all: 0, placed: 0, used: new Map() });
@@ -34,13 +32,14 @@ export function byChord({ notes, lines, spans, shapes }: FitMaterial): ByChord[]
     for (const run of line.runs) {
       const placement = placementOf(line.view, run.state);
       const anchor = anchorPitch(placement);
+      const key = `${placement.held.shape.name}:${mod12(anchor)}`;
       for (const index of run.notes) {
         const count = countOf(notes[index]!);
         if (count === undefined) continue;
         count.placed++;
-        const key = `${placement.held.shape.name}:${mod12(anchor)}`;
-        const used = count.used.get(key) ?? namedPlacement(placement.held.shape, count.chord, anchor);
-        count.used.set(key, { ...used, notes: used.notes + 1 });
+        const used = count.used.get(key);
+        if (used !== undefined) used.notes++;
+        else count.used.set(key, { ...namedPlacement(placement.held.shape, count.chord, anchor), notes: 1 });
       }
     }
   }

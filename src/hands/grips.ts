@@ -40,7 +40,7 @@ export function gripsOf(
   { costs }: PathWeights,
 ): readonly Grip[] {
   const { keys } = moment;
-  if (keys.length === 1) return known[0] === null ? SINGLES : [SINGLES[known[0]! - 1]!];
+  if (keys.length === 1) return singleGrips(known[0]!);
   const found: Grip[] = [];
   const choose = (chosen: readonly Finger[], cost: number): void => {
     const n = chosen.length;
@@ -66,6 +66,13 @@ export function gripsOf(
 }
 
 const SINGLES: readonly Grip[] = ([1, 2, 3, 4, 5] as const).map((finger) => ({ fingers: [finger], cost: 0 }));
+
+const EACH_SINGLE: readonly (readonly Grip[])[] = SINGLES.map((grip) => [grip]);
+
+/** Grips of a single key: one for every finger, or that of the known one. */
+export function singleGrips(known: Finger | null): readonly Grip[] {
+  return known === null ? SINGLES : EACH_SINGLE[known - 1]!;
+}
 
 /** True where the keys can be held in comfort with the known fingers kept. */
 export function canHold(keys: readonly number[], known: readonly (Finger | null)[]): boolean {

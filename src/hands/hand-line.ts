@@ -21,7 +21,7 @@ import {
 } from "./shape-states.ts";
 import { StepCosts } from "./step-costs.ts";
 import { Strain } from "./strain.ts";
-import { FREE, type Path, type Step } from "./viterbi-columns.ts";
+import { FREE, type Path, type Step, ViterbiColumns } from "./viterbi-columns.ts";
 
 /** The hand in one placement, from the first to the last event that it plays there. */
 export interface PlacementRun {
@@ -106,7 +106,9 @@ function likeliestPath(
   evidence: boolean,
 ): Path {
   const freedom = FREEDOM.known;
-  const path = cheapestPath(events, costs, strain, freedom);
+  const rows = new ViterbiColumns(32 * events.length);
+  const all = costs.view.held.map((_, shape) => shape);
+  const path = cheapestPath(events, costs, strain, freedom, all, rows);
   const steps = joinRelatives(path.steps, events, costs.view);
   const runs = runsOf(events, steps, costs.view);
   const used = new Set(runs.map(({ state }) => shapeOf(state)));
@@ -115,7 +117,7 @@ function likeliestPath(
   const kept = chooseShapes(material, runs, evidence);
   if (kept.length === used.size) return path;
   const paths = [kept, ...withoutOuterFinger(kept, used, costs.view)].map((set) =>
-    cheapestPath(events, costs, strain, freedom, set),
+    cheapestPath(events, costs, strain, freedom, set, rows),
   );
   return paths.reduce((best, one) => (one.cost < best.cost ? one : best));
 }
@@ -161,11 +163,13 @@ function joinRelatives(path: readonly Step[], events: readonly HandEvent[], view
 
 function stateRuns(steps: readonly Step[]): StateRun[] {
   const runs: StateRun[] = [];
-  steps.forEach((step, i) => {
-    const run = runs[runs.length - 1];
-    if (run?.state === step.state) runs[runs.length - 1] = { ...run, end: i + 1 };
-    else runs.push({ state: step.state, start: i, end: i + 1 });
-  });
+  let start = 0;
+  for (let end = 1; end <= steps.length; end++) {
+    const { state } = steps[start]!;
+    if (steps[end]?.state === state) continue;
+    runs.push({ state, start, end });
+    start = end;
+  }
   return runs;
 }
 
@@ -207,14 +211,16 @@ function runsOf(events: readonly HandEvent[], steps: readonly Step[], view: Shap
   steps.forEach((step, i) => {
     if (step.state === FREE || (open !== null && open.state !== step.state)) open = null;
     if (step.manner === "outside" || step.manner === "free") return;
-    const held = events[i]!.notes.filter((_, n) => isHeld(events[i]!, n, step, view));
-    if (held.length === 0) return;
-    if (open === null) {
-      open = { state: step.state, first: i, last: i, notes: [] };
-      runs.push(open);
+    const event = events[i]!;
+    for (let n = 0; n < event.notes.length; n++) {
+      if (!isHeld(event, n, step, view)) continue;
+      if (open === null) {
+        open = { state: step.state, first: i, last: i, notes: [] };
+        runs.push(open);
+      }
+      open.last = i;
+      open.notes.push(event.notes[n]!);
     }
-    open.last = i;
-    open.notes.push(...held);
   });
   return runs;
 }

@@ -1,6 +1,6 @@
 import type { HandFit } from "../account.ts";
 import type { Finger, PlacedNote } from "../take/index.ts";
-import type { HandLine } from "./hand-line.ts";
+import type { HandLine, PlacementRun } from "./hand-line.ts";
 
 /** Lengths of figures sought, longest first. Shorter ones are everywhere on five fingers. */
 const LENGTHS = [10, 9, 8, 7, 6, 5, 4] as const;
@@ -20,13 +20,14 @@ interface Figure {
 export function movedFingerings(notes: readonly PlacedNote[], lines: readonly HandLine[]): HandFit["moved"] {
   const moved: HandFit["moved"] = [];
   const told = new Set<number>();
+  const runs = lines.flatMap((line, l) => line.runs.map((run) => fingeredRun(line, l, run)));
   for (const length of LENGTHS) {
-    for (const [pattern, figures] of figuresOf(lines, length)) {
+    for (const [pattern, figures] of figuresOf(runs, length)) {
       const fresh = figures.filter(({ start }) => !told.has(start));
       if (new Set(fresh.map(({ place }) => place)).size < 2) continue;
       moved.push({
         firstNotes: fresh.map(({ start }) => notes[start]!.id),
-        fingers: [...pattern].map(Number) as Finger[],
+        fingers: fingersOf(pattern, length),
       });
       for (const { start } of fresh) for (let k = 0; k < length; k++) told.add(start + k);
     }
@@ -36,33 +37,56 @@ export function movedFingerings(notes: readonly PlacedNote[], lines: readonly Ha
     .slice(0, MOST);
 }
 
-/** Figures of one length by their fingers, without overlaps of a figure with itself. */
-function figuresOf(lines: readonly HandLine[], length: number): Map<string, Figure[]> {
-  const figures = new Map<string, Figure[]>();
-  lines.forEach((line, l) => {
-    for (const run of line.runs) {
-      if (run.notes.length < length) continue;
-      const fingers = run.notes.map((index) => line.played.get(index)!.finger ?? 0).join("");
-      const lastAt = new Map<string, number>();
-      for (let k = 0; k + length <= fingers.length; k++) {
-        const pattern = fingers.slice(k, k + length);
-        if (!isFigure(pattern) || k - (lastAt.get(pattern) ?? -length) < length) continue;
-        lastAt.set(pattern, k);
-        const list = figures.get(pattern) ?? [];
-        figures.set(pattern, list);
-        list.push({ start: run.notes[k]!, place: l * 1e6 + run.state });
-      }
+interface FingeredRun {
+  readonly notes: readonly number[];
+  /** Parallel to the notes; 0 where none is known. */
+  readonly fingers: readonly number[];
+  readonly place: number;
+}
+
+function fingeredRun(line: HandLine, l: number, { notes, state }: PlacementRun): FingeredRun {
+  return {
+    notes,
+    fingers: notes.map((index) => line.played.get(index)!.finger ?? 0),
+    place: l * 1e6 + state,
+  };
+}
+
+/** Figures of one length by their fingers (as digits of one number, by sixes), without overlaps of a figure with itself. */
+function figuresOf(runs: readonly FingeredRun[], length: number): Map<number, Figure[]> {
+  const figures = new Map<number, Figure[]>();
+  const lastAt = new Map<number, number>();
+  for (const { notes, fingers, place } of runs) {
+    lastAt.clear();
+    for (let k = 0; k + length <= notes.length; k++) {
+      if (!isFigure(fingers, k, length)) continue;
+      let pattern = 0;
+      for (let n = k; n < k + length; n++) pattern = pattern * SIX + fingers[n]!;
+      if (k - (lastAt.get(pattern) ?? -length) < length) continue;
+      lastAt.set(pattern, k);
+      const figure = { start: notes[k]!, place };
+      const list = figures.get(pattern);
+      if (list === undefined) figures.set(pattern, [figure]);
+      else list.push(figure);
     }
-  });
+  }
   return figures;
 }
 
+/** Fingers, and none. */
+const SIX = 6;
+
+function fingersOf(pattern: number, length: number): Finger[] {
+  const fingers: number[] = new Array(length);
+  for (let k = length - 1, rest = pattern; k >= 0; k--, rest = Math.floor(rest / SIX))
+    fingers[k] = rest % SIX;
+  return fingers as Finger[];
+}
+
 /** Three fingers at least, all of them known. */
-function isFigure(pattern: string): boolean {
+function isFigure(fingers: readonly number[], start: number, length: number): boolean {
   let used = 0;
-  for (let k = 0; k < pattern.length; k++) used |= 1 << (pattern.charCodeAt(k) - ZERO);
+  for (let k = start; k < start + length; k++) used |= 1 << fingers[k]!;
   const count = (used & 2) / 2 + (used & 4) / 4 + (used & 8) / 8 + (used & 16) / 16 + (used & 32) / 32;
   return (used & 1) === 0 && count >= 3;
 }
-
-const ZERO = "0".charCodeAt(0);

@@ -19,25 +19,35 @@ export function ownPoints(
   costs: FingerCosts,
   learnt: readonly Bias[] = biasesOf(events),
 ): OwnPoints {
-  const tops = Int32Array.from(events, ({ keys }) => keys[keys.length - 1]!);
-  const fresh = Uint8Array.from(events, ({ ease }) => Number(ease > FRESH));
-  const times = Float64Array.from(events, ({ interval }) => interval);
-  const points = new Float64Array(6 * events.length);
-  events.forEach((event, i) => {
-    if (event.keys.length !== 1) return;
-    const black = isBlackKey(tops[i]!);
-    let whites = 0;
-    if (i > 0 && !isBlackKey(tops[i - 1]!)) whites++;
-    if (i + 1 < tops.length && !isBlackKey(tops[i + 1]!)) whites++;
-    const surroundings = surroundingsOf(tops, fresh, i, times);
+  const { length } = events;
+  const tops = new Int32Array(length);
+  const white = new Uint8Array(length);
+  const fresh = new Uint8Array(length);
+  const times = new Float64Array(length);
+  for (let i = 0; i < length; i++) {
+    const { keys, ease, interval } = events[i]!;
+    tops[i] = keys[keys.length - 1]!;
+    white[i] = isBlackKey(tops[i]!) ? 0 : 1;
+    fresh[i] = ease > FRESH ? 1 : 0;
+    times[i] = interval;
+  }
+  const points = new Float64Array(6 * length);
+  let surroundings: Int32Array<ArrayBuffer> | undefined;
+  for (let i = 0; i < length; i++) {
+    if (events[i]!.keys.length !== 1) continue;
+    const whites = (i > 0 ? white[i - 1]! : 0) + (i + 1 < length ? white[i + 1]! : 0);
+    surroundings = surroundingsOf(tops, fresh, i, times, surroundings);
     let least = Number.POSITIVE_INFINITY;
     for (let finger = 1 as Finger; finger <= 5; finger++) {
-      const own = costs.note(finger, black, whites) + costs.among(surroundings, finger);
+      const own = costs.note(finger, white[i] === 0, whites) + costs.among(surroundings, finger);
       points[6 * i + finger] = own;
       if (own < least) least = own;
     }
     // The likeliest finger costs nothing, so that a placement is compared with fair fingers.
-    for (let finger = 1; finger <= 5; finger++) points[6 * i + finger]! += (learnt[i]?.[finger] ?? 0) - least;
-  });
+    const bias = learnt[i] ?? null;
+    for (let finger = 1; finger <= 5; finger++) {
+      points[6 * i + finger]! += (bias === null ? 0 : bias[finger]!) - least;
+    }
+  }
   return { points, learnt };
 }

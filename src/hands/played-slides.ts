@@ -20,31 +20,28 @@ const PLAYED_SLIDE = {
   fresh: 0.5,
 } as const;
 
-/** The events, each with the keys that slide into it. `firsts`: the first note of every event. */
-export function withSlides(events: readonly HandEvent[], firsts: readonly PlacedNote[]): HandEvent[] {
+/** The events, each with the keys that slide into it. `notes`: those that the events count by. */
+export function withSlides(events: readonly HandEvent[], notes: readonly PlacedNote[]): HandEvent[] {
   return events.map((event, i) => {
     const before = events[i - 1];
-    if (before === undefined) return event;
-    const slides = slidKeys(before, event);
-    return slides !== null && isTimedAsSlide(events, firsts, i - 1) ? { ...event, slides } : event;
+    if (before === undefined || !areSlid(before, event) || !isTimedAsSlide(events, notes, i - 1))
+      return event;
+    return { ...event, slides: event.keys.map((key, n) => (key === before.keys[n] ? -1 : n)) };
   });
 }
 
-/** For every key the one that slides into it, -1 where it is the same key again; null where the keys are no slide. */
-function slidKeys(before: HandEvent, event: HandEvent): number[] | null {
-  if (before.keys.length !== event.keys.length || event.keys.length > 2) return null;
-  let slid = 0;
-  const slides: number[] = [];
+/** True where every key is slid into, or struck again, and one is slid into at least. */
+function areSlid(before: HandEvent, event: HandEvent): boolean {
+  if (before.keys.length !== event.keys.length || event.keys.length > 2) return false;
+  let slid = false;
   for (let n = 0; n < event.keys.length; n++) {
     const [from, to] = [before.keys[n]!, event.keys[n]!];
-    const same = from === to;
-    const falls =
-      Math.abs(to - from) === 1 && isBlackKey(from) && !isBlackKey(to) && !isContradicted(before, event, n);
-    if (!same && !falls) return null;
-    if (falls) slid++;
-    slides.push(falls ? n : -1);
+    if (from === to) continue;
+    if (Math.abs(to - from) !== 1 || !isBlackKey(from) || isBlackKey(to)) return false;
+    if (isContradicted(before, event, n)) return false;
+    slid = true;
   }
-  return slid > 0 ? slides : null;
+  return slid;
 }
 
 /** True where printed fingers say that two fingers play the two keys. */
@@ -53,20 +50,20 @@ function isContradicted(before: HandEvent, event: HandEvent, n: number): boolean
   return a != null && b != null && !a.some((finger) => b.includes(finger));
 }
 
-function isTimedAsSlide(events: readonly HandEvent[], firsts: readonly PlacedNote[], i: number): boolean {
-  const note = firsts[i]!;
+function isTimedAsSlide(events: readonly HandEvent[], notes: readonly PlacedNote[], i: number): boolean {
+  const [note, next] = [notes[events[i]!.notes[0]!]!, notes[events[i + 1]!.notes[0]!]!];
   if ((note.printed?.grace ?? null) !== null) return true;
   const length = events[i + 1]!.interval;
   if (length > PLAYED_SLIDE.short) return false;
   const gap = (k: number) => events[k]?.interval ?? Number.POSITIVE_INFINITY;
-  const after = i + 2 < events.length ? gap(i + 2) : Math.max(firsts[i + 1]!.duration, length);
+  const after = i + 2 < events.length ? gap(i + 2) : Math.max(next.duration, length);
   const long = PLAYED_SLIDE.longer * length;
   if (length <= PLAYED_SLIDE.crushed && after >= long && gap(i) >= long) return true;
   if ([gap(i), gap(i - 1), after, gap(i + 3)].every((one) => one >= long)) return true;
-  const rises = firsts[i + 1]!.pitch >= note.pitch;
+  const rises = next.pitch >= note.pitch;
   if (events[i]!.ease < PLAYED_SLIDE.fresh || !rises || after < PLAYED_SLIDE.asLong * length) return false;
   // A line that goes on by half steps is a chromatic line, not a slide.
-  const next = events[i + 2];
+  const later = events[i + 2];
   const step = events[i + 1]!.keys[0]! - events[i]!.keys[0]!;
-  return next === undefined || next.keys[0]! - events[i + 1]!.keys[0]! !== step;
+  return later === undefined || later.keys[0]! - events[i + 1]!.keys[0]! !== step;
 }

@@ -17,6 +17,9 @@ const LEARNT = 14;
 /** Shortest runs that are played by heart: notes. A scale is known by the octave, and from its tonic or to it. */
 const SHORTEST = { scale: 8, chromatic: 5 } as const;
 
+/** No stretch that is known by heart has fewer notes: a broken triad, and two notes of the next octave. */
+const LEAST = Math.min(SHORTEST.scale, SHORTEST.chromatic, 5);
+
 /** Semitones above the tonic. */
 const MAJOR = [0, 2, 4, 5, 7, 9, 11];
 const HARMONIC_MINOR = [0, 2, 3, 5, 7, 8, 11];
@@ -44,6 +47,7 @@ const FOURTH: Readonly<Record<"right" | "left", Readonly<Record<"major" | "minor
 export function biasesOf(events: readonly HandEvent[]): Bias[] {
   const biases: Bias[] = events.map(() => null);
   for (const [start, end] of runsOf(events)) {
+    if (end - start < LEAST) continue;
     const run = events.slice(start, end);
     const keys = run.map((event) => event.keys[0]!);
     for (const { first, fingers } of learntIn(keys, run[0]!.hand)) {

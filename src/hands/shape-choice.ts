@@ -3,13 +3,7 @@
  * often lie in several of them; the smallest set that explains the whole line nearly as cheaply is the likeliest.
  */
 import { PLACEMENT_COSTS as COST } from "./costs.ts";
-import {
-  candidatesFor,
-  costOfFreedom,
-  costOfRun,
-  type RunMaterial,
-  type Stretch,
-} from "./placement-run-costs.ts";
+import { RunCosts, type RunMaterial, type Stretch } from "./placement-run-costs.ts";
 import { shapeOf } from "./shape-states.ts";
 import { FREE } from "./viterbi-columns.ts";
 
@@ -34,7 +28,8 @@ export function chooseShapes(material: RunMaterial, runs: readonly Stretch[], ev
     let cost = kept.length * COST.shapeKnown;
     for (let s = 0; s < runs.length && cost < cheapest; s++) {
       const { by, free } = extra[s]!;
-      const held = kept.reduce((least, shape) => Math.min(least, by[shape]!), Number.POSITIVE_INFINITY);
+      let held = Number.POSITIVE_INFINITY;
+      for (const shape of kept) if (by[shape]! < held) held = by[shape]!;
       cost += kept.length === 0 ? free : Math.min(held, Math.max(0, free) + COST.lapse);
     }
     if (cost < cheapest) [best, cheapest] = [kept, cost];
@@ -49,18 +44,20 @@ interface Extra {
 }
 
 /** For every run how much dearer each shape's best placement, and the free hand, is than what was found. */
-function extraCosts(material: RunMaterial, runs: readonly Stretch[], shapes: number): Extra[] {
+function extraCosts(material: RunMaterial, runs: readonly Stretch[], count: number): Extra[] {
+  const costs = new RunCosts(material);
+  const { shapes } = material.costs.view;
   return runs.map((run, s) => {
     const before = runs[s - 1]?.state ?? FREE;
     const after = runs[s + 1]?.state ?? FREE;
-    const chosen = costOfRun(material, run, run.state, before, after);
-    const free = costOfFreedom(material, run) - chosen;
-    const extra: number[] = new Array(shapes).fill(Number.POSITIVE_INFINITY);
+    const chosen = costs.from(run, run.state, before, after);
+    const free = costs.free(run) - chosen;
+    const extra: number[] = new Array(count).fill(Number.POSITIVE_INFINITY);
     extra[shapeOf(run.state)] = 0;
-    for (const state of candidatesFor(material, run)) {
-      const shape = shapeOf(state);
+    for (const state of costs.candidates(run)) {
+      const shape = shapes[state]!;
       const limit = chosen + Math.min(Math.max(0, free) + COST.lapse, extra[shape]!);
-      const cost = costOfRun(material, run, state, before, after, limit) - chosen;
+      const cost = costs.from(run, state, before, after, limit) - chosen;
       if (cost < extra[shape]!) extra[shape] = Math.max(0, cost);
     }
     return { by: extra, free };

@@ -20,10 +20,15 @@ export interface ShapeStates {
   readonly fingerAt: readonly Uint8Array[];
   /** Shapes whose keys and fingers contain, or are contained in, this one's; and where they then stand. */
   readonly relatives: readonly (readonly { readonly shape: number; readonly offset: number }[])[];
+  /** For each shape how far its relatives' states lie from its own. */
+  readonly relativeSteps: readonly Int32Array[];
   /** Number of states: every shape at every pitch. */
   readonly states: number;
   /** For every state the key under the thumb, or where it would lie: the place of the hand. */
   readonly places: Int16Array;
+  /** For every state its shape, and its lowest key. */
+  readonly shapes: Uint16Array;
+  readonly lows: Int16Array;
   /** For every state its shape times 12, and the pitch class under the anchor finger. */
   readonly anchorClasses: Uint16Array;
 }
@@ -53,13 +58,21 @@ export function shapeStates(shapes: readonly HandShape[], hand: Hand): ShapeStat
   const states = shapes.length * ROOM;
   const places = new Int16Array(states);
   const anchorClasses = new Uint16Array(states);
+  const shapeAt = new Uint16Array(states);
+  const lows = new Int16Array(states);
   for (let state = 0; state < states; state++) {
     const shape = shapeOf(state);
     const anchor = lowOf(state) + semitones[shape]![anchors[shape]!]!;
+    shapeAt[state] = shape;
+    lows[state] = lowOf(state);
     places[state] = lowOf(state) + thumbs[shape]!;
     anchorClasses[state] = shape * 12 + mod12(hand === "right" ? anchor : mirrorPitch(anchor));
   }
-  return { hand, held, semitones, fingers, anchors, fingerAt, relatives, states, places, anchorClasses };
+  const relativeSteps = relatives.map((row, shape) =>
+    Int32Array.from(row, (one) => stateOf(one.shape, one.offset) - stateOf(shape, 0)),
+  );
+  const columns = { shapes: shapeAt, lows, places, anchorClasses };
+  return { hand, held, semitones, fingers, anchors, fingerAt, relatives, relativeSteps, states, ...columns };
 }
 
 /** State of a shape whose lowest key, as the right hand sees it, is `low`. */
@@ -118,12 +131,13 @@ export class IdiomTable {
   constructor(view: ShapeStates, spans: readonly ChordSpan[]) {
     const row = view.held.length * 12;
     const table = new Uint8Array(row * Math.max(1, spans.length));
+    const known = spans.map(keysInScale);
     view.held.forEach(({ shape }, index) => {
       const anchor = shape.semitones[shape.fingers.indexOf(shape.anchorFinger)]!;
       for (let pitchClass = 0; pitchClass < 12; pitchClass++) {
         const keys = shape.semitones.map((semitones) => pitchClass + semitones - anchor);
         spans.forEach((span, k) => {
-          table[k * row + index * 12 + pitchClass] = idiomOf(shape, pitchClass, keys, span);
+          table[k * row + index * 12 + pitchClass] = idiomOf(shape, pitchClass, keys, span, known[k]!);
         });
       }
     });
@@ -139,19 +153,31 @@ export class IdiomTable {
   }
 
   of(state: number, span: number): Idiom {
-    return this.#table[span * this.#row + this.#anchorClasses[state]!] as Idiom;
+    return this.at(this.#anchorClasses[state]!, span);
+  }
+
+  /** Of a shape and the pitch class under its anchor finger, as the view counts them. */
+  at(anchorClass: number, span: number): Idiom {
+    return this.#table[span * this.#row + anchorClass] as Idiom;
   }
 }
 
-function idiomOf(shape: HandShape, anchor: number, keys: readonly number[], span: ChordSpan): Idiom {
+function idiomOf(
+  shape: HandShape,
+  anchor: number,
+  keys: readonly number[],
+  span: ChordSpan,
+  known: number,
+): Idiom {
   if (span.chord === null || fitsChord(shape, anchor, span.chord)) return IDIOMATIC;
-  const { rootClass, tones } = span.chord;
-  const known = new Set([
-    ...span.scaleTones,
-    ...tones.map((tone) => tone.semitones),
-    ...span.blue.map((blue) => blue.semitones),
-  ]);
-  return keys.every((key) => known.has((key - rootClass + 24) % 12)) ? IN_SCALE : FOREIGN;
+  const { rootClass } = span.chord;
+  return keys.every((key) => (known >> ((key - rootClass + 24) % 12)) & 1) ? IN_SCALE : FOREIGN;
+}
+
+/** The notes that the chord's scale, its tones and its blue notes have, as bits by semitones above the root. */
+function keysInScale(span: ChordSpan): number {
+  const tones = [...(span.chord?.tones ?? []), ...span.blue].map(({ semitones }) => semitones);
+  return [...span.scaleTones, ...tones].reduce((bits, semitones) => bits | (1 << semitones), 0);
 }
 
 function turnOver(semitones: readonly number[]): number[] {

@@ -8,6 +8,9 @@ const FARTHEST = Math.max(COST.shift.most, COST.freeShift.most);
 /** Two shifts cannot differ by more than this: dearer states than the best by more need not be shifted from. */
 export const SHIFT_SPREAD = COST.shift.perSemitone * COST.shift.most + COST.mostPair + COST.lateStay;
 
+/** What sums taken in another order may differ by. */
+export const DUST = 1e-9;
+
 /** The states of the event before from which a shift can pay, in columns. */
 export class ShiftSources {
   count = 0;
@@ -16,14 +19,17 @@ export class ShiftSources {
   /** Key under the thumb, and the finger that played last. */
   places = new Int16Array(64);
   fingers = new Uint8Array(64);
-  /** Cost of the cheapest. */
-  #least = Number.POSITIVE_INFINITY;
+  /** For every finger the cheapest of them with what it costs to play with that finger next, and its row. */
+  readonly leastTo = new Float64Array(6);
+  readonly rowTo = new Int32Array(6);
   readonly #shifts = new Float64Array(FARTHEST + 1);
+  #ease = Number.NaN;
 
   /** Starts an event that the hand reaches with so much ease, 0 to 1. */
   begin(ease: number): void {
     this.count = 0;
-    this.#least = Number.POSITIVE_INFINITY;
+    if (ease === this.#ease) return;
+    this.#ease = ease;
     for (let semitones = 0; semitones <= FARTHEST; semitones++) {
       this.#shifts[semitones] = shiftCost(semitones, ease);
     }
@@ -36,17 +42,59 @@ export class ShiftSources {
     this.costs[n] = cost;
     this.places[n] = place;
     this.fingers[n] = finger;
-    if (cost < this.#least) this.#least = cost;
   }
 
-  /** How many to try where a shift must cost less than `cost`, all else that it asks being `arrival`: all or none. */
-  under(cost: number, arrival: number): number {
-    return this.#least + (arrival + this.#shifts[0]!) < cost ? this.count : 0;
+  /** Fills `leastTo` and `rowTo`. `pairs`: what finger b costs after finger a, at `base` + 6 a + b. */
+  reach(pairs: Float64Array, base: number): void {
+    const { count, costs, fingers, rows, leastTo, rowTo } = this;
+    leastTo.fill(Number.POSITIVE_INFINITY);
+    rowTo.fill(-1);
+    for (let n = 0; n < count; n++) {
+      const at = base + 6 * fingers[n]!;
+      const cost = costs[n]!;
+      for (let finger = 0; finger <= 5; finger++) {
+        const reached = cost + pairs[at + finger]!;
+        if (reached >= leastTo[finger]!) continue;
+        leastTo[finger] = reached;
+        rowTo[finger] = rows[n]!;
+      }
+    }
   }
 
-  /** What the hand pays from one place to another. */
-  shift(from: number, to: number): number {
-    return this.#shifts[Math.min(FARTHEST, Math.abs(to - from))]!;
+  /** Numbers that go to and from `cheapestTo`, kept here since they would be made into objects as arguments. */
+  readonly asked = { arrival: new Float64Array(1), cost: new Float64Array(1) } as const;
+
+  /**
+   * The source from which a shift to a place is cheapest, if it costs less than `asked.cost`, where its cost is then left;
+   * else -1. What is paid for the place itself stands in `asked.arrival`.
+   */
+  cheapestTo(place: number, finger: number, pairs: Float64Array, base: number): number {
+    const arrival = this.asked.arrival[0]!;
+    let best = this.asked.cost[0]!;
+    const shifts = this.#shifts;
+    const nearest = arrival + shifts[0]!;
+    if (this.leastTo[finger]! + nearest - DUST >= best) return -1;
+    const { count, costs, fingers, places } = this;
+    const to = base + finger;
+    let from = -1;
+    for (let n = 0; n < count; n++) {
+      const reached = costs[n]!;
+      if (reached + nearest >= best) continue;
+      const away = Math.abs(place - places[n]!);
+      const shift = shifts[Math.min(FARTHEST, away)]!;
+      const moved = reached + arrival + shift + pairs[to + 6 * fingers[n]!]!;
+      if (moved >= best) continue;
+      best = moved;
+      from = n;
+    }
+    if (from < 0) return -1;
+    this.asked.cost[0] = best;
+    return this.rows[from]!;
+  }
+
+  /** What the hand pays at the least for a shift. */
+  get least(): number {
+    return this.#shifts[0]!;
   }
 
   #grow(): void {

@@ -66,9 +66,18 @@ export class StepCosts {
 
   /** Entering a state: dearer where its place is not idiomatic on the chord, now or within half a beat. */
   arrival(event: HandEvent, state: number): number {
-    const now = this.#idiom.of(state, event.span);
+    return this.#arrivalAt(this.view.anchorClasses[state]!, event);
+  }
+
+  /** The same by shape and pitch class under the anchor finger, as the view counts them; into `out`. */
+  arrivals(event: HandEvent, out: Float64Array): void {
+    for (let k = 0; k < out.length; k++) out[k] = this.#arrivalAt(k, event);
+  }
+
+  #arrivalAt(anchorClass: number, event: HandEvent): number {
+    const now = this.#idiom.at(anchorClass, event.span);
     if (now === IDIOMATIC || event.span === event.comingSpan) return COST.unidiomatic[now];
-    const coming = this.#idiom.of(state, event.comingSpan);
+    const coming = this.#idiom.at(anchorClass, event.comingSpan);
     return Math.min(COST.unidiomatic[coming], COST.unidiomatic[now]);
   }
 
@@ -79,15 +88,30 @@ export class StepCosts {
 
   /** Staying in a state: dearer where the chord has just changed to one on which its place is not idiomatic. */
   staying(state: number, event: HandEvent, before: HandEvent): number {
-    const changed = event.span !== before.span || event.chorus !== before.chorus;
-    return changed && this.#idiom.of(state, event.span) !== IDIOMATIC ? COST.lateStay : 0;
+    return isChange(event, before) ? this.#stayingAt(this.view.anchorClasses[state]!, event) : 0;
+  }
+
+  /** The same by shape and pitch class under the anchor finger, as the view counts them; into `out`. */
+  stayings(event: HandEvent, before: HandEvent, out: Float64Array): void {
+    if (isChange(event, before)) for (let k = 0; k < out.length; k++) out[k] = this.#stayingAt(k, event);
+    else out.fill(0);
+  }
+
+  #stayingAt(anchorClass: number, event: HandEvent): number {
+    return this.#idiom.at(anchorClass, event.span) === IDIOMATIC ? 0 : COST.lateStay;
   }
 }
 
-/** From one finger of a placement to another; 0 (unknown) costs nothing. */
-export function fingerStep(from: number, to: number): number {
-  return from === 0 || to === 0 ? 0 : COST.fingerStep[Math.abs(to - from)]!;
+/** True where another chord sounds, or the same of another chorus. */
+function isChange(event: HandEvent, before: HandEvent): boolean {
+  return event.span !== before.span || event.chorus !== before.chorus;
 }
+
+/** From finger a of a placement to finger b, at 6 a + b; 0 (unknown) costs nothing. */
+export const FINGER_STEPS = Float64Array.from({ length: 36 }, (_, k) => {
+  const [from, to] = [Math.floor(k / 6), k % 6];
+  return from === 0 || to === 0 ? 0 : COST.fingerStep[Math.abs(to - from)]!;
+});
 
 /** Cost of moving the hand by so many semitones with an ease of 0 (at once) to 1 (in a rest). */
 export function shiftCost(semitones: number, ease: number): number {

@@ -7,9 +7,11 @@ import type { PathWeights } from "./line-weights.ts";
 import { type OwnPoints, ownPoints } from "./own-points.ts";
 
 export class Strain {
-  readonly #pairs: Float64Array;
+  /** What finger b costs on the highest key of event i after finger a on that of the event before, at 36 i + 6 a + b. */
+  readonly pairs: Float64Array;
   readonly #learnt: Uint8Array;
-  readonly #own: Float64Array;
+  /** Event i with finger f on its key, at 6 i + f. */
+  readonly owns: Float64Array;
   /** For every event the least that any two fingers cost there. */
   readonly #leastPair: Float64Array;
   /** The points of every finger by itself, not yet in that currency. */
@@ -17,19 +19,19 @@ export class Strain {
 
   constructor(events: readonly HandEvent[], weights: PathWeights) {
     this.points = ownPoints(events, weights.costs);
-    this.#pairs = pairsOf(events, weights);
+    this.pairs = pairsOf(events, weights);
     this.#leastPair = Float64Array.from(events, (_, i) => {
       let least = 0;
-      for (let k = 36 * i; k < 36 * i + 36; k++) if (this.#pairs[k]! < least) least = this.#pairs[k]!;
+      for (let k = 36 * i; k < 36 * i + 36; k++) if (this.pairs[k]! < least) least = this.pairs[k]!;
       return least;
     });
     this.#learnt = Uint8Array.from(this.points.learnt, (bias) => (bias === null ? 0 : 1));
-    this.#own = this.points.points.map((points) => COST.ergonomic * points);
+    this.owns = this.points.points.map((points) => COST.ergonomic * points);
   }
 
   /** The same within a placement: the whole hand lies over its keys, so that the thumb reaches a black one. */
   placed(i: number, finger: number): number {
-    return COST.lying * this.#own[6 * i + finger]!;
+    return COST.lying * this.owns[6 * i + finger]!;
   }
 
   /** Share of what a free note costs: a scale or arpeggio known by heart goes on by itself. */
@@ -39,12 +41,12 @@ export class Strain {
 
   /** Event i with a finger on its key; 0 (unknown) costs nothing. */
   own(i: number, finger: number): number {
-    return this.#own[6 * i + finger]!;
+    return this.owns[6 * i + finger]!;
   }
 
   /** Event i with finger b on its highest key after finger a on that of the event before; 0 (unknown) costs nothing. */
   pair(i: number, a: number, b: number): number {
-    return this.#pairs[36 * i + 6 * a + b]!;
+    return this.pairs[36 * i + 6 * a + b]!;
   }
 
   /** The least of `pair` over all fingers, 0 or below. */
@@ -60,14 +62,16 @@ function pairsOf(events: readonly HandEvent[], { costs, together }: PathWeights)
     const [top, last] = [event.keys.length - 1, before.keys.length - 1];
     const slid = event.slides[top] === last;
     const tie = 1 - event.ease;
+    const [from, to] = [before.keys[last]!, event.keys[top]!];
+    const start = costs.pairStart(from, to);
     for (let a = 1 as Finger; a <= 5; a++) {
       for (let b = 1 as Finger; b <= 5; b++) {
-        const points = slid
-          ? a === b
-            ? together.slideKept
-            : together.slideLost
-          : costs.pair(a, before.keys[last]!, b, event.keys[top]!, tie);
-        pairs[36 * i + 6 * a + b] = Math.min(COST.ergonomic * points, COST.mostPair);
+        const k = 6 * a + b;
+        let points: number;
+        if (slid) points = a === b ? together.slideKept : together.slideLost;
+        else if (from === to) points = costs.pair(a, from, b, to, tie);
+        else points = tie * costs.pairs[start + k]!;
+        pairs[36 * i + k] = Math.min(COST.ergonomic * points, COST.mostPair);
       }
     }
   }

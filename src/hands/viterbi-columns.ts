@@ -47,8 +47,13 @@ export class ViterbiColumns {
     this.finger = new Uint8Array(capacity);
   }
 
+  /** Makes room for so many more rows, so that the columns stay where they are while those are pushed. */
+  reserve(more: number): void {
+    if (this.count + more > this.state.length) this.#grow(this.count + more);
+  }
+
+  /** One more row; room for it must have been reserved. */
   push(state: number, cost: number, back: number, manner: number, finger: number): void {
-    if (this.count === this.state.length) this.#grow();
     const k = this.count++;
     this.state[k] = state;
     this.cost[k] = cost;
@@ -80,8 +85,8 @@ export class ViterbiColumns {
     return { steps: steps.reverse(), cost: this.cost[row]! };
   }
 
-  #grow(): void {
-    const capacity = 2 * this.state.length + 64;
+  #grow(needed: number): void {
+    const capacity = Math.max(needed, 2 * this.state.length + 64);
     this.state = copyInto(new Int32Array(capacity), this.state);
     this.cost = copyInto(new Float64Array(capacity), this.cost);
     this.back = copyInto(new Int32Array(capacity), this.back);
