@@ -10,21 +10,31 @@ import { refineBeats } from "./refine-beats.ts";
 
 /** Beats on each side of a passage by which its own tempo is known. */
 const AROUND = 32;
-/** Beats that a passage may be long: a grid that gives a sixth of each beat takes four beats in in 24 (see grids.ts). */
+/**
+ * Beats that a passage may be long: a grid that gives a sixth of each beat takes four beats in in 24 (see grids.ts), and a
+ * squeeze that is spread over twice as many is as deep as the unrest of a beat. Of 60 takes of the fitted half with a bar
+ * more or less 19 are named with 24 to 96, none wrongly; with 12 two are named wrongly.
+ */
 const LONGEST = 48;
 /**
  * Beats by which what a passage is too short or too long may miss half a bar, or a bar: where it begins and ends is not
  * known to the beat. Nearly twice as much takes a player who waits for one who puts a bar in.
  */
 const NEAR = 0.6;
-/** Share of a beat by which its length differs from those around it in takes that keep their form. */
+/**
+ * Share of a beat by which its length differs from those around it in takes that keep their form. From .06 on one and two
+ * of the 60 takes are named wrongly, below .04 no more are named.
+ */
 const UNREST = 0.04;
-/** Beats by which a passage is tried longer on either side: a squeeze begins and ends softly. */
+/**
+ * Beats by which a passage is tried longer on either side: a squeeze begins and ends softly. With 4 alone 12 of the 60 are
+ * named, up to 8 14, up to 12 16, up to 16 and 20 19.
+ */
 const WIDER = [4, 8, 12, 16, 20] as const;
-/** Passages that are tried. */
+/** Passages that are tried: with 1 15 of the 60 are named, with 2 17, with 4 and with 8 19, with all 25 20. */
 const TRIED = 8;
 
-interface Passage {
+export interface Passage {
   /** Its first beat, and the one after its last. */
   readonly from: number;
   readonly to: number;
@@ -91,8 +101,13 @@ function longestRest({ strokes }: Evidence, beats: readonly number[]): number {
   return longest;
 }
 
-/** The passage whose beats differ most, all in all, from those around it (Kadane's largest sum, both ways). */
-function unsteady(beats: Float64Array): Passage | null {
+/**
+ * The passage whose beats differ most, all in all, from those around it (Kadane's largest sum, both ways).
+ *
+ * @param beats seconds at which each beat begins
+ * @returns null where there are too few beats to tell, or all are alike
+ */
+export function unsteady(beats: Float64Array): Passage | null {
   const n = beats.length - 1;
   if (n < AROUND) return null;
   const lengths = lengthsOf(beats);
@@ -112,8 +127,16 @@ function unsteady(beats: Float64Array): Passage | null {
   return best;
 }
 
-/** The passage so much wider that it is nearest to so many beats too short or too long: the nearest few. */
-function passagesOf(beats: Float64Array, { from, to }: Passage, slip: number): Passage[] {
+/**
+ * The passage so much wider that it is nearest to so many beats too short or too long: the nearest few, nearest first.
+ *
+ * @param slip beats that a passage is to have too few (negative) or too many
+ */
+export function passagesOf(
+  beats: Float64Array,
+  { from, to }: Pick<Passage, "from" | "to">,
+  slip: number,
+): Passage[] {
   const lengths = lengthsOf(beats);
   const all: Passage[] = [];
   for (const sooner of WIDER) {
