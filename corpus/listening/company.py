@@ -21,7 +21,6 @@ import torch
 from onnx import compose, helper
 from torch.nn import functional
 
-import harder
 import measure
 import mix
 import music
@@ -49,7 +48,7 @@ def arguments():
     for name, kind, default in (
         ("data", str, ".listen"), ("onnx", str, "piano.onnx"), ("out", str, "out"), ("seconds", float, 400), ("clips", int, 96), ("rate", float, 2e-3),
         ("invented", int, 240), ("streams", int, 2500), ("rooms", int, 300), ("voices", int, 60), ("seed", int, 41), ("workers", int, 14),
-        ("steps", int, 10**9), ("each", int, 6), ("compile", int, 0), ("most", int, 14), ("held", str, ""), ("plucked", int, 0), ("harder", int, 0), ("resume", str, ""),
+        ("steps", int, 10**9), ("each", int, 6), ("compile", int, 0), ("most", int, 14), ("held", str, ""), ("plucked", int, 0), ("harder", int, 0), ("resume", str, ""), ("guitars", float, 1),
     ):
         parser.add_argument(f"--{name}", type=kind, default=default)
     return parser.parse_args()
@@ -123,15 +122,20 @@ def scenes_of_clips(r, clips):
 
 
 # General MIDI programs that are plucked or struck and die away as a piano does.
+GUITARS = range(24, 29)
 PLUCKED = (*range(8, 16), *range(24, 29), 45, 46, *range(104, 109), 114)
 
 
-def shares_of_others(names, invented):
-    """What is most like a piano is met most: a third of the notes of instruments plucked, a quarter those invented."""
+def shares_of_others(names, invented, guitars=1.0):
+    """What is most like a piano is met most: a third of the notes of instruments plucked, a quarter those invented.
+
+    `guitars` is how much oftener guitars without distortion are met than others that are plucked.
+    """
     if not invented:
         return None
     alike = np.array([int(name.split()[-1]) in PLUCKED for name in names])
-    shares = np.where(alike, 0.35 / alike.sum(), 0.4 / (~alike).sum())
+    weight = alike * np.where([int(name.split()[-1]) in GUITARS for name in names], guitars, 1.0)
+    shares = np.where(alike, 0.35 * weight / weight.sum(), 0.4 / (~alike).sum())
     shares = np.concatenate([shares, np.full(invented, 0.25 / invented)])
     return shares / shares.sum()
 
@@ -164,7 +168,7 @@ class Scene:
             worn.add_grains(self.bank, options.seed, f"{options.data}/releases.npz")
         self.bank.close()
         self.shares = train.piano_shares(names, options.invented)
-        self.shares_others = shares_of_others(self.others.add_file(f"{options.data}/others.npz"), options.plucked)
+        self.shares_others = shares_of_others(self.others.add_file(f"{options.data}/others.npz"), options.plucked, options.guitars)
         for seed in range(first, first + options.plucked):
             self.others.add(plucked.render_instrument(seed, device))
         self.others.close()
@@ -242,15 +246,14 @@ def main():
         single = [s for s in pool.map(lines, seeds, chunksize=50) if len(s[0]) > 3]
     scene = Scene(options, device)
     log(len(streams), "streams", len(scene.bank.pianos), "pianos", len(scene.others.pianos), "others")
-    kind = harder.Surroundings if options.harder else mix.Surroundings
-    surroundings = kind(options.seed * 100, device, options.rooms, 20)
+    surroundings = train.SURROUNDINGS[options.harder](options.seed * 100, device, options.rooms, 20)
     hearing = mix.Spectrum(device)
     queue = multiprocessing.Queue(24)
     few = streams[: min(len(streams), len(single))]
     workers = [
         multiprocessing.Process(
             target=produce, daemon=True,
-            args=(queue, options.seed * 1000 + i, few, single[: len(few)], train.Index(scene.bank), (train.Index(scene.others), scene.shares_others), scene.shares, options.clips, worn.wear if options.harder else None),
+            args=(queue, options.seed * 1000 + i, few, single[: len(few)], train.Index(scene.bank), (train.Index(scene.others), scene.shares_others), scene.shares, options.clips, train.wear_of(options)),
         )
         for i in range(options.workers)
     ]

@@ -2,7 +2,8 @@
 
 The first SECONDS of each file of MIDI_FOLDER (with pedal and all loudnesses) and of each demo take are played by the three
 pianos that are never trained on (with `choosing` before the networks, by four others, so that what is chosen is not chosen by the test), direct and through rooms and phones whose seeds no training had ("phone" as in mix.py,
-"hard" worn as in worn.py and through harder.py); each network gets the same sounds. Prints F of onsets at 50 ms at several thresholds, and for the best one precision, recall and lateness; with `peaks=FILE`
+"hard" worn as in worn.py and through harder.py, "rings" with the long notes of DATA/test-long.npz and strings that ring along as in
+resonance.py, through a room and phone for "far"); each network gets the same sounds. Prints F of onsets at 50 ms at several thresholds, and for the best one precision, recall and lateness; with `peaks=FILE`
 also writes how often a peak of each height was a note, direct and by phone (calibration.json). A smaller measure:
 `each=3` takes every third piece, `seconds=15` less of each, `rooms=20` fewer rooms to draw from, `once` one phone a piece, `until=900` ends it after so many seconds.
 """
@@ -20,6 +21,7 @@ import decode
 import harder
 import measure
 import mix
+import resonance
 import weights
 import worn
 from network import Listener
@@ -32,6 +34,8 @@ TEST = ("grand", "upright", "patch grand")
 # Pianos to choose by: two that were trained on, and two invented ones by seeds that no training had, one of them old.
 CHOOSING = ("layered grand", "general grand", "invented 880001", "old 880002")
 CHOOSING_SEED = 616161
+WAYS = ("direct", "phone", "phone", "hard", "hard", "rings", "far", "far")
+WAYS_ONCE = ("direct", "phone", "hard", "rings", "far")
 HEIGHTS = np.array([0.08, 0.12, 0.16, 0.2, *np.arange(0.25, 0.96, 0.05), 1.001])
 
 
@@ -73,16 +77,22 @@ def opened(path, device):
     return listener.eval()
 
 
-def opened_piano(data, name, seed, device):
+def opened_piano(data, name, seed, device, held="test"):
     bank = mix.Bank(device)
     kind, _, number = name.partition(" ")
     if kind in ("invented", "old"):
         bank.add_invented([int(number)], 1.0 if kind == "old" else 0.0)
     else:
-        bank.add_file(f"{data}/{'test' if name in TEST else 'train'}.npz", only=(name,))
+        bank.add_file(f"{data}/{held if name in TEST else 'train'}.npz", only=(name,))
     worn.add_grains(bank, seed)
     bank.close()
     return bank
+
+
+def rung(notes, pedals, bank, seed):
+    """A take by a piano whose strings ring on when struck again and ring along while they are free."""
+    sound = measure.laid(notes, bank, pedals, restrikes=1.0)
+    return resonance.whole(sound, pedals, torch.Generator().manual_seed(seed), bank.device)
 
 
 def count_peaks(table, found, true):
@@ -112,6 +122,8 @@ def main():
     # A demo take after every third piece of the others, so that a measure that is cut short has some of both.
     pieces = [one for i, first in enumerate(people) for one in [first, *demo[i // 3 : i // 3 + (i % 3 == 2)]]] + demo[len(people) // 3 :]
     banks = {piano: opened_piano(data, piano, seed, device) for piano in pianos}
+    long = {piano: opened_piano(data, piano, seed, device, "test-long") for piano in pianos}
+    ways = set_to["ways"].split(",") if "ways" in set_to else WAYS if twice else WAYS_ONCE
     results, late, peaks = {}, {}, {}
     for (number, (kind, path)), piano in itertools.product(enumerate(pieces), pianos):
         if time.time() - began > until:
@@ -119,19 +131,24 @@ def main():
         notes, pedals = cut(*measure.read_midi(path), seconds)
         true = [(on, p, v) for on, _, p, v in notes]
         sound = measure.laid(notes, banks[piano], pedals)
-        for way in ("direct", "phone", "phone", "hard", "hard") if twice else ("direct", "phone", "hard"):
+        ringing = rung(notes, pedals, long[piano], seed + number) if {"rings", "far"} & set(ways) else None
+        for way in ways:
             heard = sound / np.abs(sound).max() * 0.5
             if way == "phone":
                 heard = measure.through(sound, surroundings)
             elif way == "hard":
                 heard = measure.through(measure.laid(notes, banks[piano], pedals, seed + number), hard)
+            elif way == "rings":
+                heard = ringing / np.abs(ringing).max() * 0.5
+            elif way == "far":
+                heard = measure.through(ringing, surroundings)
             spectra = hearing(torch.from_numpy(heard.astype(np.float32)).to(device)[None])
             for name, listener in listeners.items():
                 onset = said(listener, spectra)
                 for threshold in THRESHOLDS:
                     found = decode.notes_from(onset, threshold)
                     results.setdefault((kind, piano, way, name, threshold), []).append((found, true))
-                if peaks_file is not None and way != "hard":
+                if peaks_file is not None and way in ("direct", "phone"):
                     table = peaks.setdefault(name, {}).setdefault(kind, np.zeros((len(HEIGHTS) - 1, 3)))
                     count_peaks(table, decode.notes_from(onset, HEIGHTS[0]), true)
                 late.setdefault(name, []).extend(found[i][0] - true[j][0] for i, j in decode.matched(found, true))

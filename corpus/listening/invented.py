@@ -14,7 +14,7 @@ PREROLL = 160
 PITCHES = tuple(range(22, 109, 4))
 VELOCITIES = (30, 68, 108)
 PARTIALS = 72
-SECONDS = 4.0
+SECONDS = 7.0  # of a low key (4 until run 7)
 
 
 def uniform(generator, low, high, *shape):
@@ -149,7 +149,7 @@ def render_piano(seed, device, old=False):
     for pitch in PITCHES:
         sounds = render_note(generator, piano, pitch, device)
         fade = torch.ones(sounds.shape[1], device=device)
-        fade[-800:] = torch.linspace(1, 0, 800, device=device)
+        fade[-4000:] = torch.linspace(1, 0, 4000, device=device)
         sounds = torch.nn.functional.pad(sounds * fade, (PREROLL, 0))
         notes += [(pitch, velocity, sounds[i]) for i, velocity in enumerate(VELOCITIES)]
     loudest = max(float(s.abs().max()) for _, _, s in notes[2::3])

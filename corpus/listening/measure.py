@@ -91,10 +91,10 @@ def track_events(data):
     return out
 
 
-def laid(notes, bank, pedals=(), wear=None):
+def laid(notes, bank, pedals=(), wear=None, restrikes=0.0):
     """The sound that the first piano of a bank makes of a whole take, five seconds at a time as in training.
 
-    `wear` is a seed: the piano is worn as worn.py wears it, the same throughout.
+    `wear` is a seed: the piano is worn as worn.py wears it, the same throughout. `restrikes` as there, also without wear.
     """
     rows = music.sound_of([(on, on + d, p, v) for on, d, p, v in notes], pedals)
     total = np.zeros(int((rows[-1, 2] + 2) * mix.RATE), np.float32)
@@ -113,7 +113,9 @@ def laid(notes, bank, pedals=(), wear=None):
         data = np.stack([zero, on, damp, pitch, velocity, row[:, 0], row[:, 1], ratio, (velocity / row[:, 3]) ** 1.7, 0.035 * 2 ** ((60 - pitch) / 24)], 1)
         if wear is not None:
             pedal = np.array([(a - start - hop, b - start - hop) for a, b in pedals]).reshape(-1, 2)
-            data = np.concatenate([data, *worn.wear(np.random.default_rng(wear), bank, 0, data, chosen[:, 1] - start - hop, pedal)])
+            data = np.concatenate([data, *worn.wear(np.random.default_rng(wear), bank, 0, data, chosen[:, 1] - start - hop, pedal, restrikes)])
+        elif restrikes:
+            data = np.concatenate([data, *worn.restruck(np.random.default_rng(len(chosen)), data, chosen[:, 1] - start - hop, restrikes)])
         sound = mix.lay(bank, data, 1)[0].cpu().numpy()
         begin = int(start * mix.RATE)
         part = sound[: len(total) - begin]

@@ -9,7 +9,7 @@ import spectrum as hearing
 from invented import PREROLL, render_piano
 
 RATE = 16000
-LEAD = 25600  # samples before the clip in which notes may have begun
+LEAD = 48000  # samples before the clip in which notes may have begun (25,600 until run 7)
 FRAMES = 500
 CLIP = FRAMES * hearing.HOP
 LENGTH = LEAD + CLIP
@@ -259,11 +259,7 @@ class Surroundings:
         n = len(dry)
         spectrum = torch.fft.rfft(dry, self.size)
         if hard > 0:
-            down = torch.nn.functional.interpolate(pedal.transpose(1, 2), CLIP)[:, 0]
-            ring = torch.fft.irfft(spectrum * self.pick(self.ringing, n), self.size)[:, LEAD:LENGTH]
-            level = 10 ** self.between(-2.2, -0.9, n)
-            ring = torch.nn.functional.pad(ring * down * level, (LEAD, 0))
-            ringing = torch.fft.rfft(ring, self.size)
+            ringing = torch.fft.rfft(torch.nn.functional.pad(self.rung(spectrum, pedal), (LEAD, 0)), self.size)
             wet = self.chance(0.75, n)
             answer = self.pick(self.rooms, n) * wet + (1 - wet)
             response = self.pick(self.responses, n)
@@ -277,6 +273,13 @@ class Surroundings:
             sound = sound / (sound.abs().amax(1, keepdim=True) + 1e-4)
             return sound * 10 ** self.between(-1.5, 0, n)
         return sound * 0.5
+
+    def rung(self, spectrum, pedal):
+        """What strings that no hammer struck add to the clips [clips, CLIP]."""
+        n = len(spectrum)
+        down = torch.nn.functional.interpolate(pedal.transpose(1, 2), CLIP)[:, 0]
+        ring = torch.fft.irfft(spectrum * self.pick(self.ringing, n), self.size)[:, LEAD:LENGTH]
+        return ring * down * 10 ** self.between(-2.2, -0.9, n)
 
     def with_others(self, sound, hard):
         """Noise 12 to 70 dB below the music's loudest part, voices, a metronome, thumps."""

@@ -85,8 +85,8 @@ def render(font, midi, gain=0.6):
 
 
 def seconds_of(pitch):
-    """How much of a note is kept: high strings are silent soon."""
-    return 4.2 if pitch < 60 else 3 if pitch < 84 else 1.6
+    """How much of a note is kept: high strings are silent soon, low ones ring on for as long as the pedal is held."""
+    return 8.5 if pitch < 48 else 6.5 if pitch < 60 else 5 if pitch < 72 else 3.5 if pitch < 84 else 2
 
 
 def trimmed(sound, pitch):
@@ -100,7 +100,7 @@ def trimmed(sound, pitch):
     loud = np.abs(note) > 10 ** (-55 / 20) * np.abs(note).max()
     note = note[: len(note) - int(np.argmax(loud[::-1]))]
     note = note[: len(note) // BLOCK * BLOCK].copy()
-    fade = min(len(note), 800)
+    fade = min(len(note), 800 if len(note) < 3 * RATE else 4000)
     note[-fade:] *= np.linspace(1, 0, fade, dtype=np.float32)
     return note
 
@@ -109,13 +109,13 @@ def notes_of_font(font, bank, program):
     """(pitch, velocity, sound) of every fourth key at each of the VELOCITIES."""
     wanted = [(p, v) for v in VELOCITIES for p in range(21, 109, 4)]
     with tempfile.TemporaryDirectory() as folder:
-        played = [(0.25 + 6.0 * i, 5.0, p, v) for i, (p, v) in enumerate(wanted)]
+        played = [(0.25 + 10.0 * i, 8.7, p, v) for i, (p, v) in enumerate(wanted)]
         write_midi(f"{folder}/a.mid", bank, program, played)
         whole = render(font, f"{folder}/a.mid")
     if font == PATCHES:  # timidity begins with the first note
         whole = np.pad(whole, (int(0.25 * RATE), 0))
     for (on, _, p, v) in played:
-        note = trimmed(whole[int(on * RATE) - 400 : int((on + 4.9) * RATE)], p)
+        note = trimmed(whole[int(on * RATE) - 400 : int((on + 8.6) * RATE)], p)
         if note is not None:
             yield p, v, note
 
@@ -124,7 +124,7 @@ NAMES = {name: i for i, name in enumerate(["C", "C#", "D", "D#", "E", "F", "F#",
 
 
 def decoded(path):
-    command = ["ffmpeg", "-v", "error", "-i", str(path), "-ac", "1", "-ar", str(RATE), "-t", "5", "-f", "f32le", "-"]
+    command = ["ffmpeg", "-v", "error", "-i", str(path), "-ac", "1", "-ar", str(RATE), "-t", "9", "-f", "f32le", "-"]
     return np.frombuffer(subprocess.run(command, check=True, capture_output=True).stdout, np.float32)
 
 

@@ -6,6 +6,7 @@ falls to nothing.
 """
 import argparse
 import copy
+import functools
 import json
 import multiprocessing
 import os
@@ -22,6 +23,7 @@ import harder
 import mix
 import music
 import pianistic
+import resonance
 import weights
 import worn
 from network import Listener, export
@@ -32,6 +34,8 @@ SHARES = {
     "layered grand": 6, "fluid grand": 2, "tine piano": 0.4, "fluid electric grand": 0.8, "general grand": 3, "general bright grand": 1.5,
 }
 RECORDED = 0.55
+# By `--harder`: 1 is that of runs 5 to 7, 2 of run 8.
+SURROUNDINGS = (mix.Surroundings, harder.Surroundings, resonance.Surroundings)
 
 
 def arguments():
@@ -64,6 +68,11 @@ def piano_shares(names, invented):
     recorded = np.array([SHARES.get(n, 1.0) for n in names])
     shares = np.concatenate([RECORDED * recorded / recorded.sum(), np.full(invented, (1 - RECORDED) / max(1, invented))])
     return shares / shares.sum()
+
+
+def wear_of(options):
+    """How pianos are worn, or None."""
+    return functools.partial(worn.wear, restrikes=0.5 if options.harder > 1 else 0.0) if options.harder else None
 
 
 def produce(queue, seed, streams, bank, shares, clips, wear):
@@ -202,13 +211,12 @@ def main():
     bank.close()
     shares = piano_shares(names, options.invented)
     log("invented pianos", options.invented)
-    kind = harder.Surroundings if options.harder else mix.Surroundings
-    surroundings = kind(options.seed * 100 + rank, device, options.rooms, options.voices, f"{options.data}/bands.npz")
+    surroundings = SURROUNDINGS[options.harder](options.seed * 100 + rank, device, options.rooms, options.voices, f"{options.data}/bands.npz")
     hearing = mix.Spectrum(device)
     log("rooms and voices")
     queue = multiprocessing.Queue(24)
     workers = [
-        multiprocessing.Process(target=produce, args=(queue, first + 7 * i, streams, Index(bank), shares, options.clips, worn.wear if options.harder else None), daemon=True)
+        multiprocessing.Process(target=produce, args=(queue, first + 7 * i, streams, Index(bank), shares, options.clips, wear_of(options)), daemon=True)
         for i in range(options.workers)
     ]
     for worker in workers:

@@ -94,14 +94,39 @@ def strings_apart(r, notes, pitch):
     return [other]
 
 
-def wear(r, bank, clip, notes, up, pedal):
-    """Changes the notes of a clip and returns further rows that sound. `up` and `pedal` are in seconds of the clip."""
+def restruck(r, notes, up, share=0.5):
+    """Where a string that still swings is struck again, a part of its swing stays: rows for that part, which are no notes.
+
+    Until the hammer's next stroke a pedal holds the dampers up, so the string was never stopped; how much stays depends on
+    when in its swing the hammer meets it, so each stroke draws its own part around that of the clip.
+    """
+    if r.random() >= share or len(notes) < 2:
+        return []
+    order = np.lexsort((notes[:, 1], notes[:, 3]))
+    a, b = order[:-1], order[1:]
+    again = (notes[a, 3] == notes[b, 3]) & (np.abs(notes[a, 2] - notes[b, 1]) < 2) & (up[a] * mix.RATE < notes[b, 1] - 0.03 * mix.RATE)
+    a, b = a[again], b[again]
+    stays = np.clip(r.uniform(0.1, 0.9) + r.normal(0, 0.15, len(a)), 0, 0.95)
+    rest = notes[a]
+    rest[:, 4] = -1  # sounds, but is no note of its own
+    rest[:, 2], rest[:, 9] = notes[b, 2], notes[b, 9]
+    rest[:, 8] *= stays
+    notes[a, 8] *= 1 - stays
+    return [rest]
+
+
+def wear(r, bank, clip, notes, up, pedal, restrikes=0.0):
+    """Changes the notes of a clip and returns further rows that sound. `up` and `pedal` are in seconds of the clip.
+
+    `restrikes` is the share of clips in which strings that are struck again keep a part of their swing (run 8).
+    """
     if not len(notes):
         return []
     pitch = notes[:, 3].astype(int)
+    out = restruck(r, notes, up, restrikes) if restrikes else []
     tuned(r, notes, pitch)
     leaking(r, notes, pitch)
-    out = strings_apart(r, notes, pitch)
+    out += strings_apart(r, notes, pitch)
     on, loud = notes[:, 1] / mix.RATE, np.clip(notes[:, 4], 20, 127) / 127
     if r.random() < 0.3:  # keys on their bed, hammers on their way
         level = 10 ** (r.uniform(-2.5, -0.9) + r.normal(0, 0.15, len(on)))
