@@ -1,5 +1,11 @@
 /** Is this where we are? What can be said against the place that a take was given, each with its way back. */
-import { likelyReadings, placeIsAsked, SURE_PLACE } from "../../src/account/asked-place.ts";
+import {
+  beatIsDoubted,
+  likelyReadings,
+  placeIsAsked,
+  placeIsDoubted,
+  SURE_PLACE,
+} from "../../src/account/asked-place.ts";
 import type { Analysis } from "../../src/account.ts";
 import { count, percent, tempoMark } from "../../src/words/index.ts";
 import type { Answer } from "./question-model.ts";
@@ -161,7 +167,8 @@ function shifted({ alignment, chart }: Analysis, from: BarPlace | null, by: 1 | 
 }
 
 /** How sure the bar lines are, and where they are least so, in a sentence; what was heard beside the form stands on its buttons. */
-export function doubtWords({ alignment, chart }: Analysis): string {
+export function doubtWords(analysis: Analysis): string {
+  const { alignment, chart } = analysis;
   const bars = alignment.bars.filter(({ bar }) => bar >= 1 && bar <= chart.bars.length);
   const [least] = [...bars].sort((a, b) => a.confidence - b.confidence);
   const where =
@@ -170,8 +177,16 @@ export function doubtWords({ alignment, chart }: Analysis): string {
       : "";
   const sure = `${percent(alignment.confidence)} sure${where}`;
   return alignment.method === "rubato"
-    ? `No steady beat was found: the bars follow the harmony and are ${sure}. Where there was a beat, tap it.`
-    : `The bar lines were found by ear and are ${sure}. Listen, and say what is wrong, or that nothing is.`;
+    ? `No steady beat was found: the bars follow the harmony and are ${sure}. Where there was a beat, tap it.${leftOutWords(analysis)}`
+    : `The bar lines were found by ear and are ${sure}. Listen, and say what is wrong, or that nothing is.${leftOutWords(analysis)}`;
+}
+
+function leftOutWords(analysis: Analysis): string {
+  if (!placeIsDoubted(analysis)) return "";
+  // Of free time nothing is told anyhow.
+  const timeToo = analysis.alignment.method !== "rubato" && beatIsDoubted(analysis);
+  const what = timeToo ? "harmony and time" : "the harmony";
+  return ` Until you say, the findings leave ${what} out.`;
 }
 
 /** A bar this much less sure than the whole is named. [practice] */

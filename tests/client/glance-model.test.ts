@@ -196,6 +196,13 @@ describe("that this is where we are", () => {
     );
   });
 
+  it("says what the findings leave out until it is known where we are", () => {
+    expect(doubtWords(account({ confidence: 0.7 }))).toMatch(/the findings leave harmony and time out\.$/);
+    expect(doubtWords(account({ confidence: 0.7, method: "click" }))).toMatch(/leave the harmony out\.$/);
+    expect(doubtWords(account({ confidence: 0.7, method: "rubato" }))).toMatch(/leave the harmony out\.$/);
+    expect(doubtWords(account({ confidence: 0.85 }))).not.toContain("leave");
+  });
+
   it("offers no tempo twice: a reading with its likelihood stands for half as fast", () => {
     const analysis = account({ alternatives: other(0.2) });
     const labels = (named: Parameters<typeof moves>[2]) =>
