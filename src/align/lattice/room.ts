@@ -2,7 +2,7 @@ type Column = Float64Array | Float32Array | Int32Array | Uint16Array | Uint8Arra
 
 /** Sizes of rows begin here and double, so that rows of about one size take each other's place. */
 const LEAST = 1 << 12;
-/** Numbers from which on rows grow by a quarter: of an hour they are hundreds of megabytes, half of which would be empty. */
+/** Numbers from which on rows grow by a quarter: of an hour they are megabytes, half of which would be empty. */
 const LARGE = 1 << 20;
 
 /**
@@ -28,12 +28,5 @@ export class Room {
     const row = new make(size);
     this.rows.set(name, row);
     return row;
-  }
-
-  /** The same row, at least so long, with what stands in it. */
-  grow<T extends Column>(name: string, row: T, length: number): T {
-    const longer = this.take(name, row.constructor as new (length: number) => T, length);
-    if (longer !== row) longer.set(row);
-    return longer;
   }
 }
