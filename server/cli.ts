@@ -14,6 +14,7 @@ import { accountText, annotatedScore, notesCsv, notesNdjson } from "../src/expor
 import { NO_FEEDBACK } from "../src/findings/index.ts";
 import { BUILT_IN_SHAPES } from "../src/hands/index.ts";
 import { describeProblem, Problem } from "../src/take/index.ts";
+import { brokenOff, HearerEnded } from "./listen/hearer.ts";
 import { createListener } from "./listen/listener.ts";
 import { orOneLine } from "./settings.ts";
 
@@ -101,9 +102,10 @@ async function main(args: string[]): Promise<number> {
       if (out === null) process.stdout.write(text);
       else await writeFile(join(out, `${basename(file, extname(file))}.${format.ending}`), text);
     } catch (error) {
-      if (!(error instanceof Problem)) throw error;
+      const problem = error instanceof HearerEnded ? brokenOff() : error;
+      if (!(problem instanceof Problem)) throw error;
       failures++;
-      console.error(`${file}: ${describeProblem(error)}`);
+      console.error(`${file}: ${describeProblem(problem)}`);
     }
   }
   await listener.close();

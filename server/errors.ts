@@ -6,6 +6,7 @@ import type { z } from "zod";
 import { Problem } from "../src/take/index.ts";
 import { BROKEN_OFF } from "./analysis/task.ts";
 import type { ProblemBody } from "./contract/problem.ts";
+import { brokenOff, HearerEnded } from "./listen/hearer.ts";
 import { isDiskFull } from "./store/room.ts";
 
 /** A `Problem` that carries the HTTP status it answers with. */
@@ -116,6 +117,10 @@ function pathToLog(request: Request): string {
 function asProblem(error: unknown): HttpProblem {
   if (error instanceof HttpProblem) return error;
   if (isDiskFull(error)) return diskFull();
+  if (error instanceof HearerEnded) {
+    const { code, message, where, todo } = brokenOff();
+    return new HttpProblem(500, code, message, where, todo);
+  }
   if (error instanceof Problem) {
     const status = error.code === BROKEN_OFF ? 500 : 422;
     return new HttpProblem(status, error.code, error.message, error.where, error.todo);

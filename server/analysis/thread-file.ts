@@ -1,5 +1,5 @@
 /**
- * What runs in a thread, as one file of JavaScript. A thread that read TypeScript itself would carry a compiler and
+ * What runs in a thread or a process of its own, as one file of JavaScript. A thread that read TypeScript itself would carry a compiler and
  * its helper thread along, some 50 MB each, and take seconds to start.
  */
 import { existsSync, mkdirSync, renameSync, writeFileSync } from "node:fs";
@@ -20,9 +20,9 @@ export const THREADS = {
     source: new URL("../store/store-worker.ts", import.meta.url),
     loaded: ["@electric-sql/pglite"],
   },
-  /** These hold WebAssembly, or find it beside themselves. */
+  /** A process of its own. These hold WebAssembly, or find it beside themselves. */
   hear: {
-    source: new URL("../listen/hear-worker.ts", import.meta.url),
+    source: new URL("../listen/hear-process.ts", import.meta.url),
     loaded: ["audio-decode", "onnxruntime-web"],
   },
 } as const satisfies Readonly<Record<string, { readonly source: URL; readonly loaded: readonly string[] }>>;

@@ -18,7 +18,7 @@ import { QUEUE, type Queue, type QueuedItem } from "./queue.ts";
 /** What working on items needs; less than what routes do. */
 type Workshop = Pick<Services, "database" | "analyst" | "listener" | "log">;
 
-/** An item whose analysis broke off this often, out of memory for one, is failed. */
+/** An item over which the analysis or listening broke off this often, out of memory for one, is failed. */
 const MOST_FAULTS = 5;
 /**
  * So is one that was begun this often without any end, and seems to take its worker down. Far more, because workers
@@ -149,17 +149,16 @@ async function analyseItem(services: Workshop, item: Item): Promise<void> {
   try {
     const kept = await wholeSource(database, item.kept);
     // Read anew at the next attempt, so that a recording need not be held here while it is heard.
-    const bytes = await listener.sourceOf(kept, item.fileName, { given: true });
+    const bytes = await listener
+      .sourceOf(kept, item.fileName, { given: true })
+      .catch((error) => countedFault(database, item, error, "Listening"));
     const source = bytes === kept ? item.source : sha256(bytes);
     const key = analysisKey(source, item.chartText, options);
     const made = (await hasAnalysis(database, key))
       ? null
-      : await analyst.analyse({ bytes, chart: item.chartText, options }).catch(async (error) => {
-          if (!(error instanceof Problem) && (await countFault(database, item.id)) >= MOST_FAULTS) {
-            throw gaveUp(`The analysis broke off ${MOST_FAULTS} times`);
-          }
-          throw error;
-        });
+      : await analyst
+          .analyse({ bytes, chart: item.chartText, options })
+          .catch((error) => countedFault(database, item, error, "The analysis"));
     await database.transaction(async (inside) => {
       if (!(await finishItem(inside, item.id))) return;
       if (made !== null) await storeAnalysis(inside, key, made);
@@ -171,6 +170,19 @@ async function analyseItem(services: Workshop, item: Item): Promise<void> {
     if (!(error instanceof Problem)) throw error;
     await failItem(database, item.id, serialiseProblem(error));
   }
+}
+
+/** Throws what an item's work ended with, or that it is given up when that was no fault of the file once too often. */
+async function countedFault(
+  database: Workshop["database"],
+  item: Item,
+  error: unknown,
+  what: string,
+): Promise<never> {
+  if (!(error instanceof Problem) && (await countFault(database, item.id)) >= MOST_FAULTS) {
+    throw gaveUp(`${what} broke off ${MOST_FAULTS} times`);
+  }
+  throw error;
 }
 
 function gaveUp(message: string): Problem {

@@ -37,28 +37,46 @@ const DECODERS: Readonly<Record<string, () => Promise<Decoder>>> = {
  * @throws Problem when it cannot be decoded
  */
 export async function decodeSound(bytes: Uint8Array, name: string): Promise<Int16Array> {
+  // Joined at the end, parts of half an hour would be held twice. What is not filled takes no memory.
+  const sound = new Int16Array(MOST);
+  let length = 0;
+  await decodeTo(bytes, name, (part) => {
+    putSamples(sound, part, length);
+    length += part.length;
+  });
+  return sound.subarray(0, length);
+}
+
+/** As `decodeSound`; hands the sound on in parts as it is decoded, from -1 to 1. */
+export async function decodeTo(
+  bytes: Uint8Array,
+  name: string,
+  take: (part: Float32Array) => void,
+): Promise<void> {
   const kind = kindOf(bytes);
   const open = DECODERS[kind];
   if (open === undefined) throw unreadable(name, kind, "no decoder is at hand");
   try {
-    return await decodeParts(bytes, await open());
+    await decodeParts(bytes, await open(), take);
   } catch (error) {
     if (error instanceof Problem) throw error;
     throw unreadable(name, kind, error instanceof Error ? error.message : String(error));
   }
 }
 
-/** Samples that are held at most: as many as are listened to, and a part more, so that what is longer is refused. */
+/** Samples that are handed on at most: as many as are listened to, and a part more, so that what is longer is refused. */
 const MOST = (SOUND_LIMITS.longest + 1) * SOUND.rate;
 
-async function decodeParts(bytes: Uint8Array, decoder: Decoder): Promise<Int16Array> {
-  // Joined at the end, parts of half an hour would be held twice. What is not filled takes no memory.
-  const sound = new Int16Array(MOST);
+async function decodeParts(
+  bytes: Uint8Array,
+  decoder: Decoder,
+  take: (part: Float32Array) => void,
+): Promise<void> {
   let length = 0;
   let resampler: Resampler | null = null;
-  const take = (part: Float32Array) => {
+  const takeMore = (part: Float32Array) => {
     const kept = part.subarray(0, MOST - length);
-    putSamples(sound, kept, length);
+    take(kept);
     length += kept.length;
   };
   try {
@@ -66,21 +84,20 @@ async function decodeParts(bytes: Uint8Array, decoder: Decoder): Promise<Int16Ar
       const { channelData, sampleRate } = await decoder(part);
       if (channelData.length === 0) continue;
       resampler ??= createResampler(sampleRate);
-      take(resampler.push(mono(channelData)));
+      takeMore(resampler.push(mono(channelData)));
       // The refusal says how long it may be; what comes after need not be decoded for that.
-      if (length === MOST) return sound;
+      if (length === MOST) return;
     }
     const { channelData, sampleRate } = await decoder.flush();
     if (channelData.length > 0) {
       resampler ??= createResampler(sampleRate);
-      take(resampler.push(mono(channelData)));
+      takeMore(resampler.push(mono(channelData)));
     }
     if (resampler === null) throw new Error("it holds no sound");
-    take(resampler.finish());
+    takeMore(resampler.finish());
   } finally {
     decoder.free();
   }
-  return sound.subarray(0, length);
 }
 
 /** The bytes in the order and in the parts in which they are decoded. */

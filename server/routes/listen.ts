@@ -4,6 +4,7 @@ import type { Request, Response } from "express";
 import { readHeard } from "../../src/listen/index.ts";
 import { Problem } from "../../src/take/index.ts";
 import { type ListeningLine, listeningLine } from "../contract/listening.ts";
+import { brokenOff } from "../listen/hearer.ts";
 import { type Route, route, type UploadedFile } from "../route.ts";
 import { serialiseProblem } from "../serialise-problem.ts";
 import type { Services } from "../services.ts";
@@ -57,13 +58,4 @@ async function hear(
   }
   response.end();
   await once(response, "close");
-}
-
-function brokenOff(): Problem {
-  return new Problem(
-    "listening-broke-off",
-    "Listening broke off",
-    null,
-    "Try again; if it happens again, send a shorter excerpt.",
-  );
 }

@@ -5,33 +5,13 @@
  */
 import { certaintyOf } from "./certainty.ts";
 import type { Doubt, HeardNote } from "./heard.ts";
-import { type Shares, wholeOf } from "./shares.ts";
+import { KEYS, type KeptKeys, type Peak } from "./keys-heard.ts";
 import { FRAMES_A_SECOND } from "./spectrum.ts";
 
-export const KEYS = 88;
 /** MIDI number of the lowest key. */
 export const LOWEST_KEY = 21;
 
-/** What the network says, frame after frame, of each of the 88 keys; probabilities and loudness from 0 to 1. */
-export interface KeysHeard {
-  readonly frames: number;
-  readonly onset: Shares;
-  readonly sounding: Shares;
-  readonly loudness: Shares;
-}
-
-export interface Heardness extends KeysHeard {
-  /** Of the sustain pedal, one number a frame. */
-  readonly pedal: Float32Array;
-  /** Whose sound it is, `COMPANY_WIDTH` numbers a frame. */
-  readonly company: Shares;
-}
-
 export const DECODING = {
-  /** Less likely peaks are no notes. Kept low, since each note carries its certainty. */
-  onset: 0.1,
-  /** A note goes on while its key sounds more likely than not. */
-  sounding: 0.5,
   /** Shortest note, in seconds: a hammer needs longer for its way. [practice] */
   shortest: 0.03,
   /** A strike of the same key sooner than this, in seconds, is the first one heard twice: no finger repeats so fast. [practice] */
@@ -58,9 +38,9 @@ interface Strike {
 }
 
 /** @returns notes in order of onset, then pitch */
-export function decodeNotes(heard: KeysHeard): HeardNote[] {
+export function notesOf(kept: KeptKeys): HeardNote[] {
   const strikes: Strike[] = [];
-  for (let key = 0; key < KEYS; key++) strikes.push(...strikesOf(heard, key));
+  for (let key = 0; key < KEYS; key++) strikes.push(...strikesOf(kept, key));
   strikes.sort((a, b) => a.at - b.at || a.key - b.key);
   return nameGhosts(strikes).map(({ key, at, end, peak, loudness, doubt }) => ({
     pitch: LOWEST_KEY + key,
@@ -72,66 +52,38 @@ export function decodeNotes(heard: KeysHeard): HeardNote[] {
   }));
 }
 
-function strikesOf({ frames, onset, sounding, loudness }: KeysHeard, key: number): Strike[] {
+function strikesOf(kept: KeptKeys, key: number): Strike[] {
   const apart = DECODING.apart * FRAMES_A_SECOND;
-  const whole = wholeOf(onset);
-  const peaks: number[] = [];
-  for (let t = 0; t < frames; t++) {
-    const p = onset[t * KEYS + key]!;
-    if (p < DECODING.onset * whole) continue;
-    if (p < (onset[(t - 1) * KEYS + key] ?? 0) || p <= (onset[(t + 1) * KEYS + key] ?? 0)) continue;
+  const peaks: Peak[] = [];
+  for (const peak of kept.peaksOf(key)) {
     const last = peaks.at(-1);
-    if (last === undefined || t - last >= apart) peaks.push(t);
-    else if (p > onset[last * KEYS + key]!) peaks[peaks.length - 1] = t;
+    if (last === undefined || peak.frame - last.frame >= apart) peaks.push(peak);
+    else if (peak.height > last.height) peaks[peaks.length - 1] = peak;
   }
-  return peaks.map((t, i) => {
-    const next = peaks[i + 1] ?? frames;
-    const before = peaks[i - 1];
-    const at = placeOf(onset, frames, key, t);
-    const silence = endOf(sounding, key, t, next);
+  const sounds = (t: number) => kept.sounds(key, t);
+  return peaks.map(({ frame: t, at, height, loudness }, i) => {
+    const before = peaks[i - 1]?.frame;
+    const silence = endOf(sounds, t, peaks[i + 1]?.frame ?? kept.frames);
     const restruck =
       before !== undefined &&
       t - before < DECODING.restrike * FRAMES_A_SECOND &&
-      endOf(sounding, key, before, t) >= t;
+      endOf(sounds, before, t) >= t;
     return {
       key,
       at,
       end: Math.max(silence, at + DECODING.shortest * FRAMES_A_SECOND),
-      peak: onset[t * KEYS + key]! / whole,
-      loudness: loudness[t * KEYS + key]! / wholeOf(loudness),
+      peak: height,
+      loudness,
       doubt: restruck ? "re-strike" : null,
     };
   });
-}
-
-/** Frames on each side of a strike over which the network's onset rises and falls. */
-const SLOPE = 3;
-
-/** Where a peak stands between frames: the centre of the probabilities around it, as far as they fall away from it. */
-function placeOf(onset: Shares, frames: number, key: number, t: number): number {
-  let [moment, weight] = [0, onset[t * KEYS + key]!];
-  for (const side of [-1, 1]) {
-    let before = onset[t * KEYS + key]!;
-    for (let d = 1; d <= SLOPE; d++) {
-      const at = t + side * d;
-      if (at < 0 || at >= frames) break;
-      const p = onset[at * KEYS + key]!;
-      if (p > before) break;
-      moment += side * d * p;
-      weight += p;
-      before = p;
-    }
-  }
-  return Math.max(0, t + moment / weight);
 }
 
 /** Frames after its strike in which a key has begun to sound; the hammer's noise may hide its first ones. */
 const BEGUN = 3;
 
 /** First frame from the strike on at which the key is silent; the next strike when it never is. */
-function endOf(sounding: Shares, key: number, from: number, next: number): number {
-  const least = DECODING.sounding * wholeOf(sounding);
-  const sounds = (t: number) => sounding[t * KEYS + key]! >= least;
+function endOf(sounds: (frame: number) => boolean, from: number, next: number): number {
   let t = from;
   while (t < next && t - from <= BEGUN && !sounds(t)) t++;
   if (t < next && !sounds(t)) return from;

@@ -1,12 +1,13 @@
 /** The flow from sound to heard notes, piece by piece. The network is handed in: who runs it, and where, is not known here. */
 import { COMPANY_WIDTH, companyOf } from "./company.ts";
-import { decodeNotes, type Heardness, KEYS } from "./decode-notes.ts";
+import { notesOf } from "./decode-notes.ts";
 import type { Heard } from "./heard.ts";
+import { KEYS, type KeptKeys, keepKeys } from "./keys-heard.ts";
 import { pedalMarks } from "./pedal.ts";
 import { LEAD_IN, piecesOf } from "./pieces.ts";
 import { refuseOthers, refuseSound, refuseUnheard } from "./refusals.ts";
-import { fullScale, type Samples } from "./samples.ts";
-import { putShares } from "./shares.ts";
+import { type Samples, type Sound, soundOf, stretchesOf } from "./samples.ts";
+import { putShares, type Shares } from "./shares.ts";
 import { createSpectrum, FRAMES_A_SECOND, framesOf, SOUND } from "./spectrum.ts";
 
 /** What the network says of some frames; the arguments are their bands, frame after frame, and their number. */
@@ -28,21 +29,22 @@ export interface ListenOptions {
 }
 
 /**
- * @param samples mono sound at 16 kHz
+ * @param samples mono sound at 16 kHz, or where it is read from a part at a time
  * @throws Problem for what is no recording of a piano that can be heard; the signal's reason when it was ended
  */
 export async function listen(
-  samples: Samples,
+  samples: Samples | Sound,
   network: Network,
   options: ListenOptions = {},
 ): Promise<Heard> {
-  refuseSound(samples);
-  const heardness = await heardnessOf(samples, network, options);
+  const sound = soundOf(samples);
+  refuseSound(sound);
+  const heardness = await heardnessOf(sound, network, options);
   const heard: Heard = {
     heard: "piano",
     version: 1,
-    seconds: samples.length / SOUND.rate,
-    notes: decodeNotes(heardness).map((note) => ({
+    seconds: sound.length / SOUND.rate,
+    notes: notesOf(heardness.keys).map((note) => ({
       ...note,
       onset: withoutLeadIn(note.onset),
       end: withoutLeadIn(note.end),
@@ -61,39 +63,50 @@ const withoutLeadIn = (seconds: number): number => Math.max(0, seconds - LEAD_IN
 /** Numbers of each frame in each of the network's answers. */
 const WIDTHS = { onset: KEYS, sounding: KEYS, loudness: KEYS, pedal: 1, company: COMPANY_WIDTH } as const;
 
-/** What the network says of a whole sound, from `LEAD_IN` frames before it begins. */
+/** What is kept of what the network says of a whole sound, from `LEAD_IN` frames before it begins. */
+interface Heardness {
+  readonly keys: KeptKeys;
+  /** Of the sustain pedal, one number a frame. */
+  readonly pedal: Float32Array;
+  /** Whose sound it is, `COMPANY_WIDTH` numbers a frame. */
+  readonly company: Shares;
+}
+
 async function heardnessOf(
-  samples: Samples,
+  sound: Sound,
   network: Network,
   { progress, signal }: ListenOptions = {},
 ): Promise<Heardness> {
-  const frames = LEAD_IN + framesOf(samples.length);
+  const frames = LEAD_IN + framesOf(sound.length);
+  const keys = keepKeys(frames);
   const whole = {
-    frames,
-    // Half an hour is 16 million numbers each; onsets are finer, since strikes stand between frames.
-    onset: new Uint16Array(frames * WIDTHS.onset),
-    sounding: new Uint8Array(frames * WIDTHS.sounding),
-    loudness: new Uint8Array(frames * WIDTHS.loudness),
     pedal: new Float32Array(frames * WIDTHS.pedal),
     company: new Uint8Array(frames * WIDTHS.company),
   };
   const spectrum = createSpectrum();
-  const gain = Math.min(MOST_GAIN / fullScale(samples), PEAK / peakOf(samples));
-  for (const { from, to, heardFrom, heardTo } of piecesOf(samples.length)) {
+  const gain = Math.min(MOST_GAIN / sound.full, PEAK / peakOf(sound));
+  for (const { from, to, heardFrom, heardTo } of piecesOf(sound.length)) {
     signal?.throwIfAborted();
-    const said = await network(spectrum.frames(samples, heardFrom, heardTo, gain), heardTo - heardFrom);
-    for (const name of ["onset", "sounding", "loudness", "pedal", "company"] as const) {
-      const width = WIDTHS[name];
-      const taken = said[name].subarray((from - heardFrom) * width, (to - heardFrom) * width);
-      putShares(whole[name], taken, (from + LEAD_IN) * width);
-    }
+    const said = await network(spectrum.frames(sound, heardFrom, heardTo, gain), heardTo - heardFrom);
+    const taken = (name: keyof typeof WIDTHS) =>
+      said[name].subarray((from - heardFrom) * WIDTHS[name], (to - heardFrom) * WIDTHS[name]);
+    keys.take({
+      frames: to - from,
+      onset: taken("onset"),
+      sounding: taken("sounding"),
+      loudness: taken("loudness"),
+    });
+    for (const name of ["pedal", "company"] as const)
+      putShares(whole[name], taken(name), (from + LEAD_IN) * WIDTHS[name]);
     progress?.((to + LEAD_IN) / frames);
   }
-  return whole;
+  keys.end();
+  return { keys, ...whole };
 }
 
-function peakOf(samples: Samples): number {
+function peakOf(sound: Sound): number {
   let peak = 1e-9;
-  for (const sample of samples) peak = Math.max(peak, Math.abs(sample));
+  for (const samples of stretchesOf(sound))
+    for (const sample of samples) peak = Math.max(peak, Math.abs(sample));
   return peak;
 }

@@ -3,7 +3,7 @@ import { isSure, Problem } from "../take/index.ts";
 import { percent } from "../words/index.ts";
 import { othersIn, PIANO_SHARE } from "./company.ts";
 import type { Heard } from "./heard.ts";
-import { fullScale, type Samples } from "./samples.ts";
+import { type Sound, stretchesOf } from "./samples.ts";
 import { SOUND } from "./spectrum.ts";
 
 /** Longest and shortest sound that is listened to, in seconds. */
@@ -19,9 +19,9 @@ const FEWEST = 3;
 const NEARER =
   "Put the phone nearer to the piano, on something soft, away from voices and machines, and play with less pedal.";
 
-/** @param samples mono, at 16 kHz */
-export function refuseSound(samples: Samples): void {
-  const seconds = samples.length / SOUND.rate;
+/** @throws Problem for sound that is too long, too short or silent */
+export function refuseSound(sound: Sound): void {
+  const seconds = sound.length / SOUND.rate;
   if (seconds > SOUND_LIMITS.longest) {
     throw new Problem(
       "sound-too-long",
@@ -38,7 +38,7 @@ export function refuseSound(samples: Samples): void {
       "Choose a recording of a whole solo.",
     );
   }
-  if (loudest(samples) < SILENCE) {
+  if (loudest(sound) < SILENCE) {
     throw new Problem(
       "sound-silent",
       "The recording is silent",
@@ -83,14 +83,12 @@ export function refuseUnheard({ notes }: Heard): void {
 }
 
 /** Root mean square of the loudest tenth of a second; full scale is 1. */
-function loudest(samples: Samples): number {
-  const length = SOUND.rate / 10;
+function loudest(sound: Sound): number {
   let most = 0;
-  for (let start = 0; start < samples.length; start += length) {
+  for (const samples of stretchesOf(sound, SOUND.rate / 10)) {
     let sum = 0;
-    const end = Math.min(samples.length, start + length);
-    for (let i = start; i < end; i++) sum += samples[i]! * samples[i]!;
-    most = Math.max(most, sum / length);
+    for (const sample of samples) sum += sample * sample;
+    most = Math.max(most, sum / (SOUND.rate / 10));
   }
-  return Math.sqrt(most) / fullScale(samples);
+  return Math.sqrt(most) / sound.full;
 }

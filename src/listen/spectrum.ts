@@ -5,7 +5,7 @@
  * (corpus/listening/README.md).
  */
 import { createTransform } from "./fft.ts";
-import type { Samples } from "./samples.ts";
+import { type Samples, type Sound, soundOf } from "./samples.ts";
 
 export const SOUND = {
   /** Samples a second. */
@@ -74,10 +74,10 @@ export interface SpectrumMaker {
   /**
    * The bands of the frames `from` to `to` (without it), frame after frame; 0 for silence, 1 for a sine of full scale.
    *
-   * @param samples mono, 16 kHz
-   * @param gain what the samples are multiplied by
+   * @param sound mono, 16 kHz
+   * @param gain what its samples are multiplied by
    */
-  frames(samples: Samples, from: number, to: number, gain: number): Float32Array;
+  frames(sound: Samples | Sound, from: number, to: number, gain: number): Float32Array;
 }
 
 export function createSpectrum(): SpectrumMaker {
@@ -89,11 +89,13 @@ export function createSpectrum(): SpectrumMaker {
   const power = new Float64Array(size / 2 + 1);
   const span = -Math.log(FLOOR);
   return {
-    frames(samples, from, to, gain) {
+    frames(sound, from, to, gain) {
+      const first = Math.max(0, from * hop - size / 2);
+      const samples = soundOf(sound).part(first, Math.min(sound.length, to * hop + size / 2));
       const made = new Float32Array((to - from) * bands);
       for (let t = from; t < to; t++) {
         const start = t * hop - size / 2;
-        for (let i = 0; i < size; i++) frame[i] = (samples[start + i] ?? 0) * gain * window[i]!;
+        for (let i = 0; i < size; i++) frame[i] = (samples[start + i - first] ?? 0) * gain * window[i]!;
         transform.power(frame, power);
         for (let band = 0; band < bands; band++) {
           const { from: bin, weights } = filters[band]!;

@@ -1,8 +1,10 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { certaintyOf } from "../../src/listen/certainty.ts";
-import { DECODING, decodeNotes, KEYS, type KeysHeard, LOWEST_KEY } from "../../src/listen/decode-notes.ts";
-import { putShares } from "../../src/listen/shares.ts";
+import { DECODING, LOWEST_KEY, notesOf } from "../../src/listen/decode-notes.ts";
+import type { HeardNote } from "../../src/listen/heard.ts";
+import { HEARING, KEYS, type KeysHeard, keepKeys } from "../../src/listen/keys-heard.ts";
+import { chanceFrom } from "../../src/statistics/chance.ts";
 
 interface Drawn {
   readonly pitch: number;
@@ -30,6 +32,19 @@ function draw(notes: readonly Drawn[], frames = 200): KeysHeard {
     }
   }
   return heard;
+}
+
+/** @param piece frames that are taken at a time; all of them at once by default */
+function decodeNotes({ frames, onset, sounding, loudness }: KeysHeard, piece = frames): HeardNote[] {
+  const kept = keepKeys(frames);
+  for (let from = 0; from < frames; from += piece) {
+    const to = Math.min(frames, from + piece);
+    const part = (values: Float32Array) => values.subarray(from * KEYS, to * KEYS);
+    const said = { onset: part(onset), sounding: part(sounding), loudness: part(loudness) };
+    kept.take({ frames: to - from, ...said });
+  }
+  kept.end();
+  return notesOf(kept);
 }
 
 describe("decoding", () => {
@@ -119,7 +134,7 @@ describe("decoding", () => {
   });
 
   test("unlikely onsets are no notes", () => {
-    expect(decodeNotes(draw([{ pitch: 60, at: 20, frames: 30, peak: DECODING.onset - 0.02 }]))).toEqual([]);
+    expect(decodeNotes(draw([{ pitch: 60, at: 20, frames: 30, peak: HEARING.onset - 0.02 }]))).toEqual([]);
   });
 
   test("a note that never sounds on is as short as a note can be", () => {
@@ -128,28 +143,21 @@ describe("decoding", () => {
   });
 });
 
-describe("what is held in whole numbers", () => {
-  test("gives the same notes to a tenth of a millisecond and a hundredth of certainty", () => {
-    const heard = draw([
-      { pitch: 60, at: 20, frames: 30 },
-      { pitch: 64, at: 33, frames: 12 },
-    ]);
-    const small = {
-      ...heard,
-      onset: new Uint16Array(heard.onset.length),
-      sounding: new Uint8Array(heard.sounding.length),
-      loudness: new Uint8Array(heard.loudness.length),
-    };
-    for (const name of ["onset", "sounding", "loudness"] as const)
-      putShares(small[name], Float32Array.from(heard[name]), 0);
-    const [whole, held] = [decodeNotes(heard), decodeNotes(small)];
-    expect(held.map(({ pitch }) => pitch)).toEqual(whole.map(({ pitch }) => pitch));
-    for (const [i, note] of held.entries()) {
-      expect(note.onset).toBeCloseTo(whole[i]!.onset, 4);
-      expect(note.end).toBeCloseTo(whole[i]!.end, 4);
-      expect(note.certainty).toBeCloseTo(whole[i]!.certainty, 2);
-      expect(Math.abs(note.velocity - whole[i]!.velocity)).toBeLessThanOrEqual(1);
-    }
+describe("what is taken piece by piece", () => {
+  const chance = chanceFrom(5);
+  const drawn = Array.from({ length: 60 }, () => ({
+    pitch: 40 + Math.floor(chance() * 12),
+    at: chance() * 390,
+    frames: 1 + Math.floor(chance() * 60),
+    peak: 0.05 + 0.9 * chance(),
+    loudness: chance(),
+  }));
+
+  test.each([1, 2, 3, 7, 100, 399])("gives the notes of the whole, %i frames at a time", (piece) => {
+    const heard = draw(drawn, 400);
+    const whole = decodeNotes(heard);
+    expect(whole.length).toBeGreaterThan(30);
+    expect(decodeNotes(heard, piece)).toEqual(whole);
   });
 });
 
