@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { fileURLToPath } from "node:url";
 import * as ort from "onnxruntime-web/wasm";
-import { afterAll, beforeAll, describe, expect, test, vi } from "vitest";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { narrowJoins } from "../../server/listen/narrow-joins.ts";
 import { bytesField, numberField, readFields, textOf, writeFields } from "../../server/listen/protobuf.ts";
 import { SOUND } from "../../src/listen/index.ts";
@@ -38,18 +38,21 @@ describe("a network whose joins were made narrow", () => {
   const { Memory } = WebAssembly;
 
   beforeAll(() => {
-    vi.spyOn(WebAssembly, "Memory").mockImplementation(function (this: unknown, ...given) {
-      const made = new Memory(...given);
-      memories.push(made);
-      return made;
-    } as never);
+    WebAssembly.Memory = class extends Memory {
+      constructor(given: WebAssembly.MemoryDescriptor) {
+        super(given);
+        memories.push(this);
+      }
+    };
     ort.env.wasm.numThreads = 1;
     ort.env.wasm.wasmBinary = readFileSync(
       createRequire(import.meta.url).resolve("onnxruntime-web/ort-wasm-simd-threaded.wasm"),
     );
     ort.env.logLevel = "error";
   });
-  afterAll(() => vi.restoreAllMocks());
+  afterAll(() => {
+    WebAssembly.Memory = Memory;
+  });
 
   const chance = chanceFrom(3);
   const spectrum = Float32Array.from({ length: FRAMES * SOUND.bands }, () => chance());

@@ -1,7 +1,7 @@
 /** The process that hears: killed, cancelled or at rest, it takes nothing else with it, and what broke is told in words. */
 import { readdirSync, readFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
 import { createHearer, HearerEnded } from "../../server/listen/hearer.ts";
 import { createListener } from "../../server/listen/listener.ts";
 import type { RunningServer } from "../../server/start.ts";
@@ -15,15 +15,22 @@ beforeAll(async () => {
   server = await serve();
 });
 afterAll(() => server.close());
+// None is left that rests.
+beforeEach(async () => {
+  for (const pid of hearing()) process.kill(pid, "SIGKILL");
+  await expect.poll(hearing).toEqual([]);
+});
 
 /** The arpeggios of `FOUR_BARS`, a quarter note a half second. */
 const PLAYED = piano(
   ARPEGGIOS.map((pitch, i) => ({ pitch, onset: 0.5 + i / 2, end: 0.95 + i / 2 })),
   9,
 );
-const SHORT = wave(PLAYED);
-/** Over and over, so that there is time to end what hears them. */
-const LONG = wave(Float32Array.from({ length: 6 * PLAYED.length }, (_, i) => PLAYED[i % PLAYED.length]!));
+/** As loud as is said: each test has a recording of its own, since the notes of those that were heard are remembered. */
+const short = (level: number) => wave(PLAYED.map((value) => value * level));
+/** Over and over, so that there is time to end what hears it. */
+const long = (level: number) =>
+  wave(Float32Array.from({ length: 4 * PLAYED.length }, (_, i) => level * PLAYED[i % PLAYED.length]!));
 
 /** Processes of this one that hear, as proc(5) lists them. */
 function hearing(): number[] {
@@ -68,14 +75,14 @@ async function begun(bytes: Uint8Array, signal?: AbortSignal) {
 
 describe.skipIf(process.platform !== "linux")("the process that hears", { timeout: 180_000 }, () => {
   it("is told in words when it was killed; the server answers on, and the next one hears", async () => {
-    const rest = await begun(LONG);
+    const rest = await begun(long(1));
     const [pid] = hearing();
     process.kill(pid!, "SIGKILL");
     expect(JSON.parse(await rest())).toMatchObject({
       problem: { code: "listening-broke-off", todo: expect.stringMatching(/\w/) },
     });
     expect((await call("/health")).status).toBe(200);
-    const again = await begun(SHORT);
+    const again = await begun(short(1));
     expect(JSON.parse(await again()).heard.notes.length).toBeGreaterThanOrEqual(ARPEGGIOS.length - 1);
     await expect.poll(uploads).toEqual([]);
   });
@@ -83,7 +90,7 @@ describe.skipIf(process.platform !== "linux")("the process that hears", { timeou
   it("is told in words where an account was asked for", async () => {
     const answer = call("/analyse", {
       method: "POST",
-      body: takeForm({ chart: FOUR_BARS }, LONG, "solo.wav"),
+      body: takeForm({ chart: FOUR_BARS }, long(0.9), "solo.wav"),
     });
     await expect.poll(hearing, { timeout: 60_000 }).toHaveLength(1);
     process.kill(hearing()[0]!, "SIGKILL");
@@ -93,8 +100,7 @@ describe.skipIf(process.platform !== "linux")("the process that hears", { timeou
 
   it("is killed over a recording of a corpus: the recording is kept, and heard again", async () => {
     const id = await corpus("Killed");
-    // Another than before, of which the notes are remembered.
-    const sound = wave(PLAYED.map((value) => value / 2));
+    const sound = short(0.5);
     const job = await fill(id, { "solo.wav": sound }, { chart: FOUR_BARS });
     await expect.poll(hearing, { timeout: 60_000 }).toHaveLength(1);
     process.kill(hearing()[0]!, "SIGKILL");
@@ -108,7 +114,7 @@ describe.skipIf(process.platform !== "linux")("the process that hears", { timeou
 
   it("ends when whoever asked has gone, and so does what was written for it", async () => {
     const gone = new AbortController();
-    const rest = await begun(LONG, gone.signal);
+    const rest = await begun(long(0.8), gone.signal);
     expect(uploads().length).toBeGreaterThan(0);
     gone.abort();
     await expect(rest()).rejects.toThrow();
@@ -133,7 +139,9 @@ describe.skipIf(process.platform !== "linux")("the process that hears", { timeou
 
   it("is given up in words when it takes too long", async () => {
     const listener = createListener(undefined, 1500);
-    await expect(listener.sourceOf(LONG, "solo.wav")).rejects.toMatchObject({ code: "listening-too-long" });
+    await expect(listener.sourceOf(long(0.7), "solo.wav")).rejects.toMatchObject({
+      code: "listening-too-long",
+    });
     await expect.poll(hearing).toEqual([]);
     await listener.close();
   });
