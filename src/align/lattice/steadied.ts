@@ -23,7 +23,7 @@ const LONGEST = 48;
 const NEAR = 0.6;
 /**
  * Share of a beat by which its length differs from those around it in takes that keep their form. From .06 on one and two
- * of the 60 takes are named wrongly, below .04 no more are named.
+ * of the 60 takes are named wrongly, below .04 as many are named, give or take two.
  */
 const UNREST = 0.04;
 /**
