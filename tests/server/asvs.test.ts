@@ -144,13 +144,15 @@ describe("the code", () => {
     }
   });
 
-  it("only the building and the set-up of the store and of the pages start processes, and no input reaches them", () => {
+  it("only the building, the set-up of the store and of the pages, and the listener start processes; no input reaches their start", () => {
     const starting = [...sources("server", /\.[jt]s$/), ...sources("src", /\.ts$/)].filter(([, text]) =>
       text.includes("node:child_process"),
     );
     expect(starting.map(([path]) => path).sort()).toEqual([
       "server/build-library.ts",
       "server/build.ts",
+      // A file of our own, without arguments: what is to be heard goes to it as a message.
+      "server/listen/hearer.ts",
       "server/run.js",
       "server/standalone/assets.ts",
       "server/store/embedded.ts",
