@@ -230,7 +230,7 @@ export const ASVS: readonly AsvsItem[] = [
     item: "5.3.8, 12.3.5",
     asks: "no commands of the system made of input",
     tests: [
-      "asvs.test.ts: only the building and the set-up of the store and of the pages start processes, and no input reaches them",
+      "asvs.test.ts: only the building, the set-up of the store and of the pages, and the listener start processes; no input reaches their start",
     ],
   },
   { item: "5.3.7", asks: "no injection into directories", reason: "There is no LDAP." },
