@@ -58,6 +58,16 @@ export const LENGTH_CLASSES = Math.ceil(2 * REACH * CLASSES) + 1;
 export const lengthClass = (length: number, middle: number) =>
   Math.round((length - middle + REACH) * CLASSES);
 
+/** Most moments that lie within one longest beat, both ends counted: as many have to be kept at a time. */
+export function momentsInReach({ moments: { time, count }, longest }: FreeSteps): number {
+  let most = 1;
+  for (let i = 0, j = 0; i < count; i++) {
+    while (j < count && time[j]! - time[i]! <= longest) j++;
+    most = Math.max(most, j - i + 1);
+  }
+  return most;
+}
+
 class FreePass {
   private readonly steps: FreeSteps;
   private readonly states = new FreeStates();
@@ -73,12 +83,8 @@ class FreePass {
 
   constructor(steps: FreeSteps) {
     this.steps = steps;
-    const { time, count } = steps.moments;
-    let ring = 1;
-    for (let i = 0, j = 0; i < count; i++) {
-      while (j < count && time[j]! - time[i]! <= steps.longest) j++;
-      ring = Math.max(ring, j - i + 1);
-    }
+    const { count } = steps.moments;
+    const ring = momentsInReach(steps);
     this.slots = Array.from({ length: ring }, () => new Int32Array(steps.form.count * LENGTH_CLASSES));
     this.at = Array.from({ length: ring }, () => []);
     this.top = new Float64Array(count).fill(Number.NEGATIVE_INFINITY);

@@ -2,7 +2,14 @@
  * How likely each beat of the form begins at each moment: sums over all readings that were followed, forward and
  * backward (Baum 1972; Rabiner 1989).
  */
-import { type FreePassed, LENGTH_CLASSES, lengthClass, mixed, reachOf } from "./free-beats.ts";
+import {
+  type FreePassed,
+  LENGTH_CLASSES,
+  lengthClass,
+  mixed,
+  momentsInReach,
+  reachOf,
+} from "./free-beats.ts";
 
 /** A beat of the form, a moment (its number), and how likely the one begins at the other, 0 to 1. */
 export interface LikelyBeat {
@@ -62,14 +69,8 @@ class Ways {
 
   constructor(passed: FreePassed) {
     this.passed = passed;
-    const { moments, form, longest } = passed.steps;
-    const { time, count } = moments;
-    let ring = 1;
-    for (let i = 0, j = 0; i < count; i++) {
-      while (j < count && time[j]! - time[i]! <= longest) j++;
-      ring = Math.max(ring, j - i + 1);
-    }
-    this.slots = Array.from({ length: ring }, () => ({
+    const { form } = passed.steps;
+    this.slots = Array.from({ length: momentsInReach(passed.steps) }, () => ({
       at: -1,
       keys: new Int32Array(form.count * LENGTH_CLASSES),
     }));

@@ -1,4 +1,5 @@
 /** The row of beats of which most are expected to be met, by how likely each beat is at each moment. */
+import { bisectLeft } from "d3-array";
 import type { FreePassed } from "./free-beats.ts";
 import type { LikelyBeat } from "./free-posterior.ts";
 
@@ -40,7 +41,7 @@ export function likelyRow({ steps }: FreePassed, likely: readonly LikelyBeat[]):
     const earlier = rows.get(beat === 0 ? steps.form.count - 1 : beat - 1) ?? [];
     let most = 0;
     // From the nearest on: what lies farther back than any beat is long is never reached.
-    for (let r = lastBefore(earlier, n); r >= 0; r--) {
+    for (let r = bisectLeft(earlier, n) - 1; r >= 0; r--) {
       const p = earlier[r]!;
       const seconds = at(n) - at(p);
       if (seconds > steps.longest) break;
@@ -57,17 +58,6 @@ export function likelyRow({ steps }: FreePassed, likely: readonly LikelyBeat[]):
     firstBeat: likely[row[0]!]!.beat,
     shares: Float64Array.from(row, (n) => met[n]!),
   };
-}
-
-/** The last place of a rising row whose value is less than `n`; -1 for none. */
-function lastBefore(row: readonly number[], n: number): number {
-  let [low, high] = [0, row.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (row[middle]! < n) low = middle + 1;
-    else high = middle;
-  }
-  return low - 1;
 }
 
 function metShares(

@@ -2,7 +2,7 @@
  * What else a freely played take may be: half or twice as fast, or bars that begin on another beat. Chords tell both from
  * end to end; where there are none, or where they do not change, little does.
  */
-import { median } from "d3-array";
+import { bisectLeft, median } from "d3-array";
 import { mod } from "../../pitch/index.ts";
 import { positionAt } from "../../take/index.ts";
 import { FREE } from "./free-model.ts";
@@ -61,7 +61,7 @@ export function otherReadings(reading: FreeReading, told: FreelyTold): OtherRead
 /** Odds of bars that begin so many beats later, against those that were chosen. */
 function phaseOdds({ beats, firstBeat, form, moments }: FreeReading): number[] {
   const { onBar, offBar, chords, first, width } = moments;
-  const at = Array.from(beats, (seconds) => momentOf(moments.time, seconds));
+  const at = Array.from(beats, (seconds) => bisectLeft(moments.time, seconds));
   const worth = Array.from({ length: form.bar }, (_, later) => {
     let sum = 0;
     at.forEach((i, n) => {
@@ -74,17 +74,6 @@ function phaseOdds({ beats, firstBeat, form, moments }: FreeReading): number[] {
     return sum;
   });
   return worth.map((nats) => Math.exp(Math.min(0, nats - worth[0]!)));
-}
-
-/** Number of the moment at these seconds, which is one of them. */
-function momentOf(time: Float64Array, seconds: number): number {
-  let [low, high] = [0, time.length - 1];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (time[middle]! < seconds - 1e-9) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }
 
 /** Odds of another tempo by the usual length of beats and by the chords, against the one that was chosen. */
