@@ -7,6 +7,9 @@ import { type StepCosts, shiftCost } from "./step-costs.ts";
 import type { Strain } from "./strain.ts";
 import { FREE, type Step } from "./viterbi-columns.ts";
 
+/** What sums of the same costs in another order may differ by. */
+const DUST = 1e-9;
+
 /** Events first to last, inclusive, in one state. */
 export interface Stretch {
   readonly state: number;
@@ -35,6 +38,8 @@ export class RunCosts {
   /** Of every event the highest key, and the marks above. */
   readonly #tops: Int16Array;
   readonly #marks: Uint8Array;
+  /** How many events before each one, and before the end, are reached by no slide: they cost a note of the shape or more. */
+  readonly #steady: Int32Array;
   /** The call of `candidates` that found a state last. */
   readonly #found: Int32Array;
   #calls = 0;
@@ -50,6 +55,7 @@ export class RunCosts {
     this.#found = new Int32Array(costs.view.states);
     this.#tops = new Int16Array(events.length);
     this.#marks = new Uint8Array(events.length);
+    this.#steady = new Int32Array(events.length + 1);
     events.forEach(({ keys, printed, span, chorus }, i) => {
       const before = events[i - 1];
       this.#tops[i] = keys[keys.length - 1]!;
@@ -57,6 +63,7 @@ export class RunCosts {
         (keys.length === 1 && printed[0] === null ? PLAIN : 0) +
         (steps[i]!.manner === "slide" ? SLID : 0) +
         (before !== undefined && (span !== before.span || chorus !== before.chorus) ? CHANGED : 0);
+      this.#steady[i + 1] = this.#steady[i]! + (steps[i]!.manner === "slide" ? 0 : 1);
     });
   }
 
@@ -80,7 +87,7 @@ export class RunCosts {
 
   /**
    * Cost of the run's events from a state, with the shift into it from the state before and out of it to the state
-   * after (`FREE` for none). Gives up beyond `limit` and returns what it has then.
+   * after (`FREE` for none). Where that is more than `limit`, it gives up as soon as it is sure and returns infinity.
    */
   from(run: Stretch, state: number, before: number, after: number, limit = Number.POSITIVE_INFINITY): number {
     const { events, costs, strain, freedom } = this.#material;
@@ -88,12 +95,16 @@ export class RunCosts {
     let cost = costs.arrival(opening, state);
     if (costs.isAnywhere(opening)) cost += freedom.anywhere;
     else if (cost === 0) cost -= freedom.own;
-    if (cost > limit) return cost;
-    cost += this.#moveInto(run.first, before, state);
+    const bound = limit + DUST;
     const held = costs.held(costs.view.shapes[state]!);
+    let rest = held * (this.#steady[run.last + 1]! - this.#steady[run.first]!);
+    if (after !== FREE) rest += this.#leastMove(run.last + 1, state, after);
+    if (cost + rest + this.#leastMove(run.first, before, state) > bound) return Number.POSITIVE_INFINITY;
+    cost += this.#moveInto(run.first, before, state);
     const { pairs, owns } = strain;
     let finger = 0;
-    for (let i = run.first; i <= run.last && cost <= limit; i++) {
+    for (let i = run.first; i <= run.last; i++) {
+      if (cost + rest > bound) return Number.POSITIVE_INFINITY;
       const marks = this.#marks[i]!;
       if (i > run.first && (marks & CHANGED) !== 0) cost += costs.staying(state, events[i]!, events[i - 1]!);
       // A slide is a slide from any placement that has its black key under a finger.
@@ -108,10 +119,11 @@ export class RunCosts {
       }
       if (!slid)
         cost += COST.lying * owns[6 * i + now]! + (i > run.first ? pairs[36 * i + 6 * finger + now]! : 0);
+      if ((marks & SLID) === 0) rest -= held;
       finger = now;
     }
-    if (after !== FREE && cost <= limit) cost += this.#moveInto(run.last + 1, state, after);
-    return cost;
+    if (after !== FREE) cost += this.#moveInto(run.last + 1, state, after);
+    return cost > limit ? Number.POSITIVE_INFINITY : cost;
   }
 
   /** Cost of the run's events for the free hand, each note with the finger that suits it best after the one before. */
@@ -148,6 +160,13 @@ export class RunCosts {
     const fingers = view.fingerAt[view.shapes[state]!]!;
     const at = this.#tops[i]! - view.lows[state]!;
     return at >= 0 && at < fingers.length ? fingers[at]! : 0;
+  }
+
+  /** What `#moveInto` costs at the least, however far it is. */
+  #leastMove(i: number, from: number, to: number): number {
+    const event = this.#material.events[i];
+    if (event === undefined || from === to) return 0;
+    return i === 0 || from === FREE ? this.#material.freedom.margin : shiftCost(0, event.ease);
   }
 
   /** From the free hand, or to begin with, a placement has the margin against it; from another place the shift. */

@@ -23,6 +23,9 @@ export class ShiftSources {
   readonly leastTo = new Float64Array(6);
   readonly rowTo = new Int32Array(6);
   readonly #shifts = new Float64Array(FARTHEST + 1);
+  /** For every finger the cheapest state that it played last in, and the place of the hand there. */
+  readonly #leadCosts = new Float64Array(6).fill(Number.POSITIVE_INFINITY);
+  readonly #leadPlaces = new Int16Array(6);
   #ease = Number.NaN;
 
   /** Starts an event that the hand reaches with so much ease, 0 to 1. */
@@ -35,6 +38,20 @@ export class ShiftSources {
     }
   }
 
+  /** Tells of a state that may be shifted from at the next event. */
+  tell(cost: number, place: number, finger: number): void {
+    if (cost >= this.#leadCosts[finger]!) return;
+    this.#leadCosts[finger] = cost;
+    this.#leadPlaces[finger] = place;
+  }
+
+  /** False where another state with the same finger is cheaper by more than the way from the one place to the other. */
+  canPay(cost: number, place: number, finger: number): boolean {
+    const shifts = this.#shifts;
+    const away = Math.min(FARTHEST, Math.abs(place - this.#leadPlaces[finger]!));
+    return cost <= this.#leadCosts[finger]! + shifts[away]! - shifts[0]! + DUST;
+  }
+
   add(row: number, cost: number, place: number, finger: number): void {
     if (this.count === this.rows.length) this.#grow();
     const n = this.count++;
@@ -44,7 +61,7 @@ export class ShiftSources {
     this.fingers[n] = finger;
   }
 
-  /** Fills `leastTo` and `rowTo`. `pairs`: what finger b costs after finger a, at `base` + 6 a + b. */
+  /** Fills `leastTo` and `rowTo` by all that was added, and forgets what was told. `pairs`: what finger b costs after finger a, at `base` + 6 a + b. */
   reach(pairs: Float64Array, base: number): void {
     const { count, costs, fingers, rows, leastTo, rowTo } = this;
     leastTo.fill(Number.POSITIVE_INFINITY);
@@ -59,6 +76,7 @@ export class ShiftSources {
         rowTo[finger] = rows[n]!;
       }
     }
+    this.#leadCosts.fill(Number.POSITIVE_INFINITY);
   }
 
   /** Numbers that go to and from `cheapestTo`, kept here since they would be made into objects as arguments. */

@@ -4,7 +4,7 @@ import type { Finger } from "../take/index.ts";
 import { PLACEMENT_COSTS as COST, SLIDE_SECONDS } from "./costs.ts";
 import { canHold } from "./grips.ts";
 import type { HandEvent } from "./hand-event.ts";
-import { IDIOMATIC, type IdiomTable, indexOn, lowOf, type ShapeStates, shapeOf } from "./shape-states.ts";
+import { IDIOMATIC, type IdiomTable, indexOn, type ShapeStates, shapeOf } from "./shape-states.ts";
 
 export class StepCosts {
   readonly view: ShapeStates;
@@ -57,11 +57,11 @@ export class StepCosts {
 
   /** The event's notes while the hand stands in a state that holds none of them. */
   outside(event: HandEvent, state: number): number {
-    const low = lowOf(state);
-    const high = low + this.#widths[shapeOf(state)]!;
-    let reached = true;
-    for (const key of event.keys) if (key < low - 3 || key > high + 5) reached = false;
-    return COST.outside * event.keys.length + (reached ? 0 : COST.outOfReach);
+    const { keys } = event;
+    const low = this.view.lows[state]!;
+    const high = low + this.#widths[this.view.shapes[state]!]!;
+    const reached = keys[0]! >= low - 3 && keys[keys.length - 1]! <= high + 5;
+    return COST.outside * keys.length + (reached ? 0 : COST.outOfReach);
   }
 
   /** Entering a state: dearer where its place is not idiomatic on the chord, now or within half a beat. */

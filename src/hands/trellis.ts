@@ -111,7 +111,9 @@ export class Trellis {
     const bound = this.#bestBefore + SHIFT_SPREAD;
     const { places } = this.#view;
     for (let k = this.#placed; k < to; k++) {
-      if (cost[k]! <= bound) this.#sources.add(k, cost[k]!, places[state[k]!]!, finger[k]!);
+      const [reached, place, last] = [cost[k]!, places[state[k]!]!, finger[k]!];
+      if (reached <= bound && this.#sources.canPay(reached, place, last))
+        this.#sources.add(k, reached, place, last);
     }
     this.#sources.reach(this.#strain.pairs, 36 * this.#events);
   }
@@ -234,6 +236,7 @@ export class Trellis {
 
   #push(state: number, cost: number, from: number, manner: number, finger: number): void {
     if (cost < this.#best) this.#best = cost;
+    if (state !== FREE) this.#sources.tell(cost, this.#view.places[state]!, finger);
     this.#rows.push(state, cost, from, manner, finger);
   }
 
@@ -268,14 +271,16 @@ export class Trellis {
   /** Keeps the states of the event before that hold none of this event's keys. */
   #carryAll(event: HandEvent, start: number): void {
     const limit = this.#lowest + BEAM;
+    const least = COST.outside * event.keys.length;
     const { cost, state: states, manner, finger } = this.#rows;
     for (let k = this.#placed; k < start; k++) {
       const state = states[k]!;
       if (this.#entered[state] === this.#events || cost[k]! > limit) continue;
       const base = cost[k]! + this.#event.stayings[this.#view.anchorClasses[state]!]!;
-      const outside = base + this.#costs.outside(event, state);
       const slide = manner[k] === HELD ? this.#event.slides[finger[k]!]! : Number.POSITIVE_INFINITY;
       const slid = base + slide + this.#costs.held(this.#view.shapes[state]!);
+      if (Math.min(slid, base + least) > limit) continue;
+      const outside = base + this.#costs.outside(event, state);
       if (slid <= Math.min(outside, limit)) this.#push(state, slid, k, SLIDE, finger[k]!);
       else if (outside <= limit) this.#push(state, outside, k, OUTSIDE, 0);
     }
