@@ -1,4 +1,4 @@
-/** What is asked before a take is read: whether its chart is the right one, and whether its beat is. */
+/** What is asked before a take is read: whether its chart is the right one, whether its beat is, and which hand plays. */
 
 import type { TakeChange } from "../../server/contract/takes.ts";
 import { chartIsAsked } from "../../src/account/rests-on.ts";
@@ -22,6 +22,8 @@ export interface TakeQuestion {
   readonly answers: readonly Answer[];
   /** Another reading of the beat, in a sentence, with its answer. */
   readonly reading: { readonly words: string; readonly answer: Answer } | null;
+  /** Whether another hand than the one that was taken plays the solo, in a sentence, with its answers. */
+  readonly hand: { readonly words: string; readonly answers: readonly Answer[] } | null;
 }
 
 /** A reading less likely than this is not offered: nine in ten say that the chosen one is right. [practice] */
@@ -29,11 +31,12 @@ const LEAST_READING = 0.1;
 /** Tempos nearer than this are one tempo to whoever types it: 2 beats in 100. [practice] */
 const SAME_TEMPO = 0.02;
 
-/** The one question that a take raises; null when its chart and its beat are certain, or were vouched for. */
+/** The one question that a take raises; null when its chart, its beat and its hand are certain, or were vouched for. */
 export function takeQuestion(analysis: Analysis): TakeQuestion | null {
   const doubt = chartDoubt(analysis);
   const reading = otherReading(analysis);
-  if (doubt === null && reading === null) return null;
+  const hand = otherHand(analysis);
+  if (doubt === null && reading === null && hand === null) return null;
   const answers =
     doubt === null ? [] : [vouched(analysis), ...betterOnes(analysis).map((one) => inKey(analysis, one))];
   return {
@@ -41,6 +44,7 @@ export function takeQuestion(analysis: Analysis): TakeQuestion | null {
     better: doubt === null ? null : betterWords(analysis),
     answers: answers.filter((answer) => answer !== null),
     reading,
+    hand,
   };
 }
 
@@ -123,6 +127,43 @@ function otherReading({ alignment, options }: Analysis): TakeQuestion["reading"]
       said: `The take is read at ${mark}.`,
       undo: { options: { tempo: null } },
     },
+  };
+}
+
+type SoloHand = NonNullable<Analysis["options"]["soloHand"]>;
+
+const BY_HAND: Readonly<Record<SoloHand, { readonly label: string; readonly said: string }>> = {
+  left: { label: "The left hand", said: "The left hand’s line is the solo." },
+  right: { label: "The right hand", said: "The right hand’s line is the solo." },
+  both: { label: "Both hands", said: "Both hands share the solo." },
+};
+
+/** By the code of a warning: why it is asked which hand plays the solo, and the hands that answer it. */
+const HANDS_ASKED: Readonly<Record<string, { readonly why: string; readonly hands: readonly SoloHand[] }>> = {
+  "line-in-left-hand": {
+    why: "A line of single keys runs below the chords, as a solo of the left hand would; the right hand was taken.",
+    hands: ["left", "right"],
+  },
+  "line-lies-low": {
+    why: "The line lies below middle C, where the left hand plays; the right hand was taken.",
+    hands: ["left", "right"],
+  },
+  "line-for-two-hands": {
+    why: "The line leaps further than one hand gets to in the time; the right hand was taken for all of it.",
+    hands: ["both", "right"],
+  },
+};
+
+function otherHand({ warnings, options }: Analysis): TakeQuestion["hand"] {
+  const asked = warnings.map(({ code }) => HANDS_ASKED[code]).find((one) => one !== undefined);
+  if (asked === undefined) return null;
+  return {
+    words: asked.why,
+    answers: asked.hands.map((soloHand) => ({
+      ...BY_HAND[soloHand],
+      change: { options: { soloHand } },
+      undo: { options: { soloHand: options.soloHand } },
+    })),
   };
 }
 

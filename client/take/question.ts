@@ -1,4 +1,4 @@
-/** The question that a take raises, above what is said of it: one box, a button for each answer. */
+/** The questions that a take raises, above what is said of it: one box, a button for each answer. */
 import { html, nothing, render, type TemplateResult } from "lit-html";
 import type { TakeChange } from "../../server/contract/takes.ts";
 import type { Analysis } from "../../src/account.ts";
@@ -21,9 +21,10 @@ export function askOfTake(
   about: "chart and beat" | "chart" = "chart and beat",
 ): HTMLElement | null {
   const question = takeQuestion(analysis);
-  if (question === null || (about === "chart" && question.doubt === null)) return null;
-  const { doubt, better, answers } = question;
+  if (question === null) return null;
+  const { doubt, better, answers, hand } = question;
   const reading = about === "chart" ? null : question.reading;
+  if (doubt === null && reading === null && hand === null) return null;
   const button = ({ label, change, said, undo }: Answer) =>
     html`<button type="button" @click=${() => send(change, said, undo)}>${label}</button>`;
   const host = h("section", {
@@ -41,6 +42,12 @@ export function askOfTake(
       reading === null
         ? nothing
         : html`<p class="other-reading">${reading.words} ${button(reading.answer)}</p>`
+    }${
+      hand === null
+        ? nothing
+        : html`<h2>Which hand plays the solo?</h2>
+            <p>${hand.words}</p>
+            <div class="answers">${hand.answers.map(button)}</div>`
     }`,
     host,
   );

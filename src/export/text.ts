@@ -17,7 +17,7 @@ export function accountText(analysis: Analysis): string {
     "",
   ];
   for (const warning of analysis.warnings) {
-    lines.push(`Note: ${warning.message}${warning.where === null ? "" : ` (${warning.where})`}`);
+    lines.push(`Note: ${forTerminal(warning.message)}${warning.where === null ? "" : ` (${warning.where})`}`);
   }
   if (analysis.warnings.length > 0) lines.push("");
   const corrected = analysis.corrections.filter(({ became }) => became === "applied");
@@ -49,6 +49,11 @@ export function accountText(analysis: Analysis): string {
     );
   }
   return `${lines.join("\n")}\n`;
+}
+
+/** An answer by its name in the options is one of the command line here. */
+function forTerminal(message: string): string {
+  return message.replace(/\(soloHand: (\w+)\)/, "(--solo-hand $1)");
 }
 
 /** Where the place is not sure: what else it may be, and how to settle it. */

@@ -2,11 +2,18 @@
  * Solo hand and comping hand: by the part or staff that the user names, by the parts and staves that the source
  * has, and otherwise by following two hands through the notes of one track.
  */
+import { median } from "d3-array";
 import type { Hand, Note, NoteHand, Take, Warning } from "../take/index.ts";
 import { Problem } from "../take/index.ts";
 import { doubtfulWarning } from "./doubtful.ts";
 import { middleOf, partByPath } from "./viterbi.ts";
-import { leftHandQuestion, sharedLine, twoHandsQuestion } from "./which-hand.ts";
+import {
+  isLineUnderChords,
+  leftHandQuestion,
+  lowLineQuestion,
+  sharedLine,
+  twoHandsQuestion,
+} from "./which-hand.ts";
 
 export { partByPath } from "./viterbi.ts";
 
@@ -87,21 +94,39 @@ export function partHands(take: Take, options: PartingOptions): PartedHands {
 function questions(
   take: Take,
   solo: Voice,
-  { soloHand, soloStaff }: PartingOptions,
+  { soloPart, soloHand, soloStaff }: PartingOptions,
   hands: readonly NoteHand[],
 ): Warning[] {
   const handsOf = (indices: readonly number[]) => indices.map((i) => hands[i]!.hand);
   if (soloHand === "both") return sharedLine(handsOf(solo.notes));
   if (soloHand !== null || soloStaff !== null) return [];
+  const pair = soloPart === null ? handsInParts(take) : null;
+  if (pair !== null) {
+    const [left, right] = pair.map(({ notes }) => notes.map((i) => take.notes[i]!)) as [Note[], Note[]];
+    const asked = leftHandQuestion(
+      [...left, ...right],
+      [...left.map(() => "left" as const), ...right.map(() => "right" as const)],
+    );
+    if (asked.length > 0) return asked;
+  }
   const ofPart = take.notes.flatMap((note, i) => (note.part === solo.part ? [i] : []));
   const line = solo.notes.filter((i) => hands[i]!.solo).map((i) => take.notes[i]!);
-  return [
-    ...leftHandQuestion(
-      ofPart.map((i) => take.notes[i]!),
-      handsOf(ofPart),
-    ),
-    ...(new Set(handsOf(solo.notes)).size > 1 ? [] : twoHandsQuestion(line)),
-  ];
+  const asked = leftHandQuestion(
+    ofPart.map((i) => take.notes[i]!),
+    handsOf(ofPart),
+  );
+  if (asked.length > 0 || new Set(handsOf(solo.notes)).size > 1) return asked;
+  const forTwo = twoHandsQuestion(line);
+  return forTwo.length > 0 || handsOf(solo.notes).includes("left") ? forTwo : lowLineQuestion(line);
+}
+
+/** The lower and the higher of two parts, where the take has two and each is printed on one staff or none; else null. */
+function handsInParts(take: Take): readonly [lower: Voice, higher: Voice] | null {
+  const voices = voicesOf(take);
+  if (voices.length !== 2 || voices.some(({ staff }) => staff !== null)) return null;
+  const [a, b] = voices as [Voice, Voice];
+  const middle = ({ notes }: Voice) => median(notes, (i) => take.notes[i]!.pitch) ?? 0;
+  return middle(a) <= middle(b) ? [a, b] : [b, a];
 }
 
 /**
@@ -146,6 +171,12 @@ function chooseVoice(take: Take, options: PartingOptions, warnings: Warning[]): 
     // The left hand's line stands in the lowest staff of its part.
     const last = Math.max(...candidates.map((voice) => voice.staff ?? 0));
     candidates = candidates.filter((voice) => voice.staff === last);
+  }
+  const pair = options.soloHand === "left" && options.soloPart === null ? handsInParts(take) : null;
+  if (pair !== null) {
+    // Where hands have parts of their own, the left hand's line under the other's chords is the lower one.
+    const [left, right] = pair.map(({ notes }) => notes.map((i) => take.notes[i]!)) as [Note[], Note[]];
+    if (isLineUnderChords(left, right)) return pair[0];
   }
   if (candidates.length === 0) return { part: "", staff: null, name: "the take", notes: [] };
   const ranked = candidates

@@ -534,6 +534,32 @@ export const PAGES_TO_SEE: readonly PageToSee[] = [
     },
   },
   {
+    name: "take-hand-asked",
+    path: "/takes/bram-quick-change",
+    shows: ".chorus-page",
+    act: async (page) => {
+      // The line of one take two octaves lower, alone: in the left hand's half of the keyboard.
+      const id = await page.evaluate(async () => {
+        const { notes, chart } = await (await fetch("/api/takes/bram-quick-change/analysis")).json();
+        type Played = { pitch: number; onset: number; duration: number; velocity: number; solo: boolean };
+        const heard = notes
+          .filter(({ solo }: Played) => solo)
+          .map(({ pitch, onset, duration, velocity }: Played) => ({
+            ...{ pitch: pitch - 24, onset, end: onset + duration, velocity },
+            ...{ certainty: 1, doubt: null },
+          }));
+        const document = { heard: "piano", version: 1, seconds: 60, notes: heard, pedal: [], company: null };
+        const body = new FormData();
+        body.append("file", new Blob([JSON.stringify(document)]), "low.json");
+        body.append("chart", chart.text);
+        body.append("title", "A low line");
+        return (await (await fetch("/api/takes", { method: "POST", body })).json()).take.id;
+      });
+      await page.evaluate((take) => location.assign(`#/takes/${take}`), id);
+      await page.waitForSelector(".take-question:has-text('Which hand plays the solo?')");
+    },
+  },
+  {
     name: "practice-your-turn",
     path: "/takes/tilda-week-8/practice",
     shows: ".exercise .engraved",

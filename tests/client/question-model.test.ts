@@ -93,6 +93,30 @@ describe("another reading of the beat", () => {
   });
 });
 
+describe("the question about the hand", () => {
+  const asked = (code: string, soloHand: Analysis["options"]["soloHand"] = null): Analysis => ({
+    ...account(null, { soloHand }),
+    warnings: [{ code, message: "Is the solo in the left hand?", where: null }],
+  });
+
+  it.each([
+    ["line-in-left-hand", ["left", "right"]],
+    ["line-lies-low", ["left", "right"]],
+    ["line-for-two-hands", ["both", "right"]],
+  ])("%s is answered by one of two hands, with a way back to the program's choice", (code, hands) => {
+    const { doubt, hand } = takeQuestion(asked(code))!;
+    expect(doubt).toBeNull();
+    expect(hand!.answers.map(({ change }) => change.options!.soloHand)).toEqual(hands);
+    for (const { undo } of hand!.answers) expect(undo).toEqual({ options: { soloHand: null } });
+    expect(hand!.words).toMatch(/the right hand was taken/);
+  });
+
+  it("is not asked by any other remark", () => {
+    expect(takeQuestion(asked("hands-parted"))).toBeNull();
+    expect(takeQuestion(asked("line-shared", "both"))).toBeNull();
+  });
+});
+
 describe("sending the settings", () => {
   it("confirms a proposed chart, opens a changed one again, and leaves the same one as it is", () => {
     const given = account(WRONG);

@@ -50,3 +50,9 @@ it("does not tell to say a tempo that was said already", () => {
   expect(text).toContain("Is this where you are?");
   expect(text).not.toContain("--tempo");
 });
+
+it("names an answer about the hands as the command line does", () => {
+  const asked = { code: "line-lies-low", message: "Say which hand (soloHand: left)", where: null };
+  const text = accountText({ ...sure, warnings: [asked] });
+  expect(text).toContain("Note: Say which hand (--solo-hand left)\n");
+});

@@ -5,7 +5,7 @@ import { partByPath, partHands } from "../../src/parting/part-hands.ts";
 import type { Note } from "../../src/take/index.ts";
 import { MEETINGS, meetingHands } from "../hands/meeting-hands.ts";
 import { doubtFigures, hasStaffScores } from "./doubt-figures.ts";
-import { openTake } from "./open-take.ts";
+import { openTake, takeOf } from "./open-take.ts";
 
 const OPEN = { soloPart: null, soloStaff: null, soloHand: null };
 const codes = (notes: readonly Partial<Note>[], soloHand: "left" | "right" | "both" | null = null) =>
@@ -87,6 +87,11 @@ describe("which hand carries the line", () => {
       onset: from + i * step,
       duration: step * 0.9,
     }));
+  const inParts = (notes: readonly Partial<Note>[], names: readonly string[]) =>
+    takeOf(
+      names.map((name) => ({ id: name, name, staves: 1, program: 0, notes: notes.length })),
+      notes,
+    );
   const sorted = (notes: readonly Partial<Note>[]) => [...notes].sort((a, b) => a.onset! - b.onset!);
   const held = (keys: readonly number[]) => Array.from({ length: 8 }, (_, k) => chord(k * 2, keys)).flat();
 
@@ -102,6 +107,59 @@ describe("which hand carries the line", () => {
     );
     const low = sorted([...held([64, 67, 71]), ...line(36, 0.25, 0.25, 60)]);
     expect(codes(low, "left")).not.toContain("line-in-left-hand");
+  });
+
+  it("is asked where hands have parts of their own, and the answer takes the lower one", () => {
+    for (const [upper, lower] of [
+      ["Right hand", "Left hand"],
+      ["Track 1", "Track 2"],
+      ["Track 2", "Track 1"],
+    ]) {
+      for (const keys of [
+        [64, 67, 71],
+        [76, 79, 83],
+      ]) {
+        const notes = sorted([
+          ...held(keys).map((note) => ({ ...note, part: upper! })),
+          ...line(36, 0.25, 0.25, 60).map((note) => ({ ...note, part: lower! })),
+        ]);
+        const take = inParts(notes, [upper!, lower!]);
+        const asked = partHands(take, OPEN).warnings.map(({ code }) => code);
+        expect(asked.filter((code) => code === "line-in-left-hand")).toHaveLength(1);
+        const { hands, warnings } = partHands(take, { ...OPEN, soloHand: "left" });
+        expect(warnings.map(({ code }) => code)).not.toContain("line-in-left-hand");
+        take.notes.forEach((note, i) => {
+          const isLine = note.part === lower;
+          expect(hands[i]).toMatchObject({ solo: isLine, hand: isLine ? "left" : "right" });
+        });
+      }
+    }
+  });
+
+  it("is not asked of a line in a part of its own above the chords", () => {
+    const notes = sorted([
+      ...held([48, 52, 55]).map((note) => ({ ...note, part: "chords" })),
+      ...line(72, 0.25, 0.25, 60).map((note) => ({ ...note, part: "line" })),
+    ]);
+    const { warnings } = partHands(inParts(notes, ["line", "chords"]), OPEN);
+    expect(warnings.map(({ code }) => code)).not.toContain("line-in-left-hand");
+  });
+
+  // The left hand's keys lie below middle C. [practice] In the fingered scores beside the checkout no right hand has
+  // more than 28 in 100 of its notes there, so that three in four are the left hand's.
+  it("is asked of a line alone of which three notes in four lie below middle C, and not of one with fewer there", () => {
+    const alone = (low: number) =>
+      Array.from({ length: 100 }, (_, i) => ({
+        pitch: i < low ? 50 + (i % 8) : 60 + (i % 8),
+        onset: i * 0.25,
+        duration: 0.2,
+      }));
+    expect(codes(alone(76))).toContain("line-lies-low");
+    expect(codes(alone(74))).not.toContain("line-lies-low");
+    expect(codes(alone(28))).not.toContain("line-lies-low");
+    expect(codes(line(36, 0, 0.25, 60), "right")).not.toContain("line-lies-low");
+    // A few low notes are no line.
+    expect(codes(line(36, 0, 0.25, 6))).not.toContain("line-lies-low");
   });
 
   it("is asked where one line leaps further than one hand gets to in the time", () => {
