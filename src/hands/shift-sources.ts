@@ -1,6 +1,7 @@
 /** Where the hand can shift from into an event, and what a shift then costs: read once for all states that are entered. */
 import { PLACEMENT_COSTS as COST } from "./costs.ts";
 import { shiftCost } from "./step-costs.ts";
+import type { ViterbiColumns } from "./viterbi-columns.ts";
 
 /** Shifts by more semitones cost no more. */
 const FARTHEST = Math.max(COST.shift.most, COST.freeShift.most);
@@ -24,7 +25,7 @@ export class ShiftSources {
   readonly rowTo = new Int32Array(6);
   readonly #shifts = new Float64Array(FARTHEST + 1);
   /** For every finger the cheapest state that it played last in, and the place of the hand there. */
-  readonly #leadCosts = new Float64Array(6).fill(Number.POSITIVE_INFINITY);
+  readonly #leadCosts = new Float64Array(6);
   readonly #leadPlaces = new Int16Array(6);
   #ease = Number.NaN;
 
@@ -38,30 +39,38 @@ export class ShiftSources {
     }
   }
 
-  /** Tells of a state that may be shifted from at the next event. */
-  tell(cost: number, place: number, finger: number): void {
-    if (cost >= this.#leadCosts[finger]!) return;
-    this.#leadCosts[finger] = cost;
-    this.#leadPlaces[finger] = place;
-  }
-
-  /** False where another state with the same finger is cheaper by more than the way from the one place to the other. */
-  canPay(cost: number, place: number, finger: number): boolean {
+  /**
+   * Adds the rows from one to before another that cost at most `bound`; not those that a cheaper one with the same finger
+   * undercuts by more than the way from its place to theirs.
+   *
+   * @param places of all states, by the view
+   */
+  gather(columns: ViterbiColumns, from: number, to: number, bound: number, places: Int16Array): void {
+    const { cost, state, finger } = columns;
     const shifts = this.#shifts;
-    const away = Math.min(FARTHEST, Math.abs(place - this.#leadPlaces[finger]!));
-    return cost <= this.#leadCosts[finger]! + shifts[away]! - shifts[0]! + DUST;
+    const [leadCosts, leadPlaces] = [this.#leadCosts.fill(Number.POSITIVE_INFINITY), this.#leadPlaces];
+    for (let k = from; k < to; k++) {
+      const last = finger[k]!;
+      if (cost[k]! >= leadCosts[last]!) continue;
+      leadCosts[last] = cost[k]!;
+      leadPlaces[last] = places[state[k]!]!;
+    }
+    this.#reserve(to - from);
+    const slack = DUST - shifts[0]!;
+    let count = 0;
+    for (let k = from; k < to; k++) {
+      const [last, place] = [finger[k]!, places[state[k]!]!];
+      const away = Math.min(FARTHEST, Math.abs(place - leadPlaces[last]!));
+      if (cost[k]! > bound || cost[k]! > leadCosts[last]! + shifts[away]! + slack) continue;
+      this.rows[count] = k;
+      this.costs[count] = cost[k]!;
+      this.places[count] = place;
+      this.fingers[count++] = last;
+    }
+    this.count = count;
   }
 
-  add(row: number, cost: number, place: number, finger: number): void {
-    if (this.count === this.rows.length) this.#grow();
-    const n = this.count++;
-    this.rows[n] = row;
-    this.costs[n] = cost;
-    this.places[n] = place;
-    this.fingers[n] = finger;
-  }
-
-  /** Fills `leastTo` and `rowTo` by all that was added, and forgets what was told. `pairs`: what finger b costs after finger a, at `base` + 6 a + b. */
+  /** Fills `leastTo` and `rowTo`. `pairs`: what finger b costs after finger a, at `base` + 6 a + b. */
   reach(pairs: Float64Array, base: number): void {
     const { count, costs, fingers, rows, leastTo, rowTo } = this;
     leastTo.fill(Number.POSITIVE_INFINITY);
@@ -76,7 +85,6 @@ export class ShiftSources {
         rowTo[finger] = rows[n]!;
       }
     }
-    this.#leadCosts.fill(Number.POSITIVE_INFINITY);
   }
 
   /** Numbers that go to and from `cheapestTo`, kept here since they would be made into objects as arguments. */
@@ -115,16 +123,11 @@ export class ShiftSources {
     return this.#shifts[0]!;
   }
 
-  #grow(): void {
-    const wider = 2 * this.count;
-    const [rows, costs, places, fingers] = [this.rows, this.costs, this.places, this.fingers];
-    this.rows = new Int32Array(wider);
-    this.costs = new Float64Array(wider);
-    this.places = new Int16Array(wider);
-    this.fingers = new Uint8Array(wider);
-    this.rows.set(rows);
-    this.costs.set(costs);
-    this.places.set(places);
-    this.fingers.set(fingers);
+  #reserve(most: number): void {
+    if (most <= this.rows.length) return;
+    this.rows = new Int32Array(2 * most);
+    this.costs = new Float64Array(2 * most);
+    this.places = new Int16Array(2 * most);
+    this.fingers = new Uint8Array(2 * most);
   }
 }

@@ -107,14 +107,8 @@ export class Trellis {
   }
 
   #gatherSources(to: number): void {
-    const { cost, state, finger } = this.#rows;
     const bound = this.#bestBefore + SHIFT_SPREAD;
-    const { places } = this.#view;
-    for (let k = this.#placed; k < to; k++) {
-      const [reached, place, last] = [cost[k]!, places[state[k]!]!, finger[k]!];
-      if (reached <= bound && this.#sources.canPay(reached, place, last))
-        this.#sources.add(k, reached, place, last);
-    }
+    this.#sources.gather(this.#rows, this.#placed, to, bound, this.#view.places);
     this.#sources.reach(this.#strain.pairs, 36 * this.#events);
   }
 
@@ -236,7 +230,6 @@ export class Trellis {
 
   #push(state: number, cost: number, from: number, manner: number, finger: number): void {
     if (cost < this.#best) this.#best = cost;
-    if (state !== FREE) this.#sources.tell(cost, this.#view.places[state]!, finger);
     this.#rows.push(state, cost, from, manner, finger);
   }
 
