@@ -68,7 +68,12 @@ export function partHands(take: Take, options: PartingOptions): PartedHands {
 
   const notes = solo.notes.map((i) => take.notes[i]!);
   const path = partByPath(notes);
-  const margins = notes.map(({ onset }, k) => ({ onset, margin: path.margin[k]! }));
+  const parted = notes.map(({ onset, pitch }, k) => ({
+    onset,
+    pitch,
+    hand: path.right[k] === 1 ? ("right" as const) : ("left" as const),
+    margin: path.margin[k]!,
+  }));
   solo.notes.forEach((i, k) => {
     const hand: Hand = path.right[k] === 1 ? "right" : "left";
     const isSolo = options.soloHand === "both" || hand === soloHand;
@@ -86,7 +91,7 @@ export function partHands(take: Take, options: PartingOptions): PartedHands {
   }
   return {
     hands,
-    warnings: [...warnings, ...doubtfulWarning(margins), ...questions(take, solo, options, hands)],
+    warnings: [...warnings, ...doubtfulWarning(parted), ...questions(take, solo, options, hands)],
   };
 }
 

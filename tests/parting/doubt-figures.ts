@@ -44,7 +44,12 @@ export function doubtFigures(): DoubtFigures {
 function count(notes: readonly Note[], counts: Record<string, number>): void {
   const { right, margin } = partByPath(notes);
   const doubted = new Set<number>();
-  const rows = notes.map(({ onset }, i) => ({ onset, margin: margin[i]! }));
+  const rows = notes.map(({ onset, pitch }, i) => ({
+    onset,
+    pitch,
+    hand: right[i] === 1 ? ("right" as const) : ("left" as const),
+    margin: margin[i]!,
+  }));
   for (const { first, last } of doubtfulPassages(rows)) for (let i = first; i <= last; i++) doubted.add(i);
   notes.forEach(({ printed }, i) => {
     const place = doubted.has(i) ? "inside" : "outside";

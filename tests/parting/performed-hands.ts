@@ -55,7 +55,12 @@ function performed(notes: readonly Note[]): PerformedHands {
     const other = partByPath(others).right;
     return notes.filter((_, i) => other[i] !== right[i]).length;
   };
-  const rows = notes.map(({ onset }, i) => ({ onset, margin: margin[i]! }));
+  const rows = notes.map(({ onset, pitch }, i) => ({
+    onset,
+    pitch,
+    hand: right[i] === 1 ? ("right" as const) : ("left" as const),
+    margin: margin[i]!,
+  }));
   return {
     notes: notes.length,
     doubtful: doubtfulPassages(rows).reduce((sum, { first, last }) => sum + last - first + 1, 0),

@@ -55,11 +55,33 @@ describe("a passage in which the hands cross", () => {
   });
 
   it("is a stretch of low margins, not one note", () => {
-    const row = (margins: readonly number[]) => margins.map((margin, i) => ({ onset: i, margin }));
+    const row = (margins: readonly number[]) =>
+      margins.map((margin, i) => ({
+        ...{ onset: i, pitch: 60, margin },
+        hand: i % 2 === 0 ? ("left" as const) : ("right" as const),
+      }));
     const sure = new Array(20).fill(1);
     expect(doubtfulPassages(row([...sure, 0, ...sure]))).toEqual([]);
     expect(doubtfulPassages(row([...sure, ...new Array(20).fill(DOUBTFUL - 0.1), ...sure]))).toHaveLength(1);
     expect(doubtfulPassages(row(new Array(40).fill(DOUBTFUL + 0.01)))).toEqual([]);
+  });
+
+  // A hand that lies still gets to the keys within a sixth of it at once [practice]; a line that is handed on across a
+  // wider gap is played by the hand in whose half it lies, however cheap a longer reach would be.
+  it("is not one that the hands share from either side of a gap wider than a sixth", () => {
+    const handedOn = (gap: number) =>
+      Array.from({ length: 32 }, (_, i) => {
+        const left = Math.floor(i / 8) % 2 === 0;
+        const [hand, pitch] = left
+          ? (["left", 48 + (i % 8)] as const)
+          : (["right", 55 + gap + (i % 8)] as const);
+        return { onset: i * 0.25, duration: 0.2, margin: DOUBTFUL - 0.1, hand, pitch };
+      });
+    expect(doubtfulPassages(handedOn(8))).toHaveLength(1);
+    expect(doubtfulPassages(handedOn(9))).toEqual([]);
+    const traded = codes(handedOn(12), "both");
+    expect(traded).toContain("line-shared");
+    expect(traded).not.toContain("hands-doubtful");
   });
 
   // Scores of people's music beside the checkout, staff taken for hand: where doubt is told it is mostly worth telling,
