@@ -47,6 +47,7 @@ const SECONDS: Readonly<Record<string, number>> = {
   "tests/server/upgrading.test.ts": 24,
   "tests/server/killing.test.ts": 23,
   "tests/browser/lesson.test.ts": 21,
+  "tests/align/given-charts.test.ts": 25,
   "tests/align/human.test.ts": 20,
   "tests/server/limits.test.ts": 19,
   "tests/server/examples-of-use.test.ts": 19,

@@ -1,5 +1,6 @@
 export * from "./chart-fit.ts";
 export * from "./chart-question.ts";
+export { COMPING_WEIGHTS, type CompingFeatures, compingFeatures } from "./comping-fit.ts";
 export * from "./labels.ts";
 export { type Relabelled, relabeller } from "./relabel.ts";
 export * from "./roles.ts";

@@ -27,7 +27,7 @@ export interface HumanScore {
   readonly offset: number;
 }
 
-interface Prepared {
+export interface Prepared {
   readonly take: Take;
   readonly tempo: number | null;
   readonly anchors: readonly Anchor[];
@@ -49,7 +49,8 @@ function unrestOf(text: string): number {
   return Math.sqrt(-2 * Math.log(1 - chanceOf(`${text}a`))) * Math.cos(2 * Math.PI * chanceOf(`${text}b`));
 }
 
-function prepare(solo: HumanSolo, condition: Condition): Prepared {
+/** A solo as it is recorded under a condition, with what is told of it. */
+export function prepare(solo: HumanSolo, condition: Condition): Prepared {
   const human = (place: number) => {
     const { beats } = solo;
     let k = 0;

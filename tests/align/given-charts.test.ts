@@ -1,0 +1,30 @@
+/** Whether a wrong chart is noticed as users get it: laid where it fits best, with what the hand that comps plays. */
+import { describe, expect, test } from "vitest";
+import { compedTakes, givenCharts, soloTakes, type Trial } from "./given-charts.ts";
+import { SOLOS_THERE } from "./human-solos.ts";
+
+const fits = (trials: readonly Trial[]) =>
+  trials.filter(({ found }) => found?.fit?.verdict === "fits").length / trials.length;
+const own = (trials: readonly Trial[]) => trials.filter(({ kind }) => kind === "own");
+const wrong = (trials: readonly Trial[]) => trials.filter(({ kind }) => kind !== "own");
+
+describe("a chart that a take with a comping hand is given", () => {
+  test("is its own on takes of the generator, and no other is taken for it", { timeout: 120_000 }, () => {
+    const trials = givenCharts(compedTakes(4, 29_000));
+    expect(wrong(trials).length).toBeGreaterThan(9);
+    expect(fits(own(trials))).toBe(1);
+    expect(fits(wrong(trials))).toBe(0);
+  });
+
+  // Bound: at most 3 of 100 wrong charts taken for right, 5 of 100 right ones doubted with a comping hand.
+  test.skipIf(!SOLOS_THERE)(
+    "is its own on people's solos held out, and no other is taken for it",
+    { timeout: 240_000 },
+    () => {
+      const trials = givenCharts(soloTakes(1, 6, "comping"));
+      expect(wrong(trials).length).toBeGreaterThan(15);
+      expect(fits(own(trials))).toBe(1);
+      expect(fits(wrong(trials))).toBe(0);
+    },
+  );
+});

@@ -1,0 +1,80 @@
+/**
+ * `npm run report -- given-charts [N] [test|teach] [two-handed]`: how often a wrong chart is taken for right and a right
+ * one doubted, as users get it: each take is laid on the chart that it is given. N solos of a half (24 of the held-out
+ * one where nothing is said) under three conditions, N takes of the generator in which a hand comps, and pieces that
+ * people played with both hands where these are asked for (they take their time). Learns the weights by which
+ * `src/harmony/comping-fit.ts` weighs a hand that comps.
+ */
+import { COMPING_WEIGHTS } from "../../src/harmony/index.ts";
+import { compedTakes, givenCharts, soloTakes, type Trial, twoHandedTakes } from "../align/given-charts.ts";
+import { SOLOS_THERE } from "../align/human-solos.ts";
+import { PERFORMANCES_THERE } from "../align/two-handed.ts";
+import { learnLogistic } from "./logistic.ts";
+
+const USUAL = 24;
+/** First seed of the generator's takes: one half learns from other seeds than it is tested on. */
+const SEEDS = { teach: 9000, test: 19_000 } as const;
+/** Longest piece for both hands that is laid, in beats. */
+const LONGEST = 700;
+/** From this on the bars of a take are sure, and what is said of the harmony is said. */
+const SURE = 0.8;
+
+export function report(args: readonly string[]): void {
+  const most = Number(args.find((arg) => Number(arg) > 0) ?? USUAL);
+  const half = args.includes("teach") ? "teach" : "test";
+  const solos = (condition: Parameters<typeof soloTakes>[2]) =>
+    SOLOS_THERE ? soloTakes(half === "teach" ? 0 : 1, most, condition) : [];
+  const cases: readonly [string, Trial[]][] = [
+    ["a line alone, its tempo told", givenCharts(solos("tempo told"))],
+    ["a line alone, click alone", givenCharts(solos("click alone"))],
+    ["comping hand by the chart", givenCharts(solos("comping"))],
+    ["comping hand of the generator", givenCharts(compedTakes(most, SEEDS[half]))],
+    [
+      "both hands, freely",
+      PERFORMANCES_THERE && args.includes("two-handed") ? givenCharts(twoHandedTakes(LONGEST)) : [],
+    ],
+  ];
+  for (const [name, trials] of cases) if (trials.length > 0) printVerdicts(name, trials);
+  printWeights(cases.map(([, trials]) => trials));
+}
+
+function printVerdicts(name: string, trials: readonly Trial[]): void {
+  console.log(`${name}:`);
+  const kinds = [...new Set(trials.map(({ kind }) => kind)), "wrong"];
+  for (const kind of kinds) {
+    const list = trials.filter((one) => (kind === "wrong" ? one.kind !== "own" : one.kind === kind));
+    const said = list.flatMap(({ found }) => (found === null ? [] : [found]));
+    const share = (test: (one: (typeof said)[number]) => boolean) =>
+      `${((100 * said.filter(test).length) / said.length).toFixed(1)} %`;
+    console.log(
+      [
+        `  ${kind.padEnd(6)} ${list.length}, refused ${list.length - said.length}`,
+        `fits ${share(({ fit }) => fit?.verdict === "fits")}`,
+        `does not fit ${share(({ fit }) => fit?.verdict === "does not fit")}`,
+        `fits and its bars sure ${share(({ fit, confidence }) => fit?.verdict === "fits" && confidence >= SURE)}`,
+      ].join(", "),
+    );
+  }
+}
+
+/** Each kind of take weighs as much as another, and its own charts as much as the wrong ones. */
+function printWeights(cases: readonly (readonly Trial[])[]): void {
+  const rows = cases.flatMap((trials) => {
+    const comped = trials.flatMap(({ kind, found }) =>
+      found?.comping == null ? [] : [{ own: kind === "own", features: found.comping }],
+    );
+    const own = comped.filter((one) => one.own).length;
+    const weightOf = (isOwn: boolean) => 150 / Math.max(1, isOwn ? own : comped.length - own);
+    // A line alone is now and then taken for two hands.
+    return comped.length < trials.length / 2
+      ? []
+      : comped.map((one) => ({ ...one, weight: weightOf(one.own) }));
+  });
+  if (rows.length === 0) return;
+  const weights = learnLogistic(
+    rows.map(({ features }) => features),
+    rows.map(({ own }) => own),
+    { ridge: 0.1, weight: (i) => rows[i]!.weight },
+  );
+  console.log(`weights ${weights.join(", ")} (in use ${COMPING_WEIGHTS.join(", ")})`);
+}
