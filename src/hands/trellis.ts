@@ -42,8 +42,8 @@ export class Trellis {
   /** First row of the event before, and after its rows of the free hand. */
   #previous = 0;
   #placed = 0;
-  /** The least that a shift, or leaving the free hand, costs at the event. */
-  #least = 0;
+  /** For every finger the least that playing the event with it costs by a shift, or from the free hand, but for its place. */
+  readonly #leastInto = new Float64Array(FINGERS);
   /** What any state of the event that is come from costs at least, from the start of the line. */
   #floor = 0;
   /** For every state its place in the columns at the event before, where `#stamp` holds that event's number. */
@@ -114,7 +114,11 @@ export class Trellis {
 
   /** Enters all states that hold a key of the event: first those in which the hand may stay. */
   #enterAll(event: HandEvent, before: HandEvent | null): void {
-    this.#least = Math.min(this.#freedom.margin, this.#sources.least);
+    const { leastTo, least } = this.#sources;
+    for (let finger = 0; finger < FINGERS; finger++) {
+      const freed = this.#free.costs[finger]! + this.#freedom.margin;
+      this.#leastInto[finger] = Math.min(freed, leastTo[finger]! + least) - DUST;
+    }
     this.#floor = before === null ? 0 : this.#bestBefore + this.#strain.leastPair(this.#events) - DUST;
     if (event.keys.length === 1 && event.printed[0] === null && before !== null) {
       this.#enterPlain(event.keys[0]!);
@@ -138,7 +142,7 @@ export class Trellis {
     for (let c = 0; c < count; c++) {
       const state = states[c]! + key;
       if (this.#stamp[state] === now - 1 || this.#entered[state] === now) continue;
-      if (!this.#isHopeless(state, this.#floor + this.#emissions[c]!)) this.#enter(state, c, fingers[c]!, -1);
+      if (!this.#isHopeless(state, c, fingers[c]!)) this.#enter(state, c, fingers[c]!, -1);
     }
   }
 
@@ -160,19 +164,18 @@ export class Trellis {
           this.#emissions[c] = played + this.#event.lying[finger]!;
           if (before === null) this.#begin(state, this.#emissions[c]!, finger);
           else if (staying) this.#enter(state, c, finger, this.#slot[state]!);
-          else if (!this.#isHopeless(state, this.#floor + this.#emissions[c]!))
-            this.#enter(state, c, finger, -1);
+          else if (!this.#isHopeless(state, c, finger)) this.#enter(state, c, finger, -1);
         }
       }
     }
   }
 
   /** True where even the cheapest way into a state, by a shift or a finger more or less, costs too much. */
-  #isHopeless(state: number, floor: number): boolean {
-    const bound = this.#lowest + BEAM;
+  #isHopeless(state: number, c: number, finger: number): boolean {
+    const bound = this.#lowest + BEAM - this.#emissions[c]!;
     const related = this.#view.relativeSteps[this.#view.shapes[state]!]!.length > 0;
-    if (related && floor + COST.extraFinger <= bound) return false;
-    return floor + this.#least + this.#event.arrivals[this.#view.anchorClasses[state]!]! > bound;
+    if (related && this.#floor + COST.extraFinger <= bound) return false;
+    return this.#leastInto[finger]! + this.#event.arrivals[this.#view.anchorClasses[state]!]! > bound;
   }
 
   #begin(state: number, emission: number, finger: number): void {
