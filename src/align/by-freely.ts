@@ -7,8 +7,15 @@ import { quartersOfBeat } from "./free/free-form.ts";
 import type { FreeTables } from "./free/free-model.ts";
 import { freeSureness } from "./free/free-sureness.ts";
 import { FREE_TABLES } from "./free/free-tables.ts";
-import { chordFit, type FreelyTold, type FreeReading, freeMap, layFreely } from "./free/lay-freely.ts";
-import { otherReadings, usualBeat } from "./free/other-readings.ts";
+import {
+  chordFit,
+  type FreelyTold,
+  type FreeReading,
+  freeMap,
+  layFreely,
+  usualBeat,
+} from "./free/lay-freely.ts";
+import { otherReadings } from "./free/other-readings.ts";
 import { freeAlternatives } from "./free-alternatives.ts";
 import type { Alignment, AlignmentMethod, AlignOptions, NoteHand } from "./types.ts";
 

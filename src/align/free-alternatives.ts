@@ -4,8 +4,8 @@ import type { Chart } from "../chart/types.ts";
 import type { AlignmentAlternative, Take, TimeMap } from "../take/index.ts";
 import { positionAt } from "../take/index.ts";
 import { countChoruses } from "./form.ts";
-import { type FreeReading, freeMap } from "./free/lay-freely.ts";
-import { type OtherReading, usualBeat } from "./free/other-readings.ts";
+import { type FreeReading, freeMap, usualBeat } from "./free/lay-freely.ts";
+import type { OtherReading } from "./free/other-readings.ts";
 import type { Anchor } from "./types.ts";
 
 /** Readings less likely than this are not worth a line. */

@@ -1,7 +1,11 @@
 import { describe, expect, test } from "vitest";
-import { ROLES } from "../../src/align/free/free-form.ts";
+import { freeBeats } from "../../src/align/free/free-beats.ts";
+import { freeForm, ROLES } from "../../src/align/free/free-form.ts";
 import { PARTS } from "../../src/align/free/free-model.ts";
-import { SIGNS } from "../../src/align/free/free-strokes.ts";
+import { freeMoments } from "../../src/align/free/free-moments.ts";
+import { likelyBeats } from "../../src/align/free/free-posterior.ts";
+import { FreeSteps } from "../../src/align/free/free-steps.ts";
+import { freeStrokes, SIGNS } from "../../src/align/free/free-strokes.ts";
 import { FREE_TABLES } from "../../src/align/free/free-tables.ts";
 import { layFreely } from "../../src/align/free/lay-freely.ts";
 import { align } from "../../src/align/index.ts";
@@ -24,6 +28,33 @@ describe("both hands play freely", () => {
     expect(scoreBeats(beats, [...found.beats].slice(0, beats.length)).f).toBeGreaterThan(0.95);
     expect(found.firstBeat).toBe(0);
     expect(found.unrest).toBeLessThan(0.16);
+  });
+
+  test("a waltz four times as fast has its beats too, though no tempo that is tried is near", () => {
+    const { take, beats } = waltz((note) => ({
+      ...note,
+      onset: note.onset / 4,
+      duration: note.duration / 4,
+    }));
+    const found = layFreely(take.notes, CHART, FREE_TABLES)!;
+    const quarter = beats.map((seconds) => seconds / 4);
+    expect(scoreBeats(quarter, [...found.beats].slice(0, beats.length)).f).toBeGreaterThan(0.95);
+  });
+
+  test("beats are as likely in whichever unit their sums are told: an hour would else leave the range of numbers", () => {
+    const { take } = waltz((note) => ({ ...note, onset: note.onset + 0.1 * Math.sin(2.1 * note.onset) }));
+    const [form, strokes] = [freeForm(CHART), freeStrokes(take.notes)];
+    const steps = new FreeSteps(freeMoments(strokes, form, FREE_TABLES), form, FREE_TABLES, 0.8, []);
+    const nothing = new Float64Array(steps.moments.count).fill(Number.NEGATIVE_INFINITY);
+    const passed = freeBeats(steps, nothing)!;
+    const [plain, often] = [likelyBeats(passed), likelyBeats(passed, 2)];
+    expect(often).toHaveLength(plain.length);
+    plain.forEach(({ share }, n) => {
+      expect(often[n]!.share).toBeCloseTo(share, 9);
+    });
+    const first = plain.filter(({ beat }) => beat === 12).reduce((sum, { share }) => sum + share, 0);
+    expect(first).toBeGreaterThan(0.9);
+    expect(first).toBeLessThan(1.01);
   });
 
   test("the same keys an octave away, softer, faster or later have the same beats", () => {

@@ -142,7 +142,9 @@ class FreePass {
     let floor = this.top[i]!;
     for (let b = i - 1; b >= 0 && time[i]! - time[b]! < ONE_TIME; b--) floor = Math.max(floor, this.top[b]!);
     this.near = floor;
+    // By their lengths, so that those which may go on with a beat lie side by side.
     const live = row.filter((e) => states.score[e]! > floor - BEHIND);
+    live.sort((e, f) => states.length[e]! - states.length[f]!);
     const slots = this.slots[i % this.slots.length]!;
     for (const e of row) {
       slots[states.beat[e]! * LENGTH_CLASSES + lengthClass(states.length[e]!, this.steps.middle)] = 0;
@@ -190,8 +192,10 @@ class FreePass {
     const { steps, states } = this;
     const common = steps.together(i, j, length);
     const floor = this.top[j]! - BEHIND;
-    for (const e of live) {
+    for (let n = firstWithin(live, states, length - FREE.longer); n < live.length; n++) {
+      const e = live[n]!;
       const before = states.length[e]!;
+      if (length - before < FREE.shorter) return;
       const k = states.beat[e]!;
       const score = states.score[e]! + common + steps.alone(k, before, i, j, length);
       if (score >= floor) this.offer(j, steps.next(k), mixed(before, length), score, e);
@@ -228,19 +232,23 @@ class FreePass {
   }
 }
 
+/** Place of the first reading, by length, that is at least as long (log). */
+export function firstWithin(live: readonly number[], { length }: FreeStates, least: number): number {
+  let [low, high] = [0, live.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (length[live[middle]!]! < least) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
 /** What is known of the length (log) after one more beat. */
 export const mixed = (before: number, length: number) => FREE.keeps * before + (1 - FREE.keeps) * length;
 
-/** Seconds of the shortest and longest beat that some of these readings may go on with. */
-export function reachOf(
+/** Seconds of the shortest and longest beat that some of these readings, which stand by their lengths, may go on with. */
+export const reachOf = (
   live: readonly number[],
   { length }: FreeStates,
   steps: FreeSteps,
-): readonly [number, number] {
-  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (const e of live) {
-    low = Math.min(low, length[e]!);
-    high = Math.max(high, length[e]!);
-  }
-  return steps.within(low, high);
-}
+): readonly [number, number] => steps.within(length[live[0]!]!, length[live.at(-1)!]!);

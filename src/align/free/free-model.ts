@@ -23,24 +23,24 @@ export interface FreeTables {
   readonly spread: number;
 }
 
-/** Powers of the evidence and prices in nats, tried on performances of other composers than those they are told of. */
+/**
+ * Powers of the evidence and prices in nats: between the better two of three that were tried of each. The best of each,
+ * chosen without a composer, read his pieces worse (DEVELOPERS.md).
+ */
 export const FREE = {
-  beat: 0.8,
+  beat: 1,
   bar: 1,
-  parts: 0.4,
-  chord: 0.9,
+  parts: 0.25,
+  chord: 1.1,
   /** Keys of one stroke tell less together than one by one. */
   together: -0.3,
-  /** What each beat is worth: without it long beats, of which there are fewer to explain, would always be better. */
-  each: 1,
   /** Beats that are put between strokes. */
   between: -0.3,
   /** Pull of a beat's length towards that of the reading, and the spread of lengths (log) in it. */
   pull: 0.3,
   width: 0.35,
-  /** Share of beats that stop or hurry, and how far (log). */
-  strays: 0.028,
-  stray: 0.25,
+  /** How seldom a beat changes far: degrees of freedom of Student's distribution. */
+  freedom: 2,
   /** How far a beat's length may be from those before it (log). */
   shorter: -0.55,
   longer: 0.65,

@@ -45,10 +45,10 @@ export function freeMoments(strokes: FreeStrokes, form: FreeForm, tables: FreeTa
     first[i] = e < 0 ? next : e;
     inside[i] = e < 0 ? next : e + 1;
     if (e < 0) {
-      here[i] = FREE.each + tables.silent + FREE.between;
+      here[i] = tables.silent + FREE.between;
       continue;
     }
-    here[i] = FREE.each + tables.struck + FREE.beat * (oddsOf(tables.beat, strokes, e) - tables.beatOdds);
+    here[i] = tables.struck + FREE.beat * (oddsOf(tables.beat, strokes, e) - tables.beatOdds);
     const bar = logistic(oddsOf(tables.bar, strokes, e));
     onBar[i] = FREE.bar * Math.log(bar / usualBar);
     offBar[i] = FREE.bar * Math.log((1 - bar) / (1 - usualBar));

@@ -4,12 +4,14 @@
  */
 import {
   type FreePassed,
+  firstWithin,
   LENGTH_CLASSES,
   lengthClass,
   mixed,
   momentsInReach,
   reachOf,
 } from "./free-beats.ts";
+import { FREE } from "./free-model.ts";
 
 /** A beat of the form, a moment (its number), and how likely the one begins at the other, 0 to 1. */
 export interface LikelyBeat {
@@ -20,42 +22,79 @@ export interface LikelyBeat {
 
 /** Shares that are not told. */
 const LEAST = 1e-3;
+/** Ways to a reading grow by a fifth and more a beat, so that sums over an hour would leave the range of numbers. */
+const LARGE = 1e100;
 
-/** In the order of the moments. */
-export function likelyBeats(passed: FreePassed): LikelyBeat[] {
+/**
+ * @param large from here on sums are told in a larger unit
+ * @returns in the order of the moments
+ */
+export function likelyBeats(passed: FreePassed, large = LARGE): LikelyBeat[] {
   const { steps, states, followed, ends } = passed;
   const { count } = steps.moments;
-  // Sums are told against the best way to a reading, so that none leaves the range of numbers.
-  const upTo = new Float64Array(states.used);
-  const from = new Float64Array(states.used);
-  const best = ends.reduce((most, { score }) => Math.max(most, score), Number.NEGATIVE_INFINITY);
-  for (const row of followed) for (const e of row ?? []) if (states.before[e]! < 0) upTo[e] = 1;
+  const reach = momentsInReach(steps);
+  const upTo = new Sums(passed);
+  const from = new Sums(passed);
+  for (const row of followed) for (const e of row ?? []) if (states.before[e]! < 0) upTo.of[e] = 1;
   const ways = new Ways(passed);
   for (let i = 0; i < count; i++) {
+    upTo.keepSmall(i, i, count, large);
     ways.each(i, (e, f, share) => {
-      upTo[f]! += upTo[e]! * share;
+      upTo.of[f]! += upTo.of[e]! * share;
     });
   }
+  const best = ends.reduce((most, { score }) => Math.max(most, score), Number.NEGATIVE_INFINITY);
   let whole = 0;
   for (const { state, score } of ends) {
-    from[state] = Math.exp(score - best);
-    whole += upTo[state]! * from[state]!;
+    from.of[state] = Math.exp(score - best);
+    whole +=
+      upTo.of[state]! * from.of[state]! * Math.exp(upTo.unit[states.moment[state]!]! - upTo.unit[count - 1]!);
   }
   for (let i = count - 1; i >= 0; i--) {
     ways.each(i, (e, f, share) => {
-      from[e]! += from[f]! * share;
+      from.of[e]! += from.of[f]! * share;
     });
+    from.keepSmall(i, 0, Math.min(count, i + reach), large);
   }
   const beats: LikelyBeat[] = [];
   for (let i = 0; i < count; i++) {
     const shares = new Map<number, number>();
+    const unit = Math.exp(upTo.unit[i]! + from.unit[i]! - upTo.unit[count - 1]!) / whole;
     for (const e of followed[i] ?? []) {
       const k = states.beat[e]!;
-      shares.set(k, (shares.get(k) ?? 0) + (upTo[e]! * from[e]!) / whole);
+      shares.set(k, (shares.get(k) ?? 0) + upTo.of[e]! * from.of[e]! * unit);
     }
     for (const [beat, share] of shares) if (share > LEAST) beats.push({ beat, moment: i, share });
   }
   return beats;
+}
+
+/**
+ * Sums for each reading, against the best way to it. There are ever more ways the longer the take: that no sum leaves
+ * the range of numbers, each moment has its own unit.
+ */
+class Sums {
+  readonly of: Float64Array;
+  /** Logarithm of the unit of each moment. */
+  readonly unit: Float64Array;
+  private readonly followed: FreePassed["followed"];
+
+  constructor({ states, followed, steps }: FreePassed) {
+    this.of = new Float64Array(states.used);
+    this.unit = new Float64Array(steps.moments.count);
+    this.followed = followed;
+  }
+
+  /** Where the sums of a moment are large, they and those of a range of moments, which go on from them, get a larger unit. */
+  keepSmall(i: number, start: number, end: number, large: number): void {
+    let most = 0;
+    for (const e of this.followed[i] ?? []) most = Math.max(most, this.of[e]!);
+    if (most < large) return;
+    for (let j = start; j < end; j++) {
+      for (const e of this.followed[j] ?? []) this.of[e]! /= most;
+      this.unit[j]! += Math.log(most);
+    }
+  }
 }
 
 /** Nats by which a way to a reading may be worse than the best one to it and still count. */
@@ -109,8 +148,11 @@ class Ways {
       const there = this.readingsAt(j);
       const length = Math.log(seconds);
       const common = steps.together(i, j, length);
-      for (const e of live) {
-        const [k, before] = [states.beat[e]!, states.length[e]!];
+      for (let n = firstWithin(live, states, length - FREE.longer); n < live.length; n++) {
+        const e = live[n]!;
+        const before = states.length[e]!;
+        if (length - before < FREE.shorter) break;
+        const k = states.beat[e]!;
         const score = states.score[e]! + common + steps.alone(k, before, i, j, length);
         if (score === Number.NEGATIVE_INFINITY) continue;
         const after = mixed(before, length);

@@ -1,4 +1,5 @@
 /** A take that both hands play freely, laid on its chart: read at several usual tempos, the best of which is kept. */
+import { median } from "d3-array";
 import type { Chart } from "../../chart/types.ts";
 import { mod } from "../../pitch/index.ts";
 import type { Note, TimeMap } from "../../take/index.ts";
@@ -30,6 +31,8 @@ export interface FreeReading {
 const STEP = 0.35;
 const FASTEST = 0.18;
 const SLOWEST = 3.2;
+/** How often a take is read once more at the tempo that its best reading has: the tempos that are tried lie far apart. */
+const TURNS = 3;
 /** Beats of the shortest take of which a tempo can be told. */
 const FEWEST = 4;
 
@@ -63,7 +66,16 @@ export function layFreely(
     const score = found.score + usualOdds(seconds);
     if (score > bestScore) [best, bestScore] = [found, score];
   }
-  return best === null ? null : readAgain(best, bestScore, tables, pins);
+  if (best === null) return null;
+  for (let turn = 0; usual === null && turn < TURNS; turn++) {
+    const seconds = usualBeat(best);
+    const found = freeBeats(new FreeSteps(moments, form, tables, seconds, pins), rival);
+    if (found === null || found.beats.length < FEWEST) break;
+    const score = found.score + usualOdds(seconds);
+    if (score <= bestScore) break;
+    [best, bestScore] = [found, score];
+  }
+  return readAgain(best, bestScore, tables, pins);
 }
 
 /** Nats of a usual length of beats (seconds), for the whole take. */
@@ -111,6 +123,11 @@ function usualLengths(step: number): number[] {
   }
   const away = (seconds: number) => Math.abs(Math.log(seconds / FREE.usual));
   return lengths.sort((a, b) => away(a) - away(b));
+}
+
+/** Seconds of a beat, the middle one. */
+export function usualBeat({ beats }: Pick<FreeReading, "beats">): number {
+  return median(Array.from(beats.subarray(1), (seconds, k) => seconds - beats[k]!)) ?? FREE.usual;
 }
 
 function unrestOf(beats: Float64Array): number {

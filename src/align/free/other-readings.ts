@@ -2,11 +2,11 @@
  * What else a freely played take may be: half or twice as fast, or bars that begin on another beat. Chords tell both from
  * end to end; where there are none, or where they do not change, little does.
  */
-import { bisectLeft, median } from "d3-array";
+import { bisectLeft } from "d3-array";
 import { mod } from "../../pitch/index.ts";
 import { positionAt } from "../../take/index.ts";
 import { FREE } from "./free-model.ts";
-import { chordFit, type FreelyTold, type FreeReading, freeMap } from "./lay-freely.ts";
+import { chordFit, type FreelyTold, type FreeReading, freeMap, usualBeat } from "./lay-freely.ts";
 
 export interface OtherReading {
   /** Beats of it in one of the reading that was chosen: 1, or a half or two. */
@@ -87,9 +87,4 @@ function paceOdds(reading: FreeReading, pace: number): number {
   const other = chordFit(reading, (seconds) => pace * (positionAt(map, seconds) + 1e-6 * quarters));
   const chords = (reading.moments.strokes.count * (other - fit)) / CHORD_NATS;
   return Math.exp(usual(length) - usual(length / pace) + Math.min(0, chords));
-}
-
-/** Seconds of a beat, the middle one. */
-export function usualBeat({ beats }: Pick<FreeReading, "beats">): number {
-  return median(Array.from(beats.subarray(1), (seconds, k) => seconds - beats[k]!)) ?? FREE.usual;
 }
