@@ -5,7 +5,7 @@ import type { Take, TimeKnot, TimeMap, Warning } from "../take/index.ts";
 import { checkTimeMap, Problem, positionAt, secondsAt, secondsOfTick, takeSeconds } from "../take/index.ts";
 import { checkAnchors, pinsOf, throughAnchors } from "./anchors.ts";
 import { SKIPPED } from "./beam.ts";
-import { byFreely, twoHanded } from "./by-freely.ts";
+import { byFreely, guessed, twoHanded } from "./by-freely.ts";
 import { byLattice, countInOf, type LatticeFound } from "./by-lattice.ts";
 import { fileGrid } from "./click.ts";
 import { barSigns, rubatoSureness, sureness } from "./confidence.ts";
@@ -100,13 +100,16 @@ function find(
   if (laid !== null && (laid.onBeat === null || isSteady(laid.onBeat))) return fromLattice(laid);
   const events = takeEvents(take.notes, hands, chart);
   if (options.method === "rubato" || events.count < 3) return fromHarmony(take, events, chart, options);
-  const heard = byTracker(take, chart, laid, events, options);
-  if (options.method === "click" || !twoHanded(take, hands)) return heard;
+  const hear = () => byTracker(take, chart, laid, events, options);
+  if (options.method === "click" || !twoHanded(take, hands)) return hear();
   // What was told does not change whether the take is played freely: it is asked as if nothing had been.
   const open = { ...options, tempo: null, anchors: [] };
-  const isTold = options.tempo !== null || options.anchors.length > 0;
-  const other = isTold ? byTracker(take, chart, byLattice(take, chart, hands, open), events, open) : heard;
-  return byFreely(take, chart, hands, options, other, tables) ?? heard;
+  const heard = options.tempo !== null || options.anchors.length > 0 ? null : hear();
+  const other = heard ?? byTracker(take, chart, byLattice(take, chart, hands, open), events, open);
+  const freely = byFreely(take, chart, hands, options, other, tables);
+  if (freely !== null) return freely;
+  if (heard === null) return hear();
+  return heard.method === "rubato" ? heard : { ...heard, confidence: guessed(chart, heard.confidence) };
 }
 
 /** Follows the beat, and weighs it against what the lattice laid where that is not steady. */

@@ -1,13 +1,15 @@
 import { describe, expect, test } from "vitest";
-import { byFreely } from "../../src/align/by-freely.ts";
+import { byFreely, guessed } from "../../src/align/by-freely.ts";
 import { FREE_TABLES } from "../../src/align/free/free-tables.ts";
 import { layFreely } from "../../src/align/free/lay-freely.ts";
 import { otherReadings } from "../../src/align/free/other-readings.ts";
 import { align } from "../../src/align/index.ts";
 import { parseChart } from "../../src/chart/index.ts";
 import type { Chart } from "../../src/chart/types.ts";
+import { partHands } from "../../src/parting/part-hands.ts";
 import { positionAt, type Take, type TimeMap } from "../../src/take/index.ts";
 import { scoreBeats } from "./beat-score.ts";
+import { drawPerformance } from "./simulator/index.ts";
 import { CHART, handsOf, waltz } from "./waltz.ts";
 
 /** The waltz (its beats are known by how it is made) on bars of its meter without chords. */
@@ -82,6 +84,13 @@ describe("a take that both hands play freely", () => {
     }
   });
 
+  // How such takes are played is told by the literature on tempo in phrases (tests/align/simulator/figures.ts).
+  test("is not laid by beats where harmony alone fits its chords much better", () => {
+    const { take: bent, spec } = drawPerformance("rubato", 1029);
+    const own = partHands(bent, { soloPart: null, soloStaff: null, soloHand: null }).hands;
+    expect(align(bent, spec.chart, own, OPTIONS).method).toBe("rubato");
+  });
+
   test("is as sure as its beats are even, and never surer than .97", () => {
     const sure = byFreely(take, CHART, hands, OPTIONS, NO_BEAT)!.confidence(1);
     const stirred = waltz((note) => ({ ...note, onset: note.onset + 0.12 * Math.sin(2.1 * note.onset) }), 2);
@@ -139,6 +148,11 @@ describe("a freely played take without chords", () => {
   });
 
   // Of steady takes of our own demo, fewer than two beats in three are struck in some: strokes beside it take no beat away.
+  test("that is laid by a beat heard otherwise is hardly sure, which chords would tell", () => {
+    expect([0.9, 0.05].map((sure) => guessed(BARE, () => sure)(1))).toEqual([0.1, 0.05]);
+    expect(guessed(CHART, () => 0.9)(1)).toBe(0.9);
+  });
+
   test("keeps a beat that was heard, whatever falls beside it", () => {
     const map = twice.beats.map((seconds, k) => ({ seconds: seconds + 0.19, position: k }));
     expect(byFreely(take, BARE, hands, OPTIONS, { method: "tracked", map })).toBeNull();
