@@ -17,30 +17,43 @@ export function expectedMet(line: Joined, costs: FingerCosts): Float64Array {
   const { shares, joins } = goForward(line, costs);
   const met = new Float64Array(gripsAt[steps.length]!);
   const odds = new ThreeOdds(line, costs);
-  let after = new Float64Array(pairsAt[steps.length]! - pairsAt[steps.length - 1]!).fill(1);
+  const likely = new Float64Array(most(gripsAt));
+  // What comes after the pairs of one step, and of the step before, in turn: made once, since there are many steps.
+  let after = new Float64Array(most(pairsAt)).fill(1);
+  let before = new Float64Array(after.length);
   for (let i = steps.length - 1; i >= 0; i--) {
-    const likely = likelyGrips(line, i, shares, after);
+    findLikely(line, i, shares, after, likely);
     metBy(steps[i]!, likely, met, gripsAt[i]!);
-    if (i > 0) after = goBack(line, i, joins, after, odds);
+    if (i === 0) break;
+    goBack(line, i, joins, after, odds, before);
+    [before, after] = [after, before];
   }
   return met;
 }
 
-/** How likely each grip of step i is, all that comes before and after it counted. */
-function likelyGrips(
+/** The longest stretch between two places in a row and the next. */
+function most(places: Int32Array): number {
+  let longest = 0;
+  for (let i = 1; i < places.length; i++) longest = Math.max(longest, places[i]! - places[i - 1]!);
+  return longest;
+}
+
+/** How likely each grip of step i is, all that comes before and after it counted; into `likely`. */
+function findLikely(
   { steps, pairsAt }: Joined,
   i: number,
   shares: Float64Array,
   after: Float64Array,
-): Float64Array {
+  likely: Float64Array,
+): void {
   const cs = steps[i]!.grips.length;
-  const likely = new Float64Array(cs);
   const start = pairsAt[i]!;
-  for (let k = 0; k < after.length; ) {
+  const pairs = pairsAt[i + 1]! - start;
+  likely.fill(0, 0, cs);
+  for (let k = 0; k < pairs; ) {
     for (let c = 0; c < cs; c++, k++) likely[c]! += shares[start + k]! * after[k]!;
   }
   scale(likely, 0, cs);
-  return likely;
 }
 
 interface Forward {
@@ -55,9 +68,10 @@ function goForward(line: Joined, costs: FingerCosts): Forward {
   const shares = new Float64Array(linkOdds.length);
   const joins = new Float64Array(linkOdds.length);
   const odds = new ThreeOdds(line, costs);
+  const own = new Float64Array(most(line.gripsAt));
   for (let i = 0; i < steps.length; i++) {
-    const own = steps[i]!.own.map(oddsOf);
-    const cs = own.length;
+    const cs = steps[i]!.own.length;
+    for (let c = 0; c < cs; c++) own[c] = oddsOf(steps[i]!.own[c]!);
     const [start, end] = [pairsAt[i]!, pairsAt[i + 1]!];
     for (let k = start; k < end; ) {
       for (let c = 0; c < cs; c++, k++) joins[k] = i === 0 ? own[c]! : own[c]! * linkOdds[k]!;
@@ -90,21 +104,22 @@ function reachAt(line: Joined, i: number, joins: Float64Array, shares: Float64Ar
   }
 }
 
-/** What comes after the pairs of grips of step i - 1, from what comes after those of step i. */
+/** What comes after the pairs of grips of step i - 1, from what comes after those of step i; into `before`. */
 function goBack(
   line: Joined,
   i: number,
   joins: Float64Array,
   after: Float64Array,
   odds: ThreeOdds,
-): Float64Array<ArrayBuffer> {
+  before: Float64Array,
+): void {
   const { steps, pairsAt } = line;
   const [ps, cs] = [steps[i - 1]!.grips.length, steps[i]!.grips.length];
   const start = pairsAt[i]!;
   const es = (start - pairsAt[i - 1]!) / ps;
   odds.begin(i);
   const { table, rows, earlier } = odds;
-  const before = new Float64Array(es * ps);
+  before.fill(0, 0, es * ps);
   for (let p = 0; p < ps; p++) {
     for (let c = 0; c < cs; c++) {
       const k = p * cs + c;
@@ -115,8 +130,7 @@ function goBack(
       }
     }
   }
-  scale(before, 0, before.length);
-  return before;
+  scale(before, 0, es * ps);
 }
 
 const CERTAIN = new Float64Array(216).fill(1);
@@ -180,7 +194,7 @@ const NONE: readonly null[] = [null];
 /** Sums, over the struck keys, how likely the finger is that a grip has there; into `met` from `at` on. */
 function metBy({ moment, grips }: Step, likely: Float64Array, met: Float64Array, at: number): void {
   if (moment.struck.length === 1) {
-    for (let c = 0; c < likely.length; c++) met[at + c] = likely[c]!;
+    for (let c = 0; c < grips.length; c++) met[at + c] = likely[c]!;
     return;
   }
   moment.struck.forEach((n, k) => {

@@ -43,6 +43,8 @@ export class RunCosts {
   /** The call of `candidates` that found a state last. */
   readonly #found: Int32Array;
   #calls = 0;
+  /** What the free hand has paid until an event, by the finger there, and until the next one. */
+  readonly #ways = [new Float64Array(6), new Float64Array(6)] as const;
 
   constructor(material: RunMaterial) {
     const { costs, events, steps } = material;
@@ -129,7 +131,8 @@ export class RunCosts {
   /** Cost of the run's events for the free hand, each note with the finger that suits it best after the one before. */
   free(run: Stretch): number {
     const { events, strain, freedom } = this.#material;
-    let [last, now] = [new Float64Array(6), new Float64Array(6)];
+    let [last, now] = this.#ways;
+    last.fill(0);
     for (let i = run.first; i <= run.last; i++) {
       const keys = events[i]!.keys.length;
       const notes = keys * freedom.note * strain.free(i);
