@@ -29,10 +29,12 @@ export class EventCosts {
     const isNew = before === null || before.span !== event.span || before.comingSpan !== event.comingSpan;
     if (isNew) this.#costs.arrivals(event, this.arrivals);
     if (before !== null) this.#costs.stayings(event, before, this.stayings);
+    for (let finger = 0; finger < FINGERS; finger++) this.lying[finger] = this.#strain.placed(i, finger);
+    this.slides.fill(Number.POSITIVE_INFINITY);
+    // Most keys lie farther from the one before than a finger slides.
+    if (before === null || Math.abs(event.keys[0]! - before.keys[0]!) !== 1) return;
     for (let finger = 0; finger < FINGERS; finger++) {
-      this.lying[finger] = this.#strain.placed(i, finger);
-      const slide = before === null ? null : slideCost(event, before, finger as Finger);
-      this.slides[finger] = slide ?? Number.POSITIVE_INFINITY;
+      this.slides[finger] = slideCost(event, before, finger as Finger) ?? Number.POSITIVE_INFINITY;
     }
   }
 }
