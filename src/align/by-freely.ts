@@ -86,8 +86,8 @@ export function byFreely(
 }
 
 /**
- * Of a free take of two hands something else hears some beat, and without chords nothing says which: of nine performances
- * of people it was heard at twice the tempo in seven, and bars were right in part of one.
+ * Of a free take of two hands something else hears some beat, and without chords nothing says which: of ten performances
+ * of people it was heard at twice the tempo in five and farther off in four, and .03 of the bars were right.
  */
 const GUESSED = 0.1;
 
