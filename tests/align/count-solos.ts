@@ -2,16 +2,17 @@
 import { formBeats } from "../../src/align/lattice/form-beats.ts";
 import { strokesOf } from "../../src/align/lattice/line-features.ts";
 import {
-  afterRow,
-  beforeRow,
   type CountedBeat,
   type CountedNote,
   type CountedSolo,
+  comeRow,
   countTables,
   EARLY,
+  heldRow,
   type LineTables,
   PERIOD,
   SECOND_HALF,
+  withinRow,
 } from "../../src/align/lattice/line-model.ts";
 import { mod, mod12 } from "../../src/pitch/index.ts";
 import { type HumanSolo, takeOf } from "./human-solos.ts";
@@ -48,9 +49,9 @@ function countSolo(solo: HumanSolo): CountedSolo {
       leave: strokes.leave[stroke]!,
       interval: chord === null ? 0 : mod12(note.pitch - chord.rootClass),
       beat: form.bar === 4 ? mod(mod(beat, form.count), PERIOD) : -1,
-      after: afterRow(strokes.until[stroke]! / length, strokes.turn[stroke]!, place),
-      before: beforeRow(strokes.since[stroke]! / length, strokes.width[stroke]!, place),
-      phrase: strokes.first[stroke]! + 2 * strokes.last[stroke]!,
+      come: comeRow(strokes.come[stroke]!, place),
+      held: heldRow(strokes.held[stroke]! / length, place),
+      within: withinRow(strokes.begun[stroke]!, strokes.left[stroke]!, place),
     });
   });
   const beats: CountedBeat[] = [];
@@ -62,5 +63,6 @@ function countSolo(solo: HumanSolo): CountedSolo {
   });
   const last = Math.floor(to + EARLY) + 1;
   const left = last - Math.round(last / form.count) * form.count;
-  return { beats, notes, begin: Math.floor(from + EARLY), end: left };
+  const begin = Math.floor(from + EARLY);
+  return { beats, notes, begin, end: left, choruses: (last - begin) / form.count };
 }

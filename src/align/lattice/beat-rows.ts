@@ -1,7 +1,7 @@
 /** What the strokes of one beat say of every beat of the form at once; the same few strokes are asked for again and again. */
 import type { FormBeats } from "./form-beats.ts";
 import type { Strokes } from "./line-features.ts";
-import { afterRow, beforeRow, PERIOD, SECOND_HALF } from "./line-model.ts";
+import { comeRow, heldRow, PERIOD, SECOND_HALF, withinRow } from "./line-model.ts";
 
 /** Share of beats in which a line has little to do with the chart's chord (see `settleTurn`, where it is one of bars). */
 export const ELSEWHERE = 0.1;
@@ -12,9 +12,9 @@ const MOST_KEPT = 15;
 
 /** Shares of kinds of notes on each beat of a period, to the power that they count with (see `LineTables`). */
 export interface MetreTables {
-  readonly after: Float64Array;
-  readonly before: Float64Array;
-  readonly phrase: Float64Array;
+  readonly come: Float64Array;
+  readonly held: Float64Array;
+  readonly within: Float64Array;
 }
 
 export class BeatRows {
@@ -73,11 +73,11 @@ export class BeatRows {
     return into;
   }
 
-  /** Fills in a factor for each beat of the period, by the rhythm and turn of the line; false where they say nothing. */
+  /** Fills in a factor for each beat of the period, by intervals, long notes and phrases; false where they say nothing. */
   metre(from: number, to: number, start: number, seconds: number, into: Float64Array): boolean {
     if (this.form.bar !== 4) return false;
     const { strokes } = this;
-    const { after, before, phrase } = this.tables;
+    const { come, held, within } = this.tables;
     // Looked up once: a name of another module is looked up anew by every turn of a loop.
     const period = PERIOD;
     let lines = 0;
@@ -85,11 +85,12 @@ export class BeatRows {
       if (strokes.line[s] === 0) continue;
       const place = (strokes.time[s]! - start) / seconds;
       if (lines++ === 0) into.fill(1);
-      const next = afterRow(strokes.until[s]! / seconds, strokes.turn[s]!, place) * 4;
-      const last = beforeRow(strokes.since[s]! / seconds, strokes.width[s]!, place) * 4;
-      const row = (strokes.first[s]! + 2 * strokes.last[s]!) * period;
-      for (let beat = 0; beat < period; beat++) {
-        into[beat]! *= after[next + (beat & 3)]! * before[last + (beat & 3)]! * phrase[row + beat]!;
+      const came = comeRow(strokes.come[s]!, place) * 4;
+      const sounds = heldRow(strokes.held[s]! / seconds, place) * 4;
+      const row = withinRow(strokes.begun[s]!, strokes.left[s]!, place) * period;
+      for (let beat = 0; beat < 4; beat++) {
+        const factor = come[came + beat]! * held[sounds + beat]!;
+        for (let b = beat; b < period; b += 4) into[b]! *= factor * within[row + b]!;
       }
     }
     return lines > 0;

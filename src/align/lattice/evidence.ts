@@ -1,7 +1,7 @@
 /**
  * How likely a beat of the form is, given the strokes in it: one row of factors over the beats of the form for each
- * stroke and each place in the beat. Rows depend on few things (pitch class, how the note is left, where a phrase
- * begins), so that each is worked out once.
+ * stroke and each place in the beat. Rows depend on few things (pitch class, how the note is left, how far
+ * its phrase is), so that each is worked out once.
  */
 import type { Chart } from "../../chart/types.ts";
 import { mod, mod12 } from "../../pitch/index.ts";
@@ -23,6 +23,11 @@ const PUSHED = 0.4;
 const LED_IN = 0.5;
 /** Notes of one stroke tell less together than one by one. */
 const TEMPER = 0.6;
+/**
+ * Notes of a line after which what it does on the beats of the bar tells no more: a player's own habits are not those of
+ * all players, and over a long take they would outweigh what its file states. Counted solos have about 380.
+ */
+const HEARD = 500;
 const [BASS_AT_CHANGE, BASS, COMPING] = VOICES.map((_, v) => v) as [number, number, number];
 
 export interface Evidence {
@@ -51,10 +56,10 @@ export interface Evidence {
 export interface EvidenceWeights {
   /** Of a note's place in its chord, by how it is left: by step, by leap, before a rest. */
   readonly chord: readonly [number, number, number];
-  /** Of the tables `after`, `before` and `phrase`. */
-  readonly after: number;
-  readonly before: number;
-  readonly phrase: number;
+  /** Of the tables of these names. */
+  readonly come: number;
+  readonly held: number;
+  readonly within: number;
   readonly rhythm: number;
   /** Of what the comping hand strikes, and of when it does. */
   readonly comping: number;
@@ -72,10 +77,11 @@ export function evidenceOf(
 ): Evidence {
   const form = formBeats(chart);
   const rows = new ChordRows(notes, strokes, form, chart, tables, weights);
+  const heard = Math.min(1, HEARD / strokes.line.reduce((sum, one) => sum + one, 1));
   const beats = new BeatRows(strokes, form, (s, half) => rows.row(s, half), {
-    after: powersOf(tables.after, weights.after),
-    before: powersOf(tables.before, weights.before),
-    phrase: powersOf(tables.phrase, weights.phrase),
+    come: powersOf(tables.come, heard * weights.come),
+    held: powersOf(tables.held, heard * weights.held),
+    within: powersOf(tables.within, heard * weights.within),
   });
   const metre = new Float64Array(PERIOD);
   // Looked up once: a name of another module is looked up anew by every turn of a loop.

@@ -8,10 +8,11 @@ import { freeGrid, knownGrid, UNREST } from "./grids.ts";
 import { evidenceOn, layOnLattice } from "./lattice.ts";
 import type { Laid, LatticePin, LatticeStart } from "./lattice-types.ts";
 import type { Strokes } from "./line-features.ts";
-import { BEGIN_FROM, BEGIN_TO, EARLY, END_FROM, END_TO } from "./line-model.ts";
+import { EARLY } from "./line-model.ts";
 import { LINE_TABLES } from "./line-tables.ts";
 import { refineBeats } from "./refine-beats.ts";
 import { settleTurn } from "./settle-turn.ts";
+import { startOf } from "./start-of.ts";
 
 /** A way to lay a take. */
 export interface Reading {
@@ -31,9 +32,9 @@ export interface Reading {
 /** Powers of the evidence, fitted on the counted half by how well they tell the place in the form (see the reports). */
 const WEIGHTS: EvidenceWeights = {
   chord: [0.16, 0.4, 0.85],
-  after: 0.3,
-  before: 0.26,
-  phrase: 0.37,
+  come: 0.6,
+  held: 0.4,
+  within: 0.25,
   rhythm: 0.2,
   comping: 0.85,
   struck: 1,
@@ -42,27 +43,6 @@ const WEIGHTS: EvidenceWeights = {
 
 export function lineEvidence(notes: readonly Note[], strokes: Strokes, chart: Chart): Evidence {
   return evidenceOf(notes, strokes, chart, LINE_TABLES, WEIGHTS);
-}
-
-/** Share of takes that begin and end as the counted solos do; the others begin and end anywhere. */
-const AS_COUNTED = 0.999;
-const AS_ENDED = 0.7;
-
-function startOf({ count, lead, states }: FormBeats): Pick<LatticeStart, "begin" | "end"> {
-  const begin = Float64Array.from({ length: states }, (_, p) => {
-    const at = p - lead;
-    const begun = at >= BEGIN_FROM && at <= BEGIN_TO ? Math.exp(LINE_TABLES.begin[at - BEGIN_FROM]!) : 0;
-    return Math.log(AS_COUNTED * begun + (1 - AS_COUNTED) / states);
-  });
-  const end = Float64Array.from({ length: states }, (_, p) => {
-    // The state after the last beat: the form's first beat is reached from its end.
-    let ended = 0;
-    for (const left of p < lead ? [] : [p - lead, p - lead - count]) {
-      if (left >= END_FROM && left <= END_TO) ended += Math.exp(LINE_TABLES.end[left - END_FROM]!);
-    }
-    return Math.log(AS_ENDED * ended * count + (1 - AS_ENDED));
-  });
-  return { begin, end };
 }
 
 /** Share of gaps between strokes in which a beat stops and goes on anew. [practice] */
@@ -164,7 +144,8 @@ export function layOnBeats(
     const [on, off] = [Math.log(fileBars.share), Math.log((1 - fileBars.share) / Math.max(1, form.bar - 1))];
     barLines = (column, p) => (mod(p - column + fileBars.at, form.bar) === 0 ? on : off);
   }
-  const start = startOf(form);
+  const [first, last] = beatsPlayed(evidence, times);
+  const start = startOf(form, last + 1 - first);
   if (pins.length > 0) {
     const laid = layOnLattice(evidence, knownGrid(times), {
       ...start,
@@ -174,7 +155,6 @@ export function layOnBeats(
     });
     return laid === null ? null : readingOf(laid, form, pins);
   }
-  const [first, last] = beatsPlayed(evidence, times);
   const begin =
     barLines === null ? start.begin : shared(start.begin.map((log, p) => log + barLines(first, p)));
   const beats = times.subarray(first, last + 2);
@@ -218,8 +198,14 @@ function beatsNear(
 ): Laid | null {
   const { strokes, form } = evidence;
   const grid = freeGrid(60 / pace, strokes.time[0]!, strokes.time[strokes.count - 1]!, unrest);
-  const laid = layOnLattice(evidence, grid, { ...startOf(form), known: null, pins, pauses: PAUSES });
+  const start = startOf(form, lengthAt(pace, strokes));
+  const laid = layOnLattice(evidence, grid, { ...start, known: null, pins, pauses: PAUSES });
   return laid === null ? null : { ...laid, beats: refineBeats(evidence, laid.beats) };
+}
+
+/** Beats that a take is long at a pace. */
+function lengthAt(pace: number, { time, count }: Strokes): number {
+  return 1 + ((time[count - 1]! - time[0]!) * pace) / 60;
 }
 
 function paceOf(beats: Float64Array): number {
@@ -233,7 +219,7 @@ const OTHERWISE = 0.5;
 /** The same beats where they lie best in the form as a whole. */
 function placed(evidence: Evidence, laid: Laid): Reading {
   const { form } = evidence;
-  const { firstBeat, sure } = settleTurn(evidence, laid.beats, startOf(form));
+  const { firstBeat, sure } = settleTurn(evidence, laid.beats, startOf(form, laid.beats.length - 1));
   return mod(firstBeat - laid.firstBeat, form.count) === 0
     ? readingOf(laid, form, [])
     : readingOf({ ...laid, firstBeat, sure: sure.map((one) => OTHERWISE * one) }, form, []);
@@ -266,8 +252,6 @@ export function layAtAnyPace(evidence: Evidence, pins: readonly LatticePin[] = [
   let count = Math.min(strokes.count, TRIED_STROKES);
   while (count > 8 && strokes.time[count - 1]! - strokes.time[0]! > TRIED_STEPS * strokes.step) count--;
   const beginning = { ...evidence, strokes: { ...strokes, count } };
-  const start = { ...startOf(form), known: null, pins, pauses: PAUSES };
-  if (count < strokes.count) start.end.fill(0);
   const tried: { pace: number; weight: number }[] = [];
   // Tempos are told by the take's own steps, so that a take played faster is tried at faster tempos.
   const middle = 30 / Math.max(0.02, strokes.step);
@@ -275,7 +259,9 @@ export function layAtAnyPace(evidence: Evidence, pins: readonly LatticePin[] = [
   for (let k = lowest; middle * STEP ** k < PACES.fastest; k++) {
     const pace = middle * STEP ** k;
     const grid = freeGrid(60 / pace, strokes.time[0]!, strokes.time[count - 1]!, UNREST.sought);
-    const found = evidenceOn(beginning, grid, start);
+    const start = startOf(form, lengthAt(pace, strokes));
+    if (count < strokes.count) start.end.fill(0);
+    const found = evidenceOn(beginning, grid, { ...start, known: null, pins, pauses: PAUSES });
     if (found !== null) tried.push({ pace, weight: found + usualPace(pace) });
   }
   const readings: Reading[] = [];

@@ -13,6 +13,11 @@ const TOGETHER = 0.045;
 const PAUSE = 1;
 const BREATH = 2;
 
+/** Half steps from which intervals are one. */
+export const WIDE = 7;
+/** Notes of a phrase that are told apart from its first, and from its last. */
+export const FAR = 4;
+
 /** Strokes of both hands in order of time; all columns of one length. */
 export interface Strokes {
   readonly count: number;
@@ -22,16 +27,13 @@ export interface Strokes {
   readonly line: Uint8Array;
   /** How a note of the line goes on: 0 by step, 1 by leap or again, 2 before a rest. */
   readonly leave: Uint8Array;
-  /** 1 where a phrase of the line begins, and where one ends. */
-  readonly first: Uint8Array;
-  readonly last: Uint8Array;
-  /** Seconds since the stroke of the line before, and to the next; infinite where there is none. */
-  readonly since: Float64Array;
-  readonly until: Float64Array;
-  /** 1 for a peak of the line, 2 for a valley. */
-  readonly turn: Uint8Array;
-  /** How wide the step to a note of the line was: 0 none, 1 up to two half steps, 2 up to five, 3 wider. */
-  readonly width: Uint8Array;
+  /** Half steps up to a note of the line from the one before: `WIDE` and more down is 0, none `2 * WIDE + 1`. */
+  readonly come: Uint8Array;
+  /** Seconds for which a note of the line sounds. */
+  readonly held: Float64Array;
+  /** Notes of its phrase before a note of the line, and after it; `FAR` stands for more. */
+  readonly begun: Uint8Array;
+  readonly left: Uint8Array;
   /** Indices of the stroke's notes in the take. */
   readonly members: readonly (readonly number[])[];
   /** Median seconds from one stroke of the line to the next. */
@@ -58,12 +60,10 @@ export function strokesOf(notes: readonly Note[], hands: readonly NoteHand[]): S
     time: Float64Array.from(groups, (group) => group.time),
     line: Uint8Array.from(groups, (group) => (group.line ? 1 : 0)),
     leave: new Uint8Array(n),
-    first: new Uint8Array(n),
-    last: new Uint8Array(n),
-    since: new Float64Array(n).fill(Number.POSITIVE_INFINITY),
-    until: new Float64Array(n).fill(Number.POSITIVE_INFINITY),
-    turn: new Uint8Array(n),
-    width: new Uint8Array(n),
+    come: new Uint8Array(n),
+    held: new Float64Array(n),
+    begun: new Uint8Array(n),
+    left: new Uint8Array(n),
     members: groups.map((group) => group.members),
     step: 0.25,
   };
@@ -71,37 +71,27 @@ export function strokesOf(notes: readonly Note[], hands: readonly NoteHand[]): S
   const steps = line.slice(1).map((g, k) => groups[g]!.time - groups[line[k]!]!.time);
   // A long rest is no step; without any step a usual eighth note stands for it.
   const step = median(steps) ?? 0.25;
-  let fresh = 1;
   const top = (g: number) => notes[groups[g]!.members.at(-1)!]!;
+  let begun = 0;
   line.forEach((g, k) => {
     const here = top(g);
     const [before, next] = [line[k - 1], line[k + 1]];
-    strokes.first[g] = fresh;
-    if (before !== undefined) {
-      strokes.since[g] = groups[g]!.time - groups[before]!.time;
-      strokes.width[g] = widthOf(Math.abs(here.pitch - top(before).pitch));
-    }
-    if (next === undefined) {
-      strokes.leave[g] = 2;
-      strokes.last[g] = 1;
-      return;
-    }
-    const after = top(next);
-    const ioi = groups[next]!.time - groups[g]!.time;
-    strokes.until[g] = ioi;
-    if (before !== undefined) {
-      const [from, to] = [here.pitch - top(before).pitch, here.pitch - after.pitch];
-      strokes.turn[g] = from > 0 && to > 0 ? 1 : from < 0 && to < 0 ? 2 : 0;
-    }
+    strokes.come[g] = before === undefined ? 2 * WIDE + 1 : WIDE + within(here.pitch - top(before).pitch);
+    strokes.held[g] = here.duration;
+    strokes.begun[g] = Math.min(FAR, begun);
+    const ioi = next === undefined ? Number.POSITIVE_INFINITY : groups[next]!.time - groups[g]!.time;
     const rest = ioi - Math.min(here.duration, ioi);
-    fresh = rest > BREATH * step ? 1 : 0;
-    strokes.last[g] = fresh;
-    const interval = Math.abs(after.pitch - here.pitch);
-    strokes.leave[g] = rest > PAUSE * step ? 2 : interval === 1 || interval === 2 ? 0 : 1;
+    begun = rest > BREATH * step ? 0 : begun + 1;
+    const wide = next === undefined ? 0 : Math.abs(top(next).pitch - here.pitch);
+    strokes.leave[g] = rest > PAUSE * step ? 2 : wide === 1 || wide === 2 ? 0 : 1;
   });
+  for (let k = line.length - 2; k >= 0; k--) {
+    const next = line[k + 1]!;
+    strokes.left[line[k]!] = strokes.begun[next] === 0 ? 0 : Math.min(FAR, strokes.left[next]! + 1);
+  }
   return { ...strokes, step };
 }
 
-function widthOf(semitones: number): number {
-  return semitones === 0 ? 0 : semitones <= 2 ? 1 : semitones <= 5 ? 2 : 3;
+function within(semitones: number): number {
+  return Math.max(-WIDE, Math.min(WIDE, semitones));
 }

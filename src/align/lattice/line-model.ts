@@ -3,6 +3,7 @@
  * tables, how a take's strokes are looked up in them, and the counting itself.
  */
 import { FAMILIES, LEAD_BARS } from "./form-beats.ts";
+import { FAR, WIDE } from "./line-features.ts";
 
 /** Seconds of a beat in the middle of each class of tempo. */
 const PACES = [0.22, 0.31, 0.44, 0.68, 1] as const;
@@ -15,8 +16,8 @@ export const EARLY = 0.125;
 const SPOTS = 3;
 /** Share of the beat from which a note belongs to its second half. */
 export const SECOND_HALF = 0.37;
-/** Beats over which phrases repeat: four bars of four. */
-export const PERIOD = 16;
+/** Beats over which lines are counted by the bar: two bars of four, a power of two. */
+export const PERIOD = 8;
 
 export interface LineTables {
   /** Log share of each number of strokes in a beat: `[pace * (MOST + 1) + n]`. */
@@ -26,16 +27,19 @@ export interface LineTables {
   /** Log ratio to 1/12: `[((family * SPOTS + spot) * 3 + leave) * 12 + interval]`. */
   readonly chord: readonly number[];
   /**
-   * Log ratio of each kind of note on a beat of the bar against any beat, in bars of four: by the time to the next
-   * note and the turn of the line, `[after * 4 + beat]`, and by the time and step from the last, `[before * 4 + beat]`.
+   * Log ratio of each kind of note on a beat of the bar against any beat, in bars of four: by the interval from the last
+   * note, `[come * 4 + beat]`, and by how long it sounds, `[held * 4 + beat]`.
    */
-  readonly after: readonly number[];
-  readonly before: readonly number[];
-  /** The same for a note within, at the start, at the end of a phrase, and both, over four bars: `[phrase * PERIOD + beat]`. */
-  readonly phrase: readonly number[];
+  readonly come: readonly number[];
+  readonly held: readonly number[];
+  /** The same over two bars by the notes since its phrase began and until it ends, `[within * PERIOD + beat]`. */
+  readonly within: readonly number[];
   /** Log share of the beat of the form in which solos begin, `BEGIN_FROM` to `BEGIN_TO`. */
   readonly begin: readonly number[];
-  /** Log share of the beats from a chorus's end to the end of the last note's beat, `END_FROM` to `END_TO`. */
+  /**
+   * Log share of the beats from a chorus's end to the end of the last note's beat, `END_FROM` to `END_TO`, of takes of
+   * one chorus and, after them, of longer ones: who plays one leaves its last bars to others, who plays more ends with it.
+   */
   readonly end: readonly number[];
 }
 
@@ -61,33 +65,42 @@ export function chordRow(family: number, spot: number, leave: number): number {
 /** Beats before and after a chorus's end in which the last note is told apart. */
 export const END_FROM = -28;
 export const END_TO = 12;
+/** Choruses from which a take is longer than one. */
+const LONGER = 1.5;
+
+/** Where the row of `LineTables.end` begins for a take of so many choruses. */
+export function endRow(choruses: number): number {
+  return choruses < LONGER ? 0 : END_TO - END_FROM + 1;
+}
+
 /** Beats of the form (0 the first) in which the first note is told apart; those before it are heard as an introduction. */
 export const BEGIN_FROM = -4 * LEAD_BARS;
 export const BEGIN_TO = 32;
-
-/** Time in beats, as lines are counted by it. */
-function lengthClass(beats: number): number {
-  return beats < 0.4 ? 0 : beats < 0.8 ? 1 : beats < 1.6 ? 2 : 3;
-}
 
 /** Place in the beat, as kinds of notes are counted by it. */
 function partOf(place: number): number {
   return place < 0.2 ? 0 : place < 0.45 ? 1 : 2;
 }
 
-/** Row of `LineTables.after` for a note: beats to the next, turn of the line, share of the beat. */
-export function afterRow(beats: number, turn: number, place: number): number {
-  return (lengthClass(beats) * 3 + turn) * 3 + partOf(place);
+/** Row of `LineTables.come` for a note: half steps from the last (see `Strokes.come`), share of the beat. */
+export function comeRow(come: number, place: number): number {
+  return come * 3 + partOf(place);
 }
 
-/** Row of `LineTables.before` for a note: beats since the last, width of the step, share of the beat. */
-export function beforeRow(beats: number, width: number, place: number): number {
-  return (lengthClass(beats) * 4 + width) * 3 + partOf(place);
+/** Row of `LineTables.held` for a note: beats for which it sounds, share of the beat. */
+export function heldRow(beats: number, place: number): number {
+  const held = beats < 0.35 ? 0 : beats < 0.6 ? 1 : beats < 1.1 ? 2 : 3;
+  return held * 3 + partOf(place);
 }
 
-const AFTER_ROWS = 36;
-const BEFORE_ROWS = 48;
-const PHRASE_ROWS = 4;
+/** Row of `LineTables.within` for a note: notes of its phrase before it and after it, share of the beat. */
+export function withinRow(begun: number, left: number, place: number): number {
+  return (begun * (FAR + 1) + left) * 3 + partOf(place);
+}
+
+const COME_ROWS = 3 * (2 * WIDE + 2);
+const HELD_ROWS = 3 * 4;
+const WITHIN_ROWS = 3 * (FAR + 1) ** 2;
 
 /** One true beat with the strokes in it, to be counted. */
 export interface CountedBeat {
@@ -102,12 +115,12 @@ export interface CountedNote {
   readonly spot: number;
   readonly leave: number;
   readonly interval: number;
-  /** Beat of four bars of four beats, or -1 in other meters. */
+  /** Beat of two bars of four beats, or -1 in other meters. */
   readonly beat: number;
-  readonly after: number;
-  readonly before: number;
-  /** 0 within a phrase, 1 its first note, 2 its last, 3 both. */
-  readonly phrase: number;
+  /** Rows of the tables of these names. */
+  readonly come: number;
+  readonly held: number;
+  readonly within: number;
 }
 
 export interface CountedSolo {
@@ -116,6 +129,8 @@ export interface CountedSolo {
   /** Beat in which it begins (0 the first), and the beats from the nearest chorus's end to where its last note's ends. */
   readonly begin: number;
   readonly end: number;
+  /** Choruses that it is long. */
+  readonly choruses: number;
 }
 
 /** Counts solos into tables; what is seldom leans on what is often (a few invented counts of the coarser table). */
@@ -125,11 +140,13 @@ export function countTables(solos: readonly CountedSolo[]): LineTables {
   return {
     ...countRhythm(beats),
     chord: countChords(notes),
-    after: countKinds(notes, AFTER_ROWS, 4, (note) => note.after),
-    before: countKinds(notes, BEFORE_ROWS, 4, (note) => note.before),
-    phrase: countKinds(notes, PHRASE_ROWS, PERIOD, (note) => note.phrase),
+    come: countKinds(notes, COME_ROWS, 4, (note) => note.come),
+    held: countKinds(notes, HELD_ROWS, 4, (note) => note.held),
+    within: countKinds(notes, WITHIN_ROWS, PERIOD, (note) => note.within),
     begin: countBeginnings(solos.map(({ begin }) => begin)),
-    end: countEnds(solos.map(({ end }) => end)),
+    end: [false, true].flatMap((longer) =>
+      countEnds(solos.filter(({ choruses }) => choruses >= LONGER === longer).map(({ end }) => end)),
+    ),
   };
 }
 
