@@ -5,6 +5,7 @@ import * as ort from "onnxruntime-web/wasm";
 import { COMPANY_WIDTH, FRAME_WIDTH, KEYS, type Network } from "../../src/listen/index.ts";
 import { Problem } from "../../src/take/index.ts";
 import { narrowJoins } from "./narrow-joins.ts";
+import { wholeWeights } from "./whole-weights.ts";
 
 const RUNTIME = "ort-wasm-simd-threaded.wasm";
 
@@ -35,7 +36,7 @@ export async function openNetwork(file: string): Promise<Network> {
   ort.env.wasm.numThreads = 1;
   ort.env.wasm.wasmBinary ??= await readRuntime();
   ort.env.logLevel = "error";
-  const session = await ort.InferenceSession.create(narrowJoins(await readNetwork(file)), {
+  const session = await ort.InferenceSession.create(narrowJoins(wholeWeights(await readNetwork(file))), {
     executionProviders: ["wasm"],
     // A plan of the memory for each length of piece costs 40 MB and saves no time.
     enableMemPattern: false,
