@@ -230,11 +230,11 @@ def main():
         with open(out / "log.txt", "a") as file:
             file.write(line + "\n")
 
-    listener = weights.listener_of(options.onnx).to(device)
-    steady = torch.rand(2, 300, 2 * BANDS, device=device)
+    listener = Listener(late=weights.has_late(options.onnx)).to(device)
+    steady = torch.rand(2, 300, BANDS, device=device)
     weights.restore(listener, options.onnx, lambda: steady, 1)
     listener.eval()
-    company = Company(around=listener.shrink.out_features).to(device)
+    company = Company().to(device)
     if options.held:  # trained before: its figures only
         opened(company, options.held, device, lambda: (steady, *listener.around(steady)), 1)
         figures = figures_of(options, listener, company.eval(), device, log)
@@ -331,10 +331,7 @@ def joined(path, company, to):
         return next(n for n in graph.node if n.op_type in ("MatMul", "Gemm", "Conv") and f"/{part}/" in n.name).input[0]
 
     late = next((n for n in graph.node if n.op_type == "Conv" and "/join/" in n.name), None)
-    strings = next((n for n in graph.node if n.op_type == "Concat" and "/strings/" in n.name), None)
-    if strings is not None:
-        keys = strings.input[0]
-    elif late is None:
+    if late is None:
         keys = by_output[fed("heads/heads.0")].input[0]
     else:  # what the listener made of each key before they begin
         sums = next(n for n in graph.node if n.op_type == "Add" and late.output[0] in n.input)
@@ -351,7 +348,7 @@ def joined(path, company, to):
             return torch.softmax(self.company(bands, keys, heard), 2)
 
     names = ["company_bands", "company_keys", "company_heard"]
-    example = (torch.zeros(1, 200, 2 * BANDS), torch.zeros(1, 80, 200, 88), torch.zeros(1, 200, company.music.in_features))
+    example = (torch.zeros(1, 200, BANDS), torch.zeros(1, 80, 200, 88), torch.zeros(1, 200, 320))
     axes = {names[0]: {1: "frames"}, names[1]: {2: "frames"}, names[2]: {1: "frames"}, "company": {1: "frames"}}
     torch.onnx.export(Named().eval(), example, str(file), input_names=names, output_names=["company"], opset_version=17, dynamic_axes=axes, dynamo=False)
     part = onnx.load(file)

@@ -64,16 +64,15 @@ class Run:
         self.session = onnxruntime.InferenceSession(path, options)
 
     def __call__(self, spectra):
-        given = spectra[..., : self.session.get_inputs()[0].shape[2]].numpy()  # a file of before has no long window
-        onset = torch.from_numpy(self.session.run(["onset"], {"spectrum": given})[0])
+        onset = torch.from_numpy(self.session.run(["onset"], {"spectrum": spectra.numpy()})[0])
         return torch.logit(onset, 1e-7)[:, None], None
 
 
 def opened(path, device):
     if device.type == "cpu":
         return Run(path)
-    listener = weights.listener_of(path).to(device)
-    steady = torch.rand(2, 300, 588, device=device)
+    listener = Listener(late=weights.has_late(path)).to(device)
+    steady = torch.rand(2, 300, 294, device=device)
     weights.restore(listener, path, lambda: steady, 1)
     return listener.eval()
 

@@ -31,9 +31,8 @@ SEED = 707070
 
 def opened(path, device):
     """The listener and its part for whose sound it is, as the file has them."""
-    listener = weights.listener_of(path).to(device)
-    part = Company(around=listener.shrink.out_features).to(device)
-    steady = torch.rand(2, 300, 2 * BANDS, device=device)
+    listener, part = Listener(late=weights.has_late(path)).to(device), Company().to(device)
+    steady = torch.rand(2, 300, BANDS, device=device)
     weights.restore(listener, path, lambda: steady, 1)
     listener.eval()
     with torch.no_grad():
