@@ -12,7 +12,7 @@ import { placeOf } from "./form.ts";
 import { doubtedBeside, irregularBars, irregularWarnings, withoutSqueeze } from "./irregular.ts";
 import { CLICK_FROM, clickOdds, held } from "./lattice/click-odds.ts";
 import type { Evidence } from "./lattice/evidence.ts";
-import { fileBeats, GATHERED, gathering } from "./lattice/file-beats.ts";
+import { fileBeats, GATHERED, GATHERED_STEADILY, gathering } from "./lattice/file-beats.ts";
 import { type LatticeKind, sureBy } from "./lattice/found-shares.ts";
 import type { LatticePin } from "./lattice/lattice-types.ts";
 import {
@@ -57,7 +57,9 @@ export function byLattice(
     options.method === "tracked" || !take.tempoStated ? null : fileBeats(take, strokes, pulseOf(chart));
   const gathered = grid === null ? 0 : gathering(strokes, grid.times);
   const offered = grid !== null && asTold(take, options);
-  const trusted = offered && (options.method === "click" || gathered > GATHERED);
+  const comped = strokes.line.filter((line) => line === 0).length > COMPED * strokes.count;
+  const trusted =
+    offered && (options.method === "click" || gathered > (comped ? GATHERED_STEADILY : GATHERED));
   // The tables of what lines do in a beat were counted in simple meters.
   if (!trusted && pulseOf(chart) !== 1) return null;
   const evidence = lineEvidence(take.notes, strokes, chart);
@@ -65,7 +67,9 @@ export function byLattice(
     seconds: anchor.seconds,
     beat: anchorPosition(anchor, chart) / evidence.form.quarters,
   }));
-  if (trusted || (offered && chosenTempo(take))) {
+  // Of a told tempo and a hand that plays the chart the hand tells more.
+  const sought: LatticeKind = comped ? "with comping" : "sought tempo";
+  if (trusted || (offered && (chosenTempo(take) || gathered > GATHERED))) {
     const fileBars = take.meterStated === true ? fileBarsOf(take, chart, grid.first, evidence) : null;
     const onGrid = layOnBeats(evidence, grid.times, fileBars, pins);
     const freely = trusted ? [] : layAtAnyPace(evidence, pins);
@@ -87,14 +91,7 @@ export function byLattice(
     }
     return free === undefined
       ? null
-      : followed(
-          evidence,
-          [held(free, 1 - share)],
-          chart,
-          kindOf(pins, "sought tempo"),
-          pins,
-          pins.length > 1,
-        );
+      : followed(evidence, [held(free, 1 - share)], chart, kindOf(pins, sought), pins, pins.length > 1);
   }
   const pace = toldPace(options, evidence, pins);
   const readings =
@@ -102,9 +99,7 @@ export function byLattice(
       ? layAtAnyPace(evidence, pins)
       : [layAtPace(evidence, pace, pins)].filter((one) => one !== null);
   if (readings.length === 0) return null;
-  const comped = strokes.line.filter((line) => line === 0).length > COMPED * strokes.count;
-  // Of a told tempo and a hand that plays the chart the hand tells more.
-  const kind = comped ? "with comping" : pace === null ? "sought tempo" : "told tempo";
+  const kind = pace === null || comped ? sought : "told tempo";
   return followed(evidence, readings, chart, kindOf(pins, kind), pins, pace !== null);
 }
 

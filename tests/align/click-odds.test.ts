@@ -2,6 +2,8 @@
 import { describe, expect, it } from "vitest";
 import { CLICK_FROM, clickOdds } from "../../src/align/lattice/click-odds.ts";
 import type { Reading } from "../../src/align/lattice/lay-line.ts";
+import { measure } from "./measure.ts";
+import { drawPerformance } from "./simulator/index.ts";
 
 /** A reading at the usual tempo of solos, with so much evidence. */
 function reading(evidence: number): Reading {
@@ -43,5 +45,17 @@ describe("a file's click", () => {
 
   it("is taken where nothing else explains the notes", () => {
     expect(clickOdds(1.5, reading(-50), [])).toBeGreaterThan(CLICK_FROM);
+  });
+});
+
+describe("a file's grid that nobody played to", () => {
+  // Strokes of one distance wander over it together: their gathering is no chance of Rayleigh's (1919), who has each of
+  // them fall by itself. Of these takes the gathering is 3.1, 3.3, 3.8 and 4.2.
+  it.each([2001, 2004, 3138, 3033])("is no click where a hand plays steadily along: %d", (seed) => {
+    const performance = drawPerformance("steady", seed);
+    expect(performance.spec.fileKnows).toBe(false);
+    const { alignment, beats } = measure(performance);
+    expect(alignment.method).toBe("tracked");
+    expect(beats).toBeGreaterThan(0.95);
   });
 });
