@@ -91,7 +91,7 @@ export function weighChart(
 ): ChartFit | null {
   const { line, heard } = hearChart(solo, comping, lastOfPhrase, chart, spans);
   if (line === null && heard === null) return null;
-  const odds = line === null ? 0 : logOddsOf(featuresIn(line, 0));
+  const odds = lineOdds(line);
   const score = rounded(heard === null ? logistic(odds) : byComping(compingFeatures(heard.chordTones, odds)));
   const verdict = score >= FIT_LIMITS.fits ? "fits" : score < FIT_LIMITS.wrong ? "does not fit" : "doubtful";
   if (verdict === "fits") return { verdict, score, better: [] };
@@ -234,8 +234,11 @@ export function chartLikelihood(features: FitFeatures): number {
   return logistic(logOddsOf(features));
 }
 
-/** Log odds that a chart of these features is the right one. */
-export function logOddsOf(features: FitFeatures): number {
+/** Log odds of a chart by its line; 0 where the line has too few notes to say anything. */
+export const lineOdds = (line: KeysFit | null): number =>
+  line === null ? 0 : logOddsOf(featuresIn(line, 0));
+
+function logOddsOf(features: FitFeatures): number {
   return features.reduce((sum, x, i) => sum + x * FIT_WEIGHTS[i + 1]!, FIT_WEIGHTS[0]!);
 }
 

@@ -147,12 +147,12 @@ describe("a freely played take without chords", () => {
     expect(doubled.alternatives.every(({ pins }) => pins !== undefined)).toBe(true);
   });
 
-  // Of steady takes of our own demo, fewer than two beats in three are struck in some: strokes beside it take no beat away.
   test("that is laid by a beat heard otherwise is hardly sure, which chords would tell", () => {
     expect([0.9, 0.05].map((sure) => guessed(BARE, () => sure)(1))).toEqual([0.1, 0.05]);
     expect(guessed(CHART, () => 0.9)(1)).toBe(0.9);
   });
 
+  // Of steady takes of our own demo, fewer than two beats in three are struck in some: strokes beside it take no beat away.
   test("keeps a beat that was heard, whatever falls beside it", () => {
     const map = twice.beats.map((seconds, k) => ({ seconds: seconds + 0.19, position: k }));
     expect(byFreely(take, BARE, hands, OPTIONS, { method: "tracked", map })).toBeNull();

@@ -3,15 +3,13 @@ import { generateTake } from "../../corpus/generator/generate-take.ts";
 import { randomSpec } from "../../corpus/generator/random-spec.ts";
 import { align, placeNotes } from "../../src/align/index.ts";
 import type { Anchor } from "../../src/align/types.ts";
-import { type Chart, chordSpans, keyName, keyOn, transposeChart } from "../../src/chart/index.ts";
-import { parseKey } from "../../src/chart/key.ts";
+import { type Chart, chordSpans, keyOn, transposeChart } from "../../src/chart/index.ts";
 import {
   type ChartFit,
   type CompingFeatures,
   compingFeatures,
-  featuresIn,
   hearChart,
-  logOddsOf,
+  lineOdds,
   weighChart,
   withChartDoubt,
 } from "../../src/harmony/index.ts";
@@ -108,8 +106,7 @@ function layOn({ take, tempo, anchors }: OnChart, chart: Chart): Found | null {
     const fit = weighChart(solo, other, breaths, chart, spans);
     const { line, heard } = hearChart(solo, other, breaths, chart, spans);
     const { confidence } = withChartDoubt(laid, fit, false);
-    const odds = line === null ? 0 : logOddsOf(featuresIn(line, 0));
-    const comping = heard === null ? null : compingFeatures(heard.chordTones, odds);
+    const comping = heard === null ? null : compingFeatures(heard.chordTones, lineOdds(line));
     return { fit, comping, confidence, method: laid.method };
   } catch (error) {
     if (error instanceof Problem) return null;
@@ -118,7 +115,7 @@ function layOn({ take, tempo, anchors }: OnChart, chart: Chart): Found | null {
 }
 
 const raised = (chart: Chart, by: number): Chart =>
-  transposeChart(chart, parseKey(keyName(keyOn((chart.key.tonicClass + by) % 12, chart.key.mode))));
+  transposeChart(chart, keyOn((chart.key.tonicClass + by) % 12, chart.key.mode));
 
 /** Share of bars whose chords have the same roots, the shorter chart going round. */
 function sharedBars(a: Chart, b: Chart): number {

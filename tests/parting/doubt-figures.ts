@@ -4,6 +4,7 @@ import { readTake } from "../../src/ingest/index.ts";
 import { doubtfulPassages } from "../../src/parting/doubtful.ts";
 import { partByPath } from "../../src/parting/part-hands.ts";
 import type { Note } from "../../src/take/index.ts";
+import { partedRows } from "./parted-rows.ts";
 
 /** Scores with printed fingers beside the checkout; never part of it. */
 const FOLDER = new URL("../../../shared/data/fingered/", import.meta.url);
@@ -44,12 +45,7 @@ export function doubtFigures(): DoubtFigures {
 function count(notes: readonly Note[], counts: Record<string, number>): void {
   const { right, margin } = partByPath(notes);
   const doubted = new Set<number>();
-  const rows = notes.map(({ onset, pitch }, i) => ({
-    onset,
-    pitch,
-    hand: right[i] === 1 ? ("right" as const) : ("left" as const),
-    margin: margin[i]!,
-  }));
+  const rows = partedRows(notes, right, margin);
   for (const { first, last } of doubtfulPassages(rows)) for (let i = first; i <= last; i++) doubted.add(i);
   notes.forEach(({ printed }, i) => {
     const place = doubted.has(i) ? "inside" : "outside";

@@ -7,6 +7,7 @@ import { readTake } from "../../src/ingest/index.ts";
 import { doubtfulPassages } from "../../src/parting/doubtful.ts";
 import { partByPath } from "../../src/parting/part-hands.ts";
 import { type Note, STRUCK_TOGETHER } from "../../src/take/index.ts";
+import { partedRows } from "./parted-rows.ts";
 
 /** Performances with both hands on one track, beside the checkout; never part of it. */
 const FOLDER = new URL("../../../shared/data/performances/", import.meta.url);
@@ -55,12 +56,7 @@ function performed(notes: readonly Note[]): PerformedHands {
     const other = partByPath(others).right;
     return notes.filter((_, i) => other[i] !== right[i]).length;
   };
-  const rows = notes.map(({ onset, pitch }, i) => ({
-    onset,
-    pitch,
-    hand: right[i] === 1 ? ("right" as const) : ("left" as const),
-    margin: margin[i]!,
-  }));
+  const rows = partedRows(notes, right, margin);
   return {
     notes: notes.length,
     doubtful: doubtfulPassages(rows).reduce((sum, { first, last }) => sum + last - first + 1, 0),
