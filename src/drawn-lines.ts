@@ -8,8 +8,15 @@ import type { ChordEntry, DrawLine, Facts, MeasuredLine } from "./findings/index
 import { countSlides } from "./hands/index.ts";
 import { type Relabelled, relabeller } from "./harmony/index.ts";
 import { type DrawnFrom, drawGaps, drawPitches, mover } from "./redraw.ts";
-import { answeredPhrases, findRuns, phraseShape, swingOf, syncopationShare } from "./rhythm/index.ts";
-import { isSure, melodicLine, type PlacedNote } from "./take/index.ts";
+import {
+  answeredPhrases,
+  findRuns,
+  phraseShape,
+  type SwingSpread,
+  swingSpreadOf,
+  syncopationShare,
+} from "./rhythm/index.ts";
+import { isSure, type LineNote, melodicLine, type PlacedNote } from "./take/index.ts";
 
 /** What the draws of a take are made of. */
 export interface DrawnLinesOf extends DrawnFrom {
@@ -85,13 +92,14 @@ class RepitchedLine extends LineOfDraw implements MeasuredLine {
     super(of, labels.notes);
     this.#columns = columns;
     this.#labels = labels;
-    columns.notes.forEach((note, i) => {
-      const { role, guideTone, degree } = this.#labels.soundings[i]!;
+    for (let i = 0; i < columns.notes.length; i++) {
+      const note = columns.notes[i]!;
+      const { role, guideTone, degree } = labels.soundings[i]!;
       note.pitch = pitches[i]!;
       note.role = role;
       note.guideTone = guideTone;
       note.degree = degree;
-    });
+    }
     this.solo = columns.sure;
     this.phrases = columns.phrases;
     this.entries = columns.entries;
@@ -109,6 +117,9 @@ class RepitchedLine extends LineOfDraw implements MeasuredLine {
     }
     return this.solo;
   }
+
+  readonly countOf: MeasuredLine["countOf"] = (lineRole) =>
+    this.#labels.inRole(lineRole).filter((i) => isSure(this.#columns.notes[i]!)).length;
 
   get outlines(): MeasuredLine["outlines"] {
     return this.phrases.map(({ notes }) => phraseShape(melodicLine(notes).map(({ note }) => note.pitch)));
@@ -161,6 +172,7 @@ class MovedLine extends LineOfDraw implements MeasuredLine {
   readonly #gaps: readonly number[];
   #copied = false;
   #phrases: MeasuredLine["phrases"] | null = null;
+  #rhythm: DrawnRhythm | null = null;
 
   /** @param gaps for each note but the last, the note whose gap follows it now */
   constructor(of: DrawnLinesOf, columns: TimeColumns, gaps: readonly number[]) {
@@ -174,7 +186,8 @@ class MovedLine extends LineOfDraw implements MeasuredLine {
     const { notes } = this.#columns;
     if (this.#copied) return notes;
     this.#copied = true;
-    notes.forEach((note, i) => {
+    for (let i = 0; i < notes.length; i++) {
+      const note = notes[i]!;
       const { onset, duration, beats, chorus, bar, beat, position } = this.placed[i]!;
       note.onset = onset;
       note.duration = duration;
@@ -183,13 +196,18 @@ class MovedLine extends LineOfDraw implements MeasuredLine {
       note.bar = bar;
       note.beat = beat;
       note.position = position;
-    });
+    }
     return notes;
   }
 
   get solo(): readonly AccountNote[] {
     this.#notes();
     return this.#columns.sure;
+  }
+
+  get rhythm(): MeasuredLine["rhythm"] {
+    this.#rhythm ??= new DrawnRhythm(this.of, this.placed);
+    return this.#rhythm;
   }
 
   get phrases(): MeasuredLine["phrases"] {
@@ -199,24 +217,43 @@ class MovedLine extends LineOfDraw implements MeasuredLine {
 
   #endedAnew(): MeasuredLine["phrases"] {
     const notes = this.#notes();
-    const { ends } = this.#columns;
-    const starts = [0];
-    this.#gaps.forEach((gap, i) => {
-      if (ends[gap]!) starts.push(i + 1);
-    });
-    return starts.map((start, k) => ({ notes: notes.slice(start, starts[k + 1]).filter(isSure) }));
+    const { ends, sure } = this.#columns;
+    const allSure = sure.length === notes.length;
+    const phrases: { notes: readonly AccountNote[] }[] = [];
+    let start = 0;
+    for (let i = 0; i <= this.#gaps.length; i++) {
+      if (i < this.#gaps.length && !ends[this.#gaps[i]!]!) continue;
+      const phrase = notes.slice(start, i + 1);
+      phrases.push({ notes: allSure ? phrase : phrase.filter(isSure) });
+      start = i + 1;
+    }
+    return phrases;
   }
 
   get joined(): readonly AccountNote[] {
     return this.solo;
   }
 
-  get rhythm(): MeasuredLine["rhythm"] {
-    const { chart, facts } = this.of;
-    const steps = melodicLine(this.placed).map(({ note }) => note);
-    return {
-      swing: swingOf(this.placed, chart),
-      syncopation: facts.metric ? syncopationShare(steps, facts.barBeats) : null,
-    };
+  readonly countOf = () => 0;
+}
+
+/** The rhythm of a draw: its swing and its syncopation are each worked out when they are asked for. */
+class DrawnRhythm {
+  readonly #of: DrawnLinesOf;
+  readonly #line: readonly LineNote<PlacedNote>[];
+
+  constructor(of: DrawnLinesOf, placed: readonly PlacedNote[]) {
+    this.#of = of;
+    this.#line = melodicLine(placed);
+  }
+
+  get swing(): SwingSpread | null {
+    return swingSpreadOf(this.#line, this.#of.chart);
+  }
+
+  get syncopation(): number | null {
+    const { metric, barBeats } = this.#of.facts;
+    const steps = this.#line.map(({ note }) => note);
+    return metric ? syncopationShare(steps, barBeats) : null;
   }
 }

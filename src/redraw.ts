@@ -1,9 +1,9 @@
 /** Chance made from a take: the same notes with their pitches drawn or shuffled, or moved in time. */
-import { bisectRight, shuffler } from "d3-array";
+import { shuffler } from "d3-array";
 import type { Chart, ChordSpan } from "./chart/index.ts";
 import type { Null } from "./findings/index.ts";
 import { type Chance, chanceFrom } from "./statistics/chance.ts";
-import { type Alignment, type PlacedNote, secondsAt } from "./take/index.ts";
+import { type Alignment, type PlacedNote, secondsWalker } from "./take/index.ts";
 
 /** What a draw needs to know of a take's place on its chart. */
 export interface DrawnFrom {
@@ -79,7 +79,8 @@ export function mover(from: DrawnFrom): (gaps: readonly number[]) => readonly Pl
   const place = rubato ? null : placer(from);
   return (gaps) => {
     let now = ats[0] ?? 0;
-    moved.forEach((note, i) => {
+    for (let i = 0; i < moved.length; i++) {
+      const note = moved[i]!;
       // A note takes the length of the one whose gap it is given, so that silences stay where the gap has them.
       const from = gaps[i] ?? i;
       const source = solo[from]!;
@@ -89,7 +90,7 @@ export function mover(from: DrawnFrom): (gaps: readonly number[]) => readonly Pl
       if (place === null) note.onset = now;
       else place(note, now, source);
       now += i < gaps.length ? ats[from + 1]! - ats[from]! : 0;
-    });
+    }
     return moved;
   };
 }
@@ -98,17 +99,28 @@ export function mover(from: DrawnFrom): (gaps: readonly number[]) => readonly Pl
 function placer({ chart, spans, alignment }: DrawnFrom) {
   const bar = (chart.meter.beats * 4) / chart.meter.unit;
   const bars = chart.bars.length;
-  const starts = spans.map(({ start }) => start);
+  const spanAt = spanWalker(spans);
+  const secondsAt = secondsWalker(alignment.map);
   return (note: Mutable<PlacedNote>, position: number, source: PlacedNote): void => {
     const barIndex = Math.floor(position / bar + 1e-9);
     const inBar = position - barIndex * bar;
     const local = position - Math.floor(position / (bar * bars)) * bar * bars;
     note.position = position;
-    note.onset = secondsAt(alignment.map, position + (source.timing ?? 0));
+    note.onset = secondsAt(position + (source.timing ?? 0));
     note.timing = source.timing;
     note.chorus = Math.max(1, Math.floor(barIndex / bars) + 1);
     note.bar = barIndex < 0 ? barIndex + 1 : (barIndex % bars) + 1;
     note.beat = 1 + (inBar * chart.meter.unit) / 4;
-    note.span = Math.max(0, bisectRight(starts, local + 1e-9) - 1);
+    note.span = spanAt(local + 1e-9);
+  };
+}
+
+/** Index of the span at a place of the form, sought from the one that was asked for before. */
+function spanWalker(spans: readonly ChordSpan[]): (place: number) => number {
+  let k = 0;
+  return (place) => {
+    while (k + 1 < spans.length && spans[k + 1]!.start <= place) k++;
+    while (k > 0 && spans[k]!.start > place) k--;
+    return k;
   };
 }

@@ -35,6 +35,7 @@ export function factsOf(account: Account): Facts {
     account,
     solo,
     joined: solo,
+    countOf: (lineRole) => solo.filter((note) => note.lineRole === lineRole).length,
     outlines: account.phrases.map(({ shape }) => shape),
     answers: account.phrases.filter(({ answers }) => answers !== null).length,
     slides: account.handFit.slides.taken.length,

@@ -1,4 +1,4 @@
-import type { AccountNote, AccountPhrase, RhythmSummary } from "../account.ts";
+import type { AccountNote, AccountPhrase, RhythmSummary, SwingSummary } from "../account.ts";
 
 /** First solo note on a chord that has just changed, and the moment of the change. */
 export interface ChordEntry {
@@ -26,6 +26,8 @@ export interface MeasuredLine {
   readonly solo: readonly AccountNote[];
   /** The same notes with what each does in the line. */
   readonly joined: readonly AccountNote[];
+  /** How many of them do one thing: for a draw less work than `joined`. */
+  readonly countOf: (lineRole: NonNullable<AccountNote["lineRole"]>) => number;
   readonly phrases: readonly MeasuredPhrase[];
   /** Outlines of the phrases, parallel to them. */
   readonly outlines: readonly AccountPhrase["shape"][];
@@ -36,7 +38,10 @@ export interface MeasuredLine {
   readonly entries: readonly ChordEntry[];
   /** Slides off a black key, as the keys and the time tell them. */
   readonly slides: number;
-  readonly rhythm: Pick<RhythmSummary, "swing" | "syncopation">;
+  readonly rhythm: {
+    readonly swing: Pick<SwingSummary, "q1" | "median" | "q3"> | null;
+    readonly syncopation: RhythmSummary["syncopation"];
+  };
   /** Bars of the chart, and how many of each chorus were played. */
   readonly chartBars: number;
   readonly barsPlayed: readonly number[];

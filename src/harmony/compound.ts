@@ -27,6 +27,11 @@ export function compoundStretches(line: readonly Pick<LineNote, "note">[]): Comp
   const found: Compound[] = [];
   let first = 0;
   while (first + LEAST <= line.length) {
+    // Told apart before anything is weighed: most lines turn at once, or go on by small steps.
+    if (!mayAlternate(line, first)) {
+      first += 1;
+      continue;
+    }
     const last = reach(line, first);
     if (last - first + 1 >= LEAST && moves(line, first, last)) {
       found.push({ first, last });
@@ -36,6 +41,14 @@ export function compoundStretches(line: readonly Pick<LineNote, "note">[]): Comp
     }
   }
   return found;
+}
+
+/** True where four notes go far to and fro, as far as a pedal asks at the least. */
+function mayAlternate(line: readonly Pick<LineNote, "note">[], first: number): boolean {
+  const up = line[first + 1]!.note.pitch - line[first]!.note.pitch;
+  if (Math.abs(up) < FROM_PEDAL) return false;
+  const down = line[first + 2]!.note.pitch - line[first + 1]!.note.pitch;
+  return Math.abs(down) >= FROM_PEDAL && up * down < 0;
 }
 
 /** The last place up to which the line alternates from `first` on. */

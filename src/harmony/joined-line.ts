@@ -83,23 +83,39 @@ export function soundingOf(harmony: Harmony, span: number, pitch: number): Sound
   return harmony.tables[span]![pitch % 12]!;
 }
 
-/** Joins notes that are already in the order of the line. Linear. */
-export function lineOf(harmony: Harmony, notes: readonly LineNote[]): JoinedLine {
+/** What joins the notes of a line by their time alone, whatever their pitches. */
+export interface Joints {
+  readonly previous: readonly (number | null)[];
+  readonly next: readonly (number | null)[];
+}
+
+export function jointsOf(notes: readonly LineNote[]): Joints {
   const previous: (number | null)[] = [];
+  const next: (number | null)[] = [];
+  for (let i = 0; i < notes.length; i++) {
+    const joined = i > 0 && !isBreath(notes[i - 1]!.note, notes[i]!.note);
+    previous.push(joined ? i - 1 : null);
+    next.push(null);
+    if (joined) next[i - 1] = i;
+  }
+  return { previous, next };
+}
+
+/** Joins notes that are already in the order of the line. Linear. */
+export function lineOf(
+  harmony: Harmony,
+  notes: readonly LineNote[],
+  { previous, next }: Joints = jointsOf(notes),
+): JoinedLine {
   const before: (number | null)[] = [];
   const carried: (number | null)[] = [];
-  notes.forEach(({ note }, i) => {
-    const last = notes[i - 1]?.note;
-    const isJoined = last !== undefined && !isBreath(last, note);
-    const isRepeated = isJoined && last.pitch === note.pitch;
-    previous.push(isJoined ? i - 1 : null);
+  for (let i = 0; i < notes.length; i++) {
+    const { note } = notes[i]!;
+    const last = previous[i] === null ? null : notes[i - 1]!.note;
+    const isRepeated = last !== null && last.pitch === note.pitch;
     before.push(isRepeated ? before[i - 1]! : previous[i]!);
     carried.push(isRepeated ? carriedFrom(harmony, last, note, i - 1, carried[i - 1]!) : null);
-  });
-  const next: (number | null)[] = [
-    ...previous.slice(1).map((place, i) => (place === null ? null : i + 1)),
-    null,
-  ];
+  }
   const after = [...next];
   for (let i = notes.length - 2; i >= 0; i--) {
     if (next[i] === null || notes[i + 1]!.note.pitch !== notes[i]!.note.pitch) continue;

@@ -33,6 +33,15 @@ const RULES: readonly LineRule[] = [
   { role: "held colour", fits: heldColour },
 ];
 
+/** True when a note has a role: when its rule fits, and none before it. Of the first rules few are asked. */
+export function hasLineRole(line: JoinedLine, i: number, role: LineRole): boolean {
+  const place = RULES.findIndex((rule) => rule.role === role);
+  if (place < 0) return lineRoleOf(line, i).role === role;
+  if (RULES[place]!.fits(line, i) === null) return false;
+  for (let before = 0; before < place; before++) if (RULES[before]!.fits(line, i) !== null) return false;
+  return true;
+}
+
 /** The line role of the `i`-th note of a line: the first rule that fits. */
 export function lineRoleOf(line: JoinedLine, i: number): { readonly role: LineRole } & Found {
   for (const { role, fits } of RULES) {

@@ -2,10 +2,10 @@
 import type { Chart, ChordSpan } from "../chart/types.ts";
 import type { PlacedNote } from "../take/index.ts";
 import type { Sounding } from "./harmonic-role.ts";
-import { harmonyOf, type LineNote, lineNotes, soundingOf } from "./joined-line.ts";
-import { lineRoleOf } from "./line-role.ts";
+import { harmonyOf, jointsOf, type LineNote, lineNotes, soundingOf } from "./joined-line.ts";
+import { hasLineRole, lineRoleOf } from "./line-role.ts";
 import type { LineRole } from "./roles.ts";
-import { isPlainLine, voicesOf, voicesOfPlain } from "./voices.ts";
+import { isPlainLine, type Voice, voicesOf, voicesOfPlain } from "./voices.ts";
 
 /** What a note does in the line, and the place of the note that it leads to. */
 export interface LineLabel {
@@ -20,6 +20,8 @@ export interface Relabelled {
   readonly soundings: readonly Sounding[];
   /** Worked out when it is asked for. */
   readonly lineLabels: () => readonly LineLabel[];
+  /** Places of the notes that have a line role, in no order: less work than all labels. */
+  readonly inRole: (role: LineRole) => readonly number[];
 }
 
 type Mutable<T> = { -readonly [K in keyof T]: T[K] };
@@ -38,19 +40,28 @@ export function relabeller(
   const harmony = harmonyOf(chart, spans);
   const own = notes.map((note): Mutable<PlacedNote> => ({ ...note }));
   const line: Mutable<LineNote>[] = lineNotes(own, harmony);
-  const voices = isPlainLine(line) ? voicesOfPlain : voicesOf;
+  const joints = isPlainLine(line) ? jointsOf(line) : null;
+  const soundings = new Array<Sounding>(own.length);
   return (pitches) => {
-    own.forEach((note, i) => {
-      note.pitch = pitches[i]!;
-    });
-    const soundings = own.map(({ span, pitch }) => soundingOf(harmony, span, pitch));
+    for (let i = 0; i < own.length; i++) {
+      own[i]!.pitch = pitches[i]!;
+      soundings[i] = soundingOf(harmony, own[i]!.span, pitches[i]!);
+    }
     for (const one of line) one.sounding = soundings[one.index]!;
-    return { notes: own, soundings, lineLabels: () => labelsOf(line) };
+    let told: readonly Voice[] | null = null;
+    const voices = () =>
+      (told ??= joints === null ? voicesOf(harmony, line) : voicesOfPlain(harmony, line, joints));
+    return {
+      notes: own,
+      soundings,
+      lineLabels: () => labelsOf(voices()),
+      inRole: (role) => voices().flatMap((voice) => placesInRole(voice, role)),
+    };
   };
 
-  function labelsOf(line: readonly LineNote[]): LineLabel[] {
+  function labelsOf(voices: readonly Voice[]): LineLabel[] {
     const labels = new Array<LineLabel>(notes.length);
-    for (const voice of voices(harmony, line)) {
+    for (const voice of voices) {
       voice.line.notes.forEach(({ index }, i) => {
         if (!voice.own[i]) return;
         const { role, target } = lineRoleOf(voice.line, i);
@@ -59,4 +70,13 @@ export function relabeller(
     }
     return labels;
   }
+}
+
+/** Places, among all notes, of a voice's own notes that have a line role. */
+function placesInRole({ line, own }: Voice, role: LineRole): number[] {
+  const places: number[] = [];
+  for (let i = 0; i < own.length; i++) {
+    if (own[i] && hasLineRole(line, i, role)) places.push(line.notes[i]!.index);
+  }
+  return places;
 }

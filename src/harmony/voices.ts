@@ -4,7 +4,7 @@
  */
 import { STRUCK_TOGETHER } from "../take/index.ts";
 import { type Compound, compoundStretches, voiceOf } from "./compound.ts";
-import { type Harmony, type JoinedLine, type LineNote, lineOf } from "./joined-line.ts";
+import { type Harmony, type JoinedLine, type Joints, type LineNote, lineOf } from "./joined-line.ts";
 
 /** A line, which of its notes are labelled by it, and the note that each of them doubles (or null). */
 export interface Voice {
@@ -46,13 +46,13 @@ export function isPlainLine(notes: readonly LineNote[]): boolean {
   });
 }
 
-/** The voices of a plain line, as `voicesOf` gives them. */
-export function voicesOfPlain(harmony: Harmony, notes: readonly LineNote[]): Voice[] {
+/** The voices of a plain line, as `voicesOf` gives them; `joints` where they are known. */
+export function voicesOfPlain(harmony: Harmony, notes: readonly LineNote[], joints?: Joints): Voice[] {
   const woven = compoundStretches(notes);
-  const own = notes.map(() => true);
+  const own = new Array<boolean>(notes.length).fill(true);
   for (const { first, last } of woven) own.fill(false, first, last + 1);
   return [
-    { line: lineOf(harmony, notes), own },
+    { line: lineOf(harmony, notes, joints), own },
     ...woven.flatMap((stretch) => compoundVoices(harmony, notes, stretch)),
   ];
 }

@@ -6,5 +6,5 @@ export { findPhrases, phraseEnds } from "./phrases.ts";
 export { findRuns, runNotes } from "./runs.ts";
 export { phraseShape } from "./shape.ts";
 export { syncopationShare } from "./subdivision.ts";
-export { swingOf } from "./swing.ts";
+export { type SwingSpread, swingOf, swingSpreadOf } from "./swing.ts";
 export { hearingThreshold } from "./timing.ts";

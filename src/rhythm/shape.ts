@@ -17,10 +17,7 @@ const NARROW = 4;
 export function phraseShape(pitches: readonly number[]): PhraseShape {
   const first = pitches[0]!;
   const last = pitches[pitches.length - 1]!;
-  const middle =
-    pitches.length > 2
-      ? pitches.slice(1, -1).reduce((s, p) => s + p, 0) / (pitches.length - 2)
-      : (first + last) / 2;
+  const middle = pitches.length > 2 ? middleOf(pitches) : (first + last) / 2;
   const to = direction(middle - first);
   const from = direction(last - middle);
   if (to > 0 && from < 0) return "arch";
@@ -29,6 +26,13 @@ export function phraseShape(pitches: readonly number[]): PhraseShape {
   if (to + from < 0) return "falling";
   const range = Math.max(...pitches) - Math.min(...pitches);
   return range <= NARROW ? "level" : "wave";
+}
+
+/** Mean of the pitches between the first and the last. */
+function middleOf(pitches: readonly number[]): number {
+  let sum = 0;
+  for (let i = 1; i < pitches.length - 1; i++) sum += pitches[i]!;
+  return sum / (pitches.length - 2);
 }
 
 function direction(semitones: number): -1 | 0 | 1 {

@@ -32,8 +32,13 @@ const FEWEST = 4;
  * @param notes solo notes in time order
  */
 export function swungBeats(notes: readonly PlacedNote[], chart: Chart): SwungBeat[] {
+  return swungInLine(melodicLine(notes), chart);
+}
+
+/** The same for a line that is already told from its notes. */
+function swungInLine(steps: readonly LineNote<PlacedNote>[], chart: Chart): SwungBeat[] {
   if (chart.meter.unit > 4) return [];
-  const line = melodicLine(notes).filter((step) => step.note.position !== null && step.note.timing !== null);
+  const line = steps.filter((step) => step.note.position !== null && step.note.timing !== null);
   const beatsInBar = (chart.meter.beats * 4) / chart.meter.unit;
   const found: SwungBeat[] = [];
   for (let i = 0; i + 1 < line.length; i++) {
@@ -63,18 +68,31 @@ export function swingOf(notes: readonly PlacedNote[], chart: Chart): SwingSummar
   return summariseSwing(swungBeats(notes, chart));
 }
 
+/** What `swingOf` says of the middle ratio and its spread, for a line told from its notes, and no more. */
+export function swingSpreadOf(line: readonly LineNote<PlacedNote>[], chart: Chart): SwingSpread | null {
+  const beats = swungInLine(line, chart);
+  return beats.length < FEWEST ? null : spreadOf(beats);
+}
+
+export type SwingSpread = Pick<SwingSummary, "q1" | "median" | "q3">;
+
+function spreadOf(beats: readonly SwungBeat[]): SwingSpread {
+  const sorted = inOrder(beats.map((b) => b.ratio));
+  const at = (share: number) => rounded(quantileSorted(sorted, share)!, 3);
+  return { q1: at(0.25), median: at(0.5), q3: at(0.75) };
+}
+
 export function summariseSwing(beats: readonly SwungBeat[]): SwingSummary | null {
   if (beats.length < FEWEST) return null;
-  const ratios = beats.map((b) => b.ratio);
-  const sorted = inOrder(ratios);
+  const { median, q1, q3 } = spreadOf(beats);
   const tempos = inOrder(beats.map((b) => b.tempo));
   const shorts = inOrder(beats.map((b) => b.short));
-  const [low, high] = medianInterval(ratios);
+  const [low, high] = medianInterval(beats.map((b) => b.ratio));
   return {
-    median: rounded(quantileSorted(sorted, 0.5)!, 3),
+    median,
     interval: { low: rounded(low, 3), high: rounded(high, 3) },
-    q1: rounded(quantileSorted(sorted, 0.25)!, 3),
-    q3: rounded(quantileSorted(sorted, 0.75)!, 3),
+    q1,
+    q3,
     beats: beats.length,
     tempo: rounded(quantileSorted(tempos, 0.5)!, 1),
     short: rounded(quantileSorted(shorts, 0.5)!, 1),

@@ -36,15 +36,24 @@ export interface LineColumns {
  * @param notes in time order
  */
 export function melodicLine<T extends LineMember>(notes: readonly T[]): LineNote<T>[] {
-  const { highest, first, last, end } = lineColumns(notes);
-  return Array.from(first, (from, step) => ({
-    note: notes[highest[step]!]!,
-    first: from,
-    last: last[step]!,
-    onset: notes[from]!.onset,
-    end: end[step]!,
-  }));
+  const line: LineNote<T>[] = [];
+  let open: Mutable<LineNote<T>> | null = null;
+  for (let i = 0; i < notes.length; i++) {
+    const note = notes[i]!;
+    const release = note.onset + note.duration;
+    if (open !== null && belongs(note, open.onset, open.end, open.note.duration)) {
+      if (note.pitch > open.note.pitch) open.note = note;
+      open.last = i;
+      open.end = Math.max(open.end, release);
+    } else {
+      open = { note, first: i, last: i, onset: note.onset, end: release };
+      line.push(open);
+    }
+  }
+  return line;
 }
+
+type Mutable<T> = { -readonly [K in keyof T]: T[K] };
 
 /** True for a note that is struck with a step, and not as its keys are let go. */
 function belongs(note: LineMember, onset: number, end: number, duration: number): boolean {

@@ -34,6 +34,21 @@ export function secondsAt(map: TimeMap, position: number): number {
   return a.seconds + ((position - a.position) * (b.seconds - a.seconds)) / (b.position - a.position);
 }
 
+/**
+ * The same as `secondsAt` for one position after another: each is sought from the segment of the one before, so that
+ * rising positions cost no search.
+ */
+export function secondsWalker(map: TimeMap): (position: number) => number {
+  const last = map.length - 2;
+  let k = 0;
+  return (position) => {
+    while (k < last && map[k + 1]!.position <= position) k++;
+    while (k > 0 && map[k]!.position > position) k--;
+    const [a, b] = [map[k]!, map[k + 1]!];
+    return a.seconds + ((position - a.position) * (b.seconds - a.seconds)) / (b.position - a.position);
+  };
+}
+
 /** Tempo in quarter notes a minute at a chart position. */
 export function tempoAt(map: TimeMap, position: number): number {
   const k = segment(map, (knot) => knot.position <= position);

@@ -17,7 +17,7 @@ export const anticipationsUsed: Rule = rule({
   reason: "Three show a habit of hearing ahead [practice].",
   least: { notes: 24, full: 5 },
   importance: 0.6,
-  chance: { null: "pitches shuffled", count: ({ joined }) => anticipations(joined).length, than: "more" },
+  chance: { null: "pitches shuffled", count: ({ countOf }) => countOf("anticipation"), than: "more" },
   find({ solo }, threshold, least) {
     const notes = anticipations(solo);
     if (notes.length < threshold) return null;

@@ -18,7 +18,7 @@ export const approachesLand: Rule = rule({
   importance: 0.5,
   chance: {
     null: "pitches shuffled",
-    count: ({ joined }) => approaches(joined).length / joined.length,
+    count: ({ countOf, solo }) => countOf("approach") / solo.length,
     than: "more",
   },
   find({ solo }, threshold, least) {

@@ -15,7 +15,9 @@ export function favouriteStart(starts: readonly (AccountNote | undefined)[]): {
     const beat = startBeat(note);
     if (note === undefined || beat === null) continue;
     const rounded = Math.round(beat * 2) / 2;
-    byBeat.set(rounded, [...(byBeat.get(rounded) ?? []), note]);
+    const there = byBeat.get(rounded);
+    if (there === undefined) byBeat.set(rounded, [note]);
+    else there.push(note);
     count++;
   }
   const [beat, notes] = [...byBeat].sort((a, b) => b[1].length - a[1].length)[0] ?? [null, []];
