@@ -189,7 +189,7 @@ const alignmentSchema = z
       .array(irregularSchema)
       .optional()
       .describe(
-        "bars or half bars that were left out or put in, in the order of the take; left out where none is heard. Told on a click that the file states, and without one where what hurries or drags is a bar too short or too long",
+        "bars, half bars or, on a click that the file states, two bars or single beats that were left out or put in, in the order of the take; left out where none is heard. Without a click they are told where what hurries or drags is a bar too short or too long",
       ),
     clicked: z
       .boolean()

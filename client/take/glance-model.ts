@@ -53,15 +53,19 @@ export function namedReadings(analysis: Analysis): readonly Answer[] {
     });
 }
 
-/** Bars that were heard to be left out or put in, each as the answer that lays the rest of the take by it. */
+/** Bars and beats that were heard to be left out or put in, each as the answer that lays the rest of the take by it. */
 export function heardSlips(analysis: Analysis): readonly Answer[] {
   const { irregular = [] } = analysis.alignment;
   const { beats: size, unit } = analysis.chart.meter;
   return irregular.map((slip) => {
     const beats = (slip.beats * unit) / 4;
-    const what = beats === size ? "A bar" : "Half a bar";
+    const [what, is] =
+      beats === 2 * size
+        ? ["Two bars", "are"]
+        : [beats === size ? "A bar" : beats * 2 === size ? "Half a bar" : "A beat", "is"];
     const where = `bar ${slip.bar} of chorus ${slip.chorus}`;
-    const label = slip.kind === "missing" ? `${what} is missing at ${where}` : `${what} too many at ${where}`;
+    const label =
+      slip.kind === "missing" ? `${what} ${is} missing at ${where}` : `${what} too many at ${where}`;
     return pinned(analysis, label, besides(analysis, slip, beats));
   });
 }
@@ -75,10 +79,12 @@ function besides({ alignment, chart }: Analysis, slip: Slip, beats: number): Anc
   const at = (slip.chorus - 1) * length + slip.bar - 1;
   const by = (slip.kind === "missing") === (slip.side === "after") ? beats : -beats;
   const bars = alignment.bars.filter(({ bar }) => bar >= 1 && bar <= length);
+  // Of what is too many no bar has a place of its own: the first after it must be among the pins.
+  const reach = Math.max(1, beats / size);
   const pins: { readonly seconds: number; readonly place: number }[] = [];
   bars.forEach(({ chorus, bar, start }, i) => {
     const number = (chorus - 1) * length + bar - 1;
-    const edge = Math.abs(number - at) <= 1 || i === 0 || i === bars.length - 1;
+    const edge = Math.abs(number - at) <= reach || i === 0 || i === bars.length - 1;
     if (!edge && i % PIN_EVERY !== 0) return;
     const moved = number >= at === (slip.side === "after");
     const place = number * size + (moved ? by : 0);

@@ -8,8 +8,9 @@ import { alternativeOf } from "./alternatives.ts";
 import { anchorPosition } from "./anchors.ts";
 import { barSureness } from "./bar-sureness.ts";
 import { fileMap } from "./click.ts";
+import { clickSlips } from "./click-slips.ts";
 import { placeOf } from "./form.ts";
-import { doubtedBeside, irregularBars, irregularWarnings, withoutSqueeze } from "./irregular.ts";
+import { doubtedBeside, irregularWarnings, withoutSqueeze } from "./irregular.ts";
 import { CLICK_FROM, clickOdds, held } from "./lattice/click-odds.ts";
 import type { Evidence } from "./lattice/evidence.ts";
 import { fileBeats, GATHERED, GATHERED_STEADILY, gathering } from "./lattice/file-beats.ts";
@@ -87,6 +88,7 @@ export function byLattice(
         trusted,
         times: grid.times,
         pinned: pins.length > 0,
+        fileBars,
       });
     }
     return free === undefined
@@ -193,25 +195,26 @@ interface OnGrid {
   readonly pinned: boolean;
   /** Seconds of the file's beats. */
   readonly times: Float64Array;
+  readonly fileBars: FileBars | null;
 }
 
 function onFileGrid(
   take: Take,
   evidence: Evidence,
-  reading: Reading,
+  laid: Reading,
   chart: Chart,
-  { kind, trusted, pinned, times }: OnGrid,
+  { kind, trusted, pinned, times, fileBars }: OnGrid,
 ): LatticeFound {
   const { quarters } = evidence.form;
+  const { reading, irregular } = pinned
+    ? { reading: laid, irregular: [] }
+    : clickSlips(evidence, laid, times, fileBars, chart);
   // The file's clock and the form's differ by whole beats.
   const [seconds] = reading.beats;
   const mark = take.tempos.findLast((tempo) => tempo.seconds <= seconds! + 1e-6) ?? take.tempos[0]!;
   const onFile = mark.tick / take.ticksPerQuarter + ((seconds! - mark.seconds) * mark.quartersPerMinute) / 60;
   const shift = Math.round((reading.firstBeat * quarters - onFile) / quarters) * quarters;
   const map = fileMap(take, shift);
-  const irregular = pinned
-    ? []
-    : irregularBars(evidence, times.subarray(times.indexOf(seconds!)), reading.firstBeat, chart);
   return {
     method: "click",
     map,

@@ -70,14 +70,18 @@ export function pickupOf(map: TimeMap, notes: readonly Note[], hands: readonly N
   return Math.max(0, -Math.round(positionAt(map, first.onset) * 4) / 4);
 }
 
-/** Median, slowest and fastest tempo of the bars, in quarter notes a minute. */
+/** Times the median tempo beyond which a bar was passed over and has no tempo: a bar that was left out is. [practice] */
+const PASSED_OVER = 3;
+
+/** Median, slowest and fastest tempo of the bars that were played, in quarter notes a minute. */
 export function tempoOf(
   bars: readonly BarTime[],
   chart: Chart,
 ): { median: number; slowest: number; fastest: number } {
   const tempos = bars.map((bar) => (60 * quartersPerBar(chart.meter)) / (bar.end - bar.start));
-  const [slowest, fastest] = extent(tempos) as [number, number];
-  return { median: median(tempos)!, slowest, fastest };
+  const middle = median(tempos)!;
+  const [slowest, fastest] = extent(tempos.filter((one) => one < PASSED_OVER * middle)) as [number, number];
+  return { median: middle, slowest, fastest };
 }
 
 /** Position within the form, 0 up to the length of a chorus, of any chart position. */

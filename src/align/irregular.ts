@@ -1,9 +1,9 @@
-/** Bars that were left out or put in, as an alignment names them. */
+/** Bars and beats that were left out or put in, as an alignment names them. */
 import type { Chart } from "../chart/types.ts";
 import type { IrregularBars, Warning } from "../take/index.ts";
 import { placeOf } from "./form.ts";
 import type { Evidence } from "./lattice/evidence.ts";
-import { type FormSlip, formSlips } from "./lattice/irregular-bars.ts";
+import { type FormSlip, formSlips, type SlipClick } from "./lattice/irregular-bars.ts";
 import type { Reading } from "./lattice/lay-line.ts";
 import { steadied } from "./lattice/steadied.ts";
 import { isSteady, onBeats } from "./on-beats.ts";
@@ -14,15 +14,17 @@ import { smoothMap } from "./smooth-map.ts";
  *
  * @param beats seconds of the beats, from the first of the take on
  * @param firstBeat number of the first, from the first beat of the first chorus
+ * @param click what is known of the beats of a click; null where they were found
  */
 export function irregularBars(
   evidence: Evidence,
   beats: Float64Array,
   firstBeat: number,
   chart: Chart,
+  click: SlipClick | null,
 ): readonly IrregularBars[] {
   const { quarters, bar: size } = evidence.form;
-  return [...formSlips(evidence, beats, firstBeat)]
+  return [...formSlips(evidence, beats, firstBeat, click)]
     .sort((a, b) => a.beat - b.beat)
     .map((slip): IrregularBars => {
       const { chorus, bar } = placeOf(barLine(slip, size) * quarters, chart, Number.MAX_SAFE_INTEGER);
@@ -41,7 +43,7 @@ export function withoutSqueeze(
   chart: Chart,
 ): { readonly reading: Reading; readonly irregular: readonly IrregularBars[] } {
   for (const { reading: steady, beats } of steadied(evidence, reading)) {
-    const irregular = irregularBars(evidence, steady.beats, steady.firstBeat, chart);
+    const irregular = irregularBars(evidence, steady.beats, steady.firstBeat, chart, null);
     const [only, more] = irregular;
     const size = Math.abs(beats) * evidence.form.quarters;
     if (only === undefined || more !== undefined || only.beats !== size) continue;
@@ -78,16 +80,17 @@ export function doubtedBeside(
 /** What an account says of them. */
 export function irregularWarnings(bars: readonly IrregularBars[], quartersPerBar: number): Warning[] {
   return bars.map(({ chorus, bar, kind, beats, side }) => {
-    const whole = beats >= quartersPerBar;
-    const what = whole ? "A bar" : "Half a bar";
-    const far = whole ? "a bar" : "half a bar";
+    const bars = beats / quartersPerBar;
+    const far = bars === 2 ? "two bars" : bars === 1 ? "a bar" : bars === 0.5 ? "half a bar" : "a beat";
+    const what = far.charAt(0).toUpperCase() + far.slice(1);
     const onwards = (kind === "missing") === (side === "after") ? "further on" : "further back";
     const place = `bar ${bar} of chorus ${chorus}`;
-    const seems = kind === "missing" ? "seems to be left out" : "too many seems to be played";
+    const seem = bars === 2 ? "seem" : "seems";
+    const changed = kind === "missing" ? `${seem} to be left out` : `too many ${seem} to be played`;
     const until = side === "after" ? "from there on" : "up to there";
     return {
-      code: kind === "missing" ? "bar-missing" : "bar-extra",
-      message: `${what} ${seems} at ${place}: ${until} the notes fit the chart better ${far} ${onwards}; if it is so, say it under "Is this where we are?"`,
+      code: `${bars < 0.5 ? "beat" : "bar"}-${kind}`,
+      message: `${what} ${changed} near ${place}: ${until} the notes fit the chart better ${far} ${onwards}; if it is so, say it under "Is this where we are?"`,
       where: place,
     };
   });

@@ -83,15 +83,19 @@ describe("bars that are left out or put in over a click", () => {
     ["extra", BARS * 4 + 16, 4],
     ["missing", 2 * BARS * 4 + 18, 2],
     ["extra", 2 * BARS * 4 + 16, 2],
+    ["missing", 2 * BARS * 4 + 16, 8],
+    ["extra", BARS * 4 + 16, 8],
+    ["missing", 2 * BARS * 4 + 17, 1],
+    ["missing", BARS * 4 + 17, 1],
   ] as const)("are named with their place: %s from beat %d of the form on, %d beats", (kind, at, beats) => {
-    const laid = irregularIn(formWith(kind, at, beats), true, beats === 2 ? TURNS : BLUES);
+    const laid = irregularIn(formWith(kind, at, beats), true, beats < 4 ? TURNS : BLUES);
     expect(laid.irregular).toHaveLength(1);
     const [found] = laid.irregular!;
     expect(found).toMatchObject({ kind, beats });
     // Where chords do not change, nobody hears to the bar which one is missing.
     const bar = (found!.chorus - 1) * BARS + found!.bar - 1;
     expect(Math.abs(bar - at / 4)).toBeLessThanOrEqual(2);
-    const warning = laid.warnings.find(({ code }) => code === `bar-${kind}`);
+    const warning = laid.warnings.find(({ code }) => code === `${beats === 1 ? "beat" : "bar"}-${kind}`);
     expect(warning?.message).toContain(`bar ${found!.bar} of chorus ${found!.chorus}`);
     // Bars that lie beside the form are not said to be sure.
     const numbered = laid.bars.map((one) => ({ ...one, number: (one.chorus - 1) * BARS + one.bar - 1 }));
@@ -115,7 +119,7 @@ describe("bars that are left out or put in over a click", () => {
 });
 
 describe.skipIf(!SOLOS_THERE)("people's solos as they were played on a click", () => {
-  it("leave out no bar", () => {
+  it("leave out no bar and no beat", () => {
     for (const solo of readSolos(0, 8)) {
       expect(layHuman(solo, "click, beat 1 stated").irregular, solo.id).toBe(0);
     }

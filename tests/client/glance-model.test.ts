@@ -161,7 +161,13 @@ describe("whether this is where we are", () => {
     const half = pinsOf([{ ...slip, beats: 2, kind: "missing", side: "after" }]);
     expect(half.label).toBe("Half a bar is missing at bar 6 of chorus 1");
     expect(at(half, 10)).toMatchObject({ chorus: 1, bar: 6, beat: 3 });
-    for (const one of [missing, before, extra, half]) {
+    const beat = pinsOf([{ ...slip, beats: 1, kind: "missing", side: "after" }]);
+    expect(beat.label).toBe("A beat is missing at bar 6 of chorus 1");
+    expect(at(beat, 10)).toMatchObject({ chorus: 1, bar: 6, beat: 2 });
+    const two = pinsOf([{ ...slip, beats: 8, kind: "extra", side: "after" }]);
+    expect(two.label).toBe("Two bars too many at bar 6 of chorus 1");
+    expect(at(two, 14)).toMatchObject({ chorus: 1, bar: 6, beat: 1 });
+    for (const one of [missing, before, extra, half, beat, two]) {
       const places = one.change.anchors!.map(({ chorus, bar, beat }) => (chorus * BARS + bar) * 4 + beat);
       expect(places).toEqual([...places].sort((a, b) => a - b));
       expect(new Set(places).size).toBe(places.length);

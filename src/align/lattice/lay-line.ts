@@ -127,6 +127,11 @@ export interface FileBars {
   readonly share: number;
 }
 
+/** Nats by which a form is less likely to begin on one beat beside the bars of its file than on one of them. */
+export function besideBars({ share }: FileBars, { bar }: FormBeats): number {
+  return Math.log(share) - Math.log((1 - share) / Math.max(1, bar - 1));
+}
+
 /**
  * Lays a take on known beats: only the place in the form is sought.
  *
@@ -141,7 +146,8 @@ export function layOnBeats(
   const { form } = evidence;
   let barLines: LatticeStart["known"] = null;
   if (fileBars !== null) {
-    const [on, off] = [Math.log(fileBars.share), Math.log((1 - fileBars.share) / Math.max(1, form.bar - 1))];
+    const on = Math.log(fileBars.share);
+    const off = on - besideBars(fileBars, form);
     barLines = (column, p) => (mod(p - column + fileBars.at, form.bar) === 0 ? on : off);
   }
   const [first, last] = beatsPlayed(evidence, times);
