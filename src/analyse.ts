@@ -7,7 +7,7 @@
  */
 import { type AnalyseOptionsInput, type Analysis, SCHEMA_VERSION } from "./account.ts";
 import { accountParts, chanceParts } from "./account-parts.ts";
-import { align, placeNotes } from "./align/index.ts";
+import { align, keyMargin, placeNotes } from "./align/index.ts";
 import { soloOf, sourceOf, withoutSlips } from "./assemble.ts";
 import { chordSpans } from "./chart/index.ts";
 import { correctTake, keyNames } from "./correct/index.ts";
@@ -61,7 +61,8 @@ export function analyse(
   const cuts = phraseEnds(solo, alignment);
   const { hand, ...parts } = accountParts(placed, settings, cuts);
   const breaths = new Set(parts.phrases.map((phrase) => phrase.lastNote));
-  const chartFit = weighChart(solo, other, breaths, chart, spans);
+  const about = { margin: () => keyMargin(solo, chart), sure: alignment.confidence };
+  const chartFit = weighChart(solo, other, breaths, chart, spans, about);
   const account = {
     schemaVersion: SCHEMA_VERSION,
     analysisVersion: ANALYSIS_VERSION,

@@ -55,9 +55,14 @@ const betterOnes = ({ alignment }: Analysis): readonly Better[] => alignment.cha
 
 function chartDoubt({ alignment, options }: Analysis): string | null {
   if (!chartIsAsked({ alignment, options })) return null;
-  return alignment.chartFit?.verdict === "doubtful"
-    ? "It is not sure that this is the chart that was played."
-    : "The notes do not fit this chart.";
+  switch (alignment.chartFit?.verdict) {
+    case "doubtful":
+      return "It is not sure that this is the chart that was played.";
+    case "cannot be told":
+      return "Whether this is the chart that was played cannot be told while it is not sure where its bars lie.";
+    default:
+      return "The notes do not fit this chart.";
+  }
 }
 
 /** "Fits better: the same chart in B♭; 12-bar blues in C." */

@@ -4,8 +4,10 @@ import { z } from "zod";
 export const chartFitSchema = z
   .object({
     verdict: z
-      .enum(["fits", "doubtful", "does not fit"])
-      .describe("what may be said of the chart; harmony is not judged unless it fits or is confirmed"),
+      .enum(["fits", "doubtful", "does not fit", "cannot be told"])
+      .describe(
+        "what may be said of the chart: cannot be told where the bars of a line alone are as likely wrong as right; harmony is not judged unless it fits or is confirmed",
+      ),
     score: z
       .number()
       .min(0)

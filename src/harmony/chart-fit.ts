@@ -16,8 +16,9 @@ import type { PlacedNote } from "../take/index.ts";
 import { byComping, compingFeatures, keyOfComping } from "./comping-fit.ts";
 import { harmonicRoleOf } from "./harmonic-role.ts";
 import { knownForm } from "./known-forms.ts";
+import { byLine, LINE_LIMITS, lineFeatures } from "./line-fit.ts";
 
-export type ChartVerdict = "fits" | "doubtful" | "does not fit";
+export type ChartVerdict = "fits" | "doubtful" | "does not fit" | "cannot be told";
 
 export interface ChartFit {
   readonly verdict: ChartVerdict;
@@ -27,12 +28,7 @@ export interface ChartFit {
   readonly better: readonly { readonly chart: string | null; readonly key: string; readonly score: number }[];
 }
 
-/**
- * From `fits` on, nothing is asked; below `wrong`, the chart is said not to fit. Held to figures by the tests. A chart is
- * laid where it fits best, a wrong one as well: of lines alone that the program had laid, .75 took 67 in a thousand
- * wrong charts for right and .84 takes 34, with 13 in a hundred right ones doubted where it were ten
- * (`npm run report -- given-charts`).
- */
+/** From `fits` on, nothing is asked (of lines alone: `LINE_LIMITS`); below `wrong`, the chart is said not to fit. */
 export const FIT_LIMITS = { fits: 0.84, wrong: 0.1 } as const;
 
 /** Fewer notes over chords than this say nothing of a chart. [practice] */
@@ -76,6 +72,14 @@ export interface FitNote {
   readonly left: (typeof LEAVINGS)[number];
 }
 
+/** What is known of a take beside its notes over chords. */
+export interface AboutLaying {
+  /** Nats a note by which the line fits the chart better than any other key, wherever in the form; asked of a line alone. */
+  readonly margin: () => number;
+  /** How sure its bars are on the whole, 0 to 1. */
+  readonly sure: number;
+}
+
 /**
  * @param solo the notes of the line in time order
  * @param comping the notes of the other hand; none where the line stands alone
@@ -88,16 +92,27 @@ export function weighChart(
   lastOfPhrase: ReadonlySet<string>,
   chart: Chart,
   spans: readonly ChordSpan[],
+  { margin, sure }: AboutLaying,
 ): ChartFit | null {
   const { line, heard } = hearChart(solo, comping, lastOfPhrase, chart, spans);
   if (line === null && heard === null) return null;
   const odds = lineOdds(line);
-  const score = rounded(heard === null ? logistic(odds) : byComping(compingFeatures(heard.chordTones, odds)));
-  const verdict = score >= FIT_LIMITS.fits ? "fits" : score < FIT_LIMITS.wrong ? "does not fit" : "doubtful";
-  if (verdict === "fits") return { verdict, score, better: [] };
+  const score = rounded(
+    heard === null
+      ? byLine(lineFeatures(odds, margin()))
+      : byComping(compingFeatures(heard.chordTones, odds)),
+  );
+  const verdict = verdictOf(score, heard === null, sure);
+  if (verdict === "fits" || verdict === "cannot be told") return { verdict, score, better: [] };
   const better = heard === null ? [] : keyOfComping(heard.chordTones, chart);
   if (better.length > 0 || line === null) return { verdict, score, better };
   return { verdict, score, better: betterCharts(solo, lastOfPhrase, line, score, chart) };
+}
+
+function verdictOf(score: number, alone: boolean, sure: number): ChartVerdict {
+  if (score < FIT_LIMITS.wrong) return "does not fit";
+  if (alone && sure < LINE_LIMITS.sure) return "cannot be told";
+  return score >= (alone ? LINE_LIMITS.fits : FIT_LIMITS.fits) ? "fits" : "doubtful";
 }
 
 /** What the line and the hand that comps say of a chart; null where one of them has too few notes over chords. */

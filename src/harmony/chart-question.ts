@@ -10,6 +10,11 @@ import type { ChartFit } from "./chart-fit.ts";
  */
 export function chartQuestion(fit: ChartFit | null, confirmed: boolean): Warning[] {
   if (fit === null || fit.verdict === "fits" || confirmed) return [];
+  if (fit.verdict === "cannot be told") {
+    const message =
+      "Whether this is the chart that was played cannot be told while it is not sure where its bars lie. Tell the tempo, tap the beat or pin a bar line, or confirm the chart.";
+    return [{ code: "chart-cannot-be-told", message, where: null }];
+  }
   const doubtful = fit.verdict === "doubtful";
   return [
     {

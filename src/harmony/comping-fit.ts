@@ -17,8 +17,9 @@ const COMPING = { share: 0.75, margin: 0.15, sure: 0.97, wrong: 0.03 } as const;
  */
 export const COMPING_WEIGHTS: readonly number[] = [-11.079, 13.158, 9.789, 0.462];
 
-/** However sure the line is, it speaks with no more than this (log odds). */
+/** However sure the places of a line are, they speak with no more than this (log odds). */
 const MOST_ODDS = 8;
+export const heldOdds = (odds: number) => Math.max(-MOST_ODDS, Math.min(MOST_ODDS, odds));
 
 /** Share of chord tones among the comping hand's notes; that over the best other key's; log odds by the line. */
 export type CompingFeatures = readonly [number, number, number];
@@ -50,5 +51,5 @@ export function byComping(features: CompingFeatures): number {
  */
 export function compingFeatures(chordTones: readonly number[], odds: number): CompingFeatures {
   const [given = 0, ...others] = chordTones;
-  return [given, given - Math.max(...others), Math.max(-MOST_ODDS, Math.min(MOST_ODDS, odds))];
+  return [given, given - Math.max(...others), heldOdds(odds)];
 }

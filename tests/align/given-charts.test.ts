@@ -29,3 +29,22 @@ describe("a chart that a take with a comping hand is given", () => {
     },
   );
 });
+
+describe("a chart that a line alone is given, on a click", () => {
+  // Bounds: at most 3 of 100 wrong charts taken for right, 10 of 100 right ones doubted. With a limit of .5 three of these
+  // 47 wrong charts would be, with one of .8 two of 12 right ones.
+  test.skipIf(!SOLOS_THERE)(
+    "is its own, or cannot be told, and hardly another is taken for it, on the fitted half weighed without each solo",
+    { timeout: 400_000 },
+    () => {
+      const trials = givenCharts(soloTakes(0, 12, "click alone"));
+      const doubted = own(trials).filter(({ found }) =>
+        ["doubtful", "does not fit"].includes(found?.fit?.verdict ?? ""),
+      );
+      expect(wrong(trials).length).toBeGreaterThan(45);
+      expect(fits(wrong(trials))).toBeLessThan(0.03);
+      expect(doubted.length / own(trials).length).toBeLessThan(0.1);
+      expect(fits(own(trials))).toBeGreaterThan(0.8);
+    },
+  );
+});

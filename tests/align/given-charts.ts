@@ -1,7 +1,8 @@
 /** Takes on their own chart and on wrong ones, laid as the program lays them, with what is then said of the chart. */
 import { generateTake } from "../../corpus/generator/generate-take.ts";
 import { randomSpec } from "../../corpus/generator/random-spec.ts";
-import { align, placeNotes } from "../../src/align/index.ts";
+import { align, keyMargin, placeNotes } from "../../src/align/index.ts";
+import type { LineTables } from "../../src/align/lattice/line-model.ts";
 import type { Anchor } from "../../src/align/types.ts";
 import { type Chart, chordSpans, keyOn, transposeChart } from "../../src/chart/index.ts";
 import {
@@ -9,6 +10,8 @@ import {
   type CompingFeatures,
   compingFeatures,
   hearChart,
+  type LineFeatures,
+  lineFeatures,
   lineOdds,
   weighChart,
   withChartDoubt,
@@ -17,6 +20,7 @@ import { readTake } from "../../src/ingest/index.ts";
 import { partHands } from "../../src/parting/part-hands.ts";
 import { findPhrases } from "../../src/rhythm/index.ts";
 import { type Alignment, Problem, type Take } from "../../src/take/index.ts";
+import { tablesFrom } from "./count-solos.ts";
 import { prepare } from "./human-conditions.ts";
 import { type Condition, readSolos } from "./human-solos.ts";
 import { readTwoHanded } from "./two-handed.ts";
@@ -40,6 +44,8 @@ export interface Found {
   readonly fit: ChartFit | null;
   /** What the hand that comps gives; null for a line alone. */
   readonly comping: CompingFeatures | null;
+  /** What a line alone gives; null beside a hand that comps. */
+  readonly line: LineFeatures | null;
   /** Of the whole take, with the doubt about its chart in it. */
   readonly confidence: number;
   readonly method: Alignment["method"];
@@ -51,15 +57,28 @@ interface OnChart {
   readonly chart: Chart;
   readonly tempo: number | null;
   readonly anchors: readonly Anchor[];
+  /** Tables of lines that were counted without this one; left out where those in use were. */
+  readonly tables?: LineTables;
 }
+
+/** Parts of the fitted half; a line is weighed by tables that were counted without its own. */
+const PARTS = 4;
 
 /** Solos of one half under a condition. */
 export function soloTakes(half: 0 | 1, most: number, condition: Condition): OnChart[] {
-  return readSolos(half, most).map((solo) => ({
-    id: solo.id,
-    chart: solo.chart,
-    ...prepare(solo, condition),
-  }));
+  const counted = half === 0 ? readSolos(half) : [];
+  const without = Array.from({ length: half === 0 ? PARTS : 0 }, (_, part) =>
+    tablesFrom(counted.filter((__, i) => i % PARTS !== part)),
+  );
+  return readSolos(half, most).map((solo) => {
+    const tables = without[counted.findIndex(({ id }) => id === solo.id) % PARTS];
+    return {
+      id: solo.id,
+      chart: solo.chart,
+      ...prepare(solo, condition),
+      ...(tables === undefined ? {} : { tables }),
+    };
+  });
 }
 
 /** Takes of the generator in which a hand comps, every other one without a click. */
@@ -94,7 +113,7 @@ export function givenCharts(takes: readonly OnChart[]): Trial[] {
   });
 }
 
-function layOn({ take, tempo, anchors }: OnChart, chart: Chart): Found | null {
+function layOn({ take, tempo, anchors, tables }: OnChart, chart: Chart): Found | null {
   const { hands } = partHands(take, { soloPart: null, soloStaff: null, soloHand: null });
   const spans = chordSpans(chart);
   try {
@@ -103,11 +122,13 @@ function layOn({ take, tempo, anchors }: OnChart, chart: Chart): Found | null {
     const solo = placed.filter((note) => note.solo);
     const other = placed.filter((note) => !note.solo);
     const breaths = new Set(findPhrases(solo, chart, laid).map(({ lastNote }) => lastNote));
-    const fit = weighChart(solo, other, breaths, chart, spans);
+    const margin = () => keyMargin(solo, chart, tables);
+    const fit = weighChart(solo, other, breaths, chart, spans, { margin, sure: laid.confidence });
     const { line, heard } = hearChart(solo, other, breaths, chart, spans);
     const { confidence } = withChartDoubt(laid, fit, false);
     const comping = heard === null ? null : compingFeatures(heard.chordTones, lineOdds(line));
-    return { fit, comping, confidence, method: laid.method };
+    const alone = heard !== null || line === null ? null : lineFeatures(lineOdds(line), margin());
+    return { fit, comping, line: alone, confidence, method: laid.method };
   } catch (error) {
     if (error instanceof Problem) return null;
     throw error;

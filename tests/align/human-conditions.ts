@@ -1,5 +1,5 @@
 /** Conditions under which an improvised solo is laid, and how well the laying meets the truth. */
-import { type Alignment, align, placeNotes } from "../../src/align/index.ts";
+import { type Alignment, align, keyMargin, placeNotes } from "../../src/align/index.ts";
 import type { Anchor } from "../../src/align/types.ts";
 import { type Chart, chordSpans } from "../../src/chart/index.ts";
 import { type ChartFit, weighChart, withChartDoubt } from "../../src/harmony/index.ts";
@@ -195,7 +195,8 @@ function fitOf(placed: readonly PlacedNote[], chart: Chart, alignment: Alignment
   const line = placed.filter((note) => note.solo);
   const breaths = new Set(findPhrases(line, chart, alignment).map(({ lastNote }) => lastNote));
   const other = placed.filter((note) => !note.solo);
-  return weighChart(line, other, breaths, chart, chordSpans(chart));
+  const about = { margin: () => keyMargin(line, chart), sure: alignment.confidence };
+  return weighChart(line, other, breaths, chart, chordSpans(chart), about);
 }
 
 function beatsOf(alignment: Alignment, until: number): number[] {

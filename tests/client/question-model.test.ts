@@ -48,6 +48,9 @@ describe("the question about the chart", () => {
       "12-bar blues in C",
     ]);
     expect(takeQuestion(account({ ...WRONG, verdict: "doubtful" }))!.doubt).toMatch(/not sure/);
+    const untold = takeQuestion(account({ verdict: "cannot be told", score: 0.7, better: [] }))!;
+    expect(untold.doubt).toMatch(/cannot be told while it is not sure where its bars lie/);
+    expect(untold.answers.map(({ label }) => label)).toEqual(["This is the chart"]);
   });
 
   it("is answered by vouching, with a way back", () => {

@@ -1,5 +1,6 @@
 /** Whether a chart is doubted when it should be, on solos that people placed; the half that was not learned from. */
 import { describe, expect, it } from "vitest";
+import { keyMargin } from "../../src/align/index.ts";
 import { chordSpans, parseChart } from "../../src/chart/index.ts";
 import { chartLikelihood, chartQuestion, FIT_LIMITS, weighChart } from "../../src/harmony/index.ts";
 import type { PlacedNote } from "../../src/take/index.ts";
@@ -43,9 +44,12 @@ function outline(text: string, raised = 0): { notes: PlacedNote[]; text: string 
 
 const BLUES = "idiom: blues\nkey: C\n| C7 | F7 | C7 | C7 | F7 | F7 | C7 | C7 | G7 | F7 | C7 | G7 |";
 
-function weigh({ notes, text }: { notes: PlacedNote[]; text: string }, comping: PlacedNote[] = []) {
+function weigh({ notes, text }: { notes: PlacedNote[]; text: string }, comping: PlacedNote[] = [], sure = 1) {
   const chart = parseChart(text);
-  return weighChart(notes, comping, new Set(), chart, chordSpans(chart));
+  return weighChart(notes, comping, new Set(), chart, chordSpans(chart), {
+    margin: () => keyMargin(notes, chart),
+    sure,
+  });
 }
 
 describe("a line of chord tones", () => {
@@ -71,6 +75,17 @@ describe("a line of chord tones", () => {
     expect(weigh(strange, chords)!.verdict).toBe("fits");
     // And the other way round: a line that fits is no proof against a hand that plays other chords.
     expect(weigh(outline(BLUES), outline(BLUES, 1).notes)!.verdict).toBe("does not fit");
+  });
+
+  it("alone, of which the bars are as likely wrong as right, does not tell whether the chart fits", () => {
+    const fit = weigh(outline(BLUES), [], 0.49)!;
+    expect(fit.verdict).toBe("cannot be told");
+    expect(chartQuestion(fit, false).map(({ code }) => code)).toEqual(["chart-cannot-be-told"]);
+    expect(chartQuestion(fit, true)).toEqual([]);
+    expect(weigh(outline(BLUES), [], 0.5)!.verdict).toBe("fits");
+    // What fits no laying at all is said not to fit; and a hand that plays the chords tells the chart by itself.
+    expect(weigh(outline(BLUES, 2), [], 0.1)!.verdict).toBe("does not fit");
+    expect(weigh(outline(BLUES), outline(BLUES).notes, 0.1)!.verdict).toBe("fits");
   });
 
   it("of fewer than twenty notes says nothing of the chart", () => {

@@ -1,17 +1,19 @@
 /**
- * `npm run report -- given-charts [N] [test|teach] [two-handed]`: how often a wrong chart is taken for right and a right
+ * `npm run report -- given-charts [N] [test|teach] [two-handed] [GIVEN...]`: how often a wrong chart is taken for right and a right
  * one doubted, as users get it: each take is laid on the chart that it is given. N solos of a half (24 of the held-out
  * one where nothing is said) under three conditions, N takes of the generator in which a hand comps, and pieces that
- * people played with both hands where these are asked for (they take their time). Learns the weights by which
- * `src/harmony/comping-fit.ts` weighs a hand that comps.
+ * people played with both hands where these are asked for (they take their time); or only those whose names hold one of
+ * the words: `given-charts 200 teach told click`. Learns the weights by which
+ * `src/harmony/comping-fit.ts` weighs a hand that comps, and `src/harmony/line-fit.ts` a line alone.
  */
-import { COMPING_WEIGHTS } from "../../src/harmony/index.ts";
+import { COMPING_WEIGHTS, LINE_WEIGHTS } from "../../src/harmony/index.ts";
 import { compedTakes, givenCharts, soloTakes, type Trial, twoHandedTakes } from "../align/given-charts.ts";
 import { SOLOS_THERE } from "../align/human-solos.ts";
 import { PERFORMANCES_THERE } from "../align/two-handed.ts";
 import { learnLogistic } from "./logistic.ts";
 
 const USUAL = 24;
+const OPTIONS = ["test", "teach", "two-handed"];
 /** First seed of the generator's takes: one half learns from other seeds than it is tested on. */
 const SEEDS = { teach: 9000, test: 19_000 } as const;
 /** Longest piece for both hands that is laid, in beats. */
@@ -24,18 +26,26 @@ export function report(args: readonly string[]): void {
   const half = args.includes("teach") ? "teach" : "test";
   const solos = (condition: Parameters<typeof soloTakes>[2]) =>
     SOLOS_THERE ? soloTakes(half === "teach" ? 0 : 1, most, condition) : [];
-  const cases: readonly [string, Trial[]][] = [
-    ["a line alone, its tempo told", givenCharts(solos("tempo told"))],
-    ["a line alone, click alone", givenCharts(solos("click alone"))],
-    ["comping hand by the chart", givenCharts(solos("comping"))],
-    ["comping hand of the generator", givenCharts(compedTakes(most, SEEDS[half]))],
+  const words = args.filter((arg) => !(Number(arg) > 0 || OPTIONS.includes(arg)));
+  const cases: readonly [string, () => Parameters<typeof givenCharts>[0]][] = [
+    ["a line alone, its tempo told", () => solos("tempo told")],
+    ["a line alone, click alone", () => solos("click alone")],
+    ["comping hand by the chart", () => solos("comping")],
+    ["comping hand of the generator", () => compedTakes(most, SEEDS[half])],
     [
       "both hands, freely",
-      PERFORMANCES_THERE && args.includes("two-handed") ? givenCharts(twoHandedTakes(LONGEST)) : [],
+      () => (PERFORMANCES_THERE && args.includes("two-handed") ? twoHandedTakes(LONGEST) : []),
     ],
   ];
-  for (const [name, trials] of cases) if (trials.length > 0) printVerdicts(name, trials);
-  printWeights(cases.map(([, trials]) => trials));
+  const takes = cases
+    .filter(([name]) => words.length === 0 || words.some((word) => name.includes(word)))
+    .map(([name, drawn]) => {
+      const trials = givenCharts(drawn());
+      if (trials.length > 0) printVerdicts(name, trials);
+      return trials;
+    });
+  printWeights("a hand that comps", takes, ({ comping }) => comping, COMPING_WEIGHTS);
+  printWeights("a line alone", takes, ({ line }) => line, LINE_WEIGHTS);
 }
 
 function printVerdicts(name: string, trials: readonly Trial[]): void {
@@ -50,7 +60,9 @@ function printVerdicts(name: string, trials: readonly Trial[]): void {
       [
         `  ${kind.padEnd(6)} ${list.length}, refused ${list.length - said.length}`,
         `fits ${share(({ fit }) => fit?.verdict === "fits")}`,
+        `doubtful ${share(({ fit }) => fit?.verdict === "doubtful")}`,
         `does not fit ${share(({ fit }) => fit?.verdict === "does not fit")}`,
+        `cannot be told ${share(({ fit }) => fit === null || fit.verdict === "cannot be told")}`,
         `fits and its bars sure ${share(({ fit, confidence }) => fit?.verdict === "fits" && confidence >= SURE)}`,
       ].join(", "),
     );
@@ -58,17 +70,23 @@ function printVerdicts(name: string, trials: readonly Trial[]): void {
 }
 
 /** Each kind of take weighs as much as another, and its own charts as much as the wrong ones. */
-function printWeights(cases: readonly (readonly Trial[])[]): void {
+function printWeights(
+  name: string,
+  cases: readonly (readonly Trial[])[],
+  featuresOf: (found: NonNullable<Trial["found"]>) => readonly number[] | null,
+  inUse: readonly number[],
+): void {
   const rows = cases.flatMap((trials) => {
-    const comped = trials.flatMap(({ kind, found }) =>
-      found?.comping == null ? [] : [{ own: kind === "own", features: found.comping }],
-    );
-    const own = comped.filter((one) => one.own).length;
-    const weightOf = (isOwn: boolean) => 150 / Math.max(1, isOwn ? own : comped.length - own);
+    const heard = trials.flatMap(({ kind, found }) => {
+      const features = found === null ? null : featuresOf(found);
+      return features === null ? [] : [{ own: kind === "own", features }];
+    });
+    const own = heard.filter((one) => one.own).length;
+    const weightOf = (isOwn: boolean) => 150 / Math.max(1, isOwn ? own : heard.length - own);
     // A line alone is now and then taken for two hands.
-    return comped.length < trials.length / 2
+    return heard.length < trials.length / 2
       ? []
-      : comped.map((one) => ({ ...one, weight: weightOf(one.own) }));
+      : heard.map((one) => ({ ...one, weight: weightOf(one.own) }));
   });
   if (rows.length === 0) return;
   const weights = learnLogistic(
@@ -76,5 +94,5 @@ function printWeights(cases: readonly (readonly Trial[])[]): void {
     rows.map(({ own }) => own),
     { ridge: 0.1, weight: (i) => rows[i]!.weight },
   );
-  console.log(`weights ${weights.join(", ")} (in use ${COMPING_WEIGHTS.join(", ")})`);
+  console.log(`weights of ${name} ${weights.join(", ")} (in use ${inUse.join(", ")})`);
 }

@@ -30,7 +30,7 @@ export interface Reading {
 }
 
 /** Powers of the evidence, fitted on the counted half by how well they tell the place in the form (see the reports). */
-const WEIGHTS: EvidenceWeights = {
+export const LINE_POWERS: EvidenceWeights = {
   chord: [0.16, 0.4, 0.85],
   come: 0.6,
   held: 0.4,
@@ -42,7 +42,7 @@ const WEIGHTS: EvidenceWeights = {
 };
 
 export function lineEvidence(notes: readonly Note[], strokes: Strokes, chart: Chart): Evidence {
-  return evidenceOf(notes, strokes, chart, LINE_TABLES, WEIGHTS);
+  return evidenceOf(notes, strokes, chart, LINE_TABLES, LINE_POWERS);
 }
 
 /** Share of gaps between strokes in which a beat stops and goes on anew. [practice] */

@@ -10,7 +10,7 @@ import { logSum } from "./log-sum.ts";
  * chart has otherwise, is not to outweigh all others. Between .2 and .45 the fitted half's places are found as well; at 0
  * two takes in a hundred more are laid beside their bars.
  */
-const ELSEWHERE = 0.3;
+export const ELSEWHERE = 0.3;
 
 export interface Settled {
   /** Number of the first beat, from the first of the first chorus; before it in a lead. */
