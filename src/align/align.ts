@@ -13,6 +13,7 @@ import { type Events, takeEvents } from "./events.ts";
 import { barsLeftOut, barsPlayed, barTimes, countChoruses, pickupOf, placeOf, tempoOf } from "./form.ts";
 import type { FreeTables } from "./free/free-model.ts";
 import { FREE_TABLES } from "./free/free-tables.ts";
+import { withMeterDoubt } from "./meter-doubt.ts";
 import { CELLS } from "./metre.ts";
 import { sourceGrid } from "./notated.ts";
 import { isSteady } from "./on-beats.ts";
@@ -48,7 +49,8 @@ export function align(
     throw new Problem("no-notes", "The take has no notes", null, "Choose a file in which notes are played");
   }
   const anchors = checkAnchors(options.anchors, chart, takeSeconds(take));
-  const found = find(take, chart, hands, { ...options, anchors }, tables);
+  const sought = find(take, chart, hands, { ...options, anchors }, tables);
+  const found = anchors.length > 0 ? sought : withMeterDoubt(sought, take, chart, hands);
   const map = throughAnchors(found.map, anchors, chart);
   const bars = found.bars ?? barsPlayed(map, take.notes, chart);
   const choruses = countChoruses(bars, chart.bars.length);
