@@ -182,9 +182,14 @@ export function doubtWords(analysis: Analysis): string {
       ? `, least in bar ${least.bar} of chorus ${least.chorus} (${percent(least.confidence)})`
       : "";
   const sure = `${percent(alignment.confidence)} sure${where}`;
-  return alignment.method === "rubato"
-    ? `No steady beat was found: the bars follow the harmony and are ${sure}. Where there was a beat, tap it.${leftOutWords(analysis)}`
-    : `The bar lines were found by ear and are ${sure}. Listen, and say what is wrong, or that nothing is.${leftOutWords(analysis)}`;
+  if (alignment.method === "rubato") {
+    return `No steady beat was found: the bars follow the harmony and are ${sure}. Where there was a beat, tap it.${leftOutWords(analysis)}`;
+  }
+  const found =
+    alignment.method === "click"
+      ? "The beat is the click of the file; which bar of the chart sounds where was found by ear and is"
+      : "The bar lines were found by ear and are";
+  return `${found} ${sure}. Listen, and say what is wrong, or that nothing is.${leftOutWords(analysis)}`;
 }
 
 function leftOutWords(analysis: Analysis): string {

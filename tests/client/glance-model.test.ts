@@ -193,7 +193,12 @@ describe("that this is where we are", () => {
 
   it("is asked with how sure the bar lines are, and where least", () => {
     const even = account({ confidence: 0.7 });
-    expect(doubtWords(even)).toMatch(/^The bar lines were found by ear and are 70 % sure\. /);
+    expect(doubtWords({ ...even, alignment: { ...even.alignment, method: "tracked" } })).toMatch(
+      /^The bar lines were found by ear and are 70 % sure\. /,
+    );
+    expect(doubtWords({ ...even, alignment: { ...even.alignment, method: "click" } })).toMatch(
+      /^The beat is the click of the file; .* by ear and is 70 % sure\. /,
+    );
     const bars = even.alignment.bars.map((bar) =>
       bar.chorus === 2 && bar.bar === 3 ? { ...bar, confidence: 0.4 } : bar,
     );
