@@ -85,7 +85,6 @@ class RepitchedLine extends LineOfDraw implements MeasuredLine {
   readonly rhythm: MeasuredLine["rhythm"];
   readonly #columns: PitchColumns;
   readonly #labels: Relabelled;
-  #joined = false;
 
   constructor(of: DrawnLinesOf, columns: PitchColumns, pitches: readonly number[]) {
     const labels = columns.relabel(pitches);
@@ -106,17 +105,17 @@ class RepitchedLine extends LineOfDraw implements MeasuredLine {
     this.rhythm = of.facts.rhythm;
   }
 
-  get joined(): readonly AccountNote[] {
-    if (!this.#joined) {
-      const { notes } = this.#columns;
-      this.#labels.lineLabels().forEach(({ role, target }, i) => {
-        notes[i]!.lineRole = role;
-        notes[i]!.target = target === null ? null : notes[target]!.id;
-      });
-      this.#joined = true;
-    }
-    return this.solo;
-  }
+  readonly inLine: MeasuredLine["inLine"] = (some) => {
+    const { notes, place } = this.#columns;
+    const wanted = new Uint8Array(notes.length);
+    for (const { id } of some) wanted[place.get(id)!] = 1;
+    this.#labels.lineLabels(wanted).forEach((label, i) => {
+      if (label === undefined) return;
+      notes[i]!.lineRole = label.role;
+      notes[i]!.target = label.target === null ? null : notes[label.target]!.id;
+    });
+    return some;
+  };
 
   readonly countOf: MeasuredLine["countOf"] = (lineRole) =>
     this.#labels.inRole(lineRole).filter((i) => isSure(this.#columns.notes[i]!)).length;
@@ -230,10 +229,7 @@ class MovedLine extends LineOfDraw implements MeasuredLine {
     return phrases;
   }
 
-  get joined(): readonly AccountNote[] {
-    return this.solo;
-  }
-
+  readonly inLine: MeasuredLine["inLine"] = (some) => some;
   readonly countOf = () => 0;
 }
 

@@ -34,7 +34,7 @@ export function factsOf(account: Account): Facts {
   return {
     account,
     solo,
-    joined: solo,
+    inLine: (some) => some,
     countOf: (lineRole) => solo.filter((note) => note.lineRole === lineRole).length,
     outlines: account.phrases.map(({ shape }) => shape),
     answers: account.phrases.filter(({ answers }) => answers !== null).length,

@@ -24,9 +24,9 @@ export interface MeasuredPhrase {
 export interface MeasuredLine {
   /** The line with what the chord says of each note; of notes heard in a recording only those heard surely. */
   readonly solo: readonly AccountNote[];
-  /** The same notes with what each does in the line. */
-  readonly joined: readonly AccountNote[];
-  /** How many of them do one thing: for a draw less work than `joined`. */
+  /** Some of them with what each does in the line, which a draw works out for those alone. */
+  readonly inLine: (some: readonly AccountNote[]) => readonly AccountNote[];
+  /** How many of all do one thing: for a draw less work still. */
   readonly countOf: (lineRole: NonNullable<AccountNote["lineRole"]>) => number;
   readonly phrases: readonly MeasuredPhrase[];
   /** Outlines of the phrases, parallel to them. */

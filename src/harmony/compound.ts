@@ -27,7 +27,7 @@ export function compoundStretches(line: readonly Pick<LineNote, "note">[]): Comp
   const found: Compound[] = [];
   let first = 0;
   while (first + LEAST <= line.length) {
-    // Told apart before anything is weighed: most lines turn at once, or go on by small steps.
+    // Told apart before anything is weighed: few lines come back at once.
     if (!mayAlternate(line, first)) {
       first += 1;
       continue;
@@ -43,12 +43,12 @@ export function compoundStretches(line: readonly Pick<LineNote, "note">[]): Comp
   return found;
 }
 
-/** True where four notes go far to and fro, as far as a pedal asks at the least. */
+/** True where three notes go far to and back, as far as a pedal asks at the least. */
 function mayAlternate(line: readonly Pick<LineNote, "note">[], first: number): boolean {
   const up = line[first + 1]!.note.pitch - line[first]!.note.pitch;
   if (Math.abs(up) < FROM_PEDAL) return false;
   const down = line[first + 2]!.note.pitch - line[first + 1]!.note.pitch;
-  return Math.abs(down) >= FROM_PEDAL && up * down < 0;
+  return Math.abs(down) >= FROM_PEDAL && up * down < 0 && Math.abs(up + down) <= STEP;
 }
 
 /** The last place up to which the line alternates from `first` on. */

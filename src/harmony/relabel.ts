@@ -18,8 +18,8 @@ export interface Relabelled {
   readonly notes: readonly PlacedNote[];
   /** Parallel to the notes. */
   readonly soundings: readonly Sounding[];
-  /** Worked out when it is asked for. */
-  readonly lineLabels: () => readonly LineLabel[];
+  /** The labels of the notes that are wanted, parallel to the notes; 1 for those. */
+  readonly lineLabels: (wanted: Uint8Array) => readonly (LineLabel | undefined)[];
   /** Places of the notes that have a line role, in no order: less work than all labels. */
   readonly inRole: (role: LineRole) => readonly number[];
 }
@@ -54,16 +54,16 @@ export function relabeller(
     return {
       notes: own,
       soundings,
-      lineLabels: () => labelsOf(voices()),
+      lineLabels: (wanted) => labelsOf(voices(), wanted),
       inRole: (role) => voices().flatMap((voice) => placesInRole(voice, role)),
     };
   };
 
-  function labelsOf(voices: readonly Voice[]): LineLabel[] {
-    const labels = new Array<LineLabel>(notes.length);
+  function labelsOf(voices: readonly Voice[], wanted: Uint8Array): (LineLabel | undefined)[] {
+    const labels = new Array<LineLabel | undefined>(notes.length);
     for (const voice of voices) {
       voice.line.notes.forEach(({ index }, i) => {
-        if (!voice.own[i]) return;
+        if (!voice.own[i] || wanted[index] === 0) return;
         const { role, target } = lineRoleOf(voice.line, i);
         labels[index] = { role, target: target === null ? null : voice.line.notes[target]!.index };
       });

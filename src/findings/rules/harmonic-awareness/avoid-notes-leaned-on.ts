@@ -1,6 +1,6 @@
-import type { AccountNote } from "../../../account.ts";
 import { listInWords, placesInWords, timesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
+import type { MeasuredLine } from "../../measured-line.ts";
 import { beyond, type Rule, rule } from "../../rule.ts";
 import { choruses } from "./choruses-reached.ts";
 import { forEachHundred } from "./for-each-hundred.ts";
@@ -9,13 +9,13 @@ import { resolves } from "./resolving-roles.ts";
 /** From the middle of the bar on a place is strong; a beat is long. [practice] */
 const LEANED = { strength: 0.5, beats: 1 } as const;
 
-const leanedOn = (notes: readonly AccountNote[]) =>
-  notes.filter(
-    (note) =>
-      note.role === "avoid" &&
-      (note.strength >= LEANED.strength || (note.beats ?? 0) >= LEANED.beats) &&
-      !resolves(note),
-  );
+const leanedOn = ({ solo, inLine }: MeasuredLine) =>
+  inLine(
+    solo.filter(
+      ({ role, strength, beats }) =>
+        role === "avoid" && (strength >= LEANED.strength || (beats ?? 0) >= LEANED.beats),
+    ),
+  ).filter((note) => !resolves(note));
 
 export const avoidNotesLeanedOn: Rule = rule({
   id: "avoid-notes-leaned-on",
@@ -31,11 +31,12 @@ export const avoidNotesLeanedOn: Rule = rule({
   importance: 0.75,
   chance: {
     null: "pitches shuffled",
-    count: ({ joined }) => forEachHundred(leanedOn(joined), joined),
+    count: (line) => forEachHundred(leanedOn(line), line.solo),
     than: "more",
   },
-  find({ solo }, threshold, least) {
-    const leaned = leanedOn(solo);
+  find(facts, threshold, least) {
+    const { solo } = facts;
+    const leaned = leanedOn(facts);
     const rate = forEachHundred(leaned, solo);
     if (leaned.length < least.sample || rate < threshold) return null;
     const named = [

@@ -1,13 +1,13 @@
-import type { AccountNote } from "../../../account.ts";
 import { degreeName } from "../../../chart/index.ts";
 import { examplesInWords, listInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
+import type { MeasuredLine } from "../../measured-line.ts";
 import { beyond, type Rule, rule } from "../../rule.ts";
 import { choruses } from "./choruses-reached.ts";
 import { forEachHundred } from "./for-each-hundred.ts";
 
-const heldColours = (notes: readonly AccountNote[]) =>
-  notes.filter((note) => note.lineRole === "held colour" && note.role === "tension");
+const heldColours = ({ solo, inLine }: MeasuredLine) =>
+  inLine(solo.filter(({ role }) => role === "tension")).filter(({ lineRole }) => lineRole === "held colour");
 
 export const coloursHeld: Rule = rule({
   id: "colours-held",
@@ -21,11 +21,12 @@ export const coloursHeld: Rule = rule({
   importance: 0.5,
   chance: {
     null: "pitches shuffled",
-    count: ({ joined }) => forEachHundred(heldColours(joined), joined),
+    count: (line) => forEachHundred(heldColours(line), line.solo),
     than: "more",
   },
-  find({ solo }, threshold, least) {
-    const notes = heldColours(solo);
+  find(facts, threshold, least) {
+    const { solo } = facts;
+    const notes = heldColours(facts);
     const rate = forEachHundred(notes, solo);
     if (notes.length < least.sample || rate < threshold) return null;
     const degrees = [...new Set(notes.map((note) => note.degree!))].slice(0, least.named);

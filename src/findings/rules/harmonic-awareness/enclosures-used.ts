@@ -1,14 +1,15 @@
 import type { AccountNote } from "../../../account.ts";
 import { placesInWords, timesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
+import type { MeasuredLine } from "../../measured-line.ts";
 import { beyond, type Rule, rule } from "../../rule.ts";
 import { choruses } from "./choruses-reached.ts";
 import { forEachHundred } from "./for-each-hundred.ts";
 
 const enclosing = (notes: readonly AccountNote[]) => notes.filter((note) => note.lineRole === "enclosure");
 
-const enclosed = (notes: readonly AccountNote[]) => [
-  ...new Set(enclosing(notes).map(({ target }) => target)),
+const enclosed = ({ solo, inLine }: MeasuredLine) => [
+  ...new Set(enclosing(inLine(solo)).map(({ target }) => target)),
 ];
 
 export const enclosuresUsed: Rule = rule({
@@ -23,12 +24,13 @@ export const enclosuresUsed: Rule = rule({
   importance: 0.6,
   chance: {
     null: "pitches shuffled",
-    count: ({ joined }) => forEachHundred(enclosed(joined), joined),
+    count: (line) => forEachHundred(enclosed(line), line.solo),
     than: "more",
   },
-  find({ solo }, threshold, least) {
+  find(facts, threshold, least) {
+    const { solo } = facts;
     const notes = enclosing(solo);
-    const targets = enclosed(solo);
+    const targets = enclosed(facts);
     const rate = forEachHundred(targets, solo);
     if (targets.length < least.sample || rate < threshold) return null;
     return {

@@ -1,15 +1,15 @@
 import type { AccountNote } from "../../../account.ts";
 import { countInWords, placesInWords } from "../../../words/index.ts";
 import { ids } from "../../facts.ts";
+import type { MeasuredLine } from "../../measured-line.ts";
 import { beyond, type Rule, rule } from "../../rule.ts";
 import { choruses } from "./choruses-reached.ts";
 import { forEachHundred } from "./for-each-hundred.ts";
 import { resolves } from "./resolving-roles.ts";
 
-const leftHanging = (notes: readonly AccountNote[]) =>
-  notes.filter(
-    (note, i) =>
-      note.role === "outside" && note.target === null && !resolves(note) && !goesOnByStep(note, notes[i + 1]),
+const leftHanging = ({ solo, inLine }: MeasuredLine) =>
+  inLine(solo.filter((note, i) => note.role === "outside" && !goesOnByStep(note, solo[i + 1]))).filter(
+    (note) => note.target === null && !resolves(note),
   );
 
 export const outsideNotesLeftHanging: Rule = rule({
@@ -24,11 +24,12 @@ export const outsideNotesLeftHanging: Rule = rule({
   importance: 0.65,
   chance: {
     null: "pitches shuffled",
-    count: ({ joined }) => forEachHundred(leftHanging(joined), joined),
+    count: (line) => forEachHundred(leftHanging(line), line.solo),
     than: "more",
   },
-  find({ solo }, threshold, least) {
-    const hanging = leftHanging(solo);
+  find(facts, threshold, least) {
+    const { solo } = facts;
+    const hanging = leftHanging(facts);
     const rate = forEachHundred(hanging, solo);
     if (hanging.length < least.sample || rate < threshold) return null;
     return {

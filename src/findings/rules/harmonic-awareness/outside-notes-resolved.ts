@@ -5,10 +5,10 @@ import { beyond, type Rule, rule } from "../../rule.ts";
 import { choruses } from "./choruses-reached.ts";
 import { resolves } from "./resolving-roles.ts";
 
-function outsideNotes({ joined, runs }: MeasuredLine) {
+function outsideNotes({ solo, inLine, runs }: MeasuredLine) {
   // A run passes through everything: what it touches on its way is neither outside playing nor resolved.
   const running = new Set(runs.flatMap(({ notes }) => ids(notes)));
-  const outside = joined.filter((note) => note.role === "outside" && !running.has(note.id));
+  const outside = inLine(solo.filter((note) => note.role === "outside" && !running.has(note.id)));
   return { outside, led: outside.filter((note) => note.target !== null || resolves(note)) };
 }
 
