@@ -65,6 +65,7 @@ export function amount(value: number, unit: Finding["unit"]): string {
     case "seconds":
     case "milliseconds":
     case "chords":
+    case "beats":
       return `${words} ${value === 1 ? SINGULAR[unit] : unit}`;
     case "for each hundred notes":
     case "notes a bar":
@@ -83,6 +84,7 @@ const SINGULAR = {
   outlines: "outline",
   "note lengths": "note length",
   seconds: "second",
+  beats: "beat",
   milliseconds: "millisecond",
   chords: "chord",
 } as const;

@@ -61,6 +61,7 @@ export const FINDING_UNITS = [
   "milliseconds",
   "percent a minute",
   "chords",
+  "beats",
 ] as const;
 
 export type FindingUnit = (typeof FINDING_UNITS)[number];

@@ -43,6 +43,7 @@ describe("how a finding is judged", () => {
     expect(amount(1, "times")).toBe("1 time");
     expect(amount(3.54321, "for each hundred notes")).toBe("3.54 for each hundred notes");
     expect(amount(4.2, "percent a minute")).toBe("4.2 % a minute");
+    expect(amount(1, "beats")).toBe("1 beat");
     expect(amount(1.5, "ratio")).toBe("1.5");
   });
 });

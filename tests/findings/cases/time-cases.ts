@@ -6,6 +6,20 @@ const tracked = (variation: number, drift: number) => ({
   over: { alignment: { method: "tracked" as const }, ...rhythm({ tempoStability: { variation, drift } }) },
 });
 
+/** Pins on bar lines of two seconds; from bar 6 on each stands some beats further on in the form. */
+const pinnedOn = (beats: number) => ({
+  notes: talk(),
+  over: {
+    alignment: {
+      method: "anchored" as const,
+      anchors: [1, 4, 5, 6, 7, 11].map((bar) => {
+        const place = 4 * (bar - 1) + (bar < 6 ? 0 : beats);
+        return { seconds: 2 * bar, chorus: 1, bar: Math.floor(place / 4) + 1, beat: (place % 4) + 1 };
+      }),
+    },
+  },
+});
+
 const swings = (second: number) => ({
   notes: talk(16),
   choruses: 2,
@@ -25,6 +39,8 @@ export const TIME_CASES: RuleCases = {
     near: { notes: talk(), over: rhythm({ swing: swing(1, 1.5, 2.3) }) },
   },
   "swing-changes-by-chorus": { fires: swings(1.9), near: swings(1.8) },
+  // Of three quarters of a beat nobody would say that a beat is missing; pins lie near bar lines, not on them.
+  "form-left": { fires: pinnedOn(1.1), near: pinnedOn(0.6) },
   "tempo-steady": { fires: tracked(0.015, 1), near: tracked(0.018, 1) },
   "tempo-drifts": { fires: tracked(0.03, 5), near: tracked(0.03, 3.5) },
   "tempo-uneven": { fires: tracked(0.07, 1), near: tracked(0.055, 1) },

@@ -1,5 +1,6 @@
 import type { Rule } from "../../rule.ts";
 import { earlyAgainstTheBeat } from "./early-against-the-beat.ts";
+import { formLeft } from "./form-left.ts";
 import { lateAgainstTheBeat } from "./late-against-the-beat.ts";
 import { noteValuesMixed } from "./note-values-mixed.ts";
 import { offBeatLife } from "./off-beat-life.ts";
@@ -17,6 +18,7 @@ export const TIME_AND_FEEL: readonly Rule[] = [
   swingSettled,
   swingUnsettled,
   swingChangesByChorus,
+  formLeft,
   tempoSteady,
   tempoDrifts,
   tempoUneven,
