@@ -56,8 +56,9 @@ export function withChartDoubt<T extends Alignment>(
   if (fit === null || confirmed) return alignment;
   const right = RIGHT_CHART * fit.score;
   const share = fit.verdict === "fits" ? 1 : right / (right + (1 - RIGHT_CHART) * (1 - fit.score));
-  // Bars that notation states are not heard by their notes.
-  const short = alignment.method === "notated" ? 0 : SHORT * (logOdds(FITTING.most) - logOdds(fit.score));
+  // Bars that notation states, or pins tell, are not heard by their notes.
+  const told = alignment.method === "notated" || alignment.anchors.length > 1;
+  const short = told ? 0 : SHORT * (logOdds(FITTING.most) - logOdds(fit.score));
   const doubted = (sure: number) =>
     share * (short <= 0 || sure <= 0 ? sure : sure / (sure + (1 - sure) * Math.exp(short)));
   const bars = alignment.bars.map((bar) => ({ ...bar, confidence: doubted(bar.confidence) }));
