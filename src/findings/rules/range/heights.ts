@@ -1,4 +1,4 @@
-import { quantileSorted } from "d3-array";
+import { median } from "d3-array";
 import type { MeasuredLine } from "../../measured-line.ts";
 
 /** Median pitch (MIDI number) of each chorus that has notes. */
@@ -6,10 +6,7 @@ export function heights({ solo, barsPlayed }: MeasuredLine): number[] {
   const pitches = barsPlayed.map((): number[] => []);
   for (const { chorus, pitch } of solo) pitches[chorus - 1]?.push(pitch);
   return pitches.flatMap((played) => {
-    const height = quantileSorted(
-      played.sort((a, b) => a - b),
-      0.5,
-    );
+    const height = median(played);
     return height === undefined ? [] : [height];
   });
 }
