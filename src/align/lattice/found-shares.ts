@@ -52,9 +52,9 @@ const FOUND = {
   /** A tempo that nobody told, and a hand that plays the chart. */
   "with comping": [
     [0, 0.05],
-    [0.1, 0.15],
-    [0.3, 0.4],
-    [0.5, 0.6],
+    [0.1, 0.12],
+    [0.3, 0.32],
+    [0.5, 0.58],
     [0.7, 0.78],
     [0.9, 0.95],
     [1, 0.99],
