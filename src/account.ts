@@ -189,7 +189,7 @@ const alignmentSchema = z
       .array(irregularSchema)
       .optional()
       .describe(
-        "bars, half bars or, on a click that the file states, two bars or single beats that were left out or put in, in the order of the take; left out where none is heard. Without a click they are told where what hurries or drags is a bar too short or too long",
+        "bars, half bars or, on a click that the file states, two bars or single beats that were left out or put in, in the order of the take; left out where none is heard. Without a click they are told where what hurries or drags is a bar too short or too long, and, with a hand that plays along, two bars in steady time",
       ),
     clicked: z
       .boolean()

@@ -5,6 +5,7 @@ import type { IrregularBars } from "../take/index.ts";
 import { irregularBars } from "./irregular.ts";
 import { held } from "./lattice/click-odds.ts";
 import type { Evidence } from "./lattice/evidence.ts";
+import { onClick } from "./lattice/irregular-bars.ts";
 import { besideBars, type FileBars, layOnBeats, type Reading } from "./lattice/lay-line.ts";
 
 /**
@@ -22,9 +23,9 @@ export function clickSlips(
   chart: Chart,
 ): { readonly reading: Reading; readonly irregular: readonly IrregularBars[] } {
   const { form } = evidence;
-  const click = { besideBars: fileBars === null ? 0 : besideBars(fileBars, form) };
+  const sought = onClick(form, fileBars === null ? 0 : besideBars(fileBars, form));
   const slipsOf = ({ beats, firstBeat }: Reading) =>
-    irregularBars(evidence, times.subarray(times.indexOf(beats[0]!)), firstBeat, chart, click);
+    irregularBars(evidence, times.subarray(times.indexOf(beats[0]!)), firstBeat, chart, sought);
   const column = times.indexOf(reading.beats[0]!);
   if (fileBars !== null && mod(reading.firstBeat - column + fileBars.at, form.bar) !== 0) {
     // The file's bars hold where the take begins, whatever its notes say.

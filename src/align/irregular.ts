@@ -3,7 +3,13 @@ import type { Chart } from "../chart/types.ts";
 import type { IrregularBars, Warning } from "../take/index.ts";
 import { placeOf } from "./form.ts";
 import type { Evidence } from "./lattice/evidence.ts";
-import { type FormSlip, formSlips, type SlipClick } from "./lattice/irregular-bars.ts";
+import {
+  type FormSlip,
+  formSlips,
+  inSqueeze,
+  onFollowed,
+  type SlipsSought,
+} from "./lattice/irregular-bars.ts";
 import type { Reading } from "./lattice/lay-line.ts";
 import { steadied } from "./lattice/steadied.ts";
 import { isSteady, onBeats } from "./on-beats.ts";
@@ -14,17 +20,16 @@ import { smoothMap } from "./smooth-map.ts";
  *
  * @param beats seconds of the beats, from the first of the take on
  * @param firstBeat number of the first, from the first beat of the first chorus
- * @param click what is known of the beats of a click; null where they were found
  */
 export function irregularBars(
   evidence: Evidence,
   beats: Float64Array,
   firstBeat: number,
   chart: Chart,
-  click: SlipClick | null,
+  sought: SlipsSought,
 ): readonly IrregularBars[] {
   const { quarters, bar: size } = evidence.form;
-  return [...formSlips(evidence, beats, firstBeat, click)]
+  return [...formSlips(evidence, beats, firstBeat, sought)]
     .sort((a, b) => a.beat - b.beat)
     .map((slip): IrregularBars => {
       const { chorus, bar } = placeOf(barLine(slip, size) * quarters, chart, Number.MAX_SAFE_INTEGER);
@@ -35,7 +40,7 @@ export function irregularBars(
 
 /**
  * A reading of a take without a click in which a bar that was left out or put in is no longer told as tempo, with the
- * bar; the same reading where none was.
+ * bar; the same reading where none was, with what it leaves of the form in steady time.
  */
 export function withoutSqueeze(
   evidence: Evidence,
@@ -43,7 +48,13 @@ export function withoutSqueeze(
   chart: Chart,
 ): { readonly reading: Reading; readonly irregular: readonly IrregularBars[] } {
   for (const { reading: steady, beats } of steadied(evidence, reading)) {
-    const irregular = irregularBars(evidence, steady.beats, steady.firstBeat, chart, null);
+    const irregular = irregularBars(
+      evidence,
+      steady.beats,
+      steady.firstBeat,
+      chart,
+      inSqueeze(evidence.form),
+    );
     const [only, more] = irregular;
     const size = Math.abs(beats) * evidence.form.quarters;
     if (only === undefined || more !== undefined || only.beats !== size) continue;
@@ -51,7 +62,8 @@ export function withoutSqueeze(
     const hand = onBeats(evidence, smoothMap(evidence, steady));
     if (hand === null || isSteady(hand)) return { reading: steady, irregular };
   }
-  return { reading, irregular: [] };
+  const { beats, firstBeat } = reading;
+  return { reading, irregular: irregularBars(evidence, beats, firstBeat, chart, onFollowed(evidence.form)) };
 }
 
 /** Whole bars are left out from a bar line on: the cut lies near one, as far as notes tell. */

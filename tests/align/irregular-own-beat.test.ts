@@ -103,13 +103,16 @@ const BEAT = 60 / 132;
 /** Semitones over the root by eighths of a bar. */
 const FIGURE = [0, 4, 7, 9, 10, 9, 7, 4] as const;
 
-/** Four choruses of a blues whose beats are so long. */
-function blues(lengthOf: (beat: number) => number): PlayedNote[] {
+/** Four choruses of a blues whose beats are so long, each the beat of the form that is given for it. */
+function blues(
+  lengthOf: (beat: number) => number,
+  formOf: (beat: number) => number = (beat) => beat,
+): PlayedNote[] {
   const notes: PlayedNote[] = [];
   let begin = 1;
   for (let beat = 0; beat < 4 * 12 * 4; beat++) {
     const seconds = lengthOf(beat) * BEAT;
-    const bar = Math.floor(beat / 4);
+    const bar = Math.floor(formOf(beat) / 4);
     const root = BLUES.bars[bar % 12]!.chords[0]!.chord!.rootClass % 12;
     const strike = (pitch: number, place: number, duration: number, part: string) => {
       const onset = begin + place * Math.min(seconds, 1.2 * BEAT) + 0.006 * Math.sin(2.4 * notes.length);
@@ -121,6 +124,27 @@ function blues(lengthOf: (beat: number) => number): PlayedNote[] {
   }
   return notes;
 }
+
+describe("two bars in steady time without a click", () => {
+  const steady = (beat: number) => 1 + 0.02 * Math.sin((2 * Math.PI * beat) / 16);
+
+  it("are named where they are left out, and the bars beside the form are not sure", () => {
+    const {
+      irregular = [],
+      bars,
+      warnings,
+    } = laid(
+      blues(steady, (beat) => (beat < 96 ? beat : beat + 8)),
+      BLUES,
+    );
+    expect(irregular).toMatchObject([{ kind: "missing", beats: 8 }]);
+    const at = (irregular[0]!.chorus - 1) * 12 + irregular[0]!.bar - 1;
+    expect(Math.abs(at - 24)).toBeLessThanOrEqual(2);
+    expect(warnings.map(({ code }) => code)).toContain("bar-missing");
+    // One in ten such places may be none [practice].
+    expect(Math.min(...bars.map(({ confidence }) => confidence))).toBeLessThan(0.11);
+  });
+});
 
 describe("a take that keeps its form", () => {
   // A bar's rest lasts as long as four beats more; sixteen beats that are a fifth slower as three more.
