@@ -16,15 +16,6 @@ def own(graph):
     return [node for node in graph.node if not node.name.startswith("company/")]
 
 
-def spelled_out(graph):
-    """Weights that are alike are kept once, under other names by nodes of their own: each gets its own."""
-    held = {tensor.name: tensor for tensor in graph.initializer}
-    for node in [n for n in graph.node if n.op_type == "Identity" and n.input[0] in held]:
-        graph.initializer.append(numpy_helper.from_array(numpy_helper.to_array(held[node.input[0]]), node.output[0]))
-        graph.node.remove(node)
-    return graph
-
-
 def weights_of(graph):
     """Names of the weights in the order in which the nodes use them, each once."""
     held = {tensor.name for tensor in graph.initializer}
@@ -34,7 +25,6 @@ def weights_of(graph):
 def main():
     one, other, share, out = sys.argv[1:]
     first, second = onnx.load(one), onnx.load(other)
-    spelled_out(first.graph), spelled_out(second.graph)
     names, others = weights_of(first.graph), weights_of(second.graph)
     assert len(names) == len(others), (len(names), len(others))
     theirs = {tensor.name: numpy_helper.to_array(tensor) for tensor in second.graph.initializer}

@@ -14,7 +14,6 @@ FRAMES = 500
 CLIP = FRAMES * hearing.HOP
 LENGTH = LEAD + CLIP
 TRIANGLE = 3.0
-SIZES = (hearing.WINDOW, hearing.LONG_WINDOW)
 
 
 class Bank:
@@ -215,18 +214,17 @@ class Spectrum:
     """The same numbers as spectrum.py, for batches on the device."""
 
     def __init__(self, device):
-        self.windows = [torch.from_numpy(hearing.window(size)).float().to(device) for size in SIZES]
-        self.filters = [torch.from_numpy(hearing.filters(size).T.copy()).float().to(device) for size in SIZES]
+        self.window = torch.from_numpy(hearing.window()).float().to(device)
+        self.filters = torch.from_numpy(hearing.filters().T.copy()).float().to(device)
 
     def __call__(self, sound):
-        """[clips, samples] to [clips, samples / HOP, 2 BANDS] (the frame after the last is left out)."""
-        parts = []
-        for size, window, filters in zip(SIZES, self.windows, self.filters):
-            padded = torch.nn.functional.pad(sound, (size // 2, size // 2))
-            spectrum = torch.stft(padded, size, hearing.HOP, size, window, center=False, return_complex=True)
-            power = spectrum.real.square() + spectrum.imag.square()
-            parts.append(power.transpose(1, 2)[:, : sound.shape[1] // hearing.HOP] @ filters)
-        return 1 + torch.log(torch.cat(parts, 2) + hearing.FLOOR) / hearing.SPAN
+        """[clips, samples] to [clips, samples / HOP, BANDS] (the frame after the last is left out)."""
+        half = hearing.WINDOW // 2
+        padded = torch.nn.functional.pad(sound, (half, half))
+        spectrum = torch.stft(padded, hearing.WINDOW, hearing.HOP, hearing.WINDOW, self.window, center=False, return_complex=True)
+        power = spectrum.real.square() + spectrum.imag.square()
+        bands = power.transpose(1, 2)[:, : sound.shape[1] // hearing.HOP] @ self.filters
+        return 1 + torch.log(bands + hearing.FLOOR) / hearing.SPAN
 
 
 class Surroundings:

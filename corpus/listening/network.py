@@ -13,8 +13,6 @@ BANDS = 294
 SEMITONES = BANDS // 3
 # Semitones from a key to its partials 1, 2, 3, 4, 5, 6, 7, 8, 10 and to the keys of which it is the partial 2 and 3.
 PARTIALS = (0, 12, 19, 24, 28, 31, 34, 36, 40, -12, -19)
-# Parts of the keyboard whose strings are followed one after the other in the program.
-PARTS = 2
 # Keys that a key is confused with: octaves, twelfths, double octaves, neighbours.
 KIN = (0, -24, -19, -12, -1, 1, 12, 19, 24)
 
@@ -58,38 +56,6 @@ class Kin(nn.Module):
         return functional.relu(x + self.mix(at_steps(self.narrow(x), KIN, KEYS)))
 
 
-class Strings(nn.Module):
-    """Each key's own past and future without an end: one recurrent layer that all keys share, added to what was there.
-
-    It is what a string that rings for seconds asks for, on which the next stroke falls; `said` is what the music around
-    says of each key.
-    """
-
-    def __init__(self, width, said, hidden):
-        super().__init__()
-        self.along = nn.GRU(width + said, hidden, bidirectional=True)
-        self.out = nn.Linear(2 * hidden, width)
-        nn.init.uniform_(self.out.weight, -1e-4, 1e-4)
-        nn.init.zeros_(self.out.bias)
-
-    def forward(self, x, said):
-        both = torch.cat([x, said], 1)
-        rows, channels, frames, keys = both.shape
-        if torch.onnx.is_in_onnx_export():
-            return functional.relu(x + self.in_parts(both))
-        heard, _ = self.along(both.permute(2, 0, 3, 1).reshape(frames, rows * keys, channels))
-        added = self.out(heard).reshape(frames, rows, keys, -1).permute(1, 3, 0, 2)
-        return functional.relu(x + added)
-
-    def in_parts(self, both):
-        """The same for one row, half of the keys after the other, in less memory. Only the channels change place, which the runtime does quickly."""
-        added = []
-        for some in both.split(KEYS // PARTS, 3):
-            heard, _ = self.along(some.permute(0, 2, 3, 1).reshape(-1, KEYS // PARTS, both.shape[1]))
-            added.append(self.out(heard).unsqueeze(0).permute(0, 3, 1, 2))
-        return torch.cat(added, 3)
-
-
 def stage(inside, outside, kernel, stride=(1, 1), padding=None):
     padding = padding or (kernel[0] // 2, kernel[1] // 2)
     return nn.Sequential(
@@ -98,14 +64,11 @@ def stage(inside, outside, kernel, stride=(1, 1), padding=None):
 
 
 class Listener(nn.Module):
-    def __init__(self, front=32, semitone=48, width=80, around=320, late=False, strings=0, slow=0):
+    def __init__(self, front=32, semitone=48, width=80, around=320, late=False):
         super().__init__()
         self.front = nn.Sequential(stage(1, front, (3, 5)), stage(front, front, (3, 3)))
         self.semitone = stage(front, semitone, (3, 3), (1, 3), (1, 0))
-        self.slow = None
-        if slow:  # the same bands through a window four times as long
-            self.slow = nn.Sequential(stage(1, 12, (3, 5)), stage(12, 12, (3, 3)), stage(12, slow, (3, 3), (1, 3), (1, 0)))
-        self.gather = stage((semitone + slow) * len(PARTIALS), width, (1, 1))
+        self.gather = stage(semitone * len(PARTIALS), width, (1, 1))
         self.place = nn.Parameter(torch.zeros(1, width, 1, KEYS))
         self.near = nn.Sequential(Block(width, 1), Block(width, 2), Kin(width, 16), Block(width, 4), Block(width, 8))
         self.far = nn.Sequential(Kin(width, 16), Block(width, 16), Block(width, 1))
@@ -120,7 +83,6 @@ class Listener(nn.Module):
             self.late = nn.Sequential(Block(width, 2), Kin(width, 16), Block(width, 8), Block(width, 1))
             for idle in (self.join.weight, self.join.bias, *(norm.weight for norm in self.last_norms())):
                 nn.init.uniform_(idle, -1e-4, 1e-4)
-        self.strings = Strings(width, 8, strings) if strings else None
         self.heads = nn.Sequential(nn.Conv2d(width + 8, width, (3, 1), padding=(1, 0)), nn.ReLU(), nn.Conv2d(width, 4, 1))
         nn.init.constant_(self.heads[2].bias, -4.0)
 
@@ -129,10 +91,9 @@ class Listener(nn.Module):
         return [part.norm_out if isinstance(part, Block) else part.mix[1] for part in self.late]
 
     def around(self, spectrum):
-        """[b, t, BANDS or 2 BANDS] to what each key is like [b, width, t, KEYS] and what the music around says [b, t, around]."""
-        x = self.semitone(self.front(spectrum[..., :BANDS].unsqueeze(1)))
-        if self.slow is not None:
-            x = torch.cat([x, self.slow(spectrum[..., BANDS:].unsqueeze(1))], 1)
+        """[b, t, BANDS] to what each key is like [b, width, t, KEYS] and what the music around says [b, t, around]."""
+        x = self.front(spectrum.unsqueeze(1))
+        x = self.semitone(x)
         x = self.gather(at_steps(x, PARTIALS, KEYS)) + self.place
         x = self.far(self.near(x))
         whole = self.all_keys(x).permute(0, 2, 1, 3).flatten(2)
@@ -140,13 +101,11 @@ class Listener(nn.Module):
         return x, heard
 
     def forward(self, spectrum):
-        """[b, t, 2 BANDS] to logits: keys [b, 4, t, KEYS] (onset, sounding, loudness, offset) and pedal [b, t, 1]."""
+        """[b, t, BANDS] to logits: keys [b, 4, t, KEYS] (onset, sounding, loudness, offset) and pedal [b, t, 1]."""
         x, heard = self.around(spectrum)
         back = self.back(heard).reshape(heard.shape[0], -1, 8, KEYS).permute(0, 2, 1, 3)
         if self.late is not None:
             x = self.late(functional.relu(x + self.join(back)))
-        if self.strings is not None:
-            x = self.strings(x, back)
         return self.heads(torch.cat([x, back], 1)), self.pedal(heard)
 
 
@@ -171,8 +130,8 @@ class Company(nn.Module):
         )
 
     def forward(self, spectrum, x, heard):
-        """Logits [b, t, COMPANY]; of the spectrum only what the short window gives."""
-        own = self.own(spectrum[..., :BANDS].unsqueeze(1))
+        """Logits [b, t, COMPANY]."""
+        own = self.own(spectrum.unsqueeze(1))
         keys = functional.relu(self.keys(x))
         shape = functional.relu(self.shrink(functional.relu(self.narrow(own)).permute(0, 2, 1, 3).flatten(2)))
         parts = [own.mean(3), own.amax(3), keys.mean(3), keys.amax(3)]
@@ -203,6 +162,6 @@ def export(listener, path):
     wrapped = Exported(listener).eval()
     options = {"dynamo": False} if "dynamo" in torch.onnx.export.__code__.co_varnames else {}
     torch.onnx.export(
-        wrapped, torch.zeros(1, 200, BANDS if listener.slow is None else 2 * BANDS), str(path), input_names=["spectrum"], output_names=names, opset_version=17,
+        wrapped, torch.zeros(1, 200, BANDS), str(path), input_names=["spectrum"], output_names=names, opset_version=17,
         dynamic_axes={name: {1: "frames"} for name in ["spectrum", *names]}, **options,
     )

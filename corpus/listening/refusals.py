@@ -2,7 +2,7 @@
 
 Every instrument of the font that is never trained on (others.py), and the three pianos that never are, play some 12 s of
 music by chance, direct and through rooms and phones ("phone" as in mix.py, "poor" as in harder.py) whose seeds no training
-had; each file gets the same recordings. `part=0/4` takes a quarter of them. With `others` before the files, bands, drums and voices instead. Writes rows [file, kind, name, way, piano's share] to OUT and prints, for
+had; each file gets the same recordings. With `others` before the files, bands, drums and voices instead. Writes rows [file, kind, name, way, piano's share] to OUT and prints, for
 each kind and way, how many the program would refuse and warn of.
 """
 import json
@@ -31,9 +31,8 @@ SEED = 707070
 
 def opened(path, device):
     """The listener and its part for whose sound it is, as the file has them."""
-    listener = weights.listener_of(path).to(device)
-    part = Company(around=listener.shrink.out_features).to(device)
-    steady = torch.rand(2, 300, 2 * BANDS, device=device)
+    listener, part = Listener(late=weights.has_late(path)).to(device), Company().to(device)
+    steady = torch.rand(2, 300, BANDS, device=device)
     weights.restore(listener, path, lambda: steady, 1)
     listener.eval()
     with torch.no_grad():
@@ -88,13 +87,11 @@ def main():
     jobs = [("piano", name) for name in PIANOS]
     for name in map(str, np.load(f"{data}/others-held.npz")["names"]):
         jobs.append((kind_of(int(name.split()[-1])), name))
-    number, parts_of = map(int, next((one[5:] for one in sys.argv if one.startswith("part=")), "0/1").split("/"))
-    jobs = list(enumerate(jobs))[number::parts_of]
     rows = []
     with torch.no_grad():
         for kind, name, way, sound in crowd(data, surroundings, device) if others else ():
             rows += [(file, kind, name, way, company.heard_shares(*part, hearing, sound, device)[0]) for file, part in parts.items()]
-        for seed, (kind, name) in [] if others else jobs:
+        for seed, (kind, name) in enumerate([] if others else jobs):
             for way, sound in recordings(data, kind, name, seed, surroundings, device):
                 rows += [(file, kind, name, way, company.heard_shares(*part, hearing, sound, device)[0]) for file, part in parts.items()]
             print(name, len(rows), file=sys.stderr, flush=True)

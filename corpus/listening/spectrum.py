@@ -14,7 +14,6 @@ import numpy as np
 RATE = 16000
 HOP = 160
 WINDOW = 2048
-LONG_WINDOW = 8192  # four times as long: half a second, through which neighbouring keys are told apart from A2 on
 BANDS = 294
 LOWEST = 27.5  # Hz, A0; band 1 stands on it, so that band 3 k + 1 is the middle of key k
 BANDS_PER_OCTAVE = 36
@@ -22,9 +21,9 @@ FLOOR = 1e-7  # power of a sine of full scale is 1
 SPAN = -math.log(FLOOR)
 
 
-def window(size=WINDOW):
-    """Periodic Hann window of `size` samples, scaled so that a sine of amplitude a has the power a squared."""
-    w = 0.5 - 0.5 * np.cos(2 * np.pi * np.arange(size) / size)
+def window():
+    """Periodic Hann window of WINDOW samples, scaled so that a sine of amplitude a has the power a squared."""
+    w = 0.5 - 0.5 * np.cos(2 * np.pi * np.arange(WINDOW) / WINDOW)
     return w * (2 / w.sum())
 
 
@@ -33,11 +32,11 @@ def centres():
     return LOWEST * 2 ** ((np.arange(BANDS) - 1) / BANDS_PER_OCTAVE)
 
 
-def filters(size=WINDOW):
-    """Triangles over the bins 0 to size / 2: [BANDS, size / 2 + 1], each with the height 1."""
+def filters():
+    """Triangles over the bins 0 to WINDOW / 2: [BANDS, WINDOW / 2 + 1], each with the height 1."""
     f = centres()[:, None]
-    bins = np.arange(size // 2 + 1)[None, :] * (RATE / size)
-    step = RATE / size
+    bins = np.arange(WINDOW // 2 + 1)[None, :] * (RATE / WINDOW)
+    step = RATE / WINDOW
     below = np.maximum(f - f * 2 ** (-1 / BANDS_PER_OCTAVE), step)
     above = np.maximum(f * 2 ** (1 / BANDS_PER_OCTAVE) - f, step)
     rising = 1 - (f - bins) / below
@@ -46,19 +45,17 @@ def filters(size=WINDOW):
 
 
 def spectrum(sound):
-    """[samples] mono at RATE to [frames, 2 BANDS]: through the short window, then through the long one.
-
-    Frame t is centred on sample HOP * t in both, zeros beyond the ends.
-    """
+    """[samples] mono at RATE to [frames, BANDS]; frame t is centred on sample HOP * t, zeros beyond the ends."""
     sound = np.asarray(sound, dtype=np.float64)
     frames = len(sound) // HOP + 1
-    parts = []
-    for size in (WINDOW, LONG_WINDOW):
-        padded = np.pad(sound, (size // 2, size))
-        w, bank = window(size), filters(size).T
-        powers = [np.abs(np.fft.rfft(padded[t * HOP : t * HOP + size] * w)) ** 2 for t in range(frames)]
-        parts.append(1 + np.log(np.array(powers) @ bank + FLOOR) / SPAN)
-    return np.concatenate(parts, 1)
+    padded = np.pad(sound, (WINDOW // 2, WINDOW))
+    w = window()
+    bank = filters().T
+    out = np.empty((frames, BANDS))
+    for t in range(frames):
+        power = np.abs(np.fft.rfft(padded[t * HOP : t * HOP + WINDOW] * w)) ** 2
+        out[t] = 1 + np.log(power @ bank + FLOOR) / SPAN
+    return out
 
 
 def reference_sound():
@@ -78,7 +75,7 @@ def write_reference(path):
     values = spectrum(reference_sound())
     chosen = [0, 10, 29, 31, 50, 100]
     rows = [{"frame": t, "values": [round(float(v), 5) for v in values[t]]} for t in chosen]
-    whole = {"frames": len(values), "bands": 2 * BANDS, "rows": rows}
+    whole = {"frames": len(values), "bands": BANDS, "rows": rows}
     pathlib.Path(path).write_text(json.dumps(whole) + "\n")
 
 

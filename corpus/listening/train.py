@@ -18,12 +18,10 @@ import numpy as np
 import torch
 from torch.nn import functional
 
-import ahead
 import decode
 import harder
 import mix
 import music
-import performed
 import pianistic
 import resonance
 import weights
@@ -46,8 +44,7 @@ def arguments():
         ("data", str, ".listen"), ("out", str, "out"), ("seconds", float, 560), ("resume", str, ""), ("onnx", str, ""), ("clips", int, 64),
         ("rate", float, 2e-3), ("decay", float, 0.5), ("invented", int, 300), ("streams", int, 4000), ("seed", int, 1),
         ("rooms", int, 300), ("voices", int, 40), ("checks", int, 24), ("workers", int, 12), ("log_every", float, 20),
-        ("check_every", float, 140), ("compile", int, 0), ("steps", int, 10**9), ("harder", int, 0), ("untouched", float, 0), ("late", int, 0), ("around", int, 320), ("strings", int, 0), ("slow", int, 0),
-        ("performed", float, 0),
+        ("check_every", float, 140), ("compile", int, 0), ("steps", int, 10**9), ("harder", int, 0), ("untouched", float, 0), ("late", int, 0),
     ):
         parser.add_argument(f"--{name}", type=kind, default=default)
     return parser.parse_args()
@@ -59,9 +56,6 @@ def all_streams(options, rank):
     given = [json.loads(line) for line in open(f"{options.data}/given.jsonl")] if options.streams >= 100 else []
     with multiprocessing.Pool(options.workers) as pool:
         made = pool.map(pianistic.stream if options.harder else music.stream, seeds, chunksize=50)
-        if options.performed:  # this share of the streams by chance has harmony that holds
-            count = int(options.streams * options.performed / (1 - options.performed))
-            made += pool.map(performed.stream, range(seeds[0], seeds[0] + count), chunksize=20)
         played = pool.starmap(music.played, [(seeds[i] + k, notes) for k in range(2) for i, notes in enumerate(given)], chunksize=20)
     streams = [s for s in made if len(s[0]) > 3]
     # A given piece is minutes long: it counts for as many streams as it is long.
@@ -186,17 +180,9 @@ def save(options, listener, average, optimizer, steps):
     out = pathlib.Path(options.out)
     torch.save({"average": average.state_dict(), "weights": listener.state_dict(), "steps": steps}, out / "state.pt")
     torch.save(optimizer.state_dict(), out / "optimizer.pt")
-    write(options, average, "piano.onnx")
-
-
-def shaped(options):
-    return Listener(around=options.around, strings=options.strings, slow=options.slow, late=options.late > 0)
-
-
-def write(options, listener, name):
-    alone = shaped(options)
-    alone.load_state_dict(listener.state_dict())
-    export(alone.eval(), pathlib.Path(options.out) / name)
+    alone = Listener(late=options.late > 0)
+    alone.load_state_dict(average.state_dict())
+    export(alone.eval(), out / "piano.onnx")
 
 
 def main():
@@ -237,7 +223,7 @@ def main():
         worker.start()
 
     torch.manual_seed(options.seed)
-    listener = shaped(options).to(device, memory_format=torch.channels_last)
+    listener = Listener(late=options.late > 0).to(device, memory_format=torch.channels_last)
     add = fastest(bank, queue, options.clips, log)
 
     @torch.no_grad()
@@ -249,12 +235,11 @@ def main():
         return hearing(some_untouched(heard, dry, options.untouched)), wanted
 
     if options.onnx:
-        small = weights.listener_of(options.onnx).to(device, memory_format=torch.channels_last)
-        weights.restore(small, options.onnx, lambda: make()[0], 12)
-        weights.widen(small, listener)
-        del small
-        if rank == 0:  # for blend.py: the same network with what was added
-            write(options, listener, "base.onnx")
+        weights.restore(listener, options.onnx, lambda: make()[0], 12)
+        if rank == 0:  # for blend.py: the same network with the late steps that were added
+            alone = Listener(late=options.late > 0)
+            alone.load_state_dict(listener.state_dict())
+            export(alone.eval(), out / "base.onnx")
     average = copy.deepcopy(listener)
     optimizer = torch.optim.AdamW(listener.parameters(), lr=options.rate, weight_decay=0.01, betas=(0.9, 0.99))
     steps = 0
@@ -272,7 +257,7 @@ def main():
     log("ready;", sum(p.numel() for p in listener.parameters()), "weights")
     if rank == 0 and (options.onnx or options.resume):
         log("before", check(average, device))
-    train(options, device, world, rank, log, queue, ahead.Ahead(make, device), model, listener, average, optimizer, check, steps)
+    train(options, device, world, rank, log, queue, make, model, listener, average, optimizer, check, steps)
     for worker in workers:
         worker.terminate()
     if world > 1:
@@ -317,7 +302,6 @@ def train(options, device, world, rank, log, queue, clips, model, listener, aver
                 a.lerp_(b, 1 - hold)
             for a, b in zip(average.buffers(), listener.buffers()):
                 a.copy_(b) if a.dtype == torch.long else a.lerp_(b, 1 - hold)
-        clips.begin()
         for k, v in parts.items():
             sums[k] = sums.get(k, 0) + v.detach()
         if rank == 0 and time.time() - told > options.log_every:

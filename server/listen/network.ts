@@ -2,10 +2,9 @@
 import { readFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import * as ort from "onnxruntime-web/wasm";
-import { COMPANY_WIDTH, FRAME_WIDTH, KEYS, type Network } from "../../src/listen/index.ts";
+import { COMPANY_WIDTH, KEYS, type Network, SOUND } from "../../src/listen/index.ts";
 import { Problem } from "../../src/take/index.ts";
 import { narrowJoins } from "./narrow-joins.ts";
-import { wholeWeights } from "./whole-weights.ts";
 
 const RUNTIME = "ort-wasm-simd-threaded.wasm";
 
@@ -36,7 +35,7 @@ export async function openNetwork(file: string): Promise<Network> {
   ort.env.wasm.numThreads = 1;
   ort.env.wasm.wasmBinary ??= await readRuntime();
   ort.env.logLevel = "error";
-  const session = await ort.InferenceSession.create(narrowJoins(wholeWeights(await readNetwork(file))), {
+  const session = await ort.InferenceSession.create(narrowJoins(await readNetwork(file)), {
     executionProviders: ["wasm"],
     // A plan of the memory for each length of piece costs 40 MB and saves no time.
     enableMemPattern: false,
@@ -44,7 +43,7 @@ export async function openNetwork(file: string): Promise<Network> {
   // Compiled once in a process, and 14 MB.
   ort.env.wasm.wasmBinary = new ArrayBuffer(0);
   return async (bands, frames) => {
-    const spectrum = new ort.Tensor("float32", bands, [1, frames, FRAME_WIDTH]);
+    const spectrum = new ort.Tensor("float32", bands, [1, frames, SOUND.bands]);
     const said = await session.run({ spectrum }, ["onset", "sounding", "loudness", "pedal", "company"]);
     const values = (name: string, width: number): Float32Array => {
       const { data } = said[name]!;

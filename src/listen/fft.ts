@@ -57,12 +57,11 @@ function transform(
   const length = real.length;
   for (let span = 1; span < length; span *= 2) {
     const step = length / span;
-    for (let first = 0; first < length; first += 2 * span) {
-      for (let k = 0; k < span; k++) {
-        const low = first + k;
+    for (let k = 0; k < span; k++) {
+      const c = cosines[k * step]!;
+      const s = sines[k * step]!;
+      for (let low = k; low < length; low += 2 * span) {
         const high = low + span;
-        const c = cosines[k * step]!;
-        const s = sines[k * step]!;
         const r = real[high]! * c - imaginary[high]! * s;
         const i = real[high]! * s + imaginary[high]! * c;
         real[high] = real[low]! - r;

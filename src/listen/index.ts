@@ -15,4 +15,4 @@ export { SOUND_LIMITS } from "./refusals.ts";
 export { createResampler, mono, type Resampler, to16k } from "./resample.ts";
 export { putSamples, type Sound, WHOLE } from "./samples.ts";
 export { soundEnding, soundKind } from "./sound-kind.ts";
-export { createSpectrum, FRAME_WIDTH, FRAMES_A_SECOND, SOUND } from "./spectrum.ts";
+export { createSpectrum, FRAMES_A_SECOND, SOUND } from "./spectrum.ts";

@@ -5,7 +5,7 @@ import { FRAMES_A_SECOND, framesOf } from "./spectrum.ts";
  * Seconds of a piece, and of its surroundings on each side. Twice the surroundings find two notes more in thirteen
  * hundred of dense playing through a phone, for a fifth more time; a second more at once asks for 40 MB.
  */
-const PIECE = { seconds: 3.2, context: 0.4 };
+const PIECE = { seconds: 3, context: 0.5 };
 
 export interface Piece {
   /** Frames that are taken from it, from the first up to the second; less than 0 before the sound begins. */

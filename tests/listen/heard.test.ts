@@ -53,15 +53,15 @@ describe("the pedal", () => {
 });
 
 describe("listening", () => {
-  test("takes every frame once, from pieces of 3.2 seconds with .4 around them, silence first", () => {
+  test("takes every frame once, from pieces of three seconds with half a second around them, silence first", () => {
     const pieces = piecesOf(10 * 16_000);
     expect(pieces.map(({ from, to }) => [from, to])).toEqual([
-      [-50, 320],
-      [320, 640],
-      [640, 960],
-      [960, 1001],
+      [-50, 300],
+      [300, 600],
+      [600, 900],
+      [900, 1001],
     ]);
-    expect(pieces[1]).toMatchObject({ heardFrom: 280, heardTo: 680 });
+    expect(pieces[1]).toMatchObject({ heardFrom: 250, heardTo: 650 });
     expect(pieces[3]!.heardTo).toBe(1001);
   });
 
@@ -106,7 +106,7 @@ describe("listening", () => {
     };
     await expect(listen(tone(440, 35), deaf, { progress, signal: stop.signal })).rejects.toThrow("enough");
     expect(shares).toHaveLength(2);
-    // The first of eleven pieces, and the half second of silence before it.
-    expect(shares[0]).toBeCloseTo(3.7 / 35.5, 2);
+    // The first of twelve pieces, and the half second of silence before it.
+    expect(shares[0]).toBeCloseTo(3.5 / 35.5, 2);
   });
 });

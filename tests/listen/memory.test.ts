@@ -57,8 +57,7 @@ async function keptOver(seconds: number) {
 test("of the sound, and of what the network said of it, nothing is kept", {
   timeout: 120_000,
 }, async () => {
-  // Whole pieces of 3.2 seconds: what is left of the last one, which is still alive, is then as long in both.
-  const [short, long] = [await keptOver(32), await keptOver(160)];
+  const [short, long] = [await keptOver(30), await keptOver(150)];
   expect(long.notes).toBeGreaterThan(4 * short.notes);
   expect(long.longest).toBe(short.longest);
   // A piece with its surroundings is four seconds and a half; going through it all takes no more at once.

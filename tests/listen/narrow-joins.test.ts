@@ -6,8 +6,7 @@ import * as ort from "onnxruntime-web/wasm";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { narrowJoins } from "../../server/listen/narrow-joins.ts";
 import { bytesField, numberField, readFields, textOf, writeFields } from "../../server/listen/protobuf.ts";
-import { wholeWeights } from "../../server/listen/whole-weights.ts";
-import { FRAME_WIDTH } from "../../src/listen/index.ts";
+import { SOUND } from "../../src/listen/index.ts";
 import { chanceFrom } from "../../src/statistics/chance.ts";
 
 const NETWORK = fileURLToPath(new URL("../../src/listen/network/piano.onnx", import.meta.url));
@@ -56,13 +55,13 @@ describe("a network whose joins were made narrow", () => {
   });
 
   const chance = chanceFrom(3);
-  const spectrum = Float32Array.from({ length: FRAMES * FRAME_WIDTH }, () => chance());
+  const spectrum = Float32Array.from({ length: FRAMES * SOUND.bands }, () => chance());
   const said = async (model: Uint8Array) => {
     const session = await ort.InferenceSession.create(model, {
       executionProviders: ["wasm"],
       enableMemPattern: false,
     });
-    const given = { spectrum: new ort.Tensor("float32", spectrum, [1, FRAMES, FRAME_WIDTH]) };
+    const given = { spectrum: new ort.Tensor("float32", spectrum, [1, FRAMES, SOUND.bands]) };
     const answer = await session.run(given, NAMES);
     const values = NAMES.map((name) => Float32Array.from(answer[name]!.data as Float32Array));
     await session.release();
@@ -72,7 +71,7 @@ describe("a network whose joins were made narrow", () => {
     Math.round(memories.reduce((sum, { buffer }) => sum + buffer.byteLength, 0) / 2 ** 20);
 
   test("says the same, and takes half the memory", async () => {
-    const narrow = await said(narrowJoins(wholeWeights(KEPT)));
+    const narrow = await said(narrowJoins(KEPT));
     const small = megabytes();
     expect(memories.length).toBeGreaterThan(0);
     const wide = await said(KEPT);
@@ -81,8 +80,8 @@ describe("a network whose joins were made narrow", () => {
         if (Math.abs(narrow[i]![k]! - value) > 1e-4)
           expect.fail(`${NAMES[i]} ${k}: ${narrow[i]![k]}, ${value}`);
     // Memory of WebAssembly only grows: what the wide one needed more is the difference.
-    expect(small).toBeLessThan(110);
-    expect(megabytes()).toBeGreaterThan(180);
+    expect(small).toBeLessThan(100);
+    expect(megabytes()).toBeGreaterThan(150);
   });
 
   test("is as it was where nothing is joined so", () => {
