@@ -38,7 +38,7 @@ export interface Prepared {
 }
 
 /** A number from 0 to 1 that belongs to a text. */
-function chanceOf(text: string): number {
+export function chanceOf(text: string): number {
   let hash = 0x811c9dc5;
   for (const letter of text) hash = Math.imul(hash ^ letter.charCodeAt(0), 0x01000193) >>> 0;
   return (hash >>> 8) / 2 ** 24;
@@ -96,7 +96,7 @@ export function prepare(solo: HumanSolo, condition: Condition): Prepared {
 }
 
 /** Root, third and seventh below middle C where a chord begins and on each bar line, 12 ms of spread. */
-function compingHand(solo: HumanSolo, secondsOf: (place: number) => number): PlayedNote[] {
+export function compingHand(solo: HumanSolo, secondsOf: (place: number) => number): PlayedNote[] {
   const { chart, beatsInBar } = solo;
   const [from, to] = [solo.beats[0]!.place, solo.notes.at(-1)!.place];
   const played: PlayedNote[] = [];
