@@ -100,6 +100,7 @@ export default defineConfig({
   root: fileURLToPath(new URL("..", import.meta.url)),
   test: {
     globalSetup: ["tests/before-all.ts"],
+    setupFiles: ["tests/properties.ts"],
     sequence: { sequencer: LongestFirst },
     maxConcurrency: 2,
     reporters: ["default", "tests/reporter.ts"],

@@ -154,7 +154,8 @@ function elementsOf({ name, type }: TypedColumn): Schema {
 export function parquetCell(type: TypedColumn["type"], cell: Cell): CodedColumn["values"][number] {
   if (type === "list") return itemsOfCell(cell);
   if (type === "date") return cell === null ? null : Date.parse(`${cell}T00:00:00Z`) / DAY_MS;
-  return cell;
+  // A zero below zero is a zero: as text it has no sign either, and equal cells are kept once.
+  return cell === 0 ? 0 : cell;
 }
 
 const DAY_MS = 24 * 60 * 60 * 1000;

@@ -8,7 +8,7 @@ import fc from "fast-check";
 import { parquetMetadata, parquetReadObjects } from "hyparquet";
 import { afterAll, describe, expect, it } from "vitest";
 import { mergedColumns } from "../../server/corpus/merged-columns.ts";
-import { encodeGroup, ParquetFile, schemaOf } from "../../server/corpus/parquet.ts";
+import { encodeGroup, ParquetFile, parquetCell, schemaOf } from "../../server/corpus/parquet.ts";
 import type { ColumnType } from "../../server/corpus/parquet-column.ts";
 import { type Cell, itemsOfCell, listCell } from "../../src/export/index.ts";
 
@@ -73,13 +73,13 @@ function fileOf(all: Takes): Uint8Array {
   return Buffer.concat([file.begin(), file.add(group), file.add(group), file.end()]);
 }
 
-/** What was put in, row by row, with dates as they are written. */
+/** What was put in, row by row, with dates as they are written, and one zero for both. */
 function rowsOf(all: Takes): unknown[][] {
   const once = all.flatMap(({ rows, columns }) =>
     Array.from({ length: rows }, (_, i) =>
       columns.map(({ values, codes }, k) => {
         const cell = values[codes[i]!]!;
-        return TYPES[k] === "list" ? itemsOfCell(cell) : cell;
+        return TYPES[k] === "list" ? itemsOfCell(cell) : cell === 0 ? 0 : cell;
       }),
     ),
   );
@@ -105,6 +105,12 @@ describe("a file of Parquet", () => {
       }),
       { numRuns: 60 },
     );
+  });
+
+  it("has one zero: a sign that comma-separated text does not show is not kept here either", () => {
+    const codes = [0, 1, 0, 1];
+    expect(mergedColumns("number", [{ values: [-0, 0], codes }], 4).values).toEqual([0]);
+    expect(parquetCell("number", -0)).toBe(0);
   });
 
   it("is read by a database as it was written, also where groups are skipped by their ends", async () => {
