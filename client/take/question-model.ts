@@ -157,6 +157,10 @@ const HANDS_ASKED: Readonly<Record<string, { readonly why: string; readonly hand
     why: "The line leaps further than one hand gets to in the time; the right hand was taken for all of it.",
     hands: ["both", "right"],
   },
+  "doubled-line": {
+    why: "Most strokes are of two keys and more, within one hand’s reach; the right hand was taken for all of them.",
+    hands: ["both", "right"],
+  },
 };
 
 function otherHand({ warnings, options }: Analysis): TakeQuestion["hand"] {

@@ -53,7 +53,8 @@ export function joinSteps(steps: readonly Step[], weights: PathWeights): Joined 
     pairsAt[i + 1] = pairsAt[i]! + cs * (i === 0 ? 1 : steps[i - 1]!.grips.length);
     ties[i] = tieOf(step.event, weights.together);
     if (i > 1 && !isRestruck(steps[i - 2]!.top, steps[i - 1]!.top, step.top)) {
-      bounds[i] = Math.min(ties[i]!, ties[i - 1]!);
+      const octaves = isOctave(steps[i - 2]!) && isOctave(steps[i - 1]!) && isOctave(step);
+      bounds[i] = Math.min(ties[i]!, ties[i - 1]!) * (octaves ? weights.together.octavesShare : 1);
     }
   });
   const links = new Float64Array(pairsAt[steps.length]!);
@@ -205,8 +206,19 @@ export function linkCost(before: Step, p: number, step: Step, c: number, weights
     else cost = (single ? 1 : together.top) * costs.pair(a, before.top, b, step.top, tie);
   }
   if (single) return cost;
-  const wide = step.top - step.event.keys[0]! >= OCTAVE;
-  return cost * (wide ? together.octaveShare : 1) + others(before, from, step, to, together, wide);
+  const share = shareOfOctaves(before, step, together);
+  return cost * share + others(before, from, step, to, together, share);
+}
+
+/** Share of what joins two moments that is left where the hand strikes an octave, and where it goes from one to the next. */
+function shareOfOctaves(before: Step, step: Step, { octaveShare, octavesShare }: TogetherWeights): number {
+  if (step.top - step.event.keys[0]! < OCTAVE) return 1;
+  return isOctave(before) && isOctave(step) ? octavesShare : octaveShare;
+}
+
+/** True where an octave is struck and no other key. */
+function isOctave({ event: { keys, held } }: Step): boolean {
+  return keys.length === 2 && held.length === 0 && keys[1]! - keys[0]! === OCTAVE;
 }
 
 /** What the fingers beside the top line do: they stay on held keys, and are free for others only when they let go. */
@@ -216,7 +228,7 @@ function others(
   step: Step,
   to: readonly (Finger | null)[],
   weights: TogetherWeights,
-  wide: boolean,
+  share: number,
 ): number {
   let moved = 0;
   let held = 0;
@@ -251,5 +263,5 @@ function others(
       if (at >= 0 && from[at] !== finger) moved += weights.slideLost;
     }
   }
-  return moved * tieOf(step.event, weights) * (wide ? weights.octaveShare : 1) + held;
+  return moved * tieOf(step.event, weights) * share + held;
 }

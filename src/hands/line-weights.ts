@@ -18,6 +18,8 @@ export interface TogetherWeights {
   readonly substitution: number;
   /** Share of what joins two chords where the hand holds an octave and moves as a whole. */
   readonly octaveShare: number;
+  /** The same from one octave to the next, which thumb and little finger strike again and again. */
+  readonly octavesShare: number;
   /** The finger of a note that slides into the next key, kept; and lost. */
   readonly slideKept: number;
   readonly slideLost: number;
@@ -43,6 +45,7 @@ export function weightsOf(points: FingerPoints): PathWeights {
       changesFinger,
       substitution: 3,
       octaveShare: 0.5,
+      octavesShare: 0.05,
       slideKept: 0.4,
       slideLost: 20,
       apart: 0.25,

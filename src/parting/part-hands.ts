@@ -6,8 +6,10 @@ import { median } from "d3-array";
 import type { Hand, Note, NoteHand, Take, Warning } from "../take/index.ts";
 import { Problem } from "../take/index.ts";
 import { doubtfulWarning } from "./doubtful.ts";
-import { middleOf, partByPath } from "./viterbi.ts";
+import { needsTwoHands } from "./one-hand.ts";
+import { partByPath } from "./viterbi.ts";
 import {
+  doubledQuestion,
   isLineUnderChords,
   leftHandQuestion,
   lowLineQuestion,
@@ -59,7 +61,9 @@ export function partHands(take: Take, options: PartingOptions): PartedHands {
   });
 
   const alone = inSolo.size === take.notes.length;
-  const twoHanded = solo.staff === null && (options.soloHand === "both" || playsTwoHands(take, solo.notes));
+  const twoHanded =
+    solo.staff === null &&
+    (options.soloHand === "both" || needsTwoHands(solo.notes.map((i) => take.notes[i]!)));
   if (!twoHanded || (!alone && hasComping(take, solo) && options.soloHand !== "both")) {
     for (const i of solo.notes) hands[i] = { hand: soloHand, solo: true, margin: 1 };
     followCorrections(take, solo, options.soloHand === "both" ? null : soloHand, hands);
@@ -121,7 +125,7 @@ function questions(
     handsOf(ofPart),
   );
   if (asked.length > 0 || new Set(handsOf(solo.notes)).size > 1) return asked;
-  const forTwo = twoHandsQuestion(line);
+  const forTwo = [...twoHandsQuestion(line), ...doubledQuestion(line)].slice(0, 1);
   return forTwo.length > 0 || handsOf(solo.notes).includes("left") ? forTwo : lowLineQuestion(line);
 }
 
@@ -262,26 +266,4 @@ function hasComping(take: Take, solo: Voice): boolean {
   // A part with both hands beside a bass or drum track is still to be parted: it is wide and many-voiced itself.
   const notes = solo.notes.map((i) => take.notes[i]!);
   return others > 0 && sharedOnsets(notes) < 0.35;
-}
-
-/** True when two hands are needed: many notes sound together and far apart. */
-function playsTwoHands(take: Take, indices: readonly number[]): boolean {
-  const notes = indices.map((i) => take.notes[i]!);
-  if (notes.length < 2) return false;
-  const middle = middleOf(notes);
-  let together = 0;
-  let latestLow = Number.NEGATIVE_INFINITY;
-  let latestHigh = Number.NEGATIVE_INFINITY;
-  for (const note of notes) {
-    // Overlaps shorter than a legato's do not count.
-    const end = note.onset + note.duration - 0.08;
-    if (note.pitch < middle) {
-      if (latestHigh > note.onset) together++;
-      latestLow = Math.max(latestLow, end);
-    } else {
-      if (latestLow > note.onset) together++;
-      latestHigh = Math.max(latestHigh, end);
-    }
-  }
-  return together / notes.length > 0.06;
 }

@@ -99,6 +99,26 @@ export function twoHandsQuestion(notes: readonly PartedInput[]): Warning[] {
   ];
 }
 
+/** Share of the strokes from which double notes that one hand holds may as well be those of both. [practice] */
+const DOUBLED = 0.5;
+
+/** A question where most strokes of a line are of two keys and more, all within the reach of the hand that was taken. */
+export function doubledQuestion(notes: readonly PartedInput[]): Warning[] {
+  const strokes = groupNotes(notes);
+  const doubled = strokes.filter(({ length }) => length > 1).length;
+  if (strokes.length < LEAST_STROKES || doubled <= DOUBLED * strokes.length) return [];
+  return [
+    {
+      code: "doubled-line",
+      message:
+        `Do both hands play the line? ${percent(doubled / strokes.length)} of ${counted(strokes.length, "stroke")} are of two` +
+        " keys and more; all lie within one hand's reach, and one hand was taken for them. Say that both play it" +
+        " (soloHand: both)",
+      where: null,
+    },
+  ];
+}
+
 /** What is told of a line that both hands share: how much each of them plays, and how often it is passed on. */
 export function sharedLine(hands: readonly Hand[]): Warning[] {
   const right = hands.filter((hand) => hand === "right").length;

@@ -106,6 +106,7 @@ describe("the question about the hand", () => {
     ["line-in-left-hand", ["left", "right"]],
     ["line-lies-low", ["left", "right"]],
     ["line-for-two-hands", ["both", "right"]],
+    ["doubled-line", ["both", "right"]],
   ])("%s is answered by one of two hands, with a way back to the program's choice", (code, hands) => {
     const { doubt, hand } = takeQuestion(asked(code))!;
     expect(doubt).toBeNull();

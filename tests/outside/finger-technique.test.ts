@@ -168,6 +168,18 @@ describe("double notes and chords", () => {
     },
   );
 
+  // On white keys every octave is thumb and little finger's, one after the other: the hand moves as a whole
+  // (Hanon, The Virtuoso Pianist, no. 51 [memory]).
+  it.each([
+    ["a scale", [0, 2, 4, 5, 7, 9, 11, 12, 11, 9, 7, 5, 4, 2, 0]],
+    ["a broken chord", [0, 4, 7, 12, 7, 4, 0, 4, 0, 7]],
+  ])("octaves on white keys, one after the other, keep 1 and 5: %s", (_, steps) => {
+    const octaves = steps.map((step) => [60 + step, 72 + step]);
+    expect(new Set(chordwise(explain(octaves), 2))).toEqual(new Set(["15"]));
+    const low = steps.map((step) => [36 + step, 48 + step]);
+    expect(new Set(chordwise(explain(low, { hand: "left" }), 2))).toEqual(new Set(["51"]));
+  });
+
   it.each([
     ["root position", [60, 64, 67], "135"],
     ["first inversion", [64, 67, 72], "125"],

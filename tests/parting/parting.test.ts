@@ -4,8 +4,9 @@ import type { Part } from "../../src/take/index.ts";
 import { Problem } from "../../src/take/index.ts";
 import { MEETINGS, meetingHands } from "../hands/meeting-hands.ts";
 import { total } from "../reports/parting.report.ts";
-import { takeOf } from "./open-take.ts";
+import { openTake, takeOf } from "./open-take.ts";
 import { partedMeeting, partedSamples } from "./parting-pieces.ts";
+import { reachRows } from "./reach-rows.ts";
 
 const OPEN = { soloPart: null, soloStaff: null, soloHand: null };
 
@@ -110,6 +111,44 @@ describe("the solo", () => {
     );
     const { hands } = partHands(line, OPEN);
     expect(hands.every((hand) => hand.solo && hand.hand === "right")).toBe(true);
+  });
+
+  // What one hand holds is one hand's: a right hand's thirds and sixths, octaves, and a line that ends on a triad. [practice]
+  test.each([
+    ["thirds", 72, [0, 4]],
+    ["thirds around middle C", 55, [0, 3]],
+    ["sixths", 64, [0, 9]],
+    ["octaves", 60, [0, 12]],
+  ])("is all of a track that one hand holds, with double notes: %s", (_, low, keys) => {
+    const notes = [0, 2, 4, 5, 7, 9, 11, 12, 11, 9, 7, 5, 4, 2, 0].flatMap((step, i) =>
+      keys.map((key) => ({ pitch: low + step + key, onset: i * 0.3, duration: 0.28 })),
+    );
+    const { hands, warnings } = partHands(openTake(notes), OPEN);
+    expect(hands.every(({ solo, hand }) => solo && hand === "right")).toBe(true);
+    // Two hands could share it all the same: that is asked.
+    expect(warnings.map(({ code }) => code)).toEqual(["doubled-line"]);
+    expect(
+      new Set(partHands(openTake(notes), { ...OPEN, soloHand: "both" }).hands.map(({ solo }) => solo)),
+    ).toEqual(new Set([true]));
+  });
+
+  test("is a line with the triad that ends it, and nothing is asked", () => {
+    const scale = [0, 2, 4, 5, 7, 9, 11, 12, 11, 9, 7, 5, 4, 2, 0];
+    const line = scale.map((step, i) => ({ pitch: 60 + step, onset: i * 0.3, duration: 0.28 }));
+    const triad = [60, 64, 67].map((pitch) => ({ pitch, onset: 4.5, duration: 2 }));
+    const { hands, warnings } = partHands(openTake([...line, ...triad]), OPEN);
+    expect(hands.every(({ solo, hand }) => solo && hand === "right")).toBe(true);
+    expect(warnings).toEqual([]);
+  });
+
+  // Both hands of a piece hold more than one can at every fifth stroke and more, single staves hardly ever. The bound
+  // lies between them; three staves of two samples hold what only the pedal can hold.
+  test("is parted where more sounds than one hand holds, by pieces that others engraved", () => {
+    const { one, two } = reachRows();
+    expect(one.length).toBeGreaterThan(20);
+    expect(two.length).toBeGreaterThan(40);
+    expect(one.at(-4)).toBeLessThan(0.1 / 2);
+    expect(two[0]).toBeGreaterThan(0.1 * 2);
   });
 
   test("can be the left hand, or both", () => {

@@ -13,6 +13,7 @@ import {
   partedSamples,
 } from "../parting/parting-pieces.ts";
 import { hasPerformances, performedHands, totalOf } from "../parting/performed-hands.ts";
+import { reachRows } from "../parting/reach-rows.ts";
 
 /** The first of the seeds that were held out. */
 const HELD_OUT = 501;
@@ -32,6 +33,10 @@ export function report(args: string[]): void {
     );
   }
   if (hasPerformances) reportPerformances();
+  const { one, two } = reachRows();
+  console.log(
+    `strokes beyond one hand: of ${one.length} single staves at most ${percent(one.at(-4)!)} but for three, of ${two.length} pieces for both hands at least ${percent(two[0]!)}`,
+  );
   const simulated = [Number(args[1] ?? 1), HELD_OUT].flatMap((first) => simulatedHands(first, seeds));
   reportSteadiness();
   const all = [...samples, ...simulated];
