@@ -9,9 +9,10 @@ const TOGETHER = 0.06;
 /**
  * Share of the strokes that one hand cannot reach with what it holds, or finds no fingers for, from which two hands
  * play. Of 83 pieces on two staves, performances of people and simulated pairs of hands the least has .22; of 52
- * single staves, chords and all, 49 have at most .042, and the others hold what only a pedal holds (report `parting`).
+ * single staves, chords and all, 49 have at most .042, and the others hold what only a pedal holds (report `parting`). The bound lies near the
+ * single staves: a chord now and then under a long line is another hand's.
  */
-const OUT_OF_REACH = 0.1;
+const OUT_OF_REACH = 0.06;
 /** Keys of a legato overlap by up to so many seconds, and by no more of them is a key held. [practice] */
 const LEGATO = 0.08;
 const FINGERS = 5;
