@@ -95,7 +95,7 @@ function find(
   tables: FreeTables,
 ): Found {
   if (options.method === "notated" || (options.method === "auto" && take.format === "musicxml")) {
-    return fromNotation(take, chart, hands);
+    return fromNotation(take, chart, hands, options);
   }
   const laid =
     options.method === "rubato" || take.notes.length < 3 ? null : byLattice(take, chart, hands, options);
@@ -191,10 +191,10 @@ function chorusesApart(a: TimeMap, b: TimeMap, chart: Chart): boolean {
   return whole !== 0 && apart.every((choruses) => Math.abs(choruses - whole) * form < 0.5);
 }
 
-function fromNotation(take: Take, chart: Chart, hands: readonly NoteHand[]): Found {
+function fromNotation(take: Take, chart: Chart, hands: readonly NoteHand[], { lines }: AlignOptions): Found {
   const grid = sourceGrid(take, chart);
   // A MIDI file has no bar numbers: the bars before the form, a count-in, are found by its notes.
-  const countIn = take.bars.length > 0 ? { quarters: 0, sure: 1 } : countInOf(take, chart, hands);
+  const countIn = take.bars.length > 0 ? { quarters: 0, sure: 1 } : countInOf(take, chart, hands, lines);
   const knots: TimeKnot[] = grid.pieces.map(({ tick, position }) => ({
     seconds: secondsOfTick(take, tick),
     position: position - countIn.quarters,

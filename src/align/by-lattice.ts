@@ -25,6 +25,7 @@ import {
   type Reading,
 } from "./lattice/lay-line.ts";
 import { strokesOf } from "./lattice/line-features.ts";
+import type { LineTables } from "./lattice/line-model.ts";
 import { type OnBeat, onBeats } from "./on-beats.ts";
 import { smoothMap } from "./smooth-map.ts";
 import type { AlignmentMethod, AlignOptions, NoteHand } from "./types.ts";
@@ -63,7 +64,7 @@ export function byLattice(
   const trusted = offered && (options.method === "click" || gathered > plain);
   // The tables of what lines do in a beat were counted in simple meters.
   if (!trusted && pulseOf(chart) !== 1) return null;
-  const evidence = lineEvidence(take.notes, strokes, chart);
+  const evidence = lineEvidence(take.notes, strokes, chart, options.lines);
   const pins = options.anchors.map((anchor) => ({
     seconds: anchor.seconds,
     beat: anchorPosition(anchor, chart) / evidence.form.quarters,
@@ -120,16 +121,19 @@ const COUNTED_FROM = 8;
 /**
  * Quarter notes of count-in before the form in a file whose own bars are the form's: whole bars, 0 where the form
  * begins with the file; and how sure that is, 0 to 1.
+ *
+ * @param lines tables of lines; those in use where none are given
  */
 export function countInOf(
   take: Take,
   chart: Chart,
   hands: readonly NoteHand[],
+  lines?: LineTables,
 ): { readonly quarters: number; readonly sure: number } {
   const strokes = strokesOf(take.notes, hands);
   const none = { quarters: 0, sure: 1 };
   if (strokes.count < COUNTED_FROM) return none;
-  const evidence = lineEvidence(take.notes, strokes, chart);
+  const evidence = lineEvidence(take.notes, strokes, chart, lines);
   const { form } = evidence;
   const grid = fileBeats(take, strokes, form.quarters);
   const bars = fileBarsOf(take, chart, grid.first, evidence);

@@ -1,5 +1,6 @@
 import type { Meter } from "../chart/types.ts";
 import type { Anchor } from "../take/index.ts";
+import type { LineTables } from "./lattice/line-model.ts";
 
 export type { Alignment, AlignmentMethod, Anchor, BarTime, NoteHand } from "../take/index.ts";
 
@@ -10,6 +11,8 @@ export interface AlignOptions {
   /** Known tempo in quarter notes a minute, or null. */
   readonly tempo: number | null;
   readonly anchors: readonly Anchor[];
+  /** Tables of lines, where a report lays a take by those of others. */
+  readonly lines?: LineTables | undefined;
 }
 
 /** What pins need to know of a chart: its meter, and how many bars a chorus has. */

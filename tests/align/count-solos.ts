@@ -15,10 +15,25 @@ import {
   withinRow,
 } from "../../src/align/lattice/line-model.ts";
 import { mod, mod12 } from "../../src/pitch/index.ts";
-import { type HumanSolo, takeOf } from "./human-solos.ts";
+import { type HumanSolo, readSolos, takeOf } from "./human-solos.ts";
 
 export function tablesFrom(solos: readonly HumanSolo[]): LineTables {
   return countTables(solos.map(countSolo));
+}
+
+let counted: { readonly kin: number; readonly solo: CountedSolo }[] | null = null;
+const ofOthers = new Map<number, LineTables>();
+
+/**
+ * Tables of all solos by players of other instruments. Those in use were counted in all of them: what is promised of
+ * solos that nobody has seen is what these say of a solo.
+ */
+export function tablesOfOthers({ kin }: Pick<HumanSolo, "kin">): LineTables {
+  counted ??= readSolos("all").map((solo) => ({ kin: solo.kin, solo: countSolo(solo) }));
+  const found =
+    ofOthers.get(kin) ?? countTables(counted.filter((one) => one.kin !== kin).map(({ solo }) => solo));
+  ofOthers.set(kin, found);
+  return found;
 }
 
 function countSolo(solo: HumanSolo): CountedSolo {

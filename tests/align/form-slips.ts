@@ -5,6 +5,7 @@
 import { type Alignment, align } from "../../src/align/index.ts";
 import { partHands } from "../../src/parting/part-hands.ts";
 import type { Take } from "../../src/take/index.ts";
+import { tablesOfOthers } from "./count-solos.ts";
 import { chanceOf, compingHand, prepare } from "./human-conditions.ts";
 import { type HumanSolo, type PlayedNote, takeOf } from "./human-solos.ts";
 
@@ -69,11 +70,12 @@ interface SlipOutcome {
   readonly confidence: number;
 }
 
-/** Lays a take with a slip as the program does. */
+/** Lays a take with a slip as the program does, by tables of other players. */
 export function laySlipped(solo: HumanSolo, setting: SlipSetting, beats: number): SlipOutcome {
   const { take, bar } = slippedTake(solo, setting, beats);
   const { hands } = partHands(take, { soloPart: null, soloStaff: null, soloHand: null });
-  const laid: Alignment = align(take, solo.chart, hands, { method: "auto", tempo: null, anchors: [] });
+  const lines = tablesOfOthers(solo);
+  const laid: Alignment = align(take, solo.chart, hands, { method: "auto", tempo: null, anchors: [], lines });
   const { irregular = [], confidence } = laid;
   const [only, more] = irregular;
   const right =

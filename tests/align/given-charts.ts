@@ -20,7 +20,7 @@ import { readTake } from "../../src/ingest/index.ts";
 import { partHands } from "../../src/parting/part-hands.ts";
 import { findPhrases } from "../../src/rhythm/index.ts";
 import { type Alignment, Problem, type Take } from "../../src/take/index.ts";
-import { tablesFrom } from "./count-solos.ts";
+import { tablesOfOthers } from "./count-solos.ts";
 import { prepare } from "./human-conditions.ts";
 import { type Condition, readSolos } from "./human-solos.ts";
 import { readTwoHanded } from "./two-handed.ts";
@@ -57,28 +57,18 @@ interface OnChart {
   readonly chart: Chart;
   readonly tempo: number | null;
   readonly anchors: readonly Anchor[];
-  /** Tables of lines that were counted without this one; left out where those in use were. */
+  /** Tables of lines by other players; left out where those in use saw no take of its kind. */
   readonly tables?: LineTables;
 }
 
-/** Parts of the fitted half; a line is weighed by tables that were counted without its own. */
-const PARTS = 4;
-
-/** Solos of one half under a condition. */
+/** Solos of one half under a condition, each to be laid and weighed by tables of other players. */
 export function soloTakes(half: 0 | 1, most: number, condition: Condition): OnChart[] {
-  const counted = half === 0 ? readSolos(half) : [];
-  const without = Array.from({ length: half === 0 ? PARTS : 0 }, (_, part) =>
-    tablesFrom(counted.filter((__, i) => i % PARTS !== part)),
-  );
-  return readSolos(half, most).map((solo) => {
-    const tables = without[counted.findIndex(({ id }) => id === solo.id) % PARTS];
-    return {
-      id: solo.id,
-      chart: solo.chart,
-      ...prepare(solo, condition),
-      ...(tables === undefined ? {} : { tables }),
-    };
-  });
+  return readSolos(half, most).map((solo) => ({
+    id: solo.id,
+    chart: solo.chart,
+    ...prepare(solo, condition),
+    tables: tablesOfOthers(solo),
+  }));
 }
 
 /** Takes of the generator in which a hand comps, every other one without a click. */
@@ -117,7 +107,7 @@ function layOn({ take, tempo, anchors, tables }: OnChart, chart: Chart): Found |
   const { hands } = partHands(take, { soloPart: null, soloStaff: null, soloHand: null });
   const spans = chordSpans(chart);
   try {
-    const laid = align(take, chart, hands, { method: "auto", tempo, anchors });
+    const laid = align(take, chart, hands, { method: "auto", tempo, anchors, lines: tables });
     const placed = placeNotes(take, chart, spans, hands, laid);
     const solo = placed.filter((note) => note.solo);
     const other = placed.filter((note) => !note.solo);

@@ -1,5 +1,6 @@
 /** Conditions under which an improvised solo is laid, and how well the laying meets the truth. */
 import { type Alignment, align, keyMargin, placeNotes } from "../../src/align/index.ts";
+import type { LineTables } from "../../src/align/lattice/line-model.ts";
 import type { Anchor } from "../../src/align/types.ts";
 import { type Chart, chordSpans } from "../../src/chart/index.ts";
 import { type ChartFit, weighChart, withChartDoubt } from "../../src/harmony/index.ts";
@@ -7,6 +8,7 @@ import { partHands } from "../../src/parting/part-hands.ts";
 import { findPhrases } from "../../src/rhythm/index.ts";
 import { type PlacedNote, secondsAt, type Take } from "../../src/take/index.ts";
 import { scoreBeats } from "./beat-score.ts";
+import { tablesOfOthers } from "./count-solos.ts";
 import { type Condition, type HumanSolo, type PlayedNote, takeOf } from "./human-solos.ts";
 
 export interface HumanScore {
@@ -138,7 +140,7 @@ function tapsOf(solo: HumanSolo, secondsOf: (place: number) => number): Anchor[]
   });
 }
 
-/** Lays a solo under a condition as the program does, and holds it against the truth. */
+/** Lays a solo under a condition as the program does, by tables of other players, and holds it against the truth. */
 export function layHuman(
   solo: HumanSolo,
   condition: Condition,
@@ -146,9 +148,10 @@ export function layHuman(
 ): HumanScore {
   const { take, tempo, anchors, secondsOf, placeOf } = prepare(solo, condition);
   const { hands } = partHands(take, { soloPart: null, soloStaff: null, soloHand: null });
-  const laid = align(take, solo.chart, hands, { method, tempo, anchors });
+  const lines = tablesOfOthers(solo);
+  const laid = align(take, solo.chart, hands, { method, tempo, anchors, lines });
   const placed = placeNotes(take, solo.chart, chordSpans(solo.chart), hands, laid);
-  const fit = fitOf(placed, solo.chart, laid);
+  const fit = fitOf(placed, solo.chart, laid, lines);
   const alignment = withChartDoubt(laid, fit, false);
   const bars = solo.chart.bars.length;
   const size = solo.beatsInBar;
@@ -191,11 +194,16 @@ export function layHuman(
 }
 
 /** Whether the notes fit the chart, as the account weighs it. */
-function fitOf(placed: readonly PlacedNote[], chart: Chart, alignment: Alignment): ChartFit | null {
+function fitOf(
+  placed: readonly PlacedNote[],
+  chart: Chart,
+  alignment: Alignment,
+  lines: LineTables,
+): ChartFit | null {
   const line = placed.filter((note) => note.solo);
   const breaths = new Set(findPhrases(line, chart, alignment).map(({ lastNote }) => lastNote));
   const other = placed.filter((note) => !note.solo);
-  const about = { margin: () => keyMargin(line, chart), sure: alignment.confidence };
+  const about = { margin: () => keyMargin(line, chart, lines), sure: alignment.confidence };
   return weighChart(line, other, breaths, chart, chordSpans(chart), about);
 }
 

@@ -26,10 +26,12 @@ export interface HumanSolo {
   readonly notes: readonly HumanNote[];
   /** Seconds of each true beat, and its place (whole beats from bar 1). */
   readonly beats: readonly { readonly seconds: number; readonly place: number }[];
+  /** Kin of its instrument: no player stands in two (see `OpenSolo`). */
+  readonly kin: number;
 }
 
-/** Solos of one half as they are laid; the first `most` are a fair draw. */
-export function readSolos(half: 0 | 1, most = Number.POSITIVE_INFINITY): HumanSolo[] {
+/** Solos of one half, or of both, as they are laid; the first `most` are a fair draw. */
+export function readSolos(half: 0 | 1 | "all", most = Number.POSITIVE_INFINITY): HumanSolo[] {
   return drawnSolos(half, most).map(humanSolo);
 }
 
@@ -46,7 +48,7 @@ function humanSolo(solo: OpenSolo): HumanSolo {
     pitch,
     place: placeAt(beats, onset),
   }));
-  return { id: solo.id, tempo: Number(solo.facts.tempo), chart, beatsInBar, notes, beats };
+  return { id: solo.id, tempo: Number(solo.facts.tempo), chart, beatsInBar, notes, beats, kin: solo.kin };
 }
 
 function placeAt(beats: HumanSolo["beats"], seconds: number): number {

@@ -1,10 +1,11 @@
 /**
- * Improvised solos with true beats (open data, the half that nothing was fitted on), each laid as a line alone. Skipped
- * where the data is not beside the project. Few solos are laid here; `npm run report -- align` lays them all.
+ * Improvised solos with true beats (open data, the half that no weights were chosen by), each laid as a line alone by
+ * tables of players of other instruments. Skipped where the data is not beside the project. Few solos are laid here;
+ * `npm run report -- align human` lays them all.
  */
 import { describe, expect, it } from "vitest";
 import { LINE_TABLES } from "../../src/align/lattice/line-tables.ts";
-import { tablesFrom } from "./count-solos.ts";
+import { tablesFrom, tablesOfOthers } from "./count-solos.ts";
 import { layHuman } from "./human-conditions.ts";
 import { type Condition, readSolos, SOLOS_THERE } from "./human-solos.ts";
 
@@ -64,11 +65,21 @@ describe.skipIf(!SOLOS_THERE)("people's lines alone, held-out half of the open s
   });
 
   it("are the source of the tables, which anybody can count again", () => {
-    const counted = tablesFrom(readSolos(0));
+    const counted = tablesFrom(readSolos("all"));
     for (const [name, row] of Object.entries(LINE_TABLES)) {
       row.forEach((value: number, i: number) => {
         expect(counted[name as keyof typeof counted][i], `${name} ${i}`).toBeCloseTo(value, 1);
       });
+    }
+  });
+
+  // What is promised must not be counted by tables that heard the player.
+  it("are laid here by tables of the other instruments alone", () => {
+    const solos = readSolos("all");
+    for (const kin of new Set(solos.map((solo) => solo.kin))) {
+      const others = solos.filter((solo) => solo.kin !== kin);
+      expect(others.length).toBeGreaterThan(solos.length / 2);
+      expect(tablesOfOthers({ kin })).toEqual(tablesFrom(others));
     }
   });
 

@@ -5,18 +5,20 @@
  */
 import { describe, expect, it } from "vitest";
 import { align } from "../../src/align/index.ts";
+import type { LineTables } from "../../src/align/lattice/line-model.ts";
 import { formChart } from "../../src/chart/index.ts";
 import type { Chart } from "../../src/chart/types.ts";
 import { partHands } from "../../src/parting/part-hands.ts";
+import { tablesOfOthers } from "./count-solos.ts";
 import { type HumanSolo, type PlayedNote, readSolos, SOLOS_THERE, takeOf } from "./human-solos.ts";
 
 type Change = "none" | "missing" | "extra";
 
-function laid(notes: readonly PlayedNote[], chart: Chart, pinned = false) {
+function laid(notes: readonly PlayedNote[], chart: Chart, pinned = false, lines?: LineTables) {
   const take = takeOf(notes, {});
   const { hands } = partHands(take, { soloPart: null, soloStaff: null, soloHand: null });
   const anchors = pinned ? [{ seconds: notes[0]!.onset, chorus: 1, bar: 1, beat: 1 }] : [];
-  return align(take, chart, hands, { method: "auto", tempo: null, anchors });
+  return align(take, chart, hands, { method: "auto", tempo: null, anchors, lines });
 }
 
 /** Root, third and seventh below middle C where a chord of a bar begins. */
@@ -79,7 +81,7 @@ describe.skipIf(!SOLOS_THERE)("bars left out or put in where no click is known, 
     for (const solo of solos) {
       for (const change of ["missing", "extra"] as const) {
         const { notes, bar } = changed(solo, change);
-        const { irregular = [], method, warnings } = laid(notes, solo.chart);
+        const { irregular = [], method, warnings } = laid(notes, solo.chart, false, tablesOfOthers(solo));
         for (const found of irregular) {
           named++;
           expect(found).toMatchObject({ kind: change, beats: 4 });
@@ -94,7 +96,10 @@ describe.skipIf(!SOLOS_THERE)("bars left out or put in where no click is known, 
   });
 
   it("are not told of the solos as they were played", () => {
-    for (const solo of solos) expect(laid(changed(solo, "none").notes, solo.chart).irregular).toBeUndefined();
+    for (const solo of solos) {
+      const { notes } = changed(solo, "none");
+      expect(laid(notes, solo.chart, false, tablesOfOthers(solo)).irregular).toBeUndefined();
+    }
   });
 });
 
@@ -164,7 +169,7 @@ describe.skipIf(!SOLOS_THERE)("a pinned take", () => {
       .filter(({ notes, beatsInBar }) => notes.length < 420 && beatsInBar === 4)
       .slice(2, 5)) {
       const { notes } = changed(solo, "missing");
-      expect(laid(notes, solo.chart, true).irregular).toBeUndefined();
+      expect(laid(notes, solo.chart, true, tablesOfOthers(solo)).irregular).toBeUndefined();
     }
   });
 });

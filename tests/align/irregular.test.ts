@@ -103,7 +103,7 @@ describe("bars that are left out or put in over a click", () => {
       const beside = found!.side === "after" ? one.number >= bar : one.number < bar;
       // One in ten such places may be none [practice].
       if (beside) expect(one.confidence).toBeCloseTo(0.1, 1);
-      else expect(one.confidence).toBeGreaterThan(0.8);
+      else expect(one.confidence).toBeGreaterThan(0.7);
     }
     // The click goes on: no bar is told as tempo.
     expect(laid.tempo!.slowest).toBeCloseTo(132, 0);

@@ -46,6 +46,19 @@ export interface OpenSolo {
    * no players here, so the same player may stand in both.
    */
   readonly half: 0 | 1;
+  /**
+   * Kin of its instrument (0 to 3). Players are not named, and hardly anybody plays instruments of two kins: what was
+   * learned from the other three has not heard the player.
+   */
+  readonly kin: number;
+}
+
+/** Instruments (as the manifest has them) of each kin; those of no other are the last. */
+const KIN = [["tp", "cor"], ["as"], ["ts", "ss", "bs"]] as const;
+
+function kinOf(instrument: string): number {
+  const at = KIN.findIndex((kin) => (kin as readonly string[]).includes(instrument));
+  return at < 0 ? KIN.length : at;
 }
 
 /** The half that a solo falls into: by a hash (FNV-1a) of its name, since players are not named. */
@@ -53,10 +66,10 @@ function halfOf(id: string): 0 | 1 {
   return ((fnv1a(id, 0x811c9dc5) >>> 16) & 1) as 0 | 1;
 }
 
-/** Solos of one half, in the order of their names' hashes, so that the first `most` are a fair draw. */
-export function drawnSolos(half: 0 | 1, most: number): OpenSolo[] {
+/** Solos of one half or of both, in the order of their names' hashes, so that the first `most` are a fair draw. */
+export function drawnSolos(half: 0 | 1 | "all", most: number): OpenSolo[] {
   return manifest()
-    .filter(({ id }) => halfOf(id!) === half)
+    .filter(({ id }) => half === "all" || halfOf(id!) === half)
     .sort((a, b) => fnv1a(a.id!, 0x9747b28c) - fnv1a(b.id!, 0x9747b28c))
     .slice(0, most)
     .map(readSolo);
@@ -99,6 +112,7 @@ function readSolo(facts: Readonly<Record<string, string>>): OpenSolo {
     chart: text(`${id}.chart.txt`),
     midi: new Uint8Array(readFileSync(new URL(`${id}.mid`, FOLDER))),
     half: halfOf(id),
+    kin: kinOf(facts.instrument!),
   };
 }
 

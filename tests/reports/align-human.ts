@@ -11,11 +11,13 @@ const CONFIDENT = 0.8;
 
 interface Asked {
   readonly most: number;
-  readonly half: 0 | 1;
+  readonly half: 0 | 1 | "all";
   readonly conditions: readonly Condition[];
 }
 
-/** @param args any of: a number of solos, `teach` or `test`, words of conditions */
+const OF = { 0: "the half that weights were chosen by", 1: "the other half", all: "both halves" } as const;
+
+/** @param args any of: a number of solos, `teach` or `test` (both where neither is said), words of conditions */
 export function reportHumans(args: readonly string[]): void {
   if (!SOLOS_THERE) {
     console.log("The open solos are not beside the project: skipped");
@@ -24,8 +26,7 @@ export function reportHumans(args: readonly string[]): void {
   const asked = askedBy(args);
   if (asked === null) return;
   const solos = readSolos(asked.half, asked.most);
-  const half = asked.half === 0 ? "the half that taught the tables" : "held-out half";
-  console.log(`${solos.length} solos, ${half}, by a hash of their names (players are not named)`);
+  console.log(`${solos.length} solos, ${OF[asked.half]}, each by tables of players of other instruments`);
   for (const condition of asked.conditions) {
     printScores(
       condition,
@@ -36,7 +37,7 @@ export function reportHumans(args: readonly string[]): void {
 
 /** Null, and a word about it, where an argument means nothing. */
 function askedBy(args: readonly string[]): Asked | null {
-  let [most, half]: [number, 0 | 1] = [Number.POSITIVE_INFINITY, 1];
+  let [most, half]: [number, Asked["half"]] = [Number.POSITIVE_INFINITY, "all"];
   const named: Condition[] = [];
   for (const arg of args) {
     const found = CONDITIONS.filter((condition) => condition.includes(arg));

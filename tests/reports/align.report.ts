@@ -3,8 +3,8 @@
  * class. The takes are invented (tests/align/simulator); nothing in them is tuned to the seeds printed here.
  *
  * `npm run report -- align human [SOLOS] [teach|test] [GIVEN...]`: how well improvised solos of the open data are laid,
- * of the half that the tables were counted in or of the other (as is usual), under each condition or under those whose
- * names hold one of the words: `align human 30 teach told comping`.
+ * each by tables of players of other instruments, of the half that weights were chosen by, of the other or of both (as is
+ * usual), under each condition or under those whose names hold one of the words: `align human 30 teach told comping`.
  */
 import { type Measured, measure } from "../align/measure.ts";
 import { CLASSES, drawPerformance, type PerformanceClass } from "../align/simulator/index.ts";

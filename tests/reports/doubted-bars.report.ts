@@ -3,7 +3,8 @@
  * chart alone, beside what is said of the same lines with every true bar pinned: by how sure the bars are, how many
  * praises and tasks about harmony, about time and of all else are made by the true bars too. From such counts comes
  * `LEAST_PLACE`, below which harmony and time are left out; counted with nothing left out (`withheld` for its place
- * counts as said, unweighed by chance).
+ * counts as said, unweighed by chance). The lines are laid as users get them, by tables that were counted in them too: how
+ * often bars are sure is not to be read from this.
  */
 import { analyse } from "../../src/analyse.ts";
 import { parseChart } from "../../src/chart/index.ts";

@@ -1,5 +1,5 @@
 /**
- * `npm run report -- line-tables`: counts the fitted half of the open solos into the tables of the lattice and writes
+ * `npm run report -- line-tables`: counts all open solos into the tables of the lattice and writes
  * them to `src/align/lattice/line-tables.ts`.
  */
 import { tablesFrom } from "../align/count-solos.ts";
@@ -16,12 +16,13 @@ export function report(): void {
   writeTables({
     file: FILE,
     told: [
-      "Shares counted in improvised solos by many players (open data; one half of the solos, the other half is",
-      "held out), made by `npm run report -- line-tables`. Logarithms, to two places. No line can be read from them.",
+      "Shares counted in improvised solos by many players (open data), made by `npm run report -- line-tables`. What they",
+      "promise is counted by tables without the player (`align human`). Logarithms, to two places. No line can be read from",
+      "them.",
     ],
     name: "LINE_TABLES",
     type: "LineTables",
     from: "./line-model.ts",
-    tables: tablesFrom(readSolos(0)),
+    tables: tablesFrom(readSolos("all")),
   });
 }

@@ -33,6 +33,8 @@ const [BASS_AT_CHANGE, BASS, COMPING] = VOICES.map((_, v) => v) as [number, numb
 export interface Evidence {
   readonly form: FormBeats;
   readonly strokes: Strokes;
+  /** Of lines: what it was looked up in. */
+  readonly tables: LineTables;
   /** Multiplies into the first `count` values what strokes `from` to `to` say of those states, in a beat from `start`. */
   weigh(
     from: number,
@@ -103,6 +105,7 @@ export function evidenceOf(
   return {
     form,
     strokes,
+    tables,
     weigh,
     beats,
     room: new Room(),

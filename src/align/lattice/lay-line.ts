@@ -8,7 +8,7 @@ import { freeGrid, knownGrid, UNREST } from "./grids.ts";
 import { evidenceOn, layOnLattice } from "./lattice.ts";
 import type { Laid, LatticePin, LatticeStart } from "./lattice-types.ts";
 import type { Strokes } from "./line-features.ts";
-import { EARLY } from "./line-model.ts";
+import { EARLY, type LineTables } from "./line-model.ts";
 import { LINE_TABLES } from "./line-tables.ts";
 import { refineBeats } from "./refine-beats.ts";
 import { settleTurn } from "./settle-turn.ts";
@@ -29,7 +29,7 @@ export interface Reading {
   readonly share: number;
 }
 
-/** Powers of the evidence, fitted on the counted half by how well they tell the place in the form (see the reports). */
+/** Powers of the evidence, fitted on half of the counted solos by how well they tell the place in the form (see the reports). */
 export const LINE_POWERS: EvidenceWeights = {
   chord: [0.16, 0.4, 0.85],
   come: 0.6,
@@ -41,8 +41,14 @@ export const LINE_POWERS: EvidenceWeights = {
   moments: { rhythm: 0.7, struck: 0.9 },
 };
 
-export function lineEvidence(notes: readonly Note[], strokes: Strokes, chart: Chart): Evidence {
-  return evidenceOf(notes, strokes, chart, LINE_TABLES, LINE_POWERS);
+/** @param tables of lines; a report lays a take by those of others */
+export function lineEvidence(
+  notes: readonly Note[],
+  strokes: Strokes,
+  chart: Chart,
+  tables: LineTables = LINE_TABLES,
+): Evidence {
+  return evidenceOf(notes, strokes, chart, tables, LINE_POWERS);
 }
 
 /** Share of gaps between strokes in which a beat stops and goes on anew. [practice] */
@@ -151,7 +157,7 @@ export function layOnBeats(
     barLines = (column, p) => (mod(p - column + fileBars.at, form.bar) === 0 ? on : off);
   }
   const [first, last] = beatsPlayed(evidence, times);
-  const start = startOf(form, last + 1 - first);
+  const start = startOf(form, last + 1 - first, evidence.tables);
   if (pins.length > 0) {
     const laid = layOnLattice(evidence, knownGrid(times), {
       ...start,
@@ -204,7 +210,7 @@ function beatsNear(
 ): Laid | null {
   const { strokes, form } = evidence;
   const grid = freeGrid(60 / pace, strokes.time[0]!, strokes.time[strokes.count - 1]!, unrest);
-  const start = startOf(form, lengthAt(pace, strokes));
+  const start = startOf(form, lengthAt(pace, strokes), evidence.tables);
   const laid = layOnLattice(evidence, grid, { ...start, known: null, pins, pauses: PAUSES });
   return laid === null ? null : { ...laid, beats: refineBeats(evidence, laid.beats) };
 }
@@ -225,7 +231,8 @@ const OTHERWISE = 0.5;
 /** The same beats where they lie best in the form as a whole. */
 function placed(evidence: Evidence, laid: Laid): Reading {
   const { form } = evidence;
-  const { firstBeat, sure } = settleTurn(evidence, laid.beats, startOf(form, laid.beats.length - 1));
+  const start = startOf(form, laid.beats.length - 1, evidence.tables);
+  const { firstBeat, sure } = settleTurn(evidence, laid.beats, start);
   return mod(firstBeat - laid.firstBeat, form.count) === 0
     ? readingOf(laid, form, [])
     : readingOf({ ...laid, firstBeat, sure: sure.map((one) => OTHERWISE * one) }, form, []);
@@ -265,7 +272,7 @@ export function layAtAnyPace(evidence: Evidence, pins: readonly LatticePin[] = [
   for (let k = lowest; middle * STEP ** k < PACES.fastest; k++) {
     const pace = middle * STEP ** k;
     const grid = freeGrid(60 / pace, strokes.time[0]!, strokes.time[count - 1]!, UNREST.sought);
-    const start = startOf(form, lengthAt(pace, strokes));
+    const start = startOf(form, lengthAt(pace, strokes), evidence.tables);
     if (count < strokes.count) start.end.fill(0);
     const found = evidenceOn(beginning, grid, { ...start, known: null, pins, pauses: PAUSES });
     if (found !== null) tried.push({ pace, weight: found + usualPace(pace) });

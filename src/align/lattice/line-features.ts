@@ -4,8 +4,7 @@
  * slower, later or an octave higher has the same features.
  */
 import { median } from "d3-array";
-import type { Note } from "../../take/index.ts";
-import type { NoteHand } from "../types.ts";
+import type { Note, NoteHand } from "../../take/index.ts";
 
 /** Strokes within this time (seconds) of one hand are one: chords are spread by less. */
 const TOGETHER = 0.045;
