@@ -128,7 +128,7 @@ function byTracker(
   if (laid !== null) {
     if (heard && chorusesApart(laid.map, followed.knots, chart)) return fromLattice(laid);
     if (heard && sameTempo(laid.map, followed.knots)) {
-      return doubted(fromBeat(take, events, followed, chart, options), laid.map, quartersPerBar(chart.meter));
+      return doubted(fromBeat(take, events, followed, chart, options), laid, quartersPerBar(chart.meter));
     }
     if (heard || laid.onBeat!.share >= LOOSELY || options.tempo !== null || options.anchors.length > 0) {
       return fromLattice(laid);
@@ -150,17 +150,18 @@ const LOOSELY = 0.6;
 /** Ratio within which two maps have one tempo. */
 const SAME_TEMPO = 1.08;
 
-/** Of two maps that differ on a bar line by half a beat or more, one is wrong. */
+/** Of two maps that differ on a bar line by half a beat or more, one is wrong; where they agree, either vouches for it. */
 const EITHER = 0.5;
 
-function doubted(found: Found, other: TimeMap, length: number): Found {
+function doubted(found: Found, other: LatticeFound, length: number): Found {
   return {
     ...found,
     confidence: (bar) => {
       const at = secondsAt(found.map, bar * length);
       const beat = secondsAt(found.map, bar * length + 1) - at;
-      const agreed = Math.abs(secondsAt(other, bar * length) - at) < beat / 2;
-      return (agreed ? 1 : EITHER) * found.confidence(bar);
+      const agreed = Math.abs(secondsAt(other.map, bar * length) - at) < beat / 2;
+      const sure = found.confidence(bar);
+      return agreed ? Math.max(sure, other.confidence(bar)) : EITHER * sure;
     },
   };
 }

@@ -45,6 +45,14 @@ describe.skipIf(!SOLOS_THERE)("people's lines alone, held-out half of the open s
     expect(inBar("comping", 16)).toBeGreaterThanOrEqual(0.92);
   });
 
+  // The tracker follows this hand and the lattice agrees: either alone says .8 of bars of which all are right.
+  it("are as sure as the surer of two that agree says", () => {
+    const solo = readSolos(1).find(({ id }) => id === "solo-140")!;
+    const { confidence, inBar: share } = layHuman(solo, "comping");
+    expect(share).toBe(1);
+    expect(confidence).toBeGreaterThan(0.9);
+  });
+
   // One solo, over a chart of its whole length, is laid a bar early on a click and said to be sure.
   it("are hardly ever said to be sure where they are wrong", () => {
     const wrong = new Set<string>();

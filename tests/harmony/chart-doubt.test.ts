@@ -1,4 +1,4 @@
-/** How sure bars are where the notes fit the chart badly, against what was counted in the fitted half of the open solos. */
+/** How sure bars are where the notes fit the chart badly, against what was counted in open solos. */
 import { describe, expect, it } from "vitest";
 import { type ChartFit, withChartDoubt } from "../../src/harmony/index.ts";
 import type { Alignment } from "../../src/take/index.ts";
@@ -25,14 +25,14 @@ const fitting = (score: number): ChartFit => ({ verdict: "fits", score, better: 
 const odds = (share: number) => Math.log(share / (1 - share));
 
 describe("bars of a chart that fits badly", () => {
-  // At a told tempo 18 of 91 takes are laid wrongly that fit, and 5 of 11 whose log odds of fitting are about 1.7 lower:
-  // 1.2 nats, some of which their readings tell as well.
+  // Of open solos laid by tables of other players, bars are told best where .3 to .5 of what the chart falls short by is
+  // taken from their odds, under each of four conditions: 1.7 nats short, .5 to .85 less.
   it("are less sure, by no more than was counted", () => {
     const score = 1 / (1 + Math.exp(1.7 - odds(0.95)));
     const { bars } = withChartDoubt(laid(0.8, 0), fitting(score), false);
     const lower = odds(0.8) - odds(bars[0]!.confidence);
-    expect(lower).toBeGreaterThan(0.6);
-    expect(lower).toBeLessThan(1.22);
+    expect(lower).toBeGreaterThan(0.5);
+    expect(lower).toBeLessThan(0.86);
   });
 
   // Of four such takes with three bar lines pinned .77 and more of the notes are in their bars.
