@@ -6,7 +6,7 @@ export const chartFitSchema = z
     verdict: z
       .enum(["fits", "doubtful", "does not fit", "cannot be told"])
       .describe(
-        "what may be said of the chart: cannot be told where the bars of a line alone are as likely wrong as right; harmony is not judged unless it fits or is confirmed",
+        "what may be said of the chart: cannot be told where it does not fit a line alone of which the bars are as likely wrong as right; harmony is not judged unless it fits or is confirmed",
       ),
     score: z
       .number()

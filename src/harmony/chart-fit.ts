@@ -16,7 +16,7 @@ import type { PlacedNote } from "../take/index.ts";
 import { byComping, compingFeatures, keyOfComping } from "./comping-fit.ts";
 import { harmonicRoleOf } from "./harmonic-role.ts";
 import { knownForm } from "./known-forms.ts";
-import { byLine, LINE_LIMITS, lineFeatures } from "./line-fit.ts";
+import { byLine, lineFeatures, lineVerdict } from "./line-fit.ts";
 
 export type ChartVerdict = "fits" | "doubtful" | "does not fit" | "cannot be told";
 
@@ -28,7 +28,7 @@ export interface ChartFit {
   readonly better: readonly { readonly chart: string | null; readonly key: string; readonly score: number }[];
 }
 
-/** From `fits` on, nothing is asked (of lines alone: `LINE_LIMITS`); below `wrong`, the chart is said not to fit. */
+/** From `fits` on, nothing is asked (of lines alone: `LINE_FITS`); below `wrong`, the chart is said not to fit. */
 export const FIT_LIMITS = { fits: 0.84, wrong: 0.1 } as const;
 
 /** Fewer notes over chords than this say nothing of a chart. [practice] */
@@ -111,8 +111,8 @@ export function weighChart(
 
 function verdictOf(score: number, alone: boolean, sure: number): ChartVerdict {
   if (score < FIT_LIMITS.wrong) return "does not fit";
-  if (alone && sure < LINE_LIMITS.sure) return "cannot be told";
-  return score >= (alone ? LINE_LIMITS.fits : FIT_LIMITS.fits) ? "fits" : "doubtful";
+  if (alone) return lineVerdict(score, sure);
+  return score >= FIT_LIMITS.fits ? "fits" : "doubtful";
 }
 
 /** What the line and the hand that comps say of a chart; null where one of them has too few notes over chords. */

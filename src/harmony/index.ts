@@ -2,7 +2,14 @@ export * from "./chart-fit.ts";
 export * from "./chart-question.ts";
 export { COMPING_WEIGHTS, type CompingFeatures, compingFeatures } from "./comping-fit.ts";
 export * from "./labels.ts";
-export { LINE_WEIGHTS, type LineFeatures, lineFeatures } from "./line-fit.ts";
+export {
+  byLine,
+  LINE_FITS,
+  LINE_WEIGHTS,
+  type LineFeatures,
+  lineFeatures,
+  tellingSureness,
+} from "./line-fit.ts";
 export { type Relabelled, relabeller } from "./relabel.ts";
 export * from "./roles.ts";
 export * from "./sentence.ts";

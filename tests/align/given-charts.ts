@@ -46,7 +46,8 @@ export interface Found {
   readonly comping: CompingFeatures | null;
   /** What a line alone gives; null beside a hand that comps. */
   readonly line: LineFeatures | null;
-  /** Of the whole take, with the doubt about its chart in it. */
+  /** How sure its bars are on the whole as they were laid, and with the doubt about its chart in it. */
+  readonly sure: number;
   readonly confidence: number;
   readonly method: Alignment["method"];
 }
@@ -118,7 +119,7 @@ function layOn({ take, tempo, anchors, tables }: OnChart, chart: Chart): Found |
     const { confidence } = withChartDoubt(laid, fit, false);
     const comping = heard === null ? null : compingFeatures(heard.chordTones, lineOdds(line));
     const alone = heard !== null || line === null ? null : lineFeatures(lineOdds(line), margin());
-    return { fit, comping, line: alone, confidence, method: laid.method };
+    return { fit, comping, line: alone, sure: laid.confidence, confidence, method: laid.method };
   } catch (error) {
     if (error instanceof Problem) return null;
     throw error;

@@ -77,15 +77,33 @@ describe("a line of chord tones", () => {
     expect(weigh(outline(BLUES), outline(BLUES, 1).notes)!.verdict).toBe("does not fit");
   });
 
-  it("alone, of which the bars are as likely wrong as right, does not tell whether the chart fits", () => {
-    const fit = weigh(outline(BLUES), [], 0.49)!;
-    expect(fit.verdict).toBe("cannot be told");
-    expect(chartQuestion(fit, false).map(({ code }) => code)).toEqual(["chart-cannot-be-told"]);
-    expect(chartQuestion(fit, true)).toEqual([]);
-    expect(weigh(outline(BLUES), [], 0.5)!.verdict).toBe("fits");
+  /** The line over its chords, with so many of its notes in every hundred a half step too high. */
+  function strayed(text: string, share: number): { notes: PlacedNote[]; text: string } {
+    const { notes } = outline(text);
+    return {
+      notes: notes.map((note, i) =>
+        (i * 37) % 100 < 100 * share ? { ...note, pitch: note.pitch + 1 } : note,
+      ),
+      text,
+    };
+  }
+
+  it("alone has to fit the better the less sure its bars are", () => {
+    // A little under half of the notes beside the chords, as in bars that are played over something else.
+    const half = strayed(BLUES, 0.48);
+    const verdicts = (line: typeof half) => [0.3, 0.6, 0.8, 1].map((sure) => weigh(line, [], sure)!.verdict);
+    expect(verdicts(half)).toEqual(["cannot be told", "doubtful", "fits", "fits"]);
+    // Of sure bars as much is asked as of those of which four in five are right; what fits well is not held back by its bars.
+    expect(verdicts(strayed(BLUES, 0.5))).toEqual(["cannot be told", "doubtful", "doubtful", "doubtful"]);
+    expect(verdicts(outline(BLUES))).toEqual(["fits", "fits", "fits", "fits"]);
+    // Bars as likely wrong as right do not tell whether it is them or the chart.
+    const [untold, doubted] = [0.49, 0.5].map((sure) => weigh(half, [], sure)!);
+    expect(doubted!.verdict).toBe("doubtful");
+    expect(chartQuestion(untold!, false).map(({ code }) => code)).toEqual(["chart-cannot-be-told"]);
+    expect(chartQuestion(untold!, true)).toEqual([]);
     // What fits no laying at all is said not to fit; and a hand that plays the chords tells the chart by itself.
     expect(weigh(outline(BLUES, 2), [], 0.1)!.verdict).toBe("does not fit");
-    expect(weigh(outline(BLUES), outline(BLUES).notes, 0.1)!.verdict).toBe("fits");
+    expect(weigh(half, outline(BLUES).notes, 0.1)!.verdict).toBe("fits");
   });
 
   it("of fewer than twenty notes says nothing of the chart", () => {

@@ -6,8 +6,21 @@
  * the words: `given-charts 200 teach told click`. Learns the weights by which
  * `src/harmony/comping-fit.ts` weighs a hand that comps, and `src/harmony/line-fit.ts` a line alone.
  */
-import { COMPING_WEIGHTS, LINE_WEIGHTS } from "../../src/harmony/index.ts";
-import { compedTakes, givenCharts, soloTakes, type Trial, twoHandedTakes } from "../align/given-charts.ts";
+import {
+  byLine,
+  COMPING_WEIGHTS,
+  LINE_FITS,
+  LINE_WEIGHTS,
+  tellingSureness,
+} from "../../src/harmony/index.ts";
+import {
+  compedTakes,
+  type Found,
+  givenCharts,
+  soloTakes,
+  type Trial,
+  twoHandedTakes,
+} from "../align/given-charts.ts";
 import { SOLOS_THERE } from "../align/human-solos.ts";
 import { PERFORMANCES_THERE } from "../align/two-handed.ts";
 import { learnLogistic } from "./logistic.ts";
@@ -46,6 +59,7 @@ export function report(args: readonly string[]): void {
     });
   printWeights("a hand that comps", takes, ({ comping }) => comping, COMPING_WEIGHTS);
   printWeights("a line alone", takes, ({ line }) => line, LINE_WEIGHTS);
+  printLimit(takes);
 }
 
 function printVerdicts(name: string, trials: readonly Trial[]): void {
@@ -69,13 +83,39 @@ function printVerdicts(name: string, trials: readonly Trial[]): void {
   }
 }
 
-/** Each kind of take weighs as much as another, and its own charts as much as the wrong ones. */
+/** Likelihood by a line and the sureness of its bars from which a chart fits, in a fair mixture. */
+const FITTING = 0.75;
+/** Size of a whole sureness as a feature: of about that of the other. */
+const WHOLE = 4;
+
+/** From which log odds by its line on a chart fits, by how sure its bars are. */
+function printLimit(cases: readonly (readonly Trial[])[]): void {
+  const weights = learned(cases, ({ line, sure }) =>
+    line === null ? null : [Math.log(byLine(line) / (1 - byLine(line))), WHOLE * tellingSureness(sure)],
+  );
+  if (weights === null) return;
+  const [constant, odds, whole] = weights as [number, number, number];
+  const from = (Math.log(FITTING / (1 - FITTING)) - constant) / odds;
+  console.log(
+    `a line alone fits from ${from.toFixed(2)} less ${((WHOLE * whole) / odds).toFixed(2)} by how sure its bars are (in use ${LINE_FITS.from}, ${LINE_FITS.each})`,
+  );
+}
+
 function printWeights(
   name: string,
   cases: readonly (readonly Trial[])[],
-  featuresOf: (found: NonNullable<Trial["found"]>) => readonly number[] | null,
+  featuresOf: (found: Found) => readonly number[] | null,
   inUse: readonly number[],
 ): void {
+  const weights = learned(cases, featuresOf);
+  if (weights !== null) console.log(`weights of ${name} ${weights.join(", ")} (in use ${inUse.join(", ")})`);
+}
+
+/** Each kind of take weighs as much as another, and its own charts as much as the wrong ones. */
+function learned(
+  cases: readonly (readonly Trial[])[],
+  featuresOf: (found: Found) => readonly number[] | null,
+): number[] | null {
   const rows = cases.flatMap((trials) => {
     const heard = trials.flatMap(({ kind, found }) => {
       const features = found === null ? null : featuresOf(found);
@@ -88,11 +128,10 @@ function printWeights(
       ? []
       : heard.map((one) => ({ ...one, weight: weightOf(one.own) }));
   });
-  if (rows.length === 0) return;
-  const weights = learnLogistic(
+  if (rows.length === 0) return null;
+  return learnLogistic(
     rows.map(({ features }) => features),
     rows.map(({ own }) => own),
     { ridge: 0.1, weight: (i) => rows[i]!.weight },
   );
-  console.log(`weights of ${name} ${weights.join(", ")} (in use ${inUse.join(", ")})`);
 }
