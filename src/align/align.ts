@@ -1,10 +1,11 @@
 /** Where the take is in the form: chooses how to find out, and says what was chosen. */
-import { chorusBeats, quartersPerBar } from "../chart/index.ts";
+import { quartersPerBar } from "../chart/index.ts";
 import type { Chart } from "../chart/types.ts";
 import type { Take, TimeKnot, TimeMap, Warning } from "../take/index.ts";
-import { checkTimeMap, Problem, positionAt, secondsAt, secondsOfTick, takeSeconds } from "../take/index.ts";
+import { checkTimeMap, Problem, secondsOfTick, takeSeconds } from "../take/index.ts";
 import { checkAnchors, pinsOf, throughAnchors } from "./anchors.ts";
 import { SKIPPED } from "./beam.ts";
+import { withBeatsDoubt } from "./beats-doubt.ts";
 import { byFreely, guessed, twoHanded } from "./by-freely.ts";
 import { byLattice, countInOf, type LatticeFound } from "./by-lattice.ts";
 import { fileGrid } from "./click.ts";
@@ -19,6 +20,7 @@ import { sourceGrid } from "./notated.ts";
 import { isSteady } from "./on-beats.ts";
 import { rubatoKnots } from "./rubato.ts";
 import { type Track, track } from "./track.ts";
+import { chorusesApart, doubtedBy, sameTempo } from "./two-maps.ts";
 import type { Alignment, AlignmentMethod, AlignOptions, NoteHand } from "./types.ts";
 
 /**
@@ -99,11 +101,12 @@ function find(
   }
   const laid =
     options.method === "rubato" || take.notes.length < 3 ? null : byLattice(take, chart, hands, options);
-  if (laid !== null && (laid.onBeat === null || isSteady(laid.onBeat))) return fromLattice(laid);
+  const weighed = (found: Found) => withBeatsDoubt(found, take, chart, hands, options);
+  if (laid !== null && (laid.onBeat === null || isSteady(laid.onBeat))) return weighed(fromLattice(laid));
   const events = takeEvents(take.notes, hands, chart);
   if (options.method === "rubato" || events.count < 3) return fromHarmony(take, events, chart, options);
   const hear = () => byTracker(take, chart, laid, events, options);
-  if (options.method === "click" || !twoHanded(take, hands)) return hear();
+  if (options.method === "click" || !twoHanded(take, hands)) return weighed(hear());
   // What was told does not change whether the take is played freely: it is asked as if nothing had been.
   const open = { ...options, tempo: null, anchors: [] };
   const heard = options.tempo !== null || options.anchors.length > 0 ? null : hear();
@@ -111,7 +114,8 @@ function find(
   const freely = byFreely(take, chart, hands, options, other, tables);
   if (freely !== null) return freely;
   if (heard === null) return hear();
-  return heard.method === "rubato" ? heard : { ...heard, confidence: guessed(chart, heard.confidence) };
+  if (heard.method === "rubato") return heard;
+  return weighed({ ...heard, confidence: guessed(chart, heard.confidence) });
 }
 
 /** Follows the beat, and weighs it against what the lattice laid where that is not steady. */
@@ -128,7 +132,7 @@ function byTracker(
   if (laid !== null) {
     if (heard && chorusesApart(laid.map, followed.knots, chart)) return fromLattice(laid);
     if (heard && sameTempo(laid.map, followed.knots)) {
-      return doubted(fromBeat(take, events, followed, chart, options), laid, quartersPerBar(chart.meter));
+      return doubtedBy(fromBeat(take, events, followed, chart, options), laid, quartersPerBar(chart.meter));
     }
     if (heard || laid.onBeat!.share >= LOOSELY || options.tempo !== null || options.anchors.length > 0) {
       return fromLattice(laid);
@@ -147,49 +151,9 @@ function byTracker(
  * `isSteady`).
  */
 const LOOSELY = 0.6;
-/** Ratio within which two maps have one tempo. */
-const SAME_TEMPO = 1.08;
-
-/** Of two maps that differ on a bar line by half a beat or more, one is wrong; where they agree, either vouches for it. */
-const EITHER = 0.5;
-
-function doubted(found: Found, other: LatticeFound, length: number): Found {
-  return {
-    ...found,
-    confidence: (bar) => {
-      const at = secondsAt(found.map, bar * length);
-      const beat = secondsAt(found.map, bar * length + 1) - at;
-      const agreed = Math.abs(secondsAt(other.map, bar * length) - at) < beat / 2;
-      const sure = found.confidence(bar);
-      return agreed ? Math.max(sure, other.confidence(bar)) : EITHER * sure;
-    },
-  };
-}
-
 /** The lattice calls a click only what the file states. */
 function fromLattice(laid: LatticeFound): Found {
   return { ...laid, clicked: laid.method === "click", map: checkTimeMap(laid.map) };
-}
-
-function sameTempo(a: TimeMap, b: TimeMap): boolean {
-  const pace = (map: TimeMap) => {
-    const [first, last] = [map[0]!, map.at(-1)!];
-    return (last.position - first.position) / (last.seconds - first.seconds);
-  };
-  const ratio = pace(a) / pace(b);
-  return Math.max(ratio, 1 / ratio) < SAME_TEMPO;
-}
-
-/** Whether two maps differ by whole choruses alone: the lattice knows introductions better than the tracker does. */
-function chorusesApart(a: TimeMap, b: TimeMap, chart: Chart): boolean {
-  const form = chorusBeats(chart);
-  const [from, to] = [a[0]!.seconds, a.at(-1)!.seconds];
-  const apart = [0.25, 0.5, 0.75].map((share) => {
-    const at = from + share * (to - from);
-    return (positionAt(a, at) - positionAt(b, at)) / form;
-  });
-  const whole = Math.round(apart[1]!);
-  return whole !== 0 && apart.every((choruses) => Math.abs(choruses - whole) * form < 0.5);
 }
 
 function fromNotation(take: Take, chart: Chart, hands: readonly NoteHand[], { lines }: AlignOptions): Found {

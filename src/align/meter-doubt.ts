@@ -32,14 +32,14 @@ const FOURS = [4, 8] as const;
  */
 export const METER_WEIGHTS = [-1.1, 4.1] as const;
 /** Share of charts that are given in the right meter. [practice] */
-const RIGHT_METER = 0.9;
+export const RIGHT_METER = 0.9;
 /** Notes of the other hand, and beats (a chorus of blues), from which on something is said: a line alone has few accents. */
-const LEAST_NOTES = 20;
+export const LEAST_NOTES = 20;
 const LEAST_BEATS = 48;
 
 const NONE: MeterDoubt = { share: 1, warnings: [] };
 
-interface LaidOnBeats {
+export interface LaidOnBeats {
   readonly method: AlignmentMethod;
   readonly map: TimeMap;
   readonly confidence: (bar: number) => number;
@@ -56,10 +56,12 @@ export function withMeterDoubt<T extends LaidOnBeats>(
   if (found.method === "rubato" || found.method === "notated") return found;
   const { share, warnings } = meterDoubt(take, chart, hands, found.map);
   if (share === 1) return found;
+  // Where the beats of the bars are doubted already, it is asked once.
+  const asked = found.warnings.some(({ code }) => code === "meter-doubted");
   return {
     ...found,
     confidence: (bar: number) => share * found.confidence(bar),
-    warnings: [...found.warnings, ...warnings],
+    warnings: asked ? found.warnings : [...found.warnings, ...warnings],
   };
 }
 
@@ -77,7 +79,7 @@ function meterDoubt({ notes }: Take, chart: Chart, hands: readonly NoteHand[], m
   const wrong = (1 - RIGHT_METER) * odds;
   return {
     share: Math.min(1, 1 / (RIGHT_METER + wrong)),
-    warnings: wrong > RIGHT_METER ? [warningOf(given, beats)] : [],
+    warnings: wrong > RIGHT_METER ? [meterWarning(beats)] : [],
   };
 }
 
@@ -87,8 +89,9 @@ function barsOf(beats: number): "three" | "four" | null {
   return beats === 2 || beats === 4 || beats === 8 ? "four" : null;
 }
 
-function warningOf(given: "three" | "four", beats: number): Warning {
-  const heard = given === "three" ? "2 or 4" : "3";
+/** @param beats of a bar of the chart, a number that `barsOf` tells */
+export function meterWarning(beats: number): Warning {
+  const heard = barsOf(beats) === "three" ? "2 or 4" : "3";
   return {
     code: "meter-doubted",
     message: `What is played comes back as in bars of ${heard} beats, and the chart has bars of ${beats}; if its meter is wrong, change it in the chart, else pin a bar line`,

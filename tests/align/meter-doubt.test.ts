@@ -12,7 +12,7 @@ import { partHands } from "../../src/parting/part-hands.ts";
 import type { Take } from "../../src/take/index.ts";
 import { PERFORMANCES_THERE, readTwoHanded } from "./two-handed.ts";
 import { CHART, handsOf, waltz } from "./waltz.ts";
-import { otherMeter, rebarred } from "./wrong-meter.ts";
+import { otherMeter, rebarred, stretched } from "./wrong-meter.ts";
 
 const laid = (take: Take, chart: Chart, hands: readonly NoteHand[] = handsOf(take)) =>
   align(take, chart, hands, { method: "auto", tempo: null, anchors: [] });
@@ -48,6 +48,22 @@ describe("a chart in the wrong meter", () => {
       if (doubted(wrong) || wrong.confidence < 0.5) found++;
     }
     expect(found).toBeGreaterThan(6);
+  });
+
+  test("is doubted where its bars are met and only their beats are not, without a click, and the right one is not", () => {
+    // Chords in the same bars, of three beats where four are played.
+    let found = 0;
+    for (let seed = 31_001; seed < 31_017; seed += 2) {
+      const spec = randomSpec(seed, { free: true });
+      const take = readTake(generateTake(seed, spec).bytes, { name: `${seed}.mid` });
+      const { hands } = partHands(take, { soloPart: null, soloStaff: null, soloHand: null });
+      const own = laid(take, spec.chart, hands);
+      expect(doubted(own), `${seed}`).toBe(false);
+      const wrong = laid(take, stretched(spec.chart, { beats: 3, unit: 4 }), hands);
+      expect(wrong.confidence, `${seed}`).toBeLessThan(own.confidence + 0.02);
+      if (doubted(wrong) || wrong.confidence < 0.5) found++;
+    }
+    expect(found).toBeGreaterThan(3);
   });
 
   test("is not looked for where nothing plays beside the line, or in fewer beats than a chorus of blues has", () => {

@@ -28,3 +28,17 @@ export function rebarred(chart: Chart, meter: Chart["meter"]): Chart {
   }
   return parseChart(`key: C\nmeter: ${meter.beats}/${meter.unit}\n| ${bars.join(" | ")} |`);
 }
+
+/** The chart with the same chords in each bar, in bars of another meter: each begins on the beat nearest to its share of the bar. */
+export function stretched(chart: Chart, meter: Chart["meter"]): Chart {
+  const bars = chart.bars.map(({ chords }) => {
+    const begun = new Map<number, string>([[0, "N.C."]]);
+    for (const { chord, beat } of chords) {
+      const begin = Math.round(((beat - 1) * meter.beats) / chart.meter.beats);
+      if (begin < meter.beats) begun.set(begin, chord?.symbol ?? "N.C.");
+    }
+    const begins = [...begun].sort(([a], [b]) => a - b);
+    return begins.map(([from, name], k) => `${name}:${(begins[k + 1]?.[0] ?? meter.beats) - from}`).join(" ");
+  });
+  return parseChart(`key: C\nmeter: ${meter.beats}/${meter.unit}\n| ${bars.join(" | ")} |`);
+}

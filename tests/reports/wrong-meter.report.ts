@@ -1,6 +1,6 @@
 /**
  * `npm run report -- wrong-meter [N] [performances]`: how sure bars are said to be where the chart has the right meter and
- * where the same chords stand in bars of another length, and how often the meter is doubted. N takes (16 where nothing is
+ * where the same chords stand in bars of another length, beat for beat or bar by bar, and how often the meter is doubted. N takes (16 where nothing is
  * said) of the generator, of the simulator and of solos with a hand that plays the chart, by their tempo told or a click
  * where they have one; and the performances of people where they are asked for, by tables of other composers, from which it
  * learns the weights of `src/align/meter-doubt.ts`.
@@ -16,7 +16,7 @@ import { compedTakes, soloTakes } from "../align/given-charts.ts";
 import { SOLOS_THERE } from "../align/human-solos.ts";
 import { drawPerformance } from "../align/simulator/index.ts";
 import { PERFORMANCES_THERE, readTwoHanded } from "../align/two-handed.ts";
-import { otherMeter, rebarred } from "../align/wrong-meter.ts";
+import { otherMeter, rebarred, stretched } from "../align/wrong-meter.ts";
 import { learnLogistic } from "./logistic.ts";
 
 const USUAL = 16;
@@ -31,7 +31,9 @@ interface Laying {
 
 interface Pair {
   readonly right: Laying;
+  /** The same chords on the same beats, and in the same bars. */
   readonly wrong: Laying;
+  readonly stretched: Laying;
   /** Whether the right meter has bars of three beats. */
   readonly three: boolean;
 }
@@ -92,18 +94,25 @@ function pairOf({ take, chart, tempo }: GivenTake, lay: typeof align): Pair[] {
     };
   };
   const three = quartersPerBar(chart.meter) / quartersOfBeat(chart) === 3;
-  return [{ right: layingOn(chart), wrong: layingOn(rebarred(chart, other)), three }];
+  return [
+    {
+      right: layingOn(chart),
+      wrong: layingOn(rebarred(chart, other)),
+      stretched: layingOn(stretched(chart, other)),
+      three,
+    },
+  ];
 }
 
 function print(name: string, pairs: readonly Pair[]): void {
   if (pairs.length === 0) return;
   console.log(`${name}, ${pairs.length} takes:`);
-  for (const which of ["right", "wrong"] as const) {
+  for (const which of ["right", "wrong", "stretched"] as const) {
     const list = pairs.map((pair) => pair[which]);
     const mean = list.reduce((sum, { sure }) => sum + sure, 0) / list.length;
     const count = (test: (one: Laying) => boolean) => list.filter(test).length;
     console.log(
-      `  ${which} meter: ${mean.toFixed(2)} sure, .8 and more ${count(({ sure }) => sure >= 0.8)}, .9 and more ${count(({ sure }) => sure >= 0.9)}, doubted ${count(({ doubted }) => doubted)}`,
+      `  ${which === "stretched" ? "wrong meter, as many bars" : `${which} meter`}: ${mean.toFixed(2)} sure, .8 and more ${count(({ sure }) => sure >= 0.8)}, .9 and more ${count(({ sure }) => sure >= 0.9)}, doubted ${count(({ doubted }) => doubted)}`,
     );
   }
 }

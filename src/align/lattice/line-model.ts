@@ -7,6 +7,8 @@ import { FAR, WIDE } from "./line-features.ts";
 
 /** Seconds of a beat in the middle of each class of tempo. */
 const PACES = [0.22, 0.31, 0.44, 0.68, 1] as const;
+/** Beats that are shorter are taken for beats of this length: what they hold was not counted. */
+export const SHORTEST_COUNTED = PACES[0];
 /** Strokes in a beat are told apart up to this number. */
 export const MOST = 6;
 /** Bins of the place in a beat; the beat begins `EARLY` of its length before its click. */
