@@ -27,8 +27,19 @@ const EARLY = 0.12;
 /** Part of the take, about its middle, in which slips are made. */
 const [FROM, OVER] = [0.3, 0.4];
 
-/** @param beats that are put in, below 0 left out; 0 for the take as it was played */
-function slippedTake(solo: HumanSolo, { clicked, comped }: SlipSetting, beats: number): SlippedTake {
+/** Bars after which a player who lost the form is in it again. */
+const FOUND_AGAIN = 8;
+
+/**
+ * @param beats that are put in, below 0 left out; 0 for the take as it was played
+ * @param again whether the player finds the form again: as many are left out, or put in, some bars later
+ */
+function slippedTake(
+  solo: HumanSolo,
+  { clicked, comped }: SlipSetting,
+  beats: number,
+  again: boolean,
+): SlippedTake {
   const { take, secondsOf } = prepare(solo, clicked ? "click, beat 1 stated" : "chart only");
   const { beatsInBar: size, chart } = solo;
   const [first, last] = [Math.floor(solo.notes[0]!.place), Math.ceil(solo.notes.at(-1)!.place)];
@@ -40,11 +51,9 @@ function slippedTake(solo: HumanSolo, { clicked, comped }: SlipSetting, beats: n
   const at = (place: number) => secondsOf(place - EARLY);
   const cut = at(bar * size);
   const away = cut - at(bar * size - beats);
-  const notes = played.flatMap((note) => {
-    const later = { ...note, onset: note.onset + away };
-    if (beats < 0) return note.onset < cut ? [note] : note.onset < cut - away ? [] : [later];
-    return note.onset >= cut ? [later] : beats > 0 && note.onset >= cut - away ? [note, later] : [note];
-  });
+  const slipped = slip(played, cut, away);
+  const back = (bar + FOUND_AGAIN) * size;
+  const notes = again ? slip(slipped, at(back) + away, at(back - beats) - at(back)) : slipped;
   const pace = 60 / (secondsOf(1) - secondsOf(0));
   const said = {
     stated: clicked,
@@ -62,6 +71,15 @@ function slippedTake(solo: HumanSolo, { clicked, comped }: SlipSetting, beats: n
   };
 }
 
+/** Notes from a moment on, later by so many seconds: what came before is played twice; or earlier, and it is left out. */
+function slip(notes: readonly PlayedNote[], cut: number, away: number): PlayedNote[] {
+  return notes.flatMap((note) => {
+    const later = { ...note, onset: note.onset + away };
+    if (away < 0) return note.onset < cut ? [note] : note.onset < cut - away ? [] : [later];
+    return note.onset >= cut ? [later] : away > 0 && note.onset >= cut - away ? [note, later] : [note];
+  });
+}
+
 interface SlipOutcome {
   /** Whether anything is said to be left out or put in, whether that is right, and whether its place is within two bars. */
   readonly named: boolean;
@@ -70,19 +88,21 @@ interface SlipOutcome {
   readonly confidence: number;
 }
 
-/** Lays a take with a slip as the program does, by tables of other players. */
-export function laySlipped(solo: HumanSolo, setting: SlipSetting, beats: number): SlipOutcome {
-  const { take, bar } = slippedTake(solo, setting, beats);
+/**
+ * Lays a take with a slip, or with two of which one takes the other back, as the program does, by
+ * tables of other players.
+ */
+export function laySlipped(solo: HumanSolo, setting: SlipSetting, beats: number, again = false): SlipOutcome {
+  const { take, bar } = slippedTake(solo, setting, beats, again);
   const { hands } = partHands(take, { soloPart: null, soloStaff: null, soloHand: null });
   const lines = tablesOfOthers(solo);
   const laid: Alignment = align(take, solo.chart, hands, { method: "auto", tempo: null, anchors: [], lines });
   const { irregular = [], confidence } = laid;
-  const [only, more] = irregular;
+  const made = again ? [beats, -beats] : [beats];
   const right =
-    only !== undefined &&
-    more === undefined &&
-    only.beats === Math.abs(beats) &&
-    only.kind === (beats < 0 ? "missing" : "extra");
-  const place = only === undefined ? 0 : (only.chorus - 1) * solo.chart.bars.length + only.bar - 1;
-  return { named: only !== undefined, right, near: right && Math.abs(place - bar) <= 2, confidence };
+    irregular.length === made.length &&
+    irregular.every(({ kind, beats: size }, k) => size * (kind === "missing" ? -1 : 1) === made[k]);
+  const places = irregular.map((one) => (one.chorus - 1) * solo.chart.bars.length + one.bar - 1);
+  const near = right && places.every((place, k) => Math.abs(place - bar - k * FOUND_AGAIN) <= 2);
+  return { named: irregular.length > 0, right, near, confidence };
 }

@@ -25,13 +25,17 @@ export function report(args: readonly string[]): void {
   for (const [name, setting, slips] of SETTINGS) {
     console.log(`${name}, ${solos.length} solos:`);
     for (const beats of slips) {
-      const laid = solos.map((solo) => laySlipped(solo, setting, beats));
-      const many = (of: (one: (typeof laid)[number]) => boolean) => laid.filter(of).length;
-      const what =
-        beats === 0 ? "as played" : `${Math.abs(beats)} beats ${beats < 0 ? "left out" : "put in"}`;
-      console.log(
-        `  ${what}: named ${many(({ named }) => named)}, rightly ${many(({ right }) => right)}, within two bars ${many(({ near }) => near)}; not named and over ${CONFIDENT} sure ${many(({ named, confidence }) => !named && confidence > CONFIDENT)}`,
-      );
+      for (const again of beats === 0 ? [false] : [false, true]) {
+        const laid = solos.map((solo) => laySlipped(solo, setting, beats, again));
+        const many = (of: (one: (typeof laid)[number]) => boolean) => laid.filter(of).length;
+        const what =
+          beats === 0
+            ? "as played"
+            : `${Math.abs(beats)} beats ${beats < 0 ? "left out" : "put in"}${again ? ", and taken back eight bars later" : ""}`;
+        console.log(
+          `  ${what}: named ${many(({ named }) => named)}, rightly ${many(({ right }) => right)}, within two bars ${many(({ near }) => near)}; not named and over ${CONFIDENT} sure ${many(({ named, confidence }) => !named && confidence > CONFIDENT)}`,
+        );
+      }
     }
   }
 }
