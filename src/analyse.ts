@@ -25,7 +25,7 @@ import { phraseEnds } from "./rhythm/index.ts";
 import { chartAccount, settleChart } from "./settle-chart.ts";
 
 /** Changes whenever the same input may give another output. */
-export const ANALYSIS_VERSION = "12";
+export const ANALYSIS_VERSION = "13";
 
 /**
  * The account of a solo against a chart. A pure function: the same bytes, chart and options give the same account,
