@@ -53,6 +53,19 @@ export function namedReadings(analysis: Analysis): readonly Answer[] {
     });
 }
 
+/** The answer that a click was heard, where it is asked about. */
+export function clickAnswers({ warnings, alignment, options }: Analysis): readonly Answer[] {
+  if (!warnings.some(({ code }) => code === "click-cannot-be-told")) return [];
+  return [
+    {
+      label: "A click was heard, at the file’s tempo",
+      change: { anchors: [], options: { method: "click" } },
+      said: "The take is read by the click of its file.",
+      undo: { anchors: alignment.anchors, options: { method: options.method } },
+    },
+  ];
+}
+
 /** Bars and beats that were heard to be left out or put in, each as the answer that lays the rest of the take by it. */
 export function heardSlips(analysis: Analysis): readonly Answer[] {
   const { irregular = [] } = analysis.alignment;

@@ -10,6 +10,7 @@ import {
   asItIs,
   barAt,
   canBeMoved,
+  clickAnswers,
   doubtWords,
   hasNoBeat,
   heardSlips,
@@ -60,11 +61,12 @@ export function glance(
     const hearFrom = now ?? place()?.start ?? 0;
     const answer = (one: Answer) => send(one, hearFrom);
     const doubt = asked ? html`<p class="hint">${doubtWords(analysis)}</p>` : nothing;
+    const clicks = asked ? clickAnswers(analysis) : [];
     if (!canBeMoved(analysis)) {
-      render(doubt, body);
+      render(html`${doubt} ${answers("Other readings", clicks, answer)}`, body);
       return;
     }
-    const named = asked ? namedReadings(analysis) : [];
+    const named = asked ? [...clicks, ...namedReadings(analysis)] : [];
     const slips = asked ? heardSlips(analysis) : [];
     const others = moves(analysis, at, named).filter(
       ({ label }) => !slips.some((slip) => slip.label === label),

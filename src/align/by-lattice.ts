@@ -7,9 +7,10 @@ import type { AlignmentAlternative, IrregularBars, Take, TimeMap, Warning } from
 import { alternativeOf } from "./alternatives.ts";
 import { anchorPosition } from "./anchors.ts";
 import { barSureness } from "./bar-sureness.ts";
+import { beginning } from "./begins-elsewhere.ts";
 import { fileMap } from "./click.ts";
+import { clickQuestion } from "./click-question.ts";
 import { clickSlips } from "./click-slips.ts";
-import { placeOf } from "./form.ts";
 import { doubtedBeside, irregularWarnings, withoutSqueeze } from "./irregular.ts";
 import { CLICK_FROM, clickOdds, held } from "./lattice/click-odds.ts";
 import type { Evidence } from "./lattice/evidence.ts";
@@ -93,9 +94,16 @@ export function byLattice(
         fileBars,
       });
     }
-    return free === undefined
-      ? null
-      : followed(evidence, [held(free, 1 - share)], chart, kindOf(pins, sought), pins, pins.length > 1);
+    if (free === undefined) return null;
+    const read = followed(
+      evidence,
+      [held(free, 1 - share)],
+      chart,
+      kindOf(pins, sought),
+      pins,
+      pins.length > 1,
+    );
+    return { ...read, warnings: [...read.warnings, ...clickQuestion(take, share)] };
   }
   const pace = toldPace(options, evidence, pins);
   const readings =
@@ -279,20 +287,4 @@ function followed(
     irregular,
     onBeat: onBeats(evidence, map),
   };
-}
-
-/** Says so when the take was heard to begin anywhere but at the form's first bar or shortly before. */
-function beginning({ beats, firstBeat }: Reading, { form, strokes }: Evidence, chart: Chart): Warning[] {
-  let k = 0;
-  while (k + 1 < beats.length && beats[k + 1]! <= strokes.time[0]!) k++;
-  const first = firstBeat + k;
-  const todo = "if that is wrong, pin a bar line or tap the beat";
-  if (first < -2 * form.bar) {
-    const message = `The form was heard to begin after an introduction of ${Math.ceil(-first / form.bar)} bars; ${todo}`;
-    return [{ code: "long-intro", message, where: null }];
-  }
-  if (first < 2 * form.bar) return [];
-  const place = placeOf(first * form.quarters, chart, 1);
-  const message = `The take was heard to begin inside the form, in bar ${place.bar}; ${todo}`;
-  return [{ code: "begins-inside-form", message, where: `bar ${place.bar}` }];
 }

@@ -4,6 +4,7 @@ import { describe, expect, it } from "vitest";
 import {
   asItIs,
   barAt,
+  clickAnswers,
   doubtWords,
   heardSlips,
   moves,
@@ -102,6 +103,15 @@ describe("whether this is where we are", () => {
     expect(named?.label).toBe("♩ = 120, bars begin one beat later: two choruses, 20 % likely");
     expect(named?.change).toEqual({ anchors: pins });
     expect(named?.undo).toEqual({ anchors });
+  });
+
+  it("offers the file's click where it is asked whether one was heard, with the way back", () => {
+    const open = account({ anchors: [] });
+    expect(clickAnswers(open)).toEqual([]);
+    const code = "click-cannot-be-told";
+    const [answer] = clickAnswers({ ...open, warnings: [{ code, message: "", where: null }] });
+    expect(answer!.change).toEqual({ anchors: [], options: { method: "click" } });
+    expect(answer!.undo).toEqual({ anchors: [], options: { method: open.options.method } });
   });
 
   it("offers half and double the tempo, with the way back", () => {
