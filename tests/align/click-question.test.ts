@@ -3,44 +3,28 @@ import { describe, expect, it } from "vitest";
 import { clickQuestion } from "../../src/align/click-question.ts";
 import { align } from "../../src/align/index.ts";
 import type { AlignOptions } from "../../src/align/types.ts";
-import { formChart } from "../../src/chart/index.ts";
 import { partHands } from "../../src/parting/part-hands.ts";
 import type { Take } from "../../src/take/index.ts";
 import { type PlayedNote, takeOf } from "./human-solos.ts";
-import { seeded } from "./simulator/random.ts";
+import { LOOSE_CHART, looseLine } from "./loose-line.ts";
 
-const CHART = formChart("blues-basic", "F");
 const BEAT = 60 / 132;
-/** Eighths of a bar that are played, and semitones over the chord's root. */
-const FIGURES = [
-  [0, 4, 7, 9, 10, 9, 7, 4],
-  [4, 7, 10, 14, 12, 10, null, null],
-  [null, null, 7, 9, 10, 7, 4, 0],
-] as const;
 
-/** Three choruses on a click, each stroke beside it by so much of a beat at most, after two bars of count-in. */
+/** The line on a click that its file states. */
 function laid(loose: number, options: Partial<AlignOptions> = {}) {
-  const random = seeded(7);
-  const notes: PlayedNote[] = [];
-  for (let bar = 0; bar < 3 * CHART.bars.length; bar++) {
-    const root = 60 + (CHART.bars[bar % CHART.bars.length]!.chords[0]!.chord!.rootClass % 12);
-    FIGURES[bar % FIGURES.length]!.forEach((step, k) => {
-      if (step === null) return;
-      const place = 8 + bar * 4 + k / 2 + random.between(-loose, loose);
-      notes.push({
-        pitch: root + step,
-        onset: place * BEAT,
-        duration: 0.4 * BEAT,
-        tick: Math.round(480 * place),
-        part: "t1",
-      });
-    });
-  }
-  notes.sort((a, b) => a.onset - b.onset);
+  const notes = looseLine(loose).map(
+    ({ pitch, place }): PlayedNote => ({
+      pitch,
+      onset: place * BEAT,
+      duration: 0.4 * BEAT,
+      tick: Math.round(480 * place),
+      part: "t1",
+    }),
+  );
   const tempos = [{ tick: 0, seconds: 0, quartersPerMinute: 132 }];
   const take = takeOf(notes, { tempos, stated: true, meterStated: true });
   const { hands } = partHands(take, { soloPart: null, soloStaff: null, soloHand: null });
-  return align(take, CHART, hands, { method: "auto", tempo: null, anchors: [], ...options });
+  return align(take, LOOSE_CHART, hands, { method: "auto", tempo: null, anchors: [], ...options });
 }
 
 const asked = ({ warnings }: ReturnType<typeof align>) =>
