@@ -10,7 +10,7 @@ import { secondsAt, type Take, type TimeMap } from "../take/index.ts";
 import { layAtPace, lineEvidence, usualPace } from "./lattice/lay-line.ts";
 import { strokesOf } from "./lattice/line-features.ts";
 import { SHORTEST_COUNTED } from "./lattice/line-model.ts";
-import { type LaidOnBeats, LEAST_NOTES, meterWarning, RIGHT_METER } from "./meter-doubt.ts";
+import { type LaidOnBeats, LEAST_NOTES, meterWarning } from "./meter-doubt.ts";
 import type { AlignOptions, NoteHand } from "./types.ts";
 
 /** Beats that a bar may have in truth, by those that its chart gives it. */
@@ -20,9 +20,16 @@ const OTHER_BEATS: Readonly<Record<number, number>> = { 2: 3, 3: 4, 4: 3 };
  * What a nat of log evidence is worth in log odds: its powers were fitted for places in the form, not for this. Of 29 solos
  * of the fitted half with a hand that plays the chart, of 40 free takes of the generator and of 41 steady ones of the
  * simulator, the most by which the wrong number of beats explains one is 7 nats, 1.5 and 3 of the others; with this worth
- * it takes 9 to ask. Of such charts with the wrong number 18 of 40 and 30 of 41 are told by so many.
+ * it takes more than 8 to ask. Of such charts with the wrong number 18 of 40 and 30 of 41 are told by so many.
  */
 const NAT = 0.25;
+
+/**
+ * Share of charts whose bars have the number of beats that was played [practice], and how likely another must be to be asked
+ * about. A right one that is explained 4 nats better by another keeps .95 of its sureness; from 8.4 nats on it is asked.
+ */
+const RIGHT_BEATS = 0.97;
+const ASKED_FROM = 0.2;
 
 /** What was found, with the doubt about the number of beats in it. */
 export function withBeatsDoubt<T extends LaidOnBeats>(
@@ -40,12 +47,13 @@ export function withBeatsDoubt<T extends LaidOnBeats>(
   // Of beats that are shorter in either way nobody knows how many strokes they have: very fast takes seem slower by a beat.
   if (Math.max(pace, (pace * other) / beats) > 60 / SHORTEST_COUNTED) return found;
   const better = betterBy(take, chart, hands, { pace, other, lines });
-  const wrong = (1 - RIGHT_METER) * Math.exp(NAT * better);
-  const share = Math.min(1, 1 / (RIGHT_METER + wrong));
+  const wrong = (1 - RIGHT_BEATS) * Math.exp(NAT * better);
+  const right = Math.min(1, 1 / (RIGHT_BEATS + wrong));
+  const asked = wrong / (RIGHT_BEATS + wrong) > ASKED_FROM;
   return {
     ...found,
-    confidence: (bar: number) => share * found.confidence(bar),
-    warnings: wrong > RIGHT_METER ? [...found.warnings, meterWarning(beats)] : found.warnings,
+    confidence: (bar: number) => right * found.confidence(bar),
+    warnings: asked ? [...found.warnings, meterWarning(beats)] : found.warnings,
   };
 }
 

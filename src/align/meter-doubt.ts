@@ -32,7 +32,7 @@ const FOURS = [4, 8] as const;
  */
 export const METER_WEIGHTS = [-1.1, 4.1] as const;
 /** Share of charts that are given in the right meter. [practice] */
-export const RIGHT_METER = 0.9;
+const RIGHT_METER = 0.9;
 /** Notes of the other hand, and beats (a chorus of blues), from which on something is said: a line alone has few accents. */
 export const LEAST_NOTES = 20;
 const LEAST_BEATS = 48;

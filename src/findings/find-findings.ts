@@ -61,8 +61,9 @@ function doubtOf(rule: Rule, account: Account): "chart" | "place" | null {
   // Those of the limits say themselves what cannot be told.
   if (LIMITS.includes(rule)) return null;
   const { heading } = rule;
-  if (heading === "harmonic awareness" && chartIsAsked(account)) return "chart";
-  if (heading === "harmonic awareness" && placeIsDoubted(account)) return "place";
+  const onChords = heading === "harmonic awareness" || rule.onChords === true;
+  if (onChords && chartIsAsked(account)) return "chart";
+  if (onChords && placeIsDoubted(account)) return "place";
   return heading === "time and feel" && beatIsDoubted(account) ? "place" : null;
 }
 

@@ -83,6 +83,8 @@ export interface Rule {
   readonly importance: number;
   /** What chance it must do better than before it may be said. */
   readonly chance: ChanceOf;
+  /** Rests on which chord sounds under a note, though it is told of the hand: as little is said of it as of harmony. */
+  readonly onChords?: true;
   readonly find: (facts: Facts, threshold: number) => Match | null;
   /** The same thought in more than one way; braces are filled from the match. */
   readonly wording: readonly string[];

@@ -179,6 +179,26 @@ describe("what is said", () => {
     expect(clicked.withheld.filter(({ rule, why }) => why === "place" && ofTime.has(rule))).toEqual([]);
   });
 
+  it("holds nothing that rests on chords against such bars, though it is told of the hand", () => {
+    const onChords = RULES.filter((rule) => rule.onChords === true);
+    // Whatever names a chord or a change of chords in its words rests on where the chords lie.
+    const naming = RULES.filter(
+      ({ heading, wording }) =>
+        heading === "keyboard technique" &&
+        wording.some((words) => /\{chords?\}|chord changes|changes whose chords|chord before/.test(words)),
+    );
+    for (const { id } of naming) expect(onChords.map((rule) => rule.id)).toContain(id);
+    const ids = new Set(onChords.map(({ id }) => id));
+    const said = (confidence: number) =>
+      takes.flatMap(({ analysis }) => {
+        const alignment = { ...analysis.alignment, method: "tracked" as const, confidence };
+        const { findings } = judgeFindings(factsOf({ ...analysis, alignment }), null);
+        return findings.filter(({ id }) => ids.has(id));
+      });
+    expect(said(0.8).length).toBeGreaterThan(0);
+    expect(said(0.79)).toEqual([]);
+  });
+
   it("pairs only rules that exist", () => {
     const ids = new Set(RULES.map(({ id }) => id));
     for (const id of [...EXCLUSIONS, ...REPEATS].flat()) expect(ids, id).toContain(id);

@@ -14,6 +14,7 @@ export const commonPlacementKept: Rule = rule({
   least: { notes: 24, full: 0.5, shown: 24, sample: 4 },
   importance: 0.6,
   chance: "fact",
+  onChords: true,
   find(facts, threshold, least) {
     if (!keyboardPlayed(facts)) return null;
     const { common } = facts.account.handFit.shifts;

@@ -14,6 +14,7 @@ export const commonPlacementLeft: Rule = rule({
   least: { notes: 32, full: -0.2, shown: 24, sample: 5 },
   importance: 0.45,
   chance: "fact",
+  onChords: true,
   find(facts, threshold, least) {
     if (!keyboardPlayed(facts)) return null;
     const { common } = facts.account.handFit.shifts;

@@ -28,6 +28,7 @@ export const placementUnused: Rule = rule({
   least: { notes: 32, full: 30, shown: 16, share: 0.6 },
   importance: 0.55,
   chance: "fact",
+  onChords: true,
   find(facts, threshold, least) {
     if (!keyboardPlayed(facts)) return null;
     if (facts.account.handFit.share < least.share) return null;

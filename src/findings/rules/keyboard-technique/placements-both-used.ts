@@ -16,6 +16,7 @@ export const placementsBothUsed: Rule = rule({
   least: { notes: 24, full: 3, shown: 24, sample: 8, share: 0.6, named: 3 },
   importance: 0.65,
   chance: "fact",
+  onChords: true,
   find(facts, threshold, least) {
     if (!keyboardPlayed(facts)) return null;
     const rich = facts.account.handFit.byChord.filter(

@@ -13,6 +13,7 @@ export const shiftsComeLate: Rule = rule({
   least: { notes: 32, full: 6 },
   importance: 0.6,
   chance: "fact",
+  onChords: true,
   find(facts, threshold, least) {
     if (!keyboardPlayed(facts)) return null;
     const { late } = facts.account.handFit.shifts;
