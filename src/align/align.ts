@@ -102,18 +102,17 @@ function find(
   const laid =
     options.method === "rubato" || take.notes.length < 3 ? null : byLattice(take, chart, hands, options);
   const weighed = (found: Found) => withBeatsDoubt(found, take, chart, hands, options);
+  const steady = laid !== null && (laid.onBeat === null || isSteady(laid.onBeat)) ? fromLattice(laid) : null;
   // Of two hands that play freely the lattice may keep to beats of which it says itself that they are none.
-  const isRefused = laid?.method === "rubato" && laid.onBeat !== null && twoHanded(take, hands);
-  if (laid !== null && !isRefused && (laid.onBeat === null || isSteady(laid.onBeat)))
-    return weighed(fromLattice(laid));
+  const isRefused = steady?.method === "rubato" && laid?.onBeat !== null && twoHanded(take, hands);
+  if (steady !== null && !isRefused) return weighed(steady);
   const events = takeEvents(take.notes, hands, chart);
   if (options.method === "rubato" || events.count < 3) return fromHarmony(take, events, chart, options);
   const hear = () => byTracker(take, chart, laid, events, options);
   if (options.method === "click" || !twoHanded(take, hands)) return weighed(hear());
   // What was told does not change whether the take is played freely: it is asked as if nothing had been.
   const open = { ...options, tempo: null, anchors: [] };
-  const refused = isRefused && isSteady(laid.onBeat!) ? fromLattice(laid) : null;
-  const heard = options.tempo !== null || options.anchors.length > 0 ? null : (refused ?? hear());
+  const heard = options.tempo !== null || options.anchors.length > 0 ? null : (steady ?? hear());
   const other = heard ?? byTracker(take, chart, byLattice(take, chart, hands, open), events, open);
   const freely = byFreely(take, chart, hands, options, other, tables);
   if (freely !== null) return freely;
@@ -155,6 +154,7 @@ function byTracker(
  * `isSteady`).
  */
 const LOOSELY = 0.6;
+
 /** The lattice calls a click only what the file states. */
 function fromLattice(laid: LatticeFound): Found {
   return { ...laid, clicked: laid.method === "click", map: checkTimeMap(laid.map) };

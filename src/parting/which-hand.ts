@@ -99,19 +99,15 @@ export function twoHandsQuestion(notes: readonly PartedInput[]): Warning[] {
   ];
 }
 
-/** Share of the strokes from which double notes that one hand holds may as well be those of both. [practice] */
-const DOUBLED = 0.5;
-
 /** A question where most strokes of a line are of two keys and more, all within the reach of the hand that was taken. */
 export function doubledQuestion(notes: readonly PartedInput[]): Warning[] {
-  const strokes = groupNotes(notes);
-  const doubled = strokes.filter(({ length }) => length > 1).length;
-  if (strokes.length < LEAST_STROKES || doubled <= DOUBLED * strokes.length) return [];
+  const { strokes, single } = doing(notes);
+  if (strokes < LEAST_STROKES || single >= SINGLE.chords) return [];
   return [
     {
       code: "doubled-line",
       message:
-        `Do both hands play the line? ${percent(doubled / strokes.length)} of ${counted(strokes.length, "stroke")} are of two` +
+        `Do both hands play the line? ${percent(1 - single)} of ${counted(strokes, "stroke")} are of two` +
         " keys and more; all lie within one hand's reach, and one hand was taken for them. Say that both play it" +
         " (soloHand: both)",
       where: null,

@@ -1,25 +1,17 @@
 import { describe, expect, test } from "vitest";
 import type { Analysis } from "../../src/account.ts";
-import { playMidi } from "../../src/export/play-midi.ts";
 import { LOOSE_FORM, looseLine } from "../align/loose-line.ts";
 import { violationsOf } from "./axe.ts";
+import { oneTrack } from "./one-track.ts";
 import { hasChromium, openPage } from "./stage.ts";
 import { staged } from "./staged.ts";
 
 /** So loosely that no beat is heard in it, in a file whose tempo somebody chose. */
-const FILE = playMidi({
-  title: "",
-  tempo: 132,
-  meter: { beats: 4, unit: 4 },
-  tracks: [
-    {
-      name: "Piano",
-      channel: 0,
-      program: 0,
-      notes: looseLine(0.5).map(({ pitch, place }) => ({ pitch, at: place, beats: 0.4, velocity: 64 })),
-    },
-  ],
-});
+const FILE = oneTrack(
+  132,
+  4,
+  looseLine(0.5).map(({ pitch, place }) => ({ pitch, at: place, beats: 0.4 })),
+);
 
 describe.skipIf(!hasChromium)("a line that keeps loosely to what may be a click", () => {
   const stage = staged();

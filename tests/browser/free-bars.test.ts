@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
 import type { Analysis } from "../../src/account.ts";
-import { playMidi } from "../../src/export/play-midi.ts";
 import { waltz } from "../align/waltz.ts";
 import { violationsOf } from "./axe.ts";
+import { oneTrack } from "./one-track.ts";
 import { hasChromium, openPage } from "./stage.ts";
 import { staged } from "./staged.ts";
 
@@ -10,24 +10,11 @@ import { staged } from "./staged.ts";
 const CHART = "key: C\nmeter: 3/4\n| C |";
 const { take: played, beats } = waltz(undefined, 2);
 /** The waltz on the ticks of a recorder that knows no beat. */
-const FILE = playMidi({
-  title: "",
-  tempo: 120,
-  meter: { beats: 3, unit: 4 },
-  tracks: [
-    {
-      name: "Piano",
-      channel: 0,
-      program: 0,
-      notes: played.notes.map(({ pitch, onset, duration }) => ({
-        pitch,
-        at: onset * 2,
-        beats: duration * 2,
-        velocity: 64,
-      })),
-    },
-  ],
-});
+const FILE = oneTrack(
+  120,
+  3,
+  played.notes.map(({ pitch, onset, duration }) => ({ pitch, at: onset * 2, beats: duration * 2 })),
+);
 
 describe.skipIf(!hasChromium)(
   "a take that both hands play freely, whose bars may begin on another beat",

